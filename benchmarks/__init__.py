@@ -1,0 +1,1 @@
+"""Speed and accuracy, each side by side with a textbook pipeline, in one run."""

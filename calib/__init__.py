@@ -1,0 +1,1 @@
+"""From pictures of reference gauges to the scale and edge offset of a bench."""

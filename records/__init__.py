@@ -1,0 +1,1 @@
+"""Where the parts register will live; nothing is kept yet."""

@@ -1,0 +1,1 @@
+"""Pictures with known truth, and the scene renderer that made them."""

@@ -1,0 +1,1 @@
+"""From a picture to a measured thread: reading, silhouette, edges, forward model, fit."""
