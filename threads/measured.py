@@ -24,7 +24,10 @@ class Covariance:
     matrix: npt.NDArray[np.float64]
 
     def of(self, names: Sequence[str]) -> npt.NDArray[np.float64]:
-        """The block of ``matrix`` for ``names``, in that order. Raises ValueError for a name that is not in ``order``."""
+        """The block of ``matrix`` for ``names``, in that order.
+
+        Raises ValueError for a name that is not in ``order``.
+        """
         rows = [self.order.index(name) for name in names]
         return self.matrix[np.ix_(rows, rows)]
 
