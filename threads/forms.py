@@ -1,0 +1,156 @@
+"""Thread forms: the basic axial profile of each, in multiples of the pitch."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+
+import numpy as np
+import numpy.typing as npt
+
+
+@dataclass(frozen=True)
+class Form:
+    """The basic external profile of a symmetric thread form. Lengths are multiples of the pitch p.
+
+    Attributes:
+        included_angle_deg, flank_angle_deg: angle between the flanks, and of each flank to the normal of the axis.
+        crest_flat, root_flat: width of the flat at basic crest and root; 0 where the rounding leaves no flat.
+        crest_radius, root_radius: basic radius of a rounded crest or root; None for a flat one.
+        basic_depth: depth of the external thread from basic major to basic root.
+        rounded_root, rounded_crest: whether the standard asks for a rounding.
+        standard, source: the standard, and where the figures were read.
+    """
+
+    name: str
+    included_angle_deg: float
+    flank_angle_deg: float
+    crest_flat: float
+    root_flat: float
+    crest_radius: float | None
+    root_radius: float | None
+    basic_depth: float
+    rounded_root: bool
+    rounded_crest: bool
+    standard: str
+    source: str
+
+
+_H60 = math.sqrt(3) / 2  # height of the sharp 60 degree triangle over one pitch
+
+
+FORMS: dict[str, Form] = {
+    "American National": Form(
+        name="American National",
+        included_angle_deg=60.0,
+        flank_angle_deg=30.0,
+        crest_flat=1 / 8,
+        root_flat=1 / 8,
+        crest_radius=None,
+        root_radius=None,
+        basic_depth=3 / 4 * _H60,
+        rounded_root=False,
+        rounded_crest=False,
+        standard="American National (ASA B1.1-1935; NBS Handbook H28)",
+        source="Machinery's Reference Series No. 31 (1909): flats p/8, kept from the U.S. Standard form",
+    ),
+    "UN": Form(
+        name="UN",
+        included_angle_deg=60.0,
+        flank_angle_deg=30.0,
+        crest_flat=1 / 8,
+        root_flat=1 / 4,
+        crest_radius=None,
+        root_radius=None,
+        basic_depth=5 / 8 * _H60,
+        rounded_root=False,
+        rounded_crest=False,
+        standard="ASME B1.1",
+        source="Machinery's Handbook, 31st ed.",
+    ),
+    "UNR": Form(
+        name="UNR",
+        included_angle_deg=60.0,
+        flank_angle_deg=30.0,
+        crest_flat=1 / 8,
+        root_flat=1 / 48,  # what a radius of H/6 leaves of the width 3/16 p at a depth of 11/16 H
+        crest_radius=None,
+        root_radius=_H60 / 6,
+        basic_depth=11 / 16 * _H60,
+        rounded_root=True,
+        rounded_crest=False,
+        standard="ASME B1.1",
+        source="Machinery's Handbook, 31st ed.: root 11/16 H below the crest, radius 0.108 p to 0.144 p",
+    ),
+    "ISO metric": Form(
+        name="ISO metric",
+        included_angle_deg=60.0,
+        flank_angle_deg=30.0,
+        crest_flat=1 / 8,
+        root_flat=0.0,
+        crest_radius=None,
+        root_radius=_H60 / 6,
+        basic_depth=17 / 24 * _H60,
+        rounded_root=True,
+        rounded_crest=False,
+        standard="ISO 68-1",
+        source="Machinery's Handbook, 27th ed., Table 3; UNI 4535: design root d - 1.22687 p with radius H/6",
+    ),
+}
+
+
+def axial_profile(form: Form, major_mm: float, pitch_mm: float, points: int = 400) -> npt.NDArray[np.float64]:
+    """The basic external profile in the axial section, over one pitch.
+
+    Args:
+        form: one of ``FORMS``.
+        major_mm, pitch_mm: major diameter and pitch, mm.
+        points: number of evenly spaced points; the corners of the profile are added to them.
+
+    Returns:
+        (n, 2) array of (z, r) in mm, z ascending from -p/2 to +p/2, the middle of the ridge at z = 0, n >= ``points``.
+
+    >>> profile = axial_profile(FORMS["UN"], 2.8448, 0.635)
+    >>> float(round(2 * profile[:, 1].max(), 4)), float(round(2 * profile[:, 1].min(), 4))
+    (2.8448, 2.1574)
+    """
+    corners = np.array(_corners(form))
+    z = np.unique(np.concatenate([np.linspace(-0.5, 0.5, points), corners, -corners]))
+    return np.column_stack([z * pitch_mm, major_mm / 2 - depth_at(form, z) * pitch_mm])
+
+
+def depth_at(form: Form, z: npt.ArrayLike) -> npt.NDArray[np.float64]:
+    """Depth below the crest at axial distance ``z`` from the middle of a ridge, both in multiples of the pitch.
+
+    The profile is: crest flat, crest rounding (tangent to flat and flank), straight flank, root rounding, root flat.
+    """
+    u = np.abs(np.mod(np.asarray(z, dtype=np.float64) + 0.5, 1.0) - 0.5)
+    crest_centre, crest_end, root_start, root_centre = _corners(form)
+    crest_radius, root_radius = form.crest_radius or 0.0, form.root_radius or 0.0
+    slope = 1 / math.tan(math.radians(form.flank_angle_deg))
+    depth = addendum(form) + (u - 0.25) * slope
+    on_crest, on_root = u < crest_end, u > root_start
+    crest_u = np.clip(u - crest_centre, 0.0, crest_radius)
+    root_u = np.clip(root_centre - u, 0.0, root_radius)
+    depth = np.where(on_crest, crest_radius - np.sqrt(crest_radius**2 - crest_u**2), depth)
+    return np.where(on_root, form.basic_depth - root_radius + np.sqrt(root_radius**2 - root_u**2), depth)
+
+
+def addendum(form: Form) -> float:
+    """Depth of the pitch line (where ridge and groove are equally wide) below the basic crest, in multiples of the pitch."""
+    sharp_width = form.crest_flat + 2 * (form.crest_radius or 0.0) * _fillet(form)
+    return (0.25 - sharp_width / 2) / math.tan(math.radians(form.flank_angle_deg))
+
+
+def _fillet(form: Form) -> float:
+    """Length that a rounding takes off the flat, per unit of its radius: tan((90 deg - flank angle) / 2)."""
+    return math.tan(math.radians(90 - form.flank_angle_deg) / 2)
+
+
+def _corners(form: Form) -> tuple[float, float, float, float]:
+    """Ends of crest flat, crest rounding, flank and root rounding, as distance from the ridge's middle over the pitch."""
+    cos = math.cos(math.radians(form.flank_angle_deg))
+    crest, root = form.crest_radius or 0.0, form.root_radius or 0.0
+    crest_centre = form.crest_flat / 2
+    root_centre = 0.5 - form.root_flat / 2
+    return crest_centre, crest_centre + crest * cos, root_centre - root * cos, root_centre

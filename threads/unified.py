@@ -1,0 +1,111 @@
+"""Limits of size of Unified threads (UN and UNR), by the formulas of ASME B1.1.
+
+The formulas are those of ASME B1.1-2003, paragraphs 5.8, 8.3 and 10.1, as public transcriptions and Machinery's Handbook
+(31st ed., worked examples for 19/64-36 UNS-2A and 2B) give them. Every quantity is rounded to four decimals of an inch before it enters
+the next sum; that reproduces the printed tables, apart from ``PRINTED_OTHERWISE``.
+"""
+
+from __future__ import annotations
+
+from threads.rounding import round_to
+from threads.zone import Edge, Zone
+
+CLASSES = ("1A", "2A", "3A")
+INTERNAL_CLASSES = ("1B", "2B", "3B")
+
+SOURCE = "computed by the formulas of ASME B1.1-2003 (paras 5.8, 8.3, 10.1); Machinery's Handbook, 31st ed."
+OUTSIDE_TABLE = "class {} is not tabulated for this size in the list at hand: computed by the same formula"
+
+_PITCH_DIAMETER_FACTOR = {"1A": 1.5, "2A": 1.0, "3A": 0.75, "1B": 1.95, "2B": 1.30, "3B": 0.975}
+
+PRINTED_OTHERWISE: dict[tuple[str, str, str], tuple[float, str]] = {
+    ("6-32", "3B", "pitch_diameter_max"): (
+        0.1204,
+        "the tables print 0.1204; the formula gives 0.1205 (0.975 T = 0.00275004, a tie that the tables round down)",
+    ),
+}
+"""(size, class, limit) -> printed value in inches and the reason why the formula does not give it."""
+
+
+def pitch_diameter_tolerance_2a(major: float, pitch: float, engagement: float) -> float:
+    """T in inches, six decimals: 0.0015 D^(1/3) + 0.0015 LE^(1/2) + 0.015 P^(2/3), all lengths in inches."""
+    return round_to(0.0015 * major ** (1 / 3) + 0.0015 * engagement**0.5 + 0.015 * pitch ** (2 / 3), 6)
+
+
+def minor_diameter_tolerance(major: float, threads_per_inch: float, thread_class: str) -> float:
+    """Tolerance of the internal minor diameter (1B, 2B, 3B), inches, six decimals."""
+    pitch = 1 / threads_per_inch
+    base = min(0.05 * pitch ** (2 / 3) + 0.03 * pitch / major - 0.002, 0.394 * pitch)
+    if thread_class == "3B":
+        least = 0.23 * pitch - 1.5 * pitch**2 if threads_per_inch >= 13 else 0.120 * pitch
+        return round_to(max(base, least), 6)
+    if major < 0.25:
+        return round_to(max(base, 0.25 * pitch - 0.4 * pitch**2), 6)
+    return round_to(0.25 * pitch - 0.4 * pitch**2 if threads_per_inch >= 4 else 0.15 * pitch, 6)
+
+
+def zone(
+    size: str, major: float, threads_per_inch: float, thread_class: str, *, long_engagement: bool, form: str = "UN"
+) -> Zone:
+    """Limits of a Unified thread, inches.
+
+    Args:
+        size: the size as the table writes it, for the few limits that are printed otherwise than computed.
+        major: basic major diameter, in.
+        threads_per_inch: of a single-start thread.
+        thread_class: one of ``CLASSES`` (external) or ``INTERNAL_CLASSES``.
+        long_engagement: True for UNC and UNF (length of engagement = D), False for UNEF and the rest (9 P).
+        form: ``"UN"`` or ``"UNR"``; decides the greatest external minor diameter (flat or rounded root).
+
+    The standard sets no least external minor diameter and no greatest internal major diameter: these are None.
+    Raises KeyError for another class.
+    """
+    factor = _PITCH_DIAMETER_FACTOR[thread_class]
+    pitch = round(1 / threads_per_inch, 8)
+    tolerance = pitch_diameter_tolerance_2a(major, pitch, major if long_engagement else 9 * pitch)
+    pd_tolerance = round_to(factor * tolerance, 4)
+    basic_pd = round_to(major - round(0.64951905 * pitch, 6), 4)
+    basic_minor = round_to(major - round(1.08253175 * pitch, 6), 4)
+    allowance = round_to(0.300 * tolerance, 4) if thread_class in ("1A", "2A") else 0.0
+    notes = [SOURCE]
+
+    def limit(name: str, value: float) -> float:
+        if (size, thread_class, name) not in PRINTED_OTHERWISE:
+            return round_to(value, 4)
+        printed, reason = PRINTED_OTHERWISE[size, thread_class, name]
+        notes.append(reason)
+        return printed
+
+    if thread_class in CLASSES:
+        top = limit("major_max", major - allowance)
+        major_tolerance = round_to((0.090 if thread_class == "1A" else 0.060) * pitch ** (2 / 3), 4)
+        major_edge: Edge = (limit("major_min", top - major_tolerance), top)
+        pd_top = limit("pitch_diameter_max", top - round(0.64951905 * pitch, 6))
+        pd_edge: Edge = (limit("pitch_diameter_min", pd_top - pd_tolerance), pd_top)
+        # H - 2 * H/8 - H/4 = 5/8 H for a flat root, 11/16 H for the rounded one, both times two.
+        depth = 1.19078493 if form == "UNR" else 1.08253175
+        minor_edge: Edge = (None, limit("minor_max", top - round(depth * pitch, 6)))
+    else:
+        major_edge = (round_to(major, 4), None)
+        pd_edge = (basic_pd, limit("pitch_diameter_max", basic_pd + pd_tolerance))
+        minor_edge = _internal_minor(major, threads_per_inch, thread_class, basic_minor)
+    return Zone(
+        unit="in",
+        basic_major=major,
+        basic_pitch_diameter=basic_pd,
+        basic_minor=basic_minor,
+        allowance=allowance,
+        major=major_edge,
+        pitch_diameter=pd_edge,
+        minor=minor_edge,
+        source="; ".join(notes),
+    )
+
+
+def _internal_minor(major: float, threads_per_inch: float, thread_class: str, basic_minor: float) -> Edge:
+    """The tables print the minor diameter of 1B and 2B from 0.138 in up to three decimals, all else to four."""
+    tolerance = minor_diameter_tolerance(major, threads_per_inch, thread_class)
+    if thread_class == "3B" or major < 0.138:
+        return basic_minor, round_to(basic_minor + round_to(tolerance, 4), 4)
+    exact = major - round(1.08253175 / threads_per_inch, 6)
+    return round_to(exact, 3), round_to(exact + tolerance, 3)
