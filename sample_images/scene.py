@@ -1,0 +1,264 @@
+"""What stands before the camera, as frozen dataclasses: thread, part, camera, light, dirt.
+
+Conventions
+    * Lengths in mm and angles in degrees; what belongs to the picture is in pixels, with ``_px`` in its name.
+    * The part's axis is z and z = 0 is the free end; the part stretches to negative z. "Left" is the side of a ridge
+      that faces away from the free end, "right" the side that faces it: what one sees with the free end to the right.
+      With the free end elsewhere in the picture the names stay with the part, not with the picture.
+    * Pixel centres are integers, x right, y down.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field
+from math import cos, inf, isfinite, pi, radians, tan
+
+
+@dataclass(frozen=True)
+class Thread:
+    """The axial section of an external thread; diameters hold where ``Scene.diameters_at_mm`` says.
+
+    ``pitch_diameter_mm`` is the simple pitch diameter: there the ridge is half a pitch wide.
+    ``root`` and ``crest`` are ``"flat"`` (with a corner radius, 0 is sharp) or ``"radius"``: one arc that touches both
+    flanks and the minor (major) diameter, its radius following from the other numbers.
+    ``taper_um_per_mm`` is the growth of the diameter, in micrometres, for each mm away from the free end.
+    """
+
+    major_mm: float
+    pitch_diameter_mm: float
+    minor_mm: float
+    pitch_mm: float
+    half_angle_left_deg: float = 30.0
+    half_angle_right_deg: float = 30.0
+    root: str = "flat"
+    root_corner_radius_mm: float = 0.0
+    crest: str = "flat"
+    crest_corner_radius_mm: float = 0.0
+    hand: str = "right"
+    starts: int = 1
+    taper_um_per_mm: float = 0.0
+
+    @property
+    def lead_mm(self) -> float:
+        return self.pitch_mm * self.starts
+
+    @property
+    def _flank_run(self) -> float:
+        """Axial run of both flanks together for each mm of radius (tan left + tan right)."""
+        return tan(radians(self.half_angle_left_deg)) + tan(radians(self.half_angle_right_deg))
+
+    @property
+    def crest_width_mm(self) -> float:
+        """Width of the crest flat in the axial section, between the flanks produced to the major diameter."""
+        return self.pitch_mm / 2 - (self.major_mm - self.pitch_diameter_mm) / 2 * self._flank_run
+
+    @property
+    def root_width_mm(self) -> float:
+        """Width of the root flat in the axial section, between the flanks produced to the minor diameter."""
+        return self.pitch_mm / 2 - (self.pitch_diameter_mm - self.minor_mm) / 2 * self._flank_run
+
+    @property
+    def _round_per_width(self) -> float:
+        """Radius of the circle that touches a line and both flanks, for each mm of width of the line between them."""
+        return 1 / sum(
+            tan((pi / 2 - radians(angle)) / 2) for angle in (self.half_angle_left_deg, self.half_angle_right_deg)
+        )
+
+    @property
+    def crest_arc_mm(self) -> float:
+        """Radius of the crest's corners, or of the whole crest when it is rounded."""
+        return self.crest_width_mm * self._round_per_width if self.crest == "radius" else self.crest_corner_radius_mm
+
+    @property
+    def root_arc_mm(self) -> float:
+        """Radius of the root's corners, or of the whole root when it is rounded."""
+        return self.root_width_mm * self._round_per_width if self.root == "radius" else self.root_corner_radius_mm
+
+    def faults(self) -> list[str]:
+        """What keeps this thread from being cut in metal; empty when nothing does."""
+        found = []
+        if not 0 < self.minor_mm < self.pitch_diameter_mm < self.major_mm:
+            found.append("the diameters must be minor < pitch < major, all above 0")
+        if not (self.pitch_mm > 0 and isfinite(self.pitch_mm)):
+            found.append("the pitch must be above 0")
+        if not (0 < self.half_angle_left_deg < 75 and 0 < self.half_angle_right_deg < 75):
+            found.append("half-angles must lie between 0 and 75 degrees")
+        if self.hand not in ("right", "left"):
+            found.append('hand is "right" or "left"')
+        if self.root not in ("flat", "radius") or self.crest not in ("flat", "radius"):
+            found.append('root and crest are "flat" or "radius"')
+        if self.starts < 1:
+            found.append("there is at least one start")
+        if self.root_corner_radius_mm < 0 or self.crest_corner_radius_mm < 0:
+            found.append("corner radii are not negative")
+        if found:
+            return found
+        if self.crest_width_mm < 0 or self.root_width_mm < 0:
+            found.append("the flanks meet before they reach the major or the minor diameter")
+            return found
+        slack = 1e-9
+        if self.crest_arc_mm > self.crest_width_mm * self._round_per_width + slack:
+            found.append("the crest's corner radius is larger than its flat has room for")
+        if self.root_arc_mm > self.root_width_mm * self._round_per_width + slack:
+            found.append("the root's corner radius is larger than its flat has room for")
+        depth = (self.major_mm - self.minor_mm) / 2
+        for angle in (self.half_angle_left_deg, self.half_angle_right_deg):
+            tangent = tan((pi / 2 - radians(angle)) / 2)
+            if (self.crest_arc_mm + self.root_arc_mm) * tangent > depth / cos(radians(angle)) + slack:
+                found.append("crest and root radii leave no straight flank")
+                break
+        return found
+
+
+@dataclass(frozen=True)
+class Cylinder:
+    """A plain length of the part: shank, shoulder, head or gauge pin."""
+
+    diameter_mm: float
+    length_mm: float
+
+
+@dataclass(frozen=True)
+class Camera:
+    """The camera. ``working_distance_mm`` None is a telecentric lens, else a pinhole that far from the axis' plane.
+
+    ``um_per_px`` holds in the plane of the axis (at ``Scene.view_mm``). ``blur_sigma_px`` is the Gaussian of the lens
+    alone: each pixel integrates over its square on top of it. ``noise`` is the standard deviation as a fraction of
+    full scale. ``bits`` is 8 or 16.
+    """
+
+    width: int = 1600
+    height: int = 1200
+    um_per_px: float = 4.0
+    working_distance_mm: float | None = None
+    blur_sigma_px: float = 1.0
+    noise: float = 0.005
+    bits: int = 8
+
+    @property
+    def distance_mm(self) -> float:
+        return inf if self.working_distance_mm is None else self.working_distance_mm
+
+
+@dataclass(frozen=True)
+class Light:
+    """The light, linear in intensity, full scale = 1.
+
+    ``exposure`` is the brightness of the bright side at the picture's centre; there it is multiplied by
+    1 + gradient_x x + gradient_y y - vignette (x^2 + y^2) / 2, x and y running from -1 to 1 across the picture.
+    ``flare`` is the stray light in the dark side as a fraction of the bright one. ``background`` "bright" is a part
+    in front of a light pad, "dark" a lit part in front of black cloth.
+    """
+
+    background: str = "bright"
+    exposure: float = 0.75
+    gradient_x: float = 0.0
+    gradient_y: float = 0.0
+    vignette: float = 0.0
+    flare: float = 0.02
+
+
+@dataclass(frozen=True)
+class Scene:
+    """One picture: the part, how it lies, the camera, the light, the dirt.
+
+    Attributes:
+        thread: the thread, or None for a plain part (a gauge pin is one Cylinder).
+        length_mm: length of the threaded part from the free end, chamfer and runout included.
+        chamfer_end_mm: diameter of the end face of a chamfered free end; None cuts the end square.
+        chamfer_angle_deg: angle of the chamfer from the axis.
+        runout_mm: length over which the groove runs out toward the body (the lead of the die), 0 for a sharp stop.
+        phase: where a ridge stands on the edge that lies to the right of someone who looks toward the free end
+            (the lower edge of a picture with the free end right), as a fraction of a pitch from the free end.
+        body: what follows behind the thread: shank, shoulder, head.
+        tilt_deg: the free end comes toward the camera by this angle.
+        rotation_deg: direction in which the free end points in the picture, from x toward y (clockwise on screen).
+        view_mm: distance from the free end of the axis point that lies nearest to the picture's centre. It lies in
+            the plane of focus and the tilt turns about it.
+        offset_px: how far the axis passes from the picture's centre, toward the edge that ``phase`` speaks of.
+        taper_at_mm: distance from the free end where a tapered thread has the diameters of ``thread``; None is the
+            middle of what the picture shows of it.
+        edge_offset_px: every edge lies this far outside the true edge of the part (negative: inside).
+        dust, hairs: how many specks and hairs lie on the outline.
+        seed: of noise and dirt.
+    """
+
+    thread: Thread | None
+    length_mm: float = 0.0
+    chamfer_end_mm: float | None = None
+    chamfer_angle_deg: float = 45.0
+    runout_mm: float = 0.0
+    phase: float = 0.0
+    body: tuple[Cylinder, ...] = ()
+    tilt_deg: float = 0.0
+    rotation_deg: float = 0.0
+    view_mm: float = 0.0
+    offset_px: float = 0.0
+    taper_at_mm: float | None = None
+    edge_offset_px: float = 0.0
+    dust: int = 0
+    hairs: int = 0
+    seed: int = 0
+    camera: Camera = field(default_factory=Camera)
+    light: Light = field(default_factory=Light)
+
+    def check(self) -> None:
+        """Raise ValueError, in one sentence, for a scene that cannot exist."""
+        found = self.thread.faults() if self.thread else []
+        if self.thread and not self.length_mm > 0:
+            found.append("a thread needs a length above 0")
+        if not self.thread and not self.body:
+            found.append("there is neither a thread nor a plain part in the scene")
+        if any(not (step.diameter_mm > 0 and step.length_mm > 0) for step in self.body):
+            found.append("shank, shoulder and head need a diameter and a length above 0")
+        if self.chamfer_end_mm is not None and not self.chamfer_end_mm > 0:
+            found.append("the end face of the chamfer needs a diameter above 0")
+        if not 5 <= self.chamfer_angle_deg <= 85:
+            found.append("the chamfer's angle lies between 5 and 85 degrees")
+        if not 0 <= self.runout_mm <= max(self.length_mm, 0.0):
+            found.append("the runout is part of the thread's length")
+        if abs(self.tilt_deg) > 20:
+            found.append("the renderer holds for tilts up to 20 degrees")
+        camera, light = self.camera, self.light
+        if not (16 <= camera.width <= 20000 and 16 <= camera.height <= 20000):
+            found.append("the picture's size lies between 16 and 20000 pixels")
+        if not camera.um_per_px > 0:
+            found.append("the scale must be above 0 um per pixel")
+        if camera.working_distance_mm is not None and not camera.working_distance_mm > 10:
+            found.append("the working distance must be above 10 mm")
+        if not 0 <= camera.blur_sigma_px <= 100 or not 0 <= camera.noise <= 1:
+            found.append("blur lies between 0 and 100 pixels, noise between 0 and 1")
+        if camera.bits not in (8, 16):
+            found.append("the picture has 8 or 16 bits")
+        if light.background not in ("bright", "dark"):
+            found.append('the background is "bright" or "dark"')
+        if self.dust < 0 or self.hairs < 0:
+            found.append("there cannot be fewer than no specks or hairs")
+        if found:
+            raise ValueError("; ".join(found))
+
+
+def pin_scene(
+    diameter_mm: float,
+    *,
+    rotation_deg: float = 0.0,
+    offset_px: float = 0.0,
+    tilt_deg: float = 0.0,
+    edge_offset_px: float = 0.0,
+    seed: int = 0,
+    camera: Camera | None = None,
+    light: Light | None = None,
+) -> Scene:
+    """A gauge pin right across the picture: a plain cylinder whose ends are out of view."""
+    return Scene(
+        thread=None,
+        body=(Cylinder(diameter_mm, 400.0),),
+        view_mm=200.0,
+        rotation_deg=rotation_deg,
+        offset_px=offset_px,
+        tilt_deg=tilt_deg,
+        edge_offset_px=edge_offset_px,
+        seed=seed,
+        camera=camera or Camera(),
+        light=light or Light(),
+    )
