@@ -8,6 +8,7 @@ in millimetres and degrees.
 from __future__ import annotations
 
 import math
+from collections.abc import Sequence
 from dataclasses import dataclass
 from decimal import ROUND_HALF_EVEN, Decimal
 
@@ -78,14 +79,22 @@ def format_length(length_mm: float | None, *, inches: bool = False) -> str:
     >>> format_length(2.824), format_length(2.82448), format_length(2.82448, inches=True)
     ('2.824 mm', '2.8245 mm', '0.1112 in')
     """
-    if length_mm is None:
-        return "none"
-    if not math.isfinite(length_mm):
-        return NOT_DETERMINED
-    length, unit, decimals = (length_mm / MM_PER_INCH, "in", 4) if inches else (length_mm, "mm", 3)
-    if abs(round(length, decimals) - length) > 1e-9:
+    return format_lengths([length_mm], inches=inches)[0]
+
+
+def format_lengths(lengths_mm: Sequence[float | None], *, inches: bool = False) -> list[str]:
+    """As format_length, with the same number of decimals for all, so that they stand well under each other."""
+    scale, unit, decimals = (1 / MM_PER_INCH, "in", 4) if inches else (1.0, "mm", 3)
+    known = [length * scale for length in lengths_mm if length is not None and math.isfinite(length)]
+    if any(abs(round(length, decimals) - length) > 1e-9 for length in known):
         decimals += 1
-    return f"{_plain(length, decimals)} {unit}"
+
+    def written(length_mm: float | None) -> str:
+        if length_mm is None:
+            return "none"
+        return f"{_plain(length_mm * scale, decimals)} {unit}" if math.isfinite(length_mm) else NOT_DETERMINED
+
+    return [written(length) for length in lengths_mm]
 
 
 def format_probability(probability: float) -> str:

@@ -1,0 +1,101 @@
+"""The command ``flankwise``: which commands there are, and how each run ends."""
+
+from __future__ import annotations
+
+import os
+import sys
+from collections.abc import Sequence
+from typing import Annotated
+
+import typer
+
+from cli import limits, series
+from cli.defects import report_defect
+from cli.errors import CommandLineError, CommandRefusedError, ExitCode, ReaderGoneError, say
+from cli.output import write
+
+app = typer.Typer(
+    name="flankwise",
+    help="Measure a screw thread from a backlit picture, and say which thread it is.",
+    epilog="Exit codes: 0 done, 1 a defect, 2 the command line is wrong, 3 picture, gauge or file refused.",
+    add_completion=False,
+    rich_markup_mode=None,
+    no_args_is_help=True,
+)
+app.command("limits")(limits.limits)
+app.command("series")(series.series)
+
+
+def _show_version(asked: bool) -> None:
+    if asked:
+        from importlib import metadata
+
+        write(f"flankwise {metadata.version('flankwise')}\n")
+        raise typer.Exit
+
+
+@app.callback()
+def options(
+    version: Annotated[
+        bool, typer.Option("--version", help="Show the version and exit.", is_eager=True, callback=_show_version)
+    ] = False,
+) -> None:
+    """Measure a screw thread from a backlit picture, and say which thread it is."""
+
+
+def main(arguments: Sequence[str] | None = None) -> int:
+    """Carry out one command line and return its exit code; nothing is raised. ``arguments``: sys.argv[1:] if None."""
+    typed = list(sys.argv[1:] if arguments is None else arguments)
+    try:
+        # standalone_mode off: typer reports nothing by itself and hands its own exit codes back
+        return int(typer.main.get_command(app).main(args=typed, prog_name="flankwise", standalone_mode=False) or 0)
+    except CommandLineError as error:
+        say(f"flankwise: {error}")
+        return ExitCode.COMMAND_LINE
+    except CommandRefusedError:
+        return ExitCode.REFUSED
+    except (ReaderGoneError, SystemExit):  # typer's own printing ends a closed pipe by SystemExit
+        _let_go_of_stdout()
+        return ExitCode.READER_GONE
+    except (KeyboardInterrupt, typer.Abort):
+        return ExitCode.INTERRUPTED
+    except Exception as error:  # noqa: BLE001 - the last line of defence: a person never sees a traceback
+        usage = _usage_message(error)
+        if usage:
+            say(usage)
+            return ExitCode.COMMAND_LINE
+        report_defect(error, typed)
+        return ExitCode.DEFECT
+
+
+def run() -> None:
+    """Carry out the command line of this process and end it."""
+    for stream in (sys.stdout, sys.stderr):
+        reconfigure = getattr(stream, "reconfigure", None)
+        if reconfigure is not None:
+            reconfigure(errors="replace")  # a terminal that lacks a sign shows "?" for it
+    sys.exit(main())
+
+
+def _usage_message(error: Exception) -> str | None:
+    """One line for typer's usage errors, None for any other error.
+
+    Told by what they carry: their class has had several homes in the versions of typer that are supported.
+    """
+    if not hasattr(error, "format_message") or not hasattr(error, "exit_code"):
+        return None
+    context = getattr(error, "ctx", None)
+    if type(error).__name__ == "NoArgsIsHelpError" and context is not None:
+        sys.stderr.write(context.get_help() + "\n")
+        return "flankwise: no command given"
+    command = getattr(context, "command_path", None) or "flankwise"
+    message = str(error.format_message()).rstrip(" .")
+    return f"flankwise: {message} (see '{command} --help')"
+
+
+def _let_go_of_stdout() -> None:
+    """Keep the interpreter from complaining about the closed pipe once more when it ends."""
+    try:
+        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+    except (OSError, ValueError, AttributeError):
+        return

@@ -1,0 +1,31 @@
+"""The options that several commands share, and how their values are read."""
+
+from __future__ import annotations
+
+from typing import Annotated
+
+import typer
+
+from cli.errors import CommandLineError
+
+Json = Annotated[bool, typer.Option("--json", help="Print one JSON object (mm and degrees) instead of a table.")]
+Unit = Annotated[str, typer.Option("--unit", metavar="mm|in", help="The unit of the lengths in the table.")]
+CalibrationFile = Annotated[
+    str | None,
+    typer.Option("--calibration", metavar="CAL.json", help="The bench calibration, made by 'flankwise calibrate'."),
+]
+Scale = Annotated[
+    str | None,
+    typer.Option("--scale", metavar="LENGTH", help="The length of a pixel given by hand, such as 4.00um."),
+]
+Part = Annotated[
+    int | None,
+    typer.Option("--part", metavar="N", help="Which part to measure where several are in view, from the left."),
+]
+
+
+def reads_inches(unit: str) -> bool:
+    """Whether ``--unit`` asks for inches. Raises CommandLineError for anything but mm and in."""
+    if unit not in {"mm", "in"}:
+        raise CommandLineError(f"--unit {unit!r} is not one of mm, in")
+    return unit == "in"

@@ -1,0 +1,119 @@
+"""``flankwise series``: the thread series known, and the sizes of one."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Annotated, Any
+
+import typer
+
+from cli import options
+from cli.errors import CommandLineError
+from cli.output import show, write_json
+
+if TYPE_CHECKING:
+    from threads.series import Entry, SeriesInfo
+
+
+def series(
+    name: Annotated[str | None, typer.Argument(metavar="[NAME]", help="A series, such as UNC, NF or 'M fine'.")] = None,
+    unit: options.Unit = "mm",
+    as_json: options.Json = False,
+) -> None:
+    """Show the thread series known, or the sizes of one."""
+    inches = options.reads_inches(unit)
+    from threads.series import UnknownSeriesError, entries, series_info, series_names
+
+    if name is None:
+        infos = [series_info(known) for known in series_names()]
+        if as_json:
+            listed = [{**_info_dict(info), "sizes": len(entries(info.name))} for info in infos]
+            write_json({"schema": "flankwise/series/1", "series": listed})
+        else:
+            _show_all(infos, {info.name: len(entries(info.name)) for info in infos})
+        return
+    try:
+        info, sizes = series_info(name), entries(name)
+    except UnknownSeriesError as error:
+        raise CommandLineError(str(error)) from error
+    if as_json:
+        write_json(
+            {"schema": "flankwise/series/1", **_info_dict(info), "sizes": [_entry_dict(entry) for entry in sizes]}
+        )
+    else:
+        _show_one(info, sizes, inches=inches)
+
+
+def _info_dict(info: SeriesInfo) -> dict[str, Any]:
+    return {
+        "name": info.name,
+        "title": info.title,
+        "standard": info.standard,
+        "form": info.form,
+        "first_year": info.first_year,
+        "last_year": info.last_year,
+        "countries": list(info.countries),
+        "source": info.source,
+        "unverified": info.unverified,
+    }
+
+
+def _entry_dict(entry: Entry) -> dict[str, Any]:
+    return {
+        "size": entry.size,
+        "major_diameter": entry.major_mm,
+        "pitch": entry.pitch_mm,
+        "threads_per_inch": entry.threads_per_inch,
+        "classes": list(entry.classes),
+        "internal_classes": list(entry.internal_classes),
+        "source": entry.source,
+        "unverified": entry.unverified,
+    }
+
+
+def _years(info: SeriesInfo) -> str:
+    return f"{info.first_year}-{info.last_year}" if info.last_year else f"since {info.first_year}"
+
+
+def _show_all(infos: list[SeriesInfo], sizes: dict[str, int]) -> None:
+    from cli.tables import UNVERIFIED_MARK, plain_table, unverified_note
+
+    table = plain_table("series", "", "sizes", "form", "in use", "countries", right=("sizes",))
+    for info in infos:
+        mark = f" {UNVERIFIED_MARK}" if info.unverified else ""
+        countries = " ".join(info.countries)
+        table.add_row(info.name, info.title, str(sizes[info.name]), info.form, f"{_years(info)}{mark}", countries)
+    notes = ["", unverified_note("years and countries")] if any(info.unverified for info in infos) else []
+    show(table, *notes, "", "The sizes of one: flankwise series NAME")
+
+
+def _show_one(info: SeriesInfo, sizes: tuple[Entry, ...], *, inches: bool) -> None:
+    from cli.tables import UNVERIFIED_MARK, plain_table, source_lines, unverified_note
+    from threads.formatting import format_lengths
+
+    per_inch = any(entry.threads_per_inch for entry in sizes)
+    pitch_column = "threads per inch" if per_inch else "pitch"
+    right = ("major diameter", pitch_column)
+    table = plain_table("size", "major diameter", pitch_column, "screw classes", "nut classes", right=right)
+    majors = format_lengths([entry.major_mm for entry in sizes], inches=inches)
+    pitches = format_lengths([entry.pitch_mm for entry in sizes], inches=inches)
+    for entry, major, pitch in zip(sizes, majors, pitches, strict=True):
+        mark = f" {UNVERIFIED_MARK}" if entry.unverified else ""
+        table.add_row(
+            f"{entry.size}{mark}",
+            major,
+            f"{entry.threads_per_inch:g}" if entry.threads_per_inch else pitch,
+            " ".join(entry.classes),
+            " ".join(entry.internal_classes),
+        )
+    unverified = [unverified_note("the row")] if any(entry.unverified for entry in sizes) else []
+    sources = dict.fromkeys(entry.source for entry in sizes)
+    show(
+        f"{info.name}: {info.title}, {info.form} form, {info.standard}",
+        f"in use: {_years(info)}, {' '.join(info.countries)}",
+        "",
+        table,
+        "",
+        *unverified,
+        *source_lines("; ".join(sources), unverified=False),
+        f"Years and countries: {info.source}",
+    )

@@ -1,0 +1,39 @@
+"""Tables for a person, and the notes that go under them."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from rich.table import Table
+
+UNVERIFIED_MARK = "†"
+"""Set behind everything that rests on a table row from memory."""
+
+CAUTION = (
+    "Where a thread carries load, pressure or people, do not rely on this: have it checked with gauges by someone "
+    "qualified."
+)
+
+
+def plain_table(*columns: str, right: tuple[str, ...] = ()) -> Table:
+    """An empty table without a frame: a head, a rule, rows. Columns named in ``right`` are set to the right."""
+    from rich import box
+    from rich.table import Table
+
+    table = Table(box=box.SIMPLE_HEAD, pad_edge=False, show_edge=False, header_style="bold")
+    for column in columns:
+        table.add_column(column, justify="right" if column in right else "left", overflow="fold")
+    return table
+
+
+def unverified_note(what: str) -> str:
+    """The footnote of the mark: ``what`` is from memory."""
+    return f"{UNVERIFIED_MARK} {what}: from memory, unverified; not checked against the printed standard"
+
+
+def source_lines(source: str, *, unverified: bool) -> list[str]:
+    """Where the numbers come from, one source a line, the footnote of the mark first where it is called for."""
+    sources = [part.strip() for part in source.split("; ") if part.strip()]
+    note = [unverified_note("limits or sizes")] if unverified else []
+    return [*note, "Sources:", *(f"  {part}" for part in dict.fromkeys(sources))]
