@@ -1,8 +1,8 @@
 """Limits of size of American National threads (NC, NF): screw and nut, classes 1, 2 and 3.
 
-The rules are those of NBS Handbook H28 (1942, 1944) and ASA B1.1-1935 as they are remembered: neither text could be read.
-So every limit here is marked ``from memory, unverified``; the tolerances of classes 2 and 3 that were
-confirmed by printed maximum pitch diameters say so in addition.
+The rules are those of NBS Handbook H28 (1942, 1944) and ASA B1.1-1935 as they are remembered: neither text could be
+read. So all limits here are marked ``from memory, unverified``; tolerances of classes 2 and 3 that are confirmed by
+printed maximum pitch diameters say so in addition.
 """
 
 from __future__ import annotations
@@ -11,7 +11,7 @@ from functools import cache
 
 from threads.rounding import round_to
 from threads.table import FROM_MEMORY, join_sources, rows
-from threads.zone import Zone
+from threads.zone import Edge, Zone
 
 CLASSES = ("1", "2", "3")
 
@@ -47,9 +47,9 @@ def zone(major: float, threads_per_inch: float, thread_class: str, *, internal: 
     if internal:
         allowance = 0.0
         pd_max = round_to(basic_pd + tolerance, 4)
-        major_edge = (major, round_to(pd_max + 0.79385662 * pitch, 4))
-        pd_edge = (basic_pd, pd_max)
-        minor_edge = (round_to(major - 1.08253175 * pitch, 4), None)
+        major_edge: Edge = (major, round_to(pd_max + 0.79385662 * pitch, 4))
+        pd_edge: Edge = (basic_pd, pd_max)
+        minor_edge: Edge = (round_to(major - 1.08253175 * pitch, 4), None)
     else:
         own = thread_class if thread_class == "1" else "2"
         major_tolerance, _, major_source = _tolerances()[float(threads_per_inch), own]

@@ -96,6 +96,20 @@ FORMS: dict[str, Form] = {
         standard="ISO 68-1",
         source="Machinery's Handbook, 27th ed., Table 3; UNI 4535: design root d - 1.22687 p with radius H/6",
     ),
+    "BA": Form(
+        name="BA",
+        included_angle_deg=47.5,
+        flank_angle_deg=23.75,
+        crest_flat=0.0,
+        root_flat=0.0,
+        crest_radius=0.1808346,
+        root_radius=0.1808346,
+        basic_depth=0.6,
+        rounded_root=True,
+        rounded_crest=True,
+        standard="BS 93",
+        source="Machinery's Handbook, 31st ed., p. 2115: depth 0.6 p, crest and root radius 0.18083 p",
+    ),
 }
 
 
@@ -104,7 +118,8 @@ def axial_profile(form: Form, major_mm: float, pitch_mm: float, points: int = 40
 
     Args:
         form: one of ``FORMS``.
-        major_mm, pitch_mm: major diameter and pitch, mm.
+        major_mm: major diameter, mm.
+        pitch_mm: pitch, mm.
         points: number of evenly spaced points; the corners of the profile are added to them.
 
     Returns:
@@ -137,7 +152,7 @@ def depth_at(form: Form, z: npt.ArrayLike) -> npt.NDArray[np.float64]:
 
 
 def addendum(form: Form) -> float:
-    """Depth of the pitch line (where ridge and groove are equally wide) below the basic crest, in multiples of the pitch."""
+    """Depth of the pitch line, where ridge and groove are equally wide, below the crest, in multiples of the pitch."""
     sharp_width = form.crest_flat + 2 * (form.crest_radius or 0.0) * _fillet(form)
     return (0.25 - sharp_width / 2) / math.tan(math.radians(form.flank_angle_deg))
 
@@ -148,7 +163,7 @@ def _fillet(form: Form) -> float:
 
 
 def _corners(form: Form) -> tuple[float, float, float, float]:
-    """Ends of crest flat, crest rounding, flank and root rounding, as distance from the ridge's middle over the pitch."""
+    """Ends of crest flat, crest rounding, flank and root rounding: distance from the ridge's middle over the pitch."""
     cos = math.cos(math.radians(form.flank_angle_deg))
     crest, root = form.crest_radius or 0.0, form.root_radius or 0.0
     crest_centre = form.crest_flat / 2

@@ -1,7 +1,8 @@
 """Limits of size of ISO metric threads, by tolerance grade and position (ISO 965-1).
 
-The standard is its tables, not the formulas behind them: the printed values depart from the rounded formulas by up to one step of the
-R40 series. So the tables in ``data`` come first. A formula is used only where they have no value, and ``source`` says so.
+The standard is its tables, not the formulas behind them: the printed values depart from the rounded formulas by up to
+one step of the R40 series. So the tables in ``data`` come first. Where they have no value, it follows from the table's
+grade 6 by the standard's ratio of grades, and where they have not even that, from the formula; ``source`` says so.
 """
 
 from __future__ import annotations
@@ -39,7 +40,7 @@ _R40 = (
 
 @dataclass(frozen=True)
 class ToleranceClass:
-    """A class such as ``6g``, ``5g6g`` or ``6H``: grade and position for the pitch diameter and for the crest diameter."""
+    """A class such as ``6g``, ``5g6g`` or ``6H``: grade and position, for the pitch and for the crest diameter."""
 
     pitch_grade: int
     pitch_position: str
@@ -52,7 +53,7 @@ class ToleranceClass:
 
 
 def tolerance_class(text: str) -> ToleranceClass | None:
-    """Read ``6g``, ``5g6g``, ``6H``, ``5H6H`` ...; None if it is not a class of ISO 965-1. Upper case means internal."""
+    """Read ``6g``, ``5g6g``, ``6H``, ``5H6H`` ...; None if ISO 965-1 has no such class. Upper case means internal."""
     match = re.fullmatch(r"(\d)([a-zA-Z])(?:(\d)([a-zA-Z]))?", text)
     if match is None:
         return None
@@ -77,7 +78,7 @@ def diameter_range(major: float) -> tuple[float, float]:
 
 
 def round_r40(value: float) -> float:
-    """``value`` (>= 1) to the nearest preferred number of the R40 series, then to whole units, as tolerances are given in um."""
+    """``value`` (um, >= 1) to the nearest preferred number R40, then to a whole micrometre (a half to the even one)."""
     decade = 10.0 ** math.floor(math.log10(value))
     nearest = min((step * decade for step in _R40), key=lambda step: abs(math.log(step / value)))
     return float(round(nearest))
@@ -111,11 +112,16 @@ def _tolerance_table() -> dict[tuple[str, int, float, float], tuple[float, str]]
 
 
 def tolerance(kind: str, grade: int, pitch: float, major: float) -> tuple[float, str]:
-    """Tolerance in um and its source: from the table; else by the grade ratio from the table's grade 6; else by the formula."""
+    """Tolerance in um and its source: from the table; else from the table's grade 6 by ratio; else by the formula.
+
+    ``kind``: ``Td``, ``TD1``, ``Td2`` or ``TD2``; ``pitch`` and ``major`` in mm. Raises ValueError for a diameter
+    outside the steps of the standard.
+    """
     over = diameter_range(major)[0] if kind in ("Td2", "TD2") else 0.0
     table = _tolerance_table()
     if (kind, grade, over, pitch) in table:
-        return table[kind, grade, over, pitch]
+        value, source = table[kind, grade, over, pitch]
+        return value, f"{source}: {kind} grade {grade}"
     grade_6 = "Td2" if kind == "TD2" else kind
     if (grade_6, 6, over, pitch) in table:
         value, source = table[grade_6, 6, over, pitch]
@@ -140,17 +146,18 @@ def fundamental_deviation(position: str, pitch: float) -> tuple[float, str]:
     if position in ("h", "H"):
         return 0.0, ""
     if (position, pitch) in _deviation_table():
-        return _deviation_table()[position, pitch]
+        value, source = _deviation_table()[position, pitch]
+        return value, f"{source}: deviation {position}"
     size = float(round(_DEVIATION_BASE[position] + 11 * pitch))
     source = f"{FROM_MEMORY}: deviation {position} for P {pitch:g} by the formula of ISO 965-1, not by its table"
     return (size if position.isupper() else -size), source
 
 
 def zone(major: float, pitch: float, thread_class: ToleranceClass) -> Zone:
-    """Limits of an ISO metric thread, mm, to 1 um.
+    """Limits of an ISO metric thread, mm, to 1 um; ``major`` and ``pitch`` in mm.
 
-    ``major`` and ``pitch`` in mm. External minor: only the greatest is set, for a flat root at the GO profile, d2 max -
-    0.433013 P; the standard's root radius then takes the root deeper. Internal major: only the least is set.
+    Of the external minor diameter only the greatest is set (d2 max - 0.433013 P, where the basic profile ends; the root
+    rounding goes deeper); of the internal major diameter only the least.
     """
     basic_pd = major - 0.64951905 * pitch
     basic_minor = major - 1.08253175 * pitch

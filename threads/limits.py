@@ -7,11 +7,13 @@ from dataclasses import dataclass
 from functools import cache
 from typing import Any
 
-from threads import american_national, iso_metric, unified
+from threads import american_national, british_association, iso_metric, unified
 from threads.designation import Designation, designation_of
 from threads.series import MM_PER_INCH, entries
-from threads.table import FROM_MEMORY, is_unverified, join_sources
+from threads.table import is_unverified, join_sources
 from threads.zone import Edge, Zone
+
+_BEYOND_TABLE = "the standard's table of this size does not list class {}: its rules are applied all the same"
 
 
 @dataclass(frozen=True)
@@ -32,8 +34,8 @@ class Limits:
         allowance: by how much the greatest screw (or the least nut) is away from basic on the pitch diameter, mm, >= 0.
         major, pitch_diameter, minor: limits of size, mm.
         published: the same as printed, under the keys of the JSON form, with ``"unit": "in" | "mm"``.
-        tap_drill: diameter to drill before tapping, mm: the middle of the limits of the internal minor diameter. None for
-            an external thread, and where the standard's minor limits are not both known.
+        tap_drill: diameter to drill before tapping, mm: the middle of the limits of the internal minor diameter. None
+            for an external thread, and where the limits of the minor diameter are not both known.
         standard, source: the standard, and where rules and numbers come from.
         unverified: True if any part of it is from memory; ``source`` then begins with ``from memory, unverified``.
     """
@@ -90,7 +92,9 @@ def limits_of(designation: Designation) -> Limits:
     entry = designation.entry
     zone = _zone(designation)
     scale = MM_PER_INCH if zone.unit == "in" else 1.0
-    source = join_sources(f"{FROM_MEMORY}: {entry.source}" if entry.unverified else entry.source, zone.source)
+    tabulated = entry.internal_classes if designation.internal else entry.classes
+    beyond = "" if designation.thread_class in tabulated else _BEYOND_TABLE.format(designation.thread_class)
+    source = join_sources(entry.source, zone.source, beyond)
     low, high = zone.minor
     drill = (low + high) / 2 * scale if designation.internal and low is not None and high is not None else None
     return Limits(
@@ -117,7 +121,11 @@ def limits_of(designation: Designation) -> Limits:
 
 
 def candidates(series: Sequence[str] | None = None) -> tuple[Limits, ...]:
-    """The external limits of every size and tabulated class, of all series or of those named. Raises UnknownSeriesError."""
+    """The external limits of every size and tabulated class, of all series or of those named.
+
+    Raises:
+        UnknownSeriesError: a name is not that of a series.
+    """
     return _candidates(None if series is None else tuple(series))
 
 
@@ -138,6 +146,8 @@ def _zone(designation: Designation) -> Zone:
         if iso_class is None:
             raise ValueError(f"{thread_class} is not a class of ISO 965-1")
         return iso_metric.zone(entry.major_mm, entry.pitch_mm, iso_class)
+    if entry.form == "BA":
+        return british_association.zone(entry.size, thread_class)
     if entry.major_in is None or entry.threads_per_inch is None:
         raise ValueError(f"{entry.series} {entry.size} lacks inch sizes")
     if entry.form == "American National":

@@ -1,8 +1,8 @@
 """Limits of size of Unified threads (UN and UNR), by the formulas of ASME B1.1.
 
-The formulas are those of ASME B1.1-2003, paragraphs 5.8, 8.3 and 10.1, as public transcriptions and Machinery's Handbook
-(31st ed., worked examples for 19/64-36 UNS-2A and 2B) give them. Every quantity is rounded to four decimals of an inch before it enters
-the next sum; that reproduces the printed tables, apart from ``PRINTED_OTHERWISE``.
+The formulas are those of ASME B1.1-2003, paragraphs 5.8, 8.3 and 10.1, as public transcriptions and Machinery's
+Handbook (31st ed., worked examples for 19/64-36 UNS-2A and 2B) give them. Every quantity is rounded to four decimals of
+an inch before it enters the next sum; that reproduces the printed tables, apart from ``PRINTED_OTHERWISE``.
 """
 
 from __future__ import annotations
@@ -14,7 +14,6 @@ CLASSES = ("1A", "2A", "3A")
 INTERNAL_CLASSES = ("1B", "2B", "3B")
 
 SOURCE = "computed by the formulas of ASME B1.1-2003 (paras 5.8, 8.3, 10.1); Machinery's Handbook, 31st ed."
-OUTSIDE_TABLE = "class {} is not tabulated for this size in the list at hand: computed by the same formula"
 
 _PITCH_DIAMETER_FACTOR = {"1A": 1.5, "2A": 1.0, "3A": 0.75, "1B": 1.95, "2B": 1.30, "3B": 0.975}
 
@@ -82,7 +81,7 @@ def zone(
         major_edge: Edge = (limit("major_min", top - major_tolerance), top)
         pd_top = limit("pitch_diameter_max", top - round(0.64951905 * pitch, 6))
         pd_edge: Edge = (limit("pitch_diameter_min", pd_top - pd_tolerance), pd_top)
-        # H - 2 * H/8 - H/4 = 5/8 H for a flat root, 11/16 H for the rounded one, both times two.
+        # twice the depth of thread: 5/8 H with a flat root, 11/16 H with a rounded one
         depth = 1.19078493 if form == "UNR" else 1.08253175
         minor_edge: Edge = (None, limit("minor_max", top - round(depth * pitch, 6)))
     else:
