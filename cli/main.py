@@ -9,7 +9,7 @@ from typing import Annotated
 
 import typer
 
-from cli import limits, series
+from cli import calibrate, identify, limits, measure, series
 from cli.defects import report_defect
 from cli.errors import CommandLineError, CommandRefusedError, ExitCode, ReaderGoneError, say
 from cli.output import write
@@ -22,6 +22,9 @@ app = typer.Typer(
     rich_markup_mode=None,
     no_args_is_help=True,
 )
+app.command("calibrate", cls=calibrate.PairedPins)(calibrate.calibrate)
+app.command("measure")(measure.measure)
+app.command("identify")(identify.identify)
 app.command("limits")(limits.limits)
 app.command("series")(series.series)
 

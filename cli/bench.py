@@ -1,0 +1,52 @@
+"""The picture and the mapping to the object plane that a command was given."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from cli.errors import CommandLineError
+from cli.lengths import parse_length
+
+if TYPE_CHECKING:
+    from vision.measurement import Measurement
+    from vision.picture import Picture
+    from vision.plane import PlaneMap
+
+
+def scale_of(calibration: str | None, scale: str | None) -> float | None:
+    """The scale given by hand in µm a pixel, None where a calibration file was named instead.
+
+    Raises CommandLineError where neither or both were given, or the scale is not a length.
+    """
+    if calibration is not None and scale is not None:
+        raise CommandLineError("--calibration and --scale say the same thing twice: give one of them")
+    if scale is not None:
+        return 1000 * parse_length(scale.strip().removesuffix("/px"), "--scale")
+    if calibration is None:
+        raise CommandLineError(
+            "how large is a pixel? Give --calibration CAL.json, made with 'flankwise calibrate' from pictures of gauge "
+            "pins, or --scale with the length of a pixel, such as 4.00um"
+        )
+    return None
+
+
+def measured(picture_path: str, calibration: str | None, um_per_px: float | None, part: int | None) -> Measurement:
+    """Read the picture, load the calibration unless a scale in µm a pixel is given, and measure the thread.
+
+    Raises RefusalError for a picture or calibration file that cannot be used.
+    """
+    from vision.measure import measure_picture
+    from vision.picture import read_picture
+
+    picture = read_picture(picture_path)
+    return measure_picture(picture, _plane(picture, calibration, um_per_px), part=part)
+
+
+def _plane(picture: Picture, calibration: str | None, um_per_px: float | None) -> PlaneMap:
+    if um_per_px is not None or calibration is None:
+        from vision.plane import FixedScale
+
+        return FixedScale(um_per_px=um_per_px if um_per_px is not None else 0.0)
+    from calib.file import load_calibration
+
+    return load_calibration(calibration, picture=picture)

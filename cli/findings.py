@@ -1,0 +1,89 @@
+"""A measured thread as a person reads it."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from cli.tables import plain_table
+from threads.formatting import NOT_DETERMINED, format_quantity, write_quantity
+from threads.quantity import Quantity
+
+if TYPE_CHECKING:
+    from rich.table import Table
+
+    from threads.measured import MeasuredThread
+    from vision.measurement import Measurement
+    from vision.plane import PlaneMap
+
+QUANTITIES = (
+    ("pitch", "pitch"),
+    ("lead", "lead"),
+    ("threads_per_inch", "threads per inch"),
+    ("major_diameter", "major diameter"),
+    ("pitch_diameter", "pitch diameter"),
+    ("minor_diameter", "minor diameter"),
+    ("virtual_pitch_diameter", "virtual pitch diameter"),
+    ("included_angle", "included angle"),
+    ("flank_angle_left", "flank angle, left"),
+    ("flank_angle_right", "flank angle, right"),
+    ("crest_width", "crest width"),
+    ("root_width", "root width"),
+    ("crest_radius", "crest radius"),
+    ("root_radius", "root radius"),
+    ("taper", "taper"),
+    ("axis_tilt", "tilt of the axis"),
+    ("lead_angle", "lead angle"),
+)
+"""What is shown, in this order: field of MeasuredThread, words."""
+
+SHORT = ("pitch", "threads_per_inch", "major_diameter", "pitch_diameter", "minor_diameter", "included_angle")
+"""What an identification shows of the measurement."""
+
+
+def heading(measurement: Measurement) -> list[str]:
+    """What was measured, and what stands behind the scale."""
+    thread = measurement.thread
+    starts = "1 start" if thread.starts == 1 else f"{thread.starts} starts"
+    hand = "hand not determined" if thread.hand == "not determined" else f"{thread.hand} hand"
+    return [
+        f"{measurement.picture.path}: {thread.threads_in_view} threads in view, {hand}, {starts}",
+        f"scale {_scale(measurement.plane)}",
+    ]
+
+
+def measured_table(measurement: Measurement, *, inches: bool, only: tuple[str, ...] | None = None) -> Table:
+    """Every quantity with its U95, of the axial section and as read off the shadow."""
+    thread: MeasuredThread = measurement.thread
+    table = plain_table("", "axial section", "U95", "", "as read off the shadow", "U95", right=("axial section",))
+    table.columns[4].justify = "right"
+    for name, words in QUANTITIES:
+        quantity: Quantity | None = getattr(thread, name)
+        if (only is not None and name not in only) or (name == "lead" and thread.starts == 1):
+            continue
+        value, u95, unit = _cells(quantity, inches=inches)
+        shadow_value, shadow_u95, _ = _cells(measurement.shadow.get(name), inches=inches, absent="")
+        table.add_row(words, value, u95, unit, shadow_value, shadow_u95)
+    return table
+
+
+def quality_lines(measurement: Measurement) -> list[str]:
+    """How good the picture was, and every warning."""
+    quality = measurement.quality
+    left_out = f"{100 * quality.rejected_edge_fraction:.0f} % of them left out (dust, hair, damage)"
+    fit = f"edges fit the thread to {quality.residual_rms_px:.2f} px (RMS); {left_out}"
+    return [fit, *(f"warning: {warning.message}" for warning in quality.warnings)]
+
+
+def _scale(plane: PlaneMap) -> str:
+    covariance = plane.covariance
+    scale = Quantity(plane.um_per_px, float(covariance[0, 0]) ** 0.5, "um")
+    offset = Quantity(plane.edge_offset_px, float(covariance[1, 1]) ** 0.5, "px")
+    behind = f"calibration {plane.id}" if plane.traceable else f"{plane.id}: no gauge stands behind it"
+    return f"{format_quantity(scale)} a pixel, edge offset {format_quantity(offset)} ({behind})"
+
+
+def _cells(quantity: Quantity | None, *, inches: bool, absent: str = NOT_DETERMINED) -> tuple[str, str, str]:
+    written = None if quantity is None else write_quantity(quantity, inches=inches)
+    if written is None:
+        return absent, "", ""
+    return written.value, f"± {written.u95}" if written.u95 else "", written.unit

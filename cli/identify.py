@@ -1,0 +1,71 @@
+"""``flankwise identify``: which series, size and class the thread in a picture fits."""
+
+from __future__ import annotations
+
+from typing import Annotated
+
+import typer
+
+from cli import options
+from cli.bench import measured, scale_of
+from cli.errors import CommandLineError
+from cli.measure import Picture
+from cli.output import show, write_json
+from cli.years import parse_made
+
+
+def identify(
+    picture: Picture,
+    calibration: options.CalibrationFile = None,
+    scale: options.Scale = None,
+    origin: Annotated[
+        str | None, typer.Option("--origin", metavar="CC", help="Country of the instrument, such as US, GB or DE.")
+    ] = None,
+    made: Annotated[
+        str | None, typer.Option("--made", metavar="YEAR", help="When it was made: 1936, or 1930-1940.")
+    ] = None,
+    series: Annotated[
+        list[str] | None, typer.Option("--series", metavar="NAME", help="Only this series; may be given several times.")
+    ] = None,
+    part: options.Part = None,
+    unit: options.Unit = "mm",
+    as_json: options.Json = False,
+) -> None:
+    """Say which series, size and class the thread in a picture fits."""
+    inches = options.reads_inches(unit)
+    um_per_px = scale_of(calibration, scale)
+    years = None if made is None else parse_made(made)
+    chosen = tuple(series) if series else None
+    _check_evidence(origin, years, chosen)
+    from cli.refusals import refusals_reported
+    from threads import identify as identification
+
+    with refusals_reported(as_json=as_json):
+        measurement = measured(picture, calibration, um_per_px, part)
+    found = identification.identify(measurement.thread, origin=origin, made=years, series=chosen)
+    if as_json:
+        write_json(found.to_dict(measurement.to_dict()))
+        return
+    from cli.findings import SHORT, heading, measured_table, quality_lines
+    from cli.identity import identity_parts
+
+    show(
+        *heading(measurement),
+        "",
+        measured_table(measurement, inches=inches, only=SHORT),
+        "",
+        *quality_lines(measurement),
+        "",
+        *identity_parts(found, inches=inches, with_provenance=origin is not None or years is not None),
+    )
+
+
+def _check_evidence(origin: str | None, years: tuple[int, int] | None, series: tuple[str, ...] | None) -> None:
+    """Say what is wrong with country, years or series before a picture is read."""
+    from threads.provenance import BadYearsError, UnknownOriginError, weigh
+    from threads.series import UnknownSeriesError, series_names
+
+    try:
+        weigh(series or series_names(), origin, years)
+    except (UnknownOriginError, BadYearsError, UnknownSeriesError) as error:
+        raise CommandLineError(str(error)) from error
