@@ -188,20 +188,25 @@ def _to_light(raster: Raster, tone: Tone) -> tuple[npt.NDArray[np.float32], floa
         strip = np.ascontiguousarray(samples[top_row : top_row + _ROWS_AT_ONCE])
         out = light[top_row : top_row + _ROWS_AT_ONCE]
         if raster.is_colour:
-            cv2.transform(cv2.LUT(strip, table), np.ones((1, 3), np.float32), out)
+            cv2.transform(_look_up(strip, table), np.ones((1, 3), np.float32), out)
             one, two, three = cv2.split(strip)
             strip = cv2.max(cv2.max(one, two), three)
         else:
-            cv2.LUT(strip, table, out)
+            out[:] = _look_up(strip, table)
         bright += cv2.countNonZero(cv2.inRange(strip, full, 65535))
-        dark += strip.size - _count_non_zero(strip)
+        dark += strip.size - cv2.countNonZero(strip)
     return light, bright / light.size, dark / light.size, step
 
 
-def _count_non_zero(strip: npt.NDArray[Any]) -> int:
+def _look_up(strip: npt.NDArray[Any], table: npt.NDArray[np.float32]) -> npt.NDArray[np.float32]:
+    """Each sample through the table of its channel; ``table`` is (1, levels) or (1, levels, 3)."""
     from vision.opencv import cv2
 
-    return int(cv2.countNonZero(strip))
+    if strip.dtype == np.uint8:
+        return np.asarray(cv2.LUT(strip, table), np.float32)
+    if strip.ndim == 2:
+        return np.take(table[0], strip)
+    return np.stack([np.take(table[0, :, i], strip[:, :, i]) for i in range(3)], axis=-1)
 
 
 def _grey_step(table: npt.NDArray[np.float32], full: float, bits: int) -> float:

@@ -47,11 +47,11 @@ def decode_png(data: bytes, name: str) -> Raster:
     """
     from vision.opencv import cv2
 
-    chunks = _walk(data, name)
+    chunks, lean = _walk(data, name)
     check_size(name, chunks.width, chunks.height)
-    if chunks.depth < 8 and chunks.kind == 0:
-        raise unsupported_depth(name, f"only {2**chunks.depth} grey levels")
-    pixels = cv2.imdecode(np.frombuffer(data, np.uint8), cv2.IMREAD_UNCHANGED)
+    if chunks.depth < 8:  # grey, or a palette
+        raise unsupported_depth(name, f"only {2**chunks.depth} levels")
+    pixels = cv2.imdecode(np.frombuffer(lean, np.uint8), cv2.IMREAD_UNCHANGED)
     if pixels is None or pixels.shape[:2] != (chunks.height, chunks.width) or pixels.dtype not in (np.uint8, np.uint16):
         raise damaged(name)
 
@@ -86,9 +86,14 @@ def decode_png(data: bytes, name: str) -> Raster:
     )
 
 
-def _walk(data: bytes, name: str) -> _Chunks:
-    """Read the chunks to the end and check them; refuse a file that ends early or whose check sums are wrong."""
+def _walk(data: bytes, name: str) -> tuple[_Chunks, bytes]:
+    """Read the chunks to the end and check them; refuse a file that ends early or whose check sums are wrong.
+
+    The second result is the file with what decodes and nothing else: attachments, damaged or not, could only make the
+    decoder complain.
+    """
     at = len(SIGNATURE)
+    kept: list[bytes | memoryview] = [data[:at]]
     found: _Chunks | None = None
     while True:
         if at + 12 > len(data):
@@ -110,8 +115,10 @@ def _walk(data: bytes, name: str) -> _Chunks:
             raise damaged(name)
         if found is None:
             raise unreadable(name, "its PNG header is damaged")
+        if critical or kind == b"tRNS":
+            kept.append(memoryview(data)[at:end])
         if kind == b"IEND":
-            return found
+            return found, b"".join(kept)
         at = end
 
 

@@ -43,10 +43,8 @@ def decode_tiff(data: bytes, name: str) -> Raster:
                 raise damaged(name)
             _check_page(page, len(data), name)
             several = len(tif.pages) > 1
-            pixels = page.asarray()
+            pixels = _samples(page, data, name)
             return _raster(page, pixels, several, name)
-    except (ImportError, NotImplementedError) as error:
-        raise unreadable(name, f"TIFF compression not supported ({str(error)[:60]})") from None
     except tifffile.TiffFileError:
         raise damaged(name) from None
 
@@ -68,6 +66,30 @@ def _check_page(page: Any, length: int, name: str) -> None:
     ends = [o + n for o, n in zip(page.dataoffsets, page.databytecounts, strict=False) if n]
     if not ends or max(ends) > length:
         raise truncated(name)
+
+
+def _samples(page: Any, data: bytes, name: str) -> npt.NDArray[Any]:
+    """Unpack the page. tifffile needs the package imagecodecs for some compressions; OpenCV knows the usual ones."""
+    from vision.opencv import cv2
+
+    try:
+        return np.asarray(page.asarray())
+    except (ValueError, NotImplementedError) as error:
+        if "imagecodecs" not in str(error):
+            raise
+    plain = int(page.photometric) in (_BLACK_IS_ZERO, _RGB) and page.bitspersample in (8, 16) and not page.extrasamples
+    pixels = None
+    if plain and _orientation(page) == 1:  # OpenCV would turn some of the others itself
+        pixels = cv2.imdecode(np.frombuffer(data, np.uint8), cv2.IMREAD_UNCHANGED)
+    if pixels is None or pixels.shape != page.shape or page.axes not in ("YX", "YXS"):
+        raise unreadable(name, "its TIFF compression is not supported; save it uncompressed")
+    return pixels if pixels.ndim == 2 else pixels[:, :, ::-1]
+
+
+def _orientation(page: Any) -> int:
+    tag = page.tags.get(_ORIENTATION)
+    value = tag.value if tag is not None else 1
+    return value if isinstance(value, int) and 1 <= value <= 8 else 1
 
 
 def _raster(page: Any, pixels: npt.NDArray[Any], several: bool, name: str) -> Raster:
@@ -103,8 +125,7 @@ def _raster(page: Any, pixels: npt.NDArray[Any], several: bool, name: str) -> Ra
 
     rendered = channels > 1 or photometric == _PALETTE
     if photometric == _PALETTE:
-        pixels = _through_palette(page, pixels, name)
-        full_scale = 65535.0
+        pixels, full_scale = _through_palette(page, pixels, name)
         notes.append("the file has a palette: grey steps may be coarse")
     elif photometric == _SEPARATED:
         pixels, full_scale = _from_cmyk(pixels, full_scale), 255.0
@@ -117,15 +138,13 @@ def _raster(page: Any, pixels: npt.NDArray[Any], several: bool, name: str) -> Ra
 
     profile = page.tags.get(_PROFILE)
     tone = tone_of_icc(bytes(profile.value)) if profile is not None and photometric != _SEPARATED else None
-    orientation = page.tags.get(_ORIENTATION)
-    turned = int(orientation.value) if orientation is not None and isinstance(orientation.value, int) else 1
     return Raster(
         samples=np.ascontiguousarray(pixels),
         full_scale=full_scale,
         bit_depth=bits,
         tone=tone,
         alpha=alpha,
-        orientation=turned if 1 <= turned <= 8 else 1,
+        orientation=_orientation(page),
         rendered=rendered and pixels.dtype.kind != "f",
         notes=tuple(notes),
     )
@@ -141,11 +160,14 @@ def _float_samples(pixels: npt.NDArray[Any], name: str) -> tuple[npt.NDArray[np.
     return pixels.astype(np.float32), highest, [f"floating point samples: {highest:.4g} was taken as full scale"]
 
 
-def _through_palette(page: Any, pixels: npt.NDArray[Any], name: str) -> npt.NDArray[np.uint16]:
+def _through_palette(page: Any, pixels: npt.NDArray[Any], name: str) -> tuple[npt.NDArray[Any], float]:
+    """The colours of the palette. Many writers put 8-bit values into the upper half of its 16 bits."""
     table = np.asarray(page.colormap, np.uint16)
     if table.ndim != 2 or table.shape[0] != 3 or pixels.dtype != np.uint8 or table.shape[1] < 256:
         raise damaged(name)
-    return np.take(table.T, pixels[:, :, 0], axis=0)
+    eight_bits = not np.any(table & 0xFF)
+    table = (table >> 8).astype(np.uint8) if eight_bits else table
+    return np.take(table.T, pixels[:, :, 0], axis=0), 255.0 if eight_bits else 65535.0
 
 
 def _from_cmyk(pixels: npt.NDArray[Any], full_scale: float) -> npt.NDArray[np.uint8]:
@@ -167,7 +189,7 @@ def decode_bmp(data: bytes, name: str) -> Raster:
             check_size(name, *image.size)
             image.load()
             if image.mode == "1":
-                raise unsupported_depth(name, "only 2 grey levels")
+                raise unsupported_depth(name, "only 2 levels")
             pixels = np.asarray(image if image.mode == "L" else image.convert("RGB"))
     except OSError as error:
         raise truncated(name) if "truncated" in str(error) else damaged(name) from None
