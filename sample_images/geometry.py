@@ -32,18 +32,19 @@ _TINY_MM = 1e-9  # beside a step, the node just before and the node just after i
 
 @dataclass(frozen=True)
 class View:
-    """How the axis lies: tilt in radians, axis' distance from the picture's centre, camera distance, z at the centre."""
+    """How the axis lies: tilt in radians; in mm how far it passes from the centre, the camera's distance, z at the centre."""
 
     tilt: float
     across: float
     distance: float
     z_centre: float
 
-    def z_at(self, u: Array, r: Array, phi: Array) -> Array:
-        """z of the point with radius ``r`` and angle ``phi`` that lands on ``u``."""
+    def ray(self, u: Array, sin_phi: Array) -> tuple[Array, Array]:
+        """(a, b): the point of radius r at angle phi that lands on ``u`` has z = a + b r."""
         q = u / self.distance
         s, c = sin(self.tilt), cos(self.tilt)
-        return self.z_centre + (u + r * np.sin(phi) * (q * c - s)) / (c + q * s)
+        scale = c + q * s
+        return self.z_centre + u / scale, sin_phi * ((q * c - s) / scale)
 
     def project(self, z: Array, r: Array, phi: Array) -> tuple[Array, Array]:
         """(u, v) of surface points."""
@@ -87,7 +88,7 @@ def view_of(scene: Scene) -> View:
 
 
 def pieces_of(scene: Scene, u_reach: float) -> list[Piece]:
-    """The pieces of the part, from the free end back. ``u_reach`` (mm) is how far the picture reaches along the axis."""
+    """The pieces of the part, from the free end back. ``u_reach`` (mm) is how far from its centre the picture reaches."""
     pieces = []
     # A pinhole off the axis looks at each point like a tilted telecentric lens: part of how far phi can go.
     oblique = abs(radians(scene.tilt_deg)) + u_reach / scene.camera.distance_mm
@@ -182,9 +183,8 @@ def outline_of(scene: Scene, *, step_px: float = 0.1, angle_step: float = 0.008,
     if not first < last:
         raise ValueError("no part of the scene is in the picture: look at view_mm")
     grid = [np.linspace(first, last, max(2, ceil((last - first) / (step_px * mm_per_px)) + 1))]
-    spread = (1 - np.cos(np.linspace(0, pi, 65))) / 2
-    for low, high in ends:
-        grid.append(np.concatenate([[low - _TINY_MM, high + _TINY_MM], low + (high - low) * spread]))
+    for (low, high), (rim_u, _, _) in zip(ends, rims, strict=True):
+        grid.append(np.concatenate([[low - _TINY_MM, low, high, high + _TINY_MM], rim_u[::6]]))
     u = np.unique(np.concatenate(grid))
     u = u[(u >= first) & (u <= last)]
     edges = []
@@ -210,21 +210,20 @@ def _farthest(view: View, piece: Piece, u: Array, side: int, angle_step: float) 
     middle = 0.0 if side > 0 else pi
     count = 2 * ceil(piece.reach / angle_step) + 1
     grid = middle + np.linspace(-piece.reach, piece.reach, count)
-    spacing = grid[1] - grid[0]
-    for chunk in np.array_split(wanted, max(1, len(wanted) * count // 200_000)):
-        here = u[chunk]
-        heights = _height(view, piece, here[:, None], grid[None, :], side)
-        pick = heights.argmax(axis=1)
-        best[chunk] = _narrow(view, piece, here, grid[pick], float(spacing), side, heights[np.arange(len(here)), pick])
+    spacing = float(grid[1] - grid[0])
+    for chunk in np.array_split(wanted, max(1, len(wanted) * count // 50_000)):  # stays in the processor's cache
+        pick = _height(view, piece, u[chunk, None], grid[None, :], side, 1e-5).argmax(axis=1)
+        best[chunk] = _narrow(view, piece, u[chunk], grid[pick], spacing, side)
     return best
 
 
-def _narrow(view: View, piece: Piece, u: Array, phi: Array, spacing: float, side: int, best: Array) -> Array:
-    """Golden section within one grid step on both sides of ``phi``; never below ``best``."""
+def _narrow(view: View, piece: Piece, u: Array, phi: Array, spacing: float, side: int) -> Array:
+    """Largest height within one grid step on both sides of ``phi``, by golden section."""
     low, high = phi - spacing, phi + spacing
     a, b = high - _GOLDEN * (high - low), low + _GOLDEN * (high - low)
     at_a, at_b = _height(view, piece, u, a, side), _height(view, piece, u, b, side)
-    for _ in range(18):
+    best = np.maximum(np.maximum(at_a, at_b), _height(view, piece, u, phi, side))
+    for _ in range(14):
         left = at_a > at_b
         low, high = np.where(left, low, a), np.where(left, b, high)
         new = np.where(left, high - _GOLDEN * (high - low), low + _GOLDEN * (high - low))
@@ -235,27 +234,32 @@ def _narrow(view: View, piece: Piece, u: Array, phi: Array, spacing: float, side
             np.where(left, at_new, at_b),
             np.where(left, at_a, at_new),
         )
-    return np.maximum(best, np.maximum(at_a, at_b))
+        np.maximum(best, at_new, out=best)
+    return best
 
 
-def _height(view: View, piece: Piece, u: Array, phi: Array, side: int) -> Array:
-    """side * v of the surface point at angle ``phi`` that lands on ``u``; -inf where the piece does not reach."""
-    phi = np.broadcast_to(phi, np.broadcast_shapes(u.shape, phi.shape))
-    r = np.full(phi.shape, piece.largest)
+def _height(view: View, piece: Piece, u: Array, phi: Array, side: int, tolerance: float = 1e-7) -> Array:
+    """Height, side * v, of the surface point at angle ``phi`` that lands on ``u``; -inf where the piece does not reach.
+
+    ``tolerance`` (mm) is how well z is solved where the view is oblique.
+    """
+    sin_phi = np.sin(phi)
+    a, b = view.ray(u, sin_phi)
     if view.tilt == 0 and isinf(view.distance):
-        z = np.broadcast_to(view.z_at(u, r, phi), phi.shape)
+        z = a
         r = piece.radius(z, phi)
+        v = r * np.cos(phi) + view.across
     else:
         # z depends on r and r on z: the repetition shrinks the error by |dr/dz sin(phi) tilt|, far below 1 here.
-        z = view.z_at(u, r, phi)
+        z = a + b * piece.largest
         for _ in range(12):
             r = piece.radius(z, phi)
-            again = view.z_at(u, r, phi)
+            again = a + b * r
             change = float(np.abs(again - z).max(initial=0.0))
             z = again
-            if change < 1e-7:
+            if change < tolerance:
                 break
-    _, v = view.project(z, r, phi)
+        _, v = view.project(z, r, phi)
     inside = (z >= piece.start - _TINY_MM / 2) & (z <= piece.stop + _TINY_MM / 2)
     return np.where(inside, side * v, -inf)
 

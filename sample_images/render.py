@@ -14,6 +14,7 @@ from sample_images.geometry import Array, outline_of
 from sample_images.offset import moved, polygon_px
 from sample_images.scene import Camera, Light, Scene
 from sample_images.truth import truth_of
+from vision.opencv import cv2
 
 Picture = npt.NDArray[np.uint8] | npt.NDArray[np.uint16]
 
@@ -21,9 +22,9 @@ Picture = npt.NDArray[np.uint8] | npt.NDArray[np.uint16]
 def render(scene: Scene) -> tuple[Picture, dict[str, Any]]:
     """Draw a scene.
 
-    The part's shadow is projected from its true surface (``geometry``), its exact area in each pixel is taken, then come
-    the Gaussian of the lens, the light, the noise and the rounding to 8 or 16 bits. Intensities are linear. The same
-    scene gives the same picture, whichever machine draws it, up to the rounding of single pixels.
+    The part's shadow is projected from its true surface (``geometry``), its exact area in each pixel is taken, then
+    come the Gaussian of the lens, the light, the noise and the rounding to 8 or 16 bits. Intensities are linear. The
+    same scene gives the same picture, whichever machine draws it, up to the rounding of single pixels.
 
     What is left out: the mirror image of the light pad at grazing incidence on polished metal, diffraction, depth of
     focus (all of the outline is equally sharp), lens distortion.
@@ -64,8 +65,6 @@ def shadow(scene: Scene) -> npt.NDArray[np.float32]:
     A Gaussian kernel sampled at the pixels blurs too little when it is narrow (0.7 px: 0.01 % of the contrast,
     0.4 px: several per cent). A narrow one is therefore taken on a finer raster, then averaged over the pixels.
     """
-    import cv2  # noqa: PLC0415  (heavy, and --help does without it)
-
     camera = scene.camera
     points = outline_px(scene)
     shapes = [points]
@@ -80,9 +79,9 @@ def shadow(scene: Scene) -> npt.NDArray[np.float32]:
         moved_in = (shape + pad + 0.5) * fine - 0.5
         np.maximum(covered, polygon_coverage(moved_in, width, height).astype(np.float32), out=covered)
     if sigma > 0:
-        covered = np.asarray(cv2.GaussianBlur(covered, (0, 0), sigma * fine, borderType=cv2.BORDER_REPLICATE))
+        cv2.GaussianBlur(covered, (0, 0), sigma * fine, dst=covered, borderType=cv2.BORDER_REPLICATE)
     if fine > 1:
-        covered = covered.reshape(height // fine, fine, width // fine, fine).mean(axis=(1, 3))
+        covered = covered.reshape(height // fine, fine, width // fine, fine).mean(axis=(1, 3), dtype=np.float32)
     return covered[pad : pad + camera.height, pad : pad + camera.width]
 
 
