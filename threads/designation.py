@@ -126,7 +126,9 @@ def _metric(text: str, match: re.Match[str], internal: bool | None) -> Designati
 def _british_association(text: str, match: re.Match[str], internal: bool | None) -> Designation:
     entry = _entry("BA", match["size"])
     if entry is None:
-        raise UnknownDesignationError(text, "is not in the tables", _nearest(match.string))
+        number = int(match["size"])
+        closest = min(entries("BA"), key=lambda known: abs(int(known.size) - number))
+        raise UnknownDesignationError(text, "is not in the tables", _classes_of(closest, internal))
     written = match["class"] or usual_class(entry, internal=bool(internal))
     known = written in entry.classes + entry.internal_classes
     is_internal = written in british_association.INTERNAL_CLASSES

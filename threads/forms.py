@@ -38,6 +38,9 @@ class Form:
 
 _H60 = math.sqrt(3) / 2  # height of the sharp 60 degree triangle over one pitch
 
+# The radius that rounds a 47.5 degree thread of depth 0.6 p fully: 0.1808346 p, as the standard has it.
+_BA_RADIUS = (0.25 - 0.3 * math.tan(math.radians(23.75))) / math.tan(math.radians(33.125))
+
 
 FORMS: dict[str, Form] = {
     "American National": Form(
@@ -102,8 +105,8 @@ FORMS: dict[str, Form] = {
         flank_angle_deg=23.75,
         crest_flat=0.0,
         root_flat=0.0,
-        crest_radius=0.1808346,
-        root_radius=0.1808346,
+        crest_radius=_BA_RADIUS,
+        root_radius=_BA_RADIUS,
         basic_depth=0.6,
         rounded_root=True,
         rounded_crest=True,
@@ -129,8 +132,9 @@ def axial_profile(form: Form, major_mm: float, pitch_mm: float, points: int = 40
     >>> float(round(2 * profile[:, 1].max(), 4)), float(round(2 * profile[:, 1].min(), 4))
     (2.8448, 2.1574)
     """
-    corners = np.array(_corners(form))
-    z = np.unique(np.concatenate([np.linspace(-0.5, 0.5, points), corners, -corners]))
+    # Rounded and mirrored, so that a corner that coincides with an even point is not counted twice on one side.
+    half = np.unique(np.round(np.abs([*np.linspace(-0.5, 0.5, points), *_corners(form)]), 12))
+    z = np.unique(np.concatenate([-half, half]))
     return np.column_stack([z * pitch_mm, major_mm / 2 - depth_at(form, z) * pitch_mm])
 
 

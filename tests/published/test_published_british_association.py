@@ -6,7 +6,7 @@ from threads.designation import parse
 from threads.limits import limits_of
 from threads.series import entries
 
-# The system behind the table (Kaye and Laby, "Tables of Physical and Chemical Constants", 1941, p. 25): pitch 0.9^n and
+# The system behind the table ("Tables of Physical and Chemical Constants", 9th ed., 1941, p. 25): pitch 0.9^n and
 # diameter 6 P^1.2, both in mm and rounded to two significant figures.
 SYSTEM = [(number, 0.9**number, 6 * (0.9**number) ** 1.2) for number in range(17)]
 
