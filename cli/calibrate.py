@@ -52,10 +52,15 @@ def split_pairs(arguments: Sequence[str]) -> list[str]:
         else:
             split.append(argument)
             continue
-        if len(values) < 2 or values[1].startswith("--"):
+        if len(values) < 2 or _is_option(values[1]):
             raise CommandLineError("--pin takes two values, the picture and the pin's diameter: --pin pin.png 2.500mm")
         split += [f"{PIN}={value}" for value in values]
     return split
+
+
+def _is_option(word: str) -> bool:
+    """Whether ``word`` begins another option; a diameter below zero does not, and is refused with its own message."""
+    return len(word) > 1 and word[0] == "-" and not (word[1].isdigit() or word[1] == ".")
 
 
 def calibrate(
@@ -90,14 +95,15 @@ def calibrate(
     from cli.refusals import refusals_reported
 
     with refusals_reported(as_json=as_json):
+        from calib.file import calibration_document, save_calibration
         from calib.pins import calibrate_pins
         from vision.picture import read_picture
 
         pins = [(read_picture(name), diameter) for name, diameter in zip(pin[::2], diameters, strict=True)]
         found = calibrate_pins(pins, pin_u95_mm=pin_u95_mm, light_cone_deg=light_cone_deg)
-    _save(found, target)
+        save_calibration(found, target)
     if as_json:
-        write_json(json.loads(target.read_text("utf-8")))
+        write_json(calibration_document(found))
     else:
         _show(found, target, inches=inches)
 
@@ -124,15 +130,6 @@ def _is_calibration(path: Path) -> bool:
     except (OSError, ValueError, RecursionError):
         return False
     return isinstance(content, dict) and str(content.get("schema", "")).startswith("flankwise/calibration/")
-
-
-def _save(found: Calibration, target: Path) -> None:
-    from calib.file import save_calibration
-
-    try:
-        save_calibration(found, target)
-    except OSError as error:
-        raise CommandLineError(f"-o {target} cannot be written: {error.strerror}") from error
 
 
 def _show(found: Calibration, target: Path, *, inches: bool) -> None:

@@ -4,55 +4,88 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from cli.tables import CAUTION, UNVERIFIED_MARK, plain_table, unverified_note
-from threads.formatting import format_length, format_probability, format_quantity
+from cli.output import can_show
+from cli.tables import CAUTION, UNVERIFIED_MARK, indented, plain_table, unverified_note
+from threads.formatting import format_lengths, format_probability, format_quantity
 
 if TYPE_CHECKING:
     from rich.console import RenderableType
     from rich.table import Table
 
     from threads.candidate import Candidate
+    from threads.evidence import Evidence
     from threads.grouping import Group
     from threads.identify import Identification
 
 BAR_LENGTH = 20
+PLACE_LENGTH = 21
 MOST_CANDIDATES = 8
 MOST_GROUPS = 4
 WORDS = ((0.95, "nearly certain"), (0.75, "likely"), (0.45, "even"), (0.2, "possible"), (0.05, "unlikely"))
-STATUS_WORDS = {
-    "identified": "identified",
-    "ambiguous": "ambiguous: more than one thread fits, see what tells them apart",
-    "no_match": "fits no series in the tables",
-}
+INDENT = 6
 
 
 def identity_parts(found: Identification, *, inches: bool, with_provenance: bool) -> list[RenderableType]:
     """Everything under the heading "Identity", in the order in which it is read."""
-    parts: list[RenderableType] = [f"Identity: {STATUS_WORDS[found.status]}", ""]
+    parts: list[RenderableType] = [f"Identity: {status_words(found)}", ""]
     for group in found.groups[:MOST_GROUPS]:
         parts += _group_lines(group)
     parts.append(f"  {_bar(found.no_standard_probability)}  no series in the tables")
     parts.append("")
     parts += [_candidates_table(found, with_provenance=with_provenance), ""]
     for candidate in _shown_in_full(found):
-        parts += [f"Evidence for {_named(candidate)}:", _evidence_table(candidate, inches=inches), ""]
-    parts += list(found.notes)
+        heading = f"Evidence for {_named(candidate)} ({candidate.limits.standard}):"
+        parts += [heading, _evidence_table(candidate, inches=inches), ""]
+    parts += [indented(note, 0) for note in found.notes]
     if any(candidate.limits.unverified for candidate in found.candidates[:MOST_CANDIDATES]):
         parts.append(unverified_note("limits or sizes"))
-    return [*parts, "", f"Caution: {CAUTION}"]
+    return [*parts, "", indented(f"Caution: {CAUTION}", 0)]
 
 
-def _group_lines(group: Group) -> list[str]:
+def status_words(found: Identification) -> str:
+    """The answer in a few words: series and size, and the classes that are still open."""
+    if found.status == "no_match":
+        return "fits no series in the tables"
+    if found.status == "ambiguous":
+        return "ambiguous: more than one thread fits, see what tells them apart"
+    best = found.candidates[0]
+    size = best.limits.size if best.limits.size.startswith("M") else f"{best.limits.size} {best.limits.series}"
+    members = found.groups[0].members if found.groups else (best,)
+    classes = list(dict.fromkeys(one.limits.thread_class for one in members if one.nominal == best.nominal))
+    return f"{size}, class {' or '.join(classes or [best.limits.thread_class])}"
+
+
+def place_between(value: float, u95: float, low: float, high: float) -> str:
+    """Where a value lies between two limits, as a line: ``[....-o-......]``, the dashes reaching over its U95.
+
+    A value outside stands before or behind the brackets.
+    """
+
+    def cell(number: float) -> int:
+        return round((number - low) / (high - low) * (PLACE_LENGTH - 1))
+
+    cells = ["."] * PLACE_LENGTH
+    for index in range(max(cell(value - u95), 0), min(cell(value + u95), PLACE_LENGTH - 1) + 1):
+        cells[index] = "-"
+    inside = low <= value <= high
+    if inside:
+        cells[cell(value)] = "o"
+    before, behind = (" ", " ") if inside else ("o", " ") if value < low else (" ", "o")
+    return f"{before}[{''.join(cells)}]{behind}"
+
+
+def _group_lines(group: Group) -> list[RenderableType]:
     members = ", ".join(_named(candidate) for candidate in group.members)
     fits = "" if group.holds else "  (outside its limits)"
-    return [f"  {_bar(group.probability)}  {members}{fits}", f"      told apart by {group.told_apart_by}"]
+    facts = [indented(f"- {fact}", INDENT + 2) for fact in group.told_apart_by.split("; ")]
+    return [f"  {_bar(group.probability)}  {members}{fits}", f"{' ' * INDENT}told apart by", *facts]
 
 
 def _bar(probability: float) -> str:
     """A probability as a length, a number and a word."""
     filled = round(BAR_LENGTH * probability)
-    bar = "█" * filled + "░" * (BAR_LENGTH - filled)
-    return f"{bar} {format_probability(probability):>9} {_word(probability)}"
+    full, empty = ("█", "░") if can_show("█░") else ("#", ".")
+    return f"{full * filled}{empty * (BAR_LENGTH - filled)} {format_probability(probability):>9} {_word(probability)}"
 
 
 def _word(probability: float) -> str:
@@ -64,14 +97,15 @@ def _named(candidate: Candidate) -> str:
 
 
 def _candidates_table(found: Identification, *, with_provenance: bool) -> Table:
-    head = ["candidate", "probability", "from the measurement alone", "origin and year"] if with_provenance else []
-    head = head or ["candidate", "probability"]
-    table = plain_table(*head, "if so, the part is", "standard", right=tuple(head[1:3]))
+    head = ["candidate", "probability"]
+    if with_provenance:
+        head += ["by measurement alone", "origin and year"]
+    table = plain_table(*head, "if so, the part is", right=tuple(head[1:3]))
     for candidate in found.candidates[:MOST_CANDIDATES]:
         row = [_named(candidate), format_probability(candidate.probability)]
         if with_provenance:
             row += [format_probability(candidate.probability_measurement_only), candidate.provenance.says]
-        table.add_row(*row, candidate.condition, candidate.limits.standard)
+        table.add_row(*row, candidate.condition)
     return table
 
 
@@ -82,13 +116,30 @@ def _shown_in_full(found: Identification) -> list[Candidate]:
 
 
 def _evidence_table(candidate: Candidate, *, inches: bool) -> Table:
-    table = plain_table("", "measured", "low", "high", "verdict", right=("low", "high"))
+    table = plain_table("", "measured", "low", "high", " between the limits", "verdict", right=("low", "high"))
+    in_mm = [evidence for evidence in candidate.evidence if evidence.measured.unit == "mm"]
+    lengths = format_lengths([limit for evidence in in_mm for limit in (evidence.low, evidence.high)], inches=inches)
+    written = dict(
+        zip((evidence.quantity for evidence in in_mm), zip(lengths[::2], lengths[1::2], strict=True), strict=True)
+    )
     for evidence in candidate.evidence:
-        in_degrees = evidence.measured.unit == "deg"
-        low, high = (
-            "none" if limit is None else f"{limit:.2f}°" if in_degrees else format_length(limit, inches=inches)
-            for limit in (evidence.low, evidence.high)
+        low, high = written.get(evidence.quantity) or (_degrees(evidence.low), _degrees(evidence.high))
+        table.add_row(
+            evidence.quantity.replace("_", " "),
+            format_quantity(evidence.measured, inches=inches),
+            low,
+            high,
+            _place(evidence),
+            evidence.verdict,
         )
-        words = evidence.quantity.replace("_", " ")
-        table.add_row(words, format_quantity(evidence.measured, inches=inches), low, high, evidence.verdict)
     return table
+
+
+def _place(evidence: Evidence) -> str:
+    if evidence.low is None or evidence.high is None or evidence.low >= evidence.high:
+        return ""
+    return place_between(evidence.measured.value, evidence.measured.u95, evidence.low, evidence.high)
+
+
+def _degrees(angle: float | None) -> str:
+    return "none" if angle is None else f"{angle:.2f}°"

@@ -10,7 +10,7 @@ from cli import options
 from cli.bench import measured, scale_of
 from cli.output import show, write_json
 
-Picture = Annotated[str, typer.Argument(metavar="PICTURE", help="A backlit picture: PNG, JPEG or TIFF.")]
+Picture = Annotated[str, typer.Argument(metavar="PICTURE", help="A backlit picture: PNG, JPEG, TIFF or BMP.")]
 
 
 def measure(

@@ -61,6 +61,15 @@ def plain(content: Any) -> Any:
     raise TypeError(f"not a JSON value: {type(content).__name__}")
 
 
+def can_show(signs: str) -> bool:
+    """Whether stdout's encoding has all of ``signs``."""
+    try:
+        signs.encode(sys.stdout.encoding or "ascii")
+    except (UnicodeError, LookupError):
+        return False
+    return True
+
+
 class _Collected(io.StringIO):
     """Text on its way to stdout: rich asks its file for the encoding, to choose signs that can be shown."""
 

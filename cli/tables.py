@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
+    from rich.padding import Padding
     from rich.table import Table
 
 UNVERIFIED_MARK = "†"
@@ -25,6 +26,14 @@ def plain_table(*columns: str, right: tuple[str, ...] = ()) -> Table:
     for column in columns:
         table.add_column(column, justify="right" if column in right else "left", overflow="fold")
     return table
+
+
+def indented(text: str, columns: int) -> Padding:
+    """``text`` as a paragraph, all its lines ``columns`` to the right."""
+    from rich.padding import Padding
+    from rich.text import Text
+
+    return Padding(Text(text), (0, 0, 0, columns))
 
 
 def unverified_note(what: str) -> str:
