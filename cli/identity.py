@@ -119,9 +119,8 @@ def _evidence_table(candidate: Candidate, *, inches: bool) -> Table:
     table = plain_table("", "measured", "low", "high", " between the limits", "verdict", right=("low", "high"))
     in_mm = [evidence for evidence in candidate.evidence if evidence.measured.unit == "mm"]
     lengths = format_lengths([limit for evidence in in_mm for limit in (evidence.low, evidence.high)], inches=inches)
-    written = dict(
-        zip((evidence.quantity for evidence in in_mm), zip(lengths[::2], lengths[1::2], strict=True), strict=True)
-    )
+    pairs = zip(lengths[::2], lengths[1::2], strict=True)
+    written = {evidence.quantity: pair for evidence, pair in zip(in_mm, pairs, strict=True)}
     for evidence in candidate.evidence:
         low, high = written.get(evidence.quantity) or (_degrees(evidence.low), _degrees(evidence.high))
         table.add_row(
