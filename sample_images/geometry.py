@@ -32,7 +32,7 @@ _TINY_MM = 1e-9  # beside a step, the node just before and the node just after i
 
 @dataclass(frozen=True)
 class View:
-    """How the axis lies: tilt in radians; in mm how far it passes from the centre, the camera's distance, z at the centre."""
+    """How the axis lies: tilt (radians); how far it passes from the centre, camera distance, z at the centre (mm)."""
 
     tilt: float
     across: float
@@ -88,7 +88,7 @@ def view_of(scene: Scene) -> View:
 
 
 def pieces_of(scene: Scene, u_reach: float) -> list[Piece]:
-    """The pieces of the part, from the free end back. ``u_reach`` (mm) is how far from its centre the picture reaches."""
+    """The pieces of the part, from the free end back; the picture reaches ``u_reach`` mm from its centre."""
     pieces = []
     # A pinhole off the axis looks at each point like a tilted telecentric lens: part of how far phi can go.
     oblique = abs(radians(scene.tilt_deg)) + u_reach / scene.camera.distance_mm

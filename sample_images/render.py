@@ -16,6 +16,8 @@ from sample_images.scene import Camera, Light, Scene
 from sample_images.truth import truth_of
 from vision.opencv import cv2
 
+_BAND_CELLS = 6_000_000  # of the fine raster at a time: 50 MB of running sums
+
 Picture = npt.NDArray[np.uint8] | npt.NDArray[np.uint16]
 
 
@@ -60,10 +62,12 @@ def outline_px(scene: Scene) -> Array:
 
 
 def shadow(scene: Scene) -> npt.NDArray[np.float32]:
-    """(height, width): how dark each pixel is, 1 in the part and 0 beside it, blur and pixel area included.
+    """How dark each pixel is, (height, width), 1 in the part and 0 beside it, blur and pixel area included.
 
-    A Gaussian kernel sampled at the pixels blurs too little when it is narrow (0.7 px: 0.01 % of the contrast,
-    0.4 px: several per cent). A narrow one is therefore taken on a finer raster, then averaged over the pixels.
+    A Gaussian summed over whole pixels is not the Gaussian of the lens when it is narrow: the sharp edge between the
+    samples aliases. At 0.7 px this errs by up to 1.7 % of the contrast, at 1 px by 0.3 %, at 1.5 px by 0.02 % (seen
+    against the closed form of a straight edge at 17 degrees). So blur narrower than 1.5 px is taken on a raster that
+    many times finer, and averaged over the pixels.
     """
     camera = scene.camera
     points = outline_px(scene)
@@ -71,18 +75,37 @@ def shadow(scene: Scene) -> npt.NDArray[np.float32]:
     if scene.dust or scene.hairs:
         shapes += dirt_polygons(points, scene.dust, scene.hairs, (camera.width, camera.height), scene.seed)
     sigma = camera.blur_sigma_px
-    fine = 1 if sigma == 0 or sigma >= 0.7 else min(4, ceil(0.7 / sigma))
+    fine = 1 if sigma == 0 else min(6, ceil(1.5 / sigma))
+    rows = max(64, _BAND_CELLS // (fine * fine * camera.width))
+    bands = [
+        _band(shapes, camera.width, first, min(first + rows, camera.height), sigma, fine)
+        for first in range(0, camera.height, rows)
+    ]
+    return np.concatenate(bands)
+
+
+def _band(shapes: list[Array], width: int, first: int, stop: int, sigma: float, fine: int) -> npt.NDArray[np.float32]:
+    """The rows ``first`` to ``stop`` of the shadow, drawn ``fine`` times finer in both directions."""
     pad = ceil(4 * sigma) + 1
-    width, height = (camera.width + 2 * pad) * fine, (camera.height + 2 * pad) * fine
-    covered = np.zeros((height, width), np.float32)
+    columns, rows = (width + 2 * pad) * fine, (stop - first + 2 * pad) * fine
+    covered = np.zeros((rows, columns), np.float32)
+    corner = np.array([pad, pad - first])
     for shape in shapes:
-        moved_in = (shape + pad + 0.5) * fine - 0.5
-        np.maximum(covered, polygon_coverage(moved_in, width, height).astype(np.float32), out=covered)
+        points = (shape + corner + 0.5) * fine - 0.5
+        left, top = np.maximum(np.floor(points.min(axis=0)).astype(int) - 1, 0)
+        right, bottom = np.minimum(np.ceil(points.max(axis=0)).astype(int) + 2, (columns, rows))
+        if left < right and top < bottom:
+            part = polygon_coverage(points - (left, top), int(right - left), int(bottom - top)).astype(np.float32)
+            np.maximum(covered[top:bottom, left:right], part, out=covered[top:bottom, left:right])
     if sigma > 0:
         cv2.GaussianBlur(covered, (0, 0), sigma * fine, dst=covered, borderType=cv2.BORDER_REPLICATE)
-    if fine > 1:
-        covered = covered.reshape(height // fine, fine, width // fine, fine).mean(axis=(1, 3), dtype=np.float32)
-    return covered[pad : pad + camera.height, pad : pad + camera.width]
+    inner = covered[pad * fine : rows - pad * fine, pad * fine : columns - pad * fine]
+    if fine == 1:
+        return inner
+    averaged: npt.NDArray[np.float32] = inner.reshape(stop - first, fine, width, fine).mean(
+        axis=(1, 3), dtype=np.float32
+    )
+    return averaged
 
 
 def _light(light: Light, camera: Camera) -> npt.NDArray[np.float32]:
@@ -90,5 +113,4 @@ def _light(light: Light, camera: Camera) -> npt.NDArray[np.float32]:
     x = np.linspace(-1, 1, camera.width, dtype=np.float32)[None, :]
     y = np.linspace(-1, 1, camera.height, dtype=np.float32)[:, None]
     factor = 1 + light.gradient_x * x + light.gradient_y * y - light.vignette * (x * x + y * y) / 2
-    result: npt.NDArray[np.float32] = np.float32(light.exposure) * factor
-    return result
+    return (light.exposure * factor).astype(np.float32)

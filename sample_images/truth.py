@@ -22,7 +22,7 @@ def truth_of(scene: Scene) -> dict[str, Any]:
     ``pitch_diameter_mm`` (simple: the ridge is half a pitch wide), ``minor_mm``, ``pitch_mm``, ``lead_mm``, ``starts``,
     ``hand``, ``lead_angle_deg`` (at the pitch diameter), ``half_angle_left_deg`` (flank away from the free end),
     ``half_angle_right_deg`` (flank toward it), ``included_angle_deg``, ``crest_width_mm`` and ``root_width_mm``
-    (between the flanks produced; None for a rounded one), ``crest_radius_mm`` and ``root_radius_mm`` (None for a flat one),
+    (between the flanks produced; None for a rounded one), ``crest_radius_mm`` and ``root_radius_mm`` (None for a flat),
     ``crest_corner_radius_mm`` and ``root_corner_radius_mm``, ``taper_um_per_mm`` (positive: thicker away from the free
     end), ``diameters_at_mm`` (distance from the free end where the diameters hold), ``threads_in_view`` (full ridges,
     chamfer and runout not counted), ``free_end_in_view``, ``body_mm`` ([diameter, length] of shank, shoulder, head).
@@ -90,7 +90,7 @@ def uneven_light(scene: Scene) -> float:
 
 
 def full_form(scene: Scene) -> tuple[float, float]:
-    """From where to where the thread has its full section, behind the chamfer and before the runout: mm from the end."""
+    """From where to where the thread has its full section, behind chamfer, before runout: mm from the free end."""
     thread = scene.thread
     if thread is None:
         return 0.0, 0.0
