@@ -66,7 +66,7 @@ def read_picture(path: str | os.PathLike[str]) -> Picture:
         RefusalError: unreadable, truncated, too_large (over 200 million pixels), too_small (a side under 200 px),
             unsupported_depth, transparent. Never anything else, whatever the file holds.
     """
-    name = Path(path).name or str(path)
+    name = plain_name(path)
     try:
         data = _read_bytes(path, name)
         raster = _decode(data, name)
@@ -98,6 +98,13 @@ def read_picture(path: str | os.PathLike[str]) -> Picture:
     )
 
 
+def plain_name(path: str | os.PathLike[str]) -> str:
+    """The name of a file for a message of one line: without folders, characters that do not print, or excess length."""
+    name = Path(path).name or str(path) or "(no name)"
+    name = "".join(c if c.isprintable() else "?" for c in name)
+    return name if len(name) <= 100 else name[:97] + "..."
+
+
 def _read_bytes(path: str | os.PathLike[str], name: str) -> bytes:
     try:
         with open(path, "rb", opener=_open_without_waiting) as file:
@@ -114,7 +121,7 @@ def _read_bytes(path: str | os.PathLike[str], name: str) -> bytes:
     except (OSError, ValueError) as error:
         why = getattr(error, "strerror", None) or "not a usable path"
         raise RefusalError(
-            "unreadable", f"{name!a} cannot be opened: {why}. Check the path and its permissions."
+            "unreadable", f"{name} cannot be opened: {why}. Check the path and its permissions."
         ) from None
 
 

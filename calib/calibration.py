@@ -1,0 +1,244 @@
+"""A calibrated bench: how large a pixel is in the plane of the part, and which gauges say so."""
+
+from __future__ import annotations
+
+import hashlib
+import json
+import math
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, replace
+from datetime import UTC, datetime
+from typing import Any
+
+import numpy as np
+import numpy.typing as npt
+
+from calib.lens import check_lens, undistort
+from vision.refusal import Reason
+
+SCHEMA = "flankwise/calibration/1"
+_ORDER = ["um_per_px", "edge_offset_px"]
+
+
+@dataclass(frozen=True, slots=True)
+class Gauge:
+    """One reference gauge as it was read.
+
+    Attributes:
+        what: ``"pin"``.
+        nominal_mm, u95_mm: its size and the expanded uncertainty (k = 2) of that, as given by the person.
+        picture: name of the picture file, without folders.
+        picture_sha256: of the file's bytes.
+        diameter_px, u_px: reading and its standard uncertainty.
+        residual_um: by how much the reading is larger than the calibration predicts.
+    """
+
+    what: str
+    nominal_mm: float
+    u95_mm: float
+    picture: str
+    picture_sha256: str
+    diameter_px: float
+    u_px: float
+    residual_um: float
+
+
+@dataclass(frozen=True, eq=False)
+class Calibration:
+    """The mapping from pixels to the plane of the gauges; it is a ``vision.plane.PlaneMap``.
+
+    It holds for pictures of the same size taken with nothing moved, of parts in the plane of the gauges. Not in its
+    covariance: a part out of that plane, and the recession of polished edges in a wide backlight, which depends on the
+    part as well as on the gauges; both are terms of the measurement's budget.
+
+    Attributes:
+        id: short hash of everything below.
+        when: UTC, ISO 8601.
+        um_per_px: micrometres a pixel.
+        edge_offset_px: how far an edge found in a picture lies outside the true edge of the dark part.
+        covariance: (2, 2) of (um_per_px, edge_offset_px), in those units.
+        lens: a model of ``calib.lens``.
+        light_cone_deg: half cone of the backlight seen from the part, None when nobody said.
+        picture_width_px, picture_height_px: after EXIF orientation; pictures of this size only.
+    """
+
+    id: str
+    when: str
+    gauges: tuple[Gauge, ...]
+    um_per_px: float
+    edge_offset_px: float
+    covariance: npt.NDArray[np.float64]
+    lens: Mapping[str, Any]
+    light_cone_deg: float | None
+    picture_width_px: int
+    picture_height_px: int
+    warnings: tuple[Reason, ...] = ()
+
+    @property
+    def traceable(self) -> bool:
+        """Whether gauges stand behind the scale."""
+        return bool(self.gauges)
+
+    @property
+    def um_per_px_u95(self) -> float:
+        return 2 * math.sqrt(self.covariance[0, 0])
+
+    @property
+    def edge_offset_px_u95(self) -> float:
+        return 2 * math.sqrt(self.covariance[1, 1])
+
+    def undistort(self, points: npt.NDArray[np.float64]) -> npt.NDArray[np.float64]:
+        """(n, 2) pixel positions with the lens distortion taken out, still in pixels."""
+        return undistort(points, self.lens)
+
+    def to_dict(self) -> dict[str, Any]:
+        """The plain form, as it stands in the calibration file but for the checksum."""
+        return {
+            "schema": SCHEMA,
+            "id": self.id,
+            "when": self.when,
+            "gauges": [
+                {
+                    "what": g.what,
+                    "nominal_mm": g.nominal_mm,
+                    "u95_mm": g.u95_mm,
+                    "picture": g.picture,
+                    "picture_sha256": g.picture_sha256,
+                    "diameter_px": g.diameter_px,
+                    "u_px": g.u_px,
+                    "residual_um": g.residual_um,
+                }
+                for g in self.gauges
+            ],
+            "um_per_px": {"value": self.um_per_px, "u95": short(self.um_per_px_u95), "unit": "um/px"},
+            "edge_offset_px": {"value": self.edge_offset_px, "u95": short(self.edge_offset_px_u95), "unit": "px"},
+            "covariance": {"order": _ORDER, "matrix": [[float(v) for v in row] for row in self.covariance]},
+            "lens": dict(self.lens),
+            "light_cone_deg": self.light_cone_deg,
+            "picture_width_px": self.picture_width_px,
+            "picture_height_px": self.picture_height_px,
+            "warnings": [{"code": w.code, "message": w.message} for w in self.warnings],
+        }
+
+
+def new_calibration(
+    *,
+    gauges: Sequence[Gauge],
+    um_per_px: float,
+    edge_offset_px: float,
+    covariance: npt.NDArray[np.float64],
+    lens: Mapping[str, Any],
+    light_cone_deg: float | None,
+    picture_width_px: int,
+    picture_height_px: int,
+    warnings: Sequence[Reason] = (),
+    when: datetime | None = None,
+) -> Calibration:
+    """A calibration made now (or at ``when``), with its id.
+
+    Numbers are kept to 10 significant digits, so that what is in memory is what the file says. Raises ValueError for a
+    lens that cannot be, see ``calib.lens.check_lens``.
+    """
+    check_lens(lens, picture_width_px, picture_height_px)
+    stamp = (when or datetime.now(UTC)).astimezone(UTC).isoformat(timespec="seconds").replace("+00:00", "Z")
+    covariance = (covariance + covariance.T) / 2
+    unnamed = Calibration(
+        id="",
+        when=stamp,
+        gauges=tuple(
+            replace(
+                g,
+                nominal_mm=short(g.nominal_mm),
+                u95_mm=short(g.u95_mm),
+                diameter_px=short(g.diameter_px),
+                u_px=short(g.u_px),
+                residual_um=short(g.residual_um),
+            )
+            for g in gauges
+        ),
+        um_per_px=short(um_per_px),
+        edge_offset_px=short(edge_offset_px),
+        covariance=np.array([[short(v) for v in row] for row in covariance]),
+        lens={key: _short_tree(value) for key, value in lens.items()},
+        light_cone_deg=None if light_cone_deg is None else short(light_cone_deg),
+        picture_width_px=int(picture_width_px),
+        picture_height_px=int(picture_height_px),
+        warnings=tuple(warnings),
+    )
+    return replace(unnamed, id=hashlib.sha256(canonical(unnamed.to_dict())).hexdigest()[:10])
+
+
+def calibration_from_dict(data: Mapping[str, Any]) -> Calibration:
+    """The inverse of ``Calibration.to_dict``.
+
+    Raises KeyError, TypeError or ValueError when ``data`` is not the plain form of a calibration that can be.
+    """
+    covariance = np.array([[_number(v) for v in row] for row in data["covariance"]["matrix"]])
+    cone = data["light_cone_deg"]
+    result = Calibration(
+        id=_text(data["id"]),
+        when=_text(data["when"]),
+        gauges=tuple(
+            Gauge(
+                what=_text(g["what"]),
+                nominal_mm=_number(g["nominal_mm"]),
+                u95_mm=_number(g["u95_mm"]),
+                picture=_text(g["picture"]),
+                picture_sha256=_text(g["picture_sha256"]),
+                diameter_px=_number(g["diameter_px"]),
+                u_px=_number(g["u_px"]),
+                residual_um=_number(g["residual_um"]),
+            )
+            for g in data["gauges"]
+        ),
+        um_per_px=_number(data["um_per_px"]["value"]),
+        edge_offset_px=_number(data["edge_offset_px"]["value"]),
+        covariance=covariance,
+        lens=dict(data["lens"]),
+        light_cone_deg=None if cone is None else _number(cone),
+        picture_width_px=_count(data["picture_width_px"]),
+        picture_height_px=_count(data["picture_height_px"]),
+        warnings=tuple(Reason(_text(w["code"]), _text(w["message"])) for w in data["warnings"]),
+    )
+    check_lens(result.lens, result.picture_width_px, result.picture_height_px)
+    if result.um_per_px <= 0 or covariance.shape != (2, 2) or data["covariance"]["order"] != _ORDER:
+        raise ValueError("scale or covariance cannot be")
+    # Rounded to 10 digits, two fully correlated numbers may look a little more than fully correlated.
+    smallest = float(np.linalg.det(covariance)) + 1e-8 * covariance[0, 0] * covariance[1, 1]
+    if not np.array_equal(covariance, covariance.T) or covariance[0, 0] <= 0 or covariance[1, 1] <= 0 or smallest < 0:
+        raise ValueError("not a covariance")
+    return result
+
+
+def canonical(content: Mapping[str, Any]) -> bytes:
+    """The bytes over which id and checksum are taken: JSON with sorted keys and no spaces, UTF-8."""
+    return json.dumps(content, sort_keys=True, separators=(",", ":"), ensure_ascii=False, allow_nan=False).encode()
+
+
+def short(value: float) -> float:
+    """``value`` to 10 significant digits: every digit that stands in the file then counts."""
+    return float(f"{float(value):.10g}")
+
+
+def _short_tree(value: object) -> object:
+    if isinstance(value, (list, tuple)):
+        return [_short_tree(v) for v in value]
+    return short(value) if isinstance(value, float) else value
+
+
+def _number(value: object) -> float:
+    if isinstance(value, bool) or not isinstance(value, (int, float)) or not math.isfinite(value):
+        raise TypeError(f"{value!r} is no number")
+    return float(value)
+
+
+def _count(value: object) -> int:
+    if isinstance(value, bool) or not isinstance(value, int) or value <= 0:
+        raise TypeError(f"{value!r} is no number of pixels")
+    return value
+
+
+def _text(value: object) -> str:
+    if not isinstance(value, str):
+        raise TypeError(f"{value!r} is no text")
+    return value
