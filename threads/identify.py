@@ -1,0 +1,267 @@
+"""Which series, size and class a measured thread belongs to: every candidate with its probability.
+
+Every candidate's tolerance zone is the prior of the part's dimensions (``zone_prior``), the measurement with its
+covariance the likelihood. All candidates compete with the hypothesis that the thread belongs to no series in the
+tables (``no_standard``). Every size of every series counts alike beforehand, split among its classes as common
+practice has them (``CLASS_SHARE``). Origin and year of the instrument come in last, as a factor per series
+(``provenance``), so that the probability can be shown with and without them.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from functools import cache
+from typing import Any
+
+import numpy as np
+import numpy.typing as npt
+
+from threads import no_standard
+from threads.candidate import DOES_NOT_FIT, Candidate
+from threads.evidence import ABOVE, BELOW, DECIDES, evidence_of
+from threads.formatting import format_probability, format_quantity
+from threads.grouping import Group, groups_of
+from threads.limits import Limits, candidates
+from threads.measured import MeasuredThread
+from threads.provenance import Provenance, weigh
+from threads.series import series_info
+from threads.zone_prior import STATES, TAPER_SPREAD, Reading, Zones, log_evidence, reading_of, zones_of
+
+Array = npt.NDArray[np.float64]
+
+IDENTIFIED, AMBIGUOUS, NO_MATCH = "identified", "ambiguous", "no_match"
+
+SURE = 0.95
+"""A series and size are identified from this probability on: wrong at most as often as a U95."""
+
+NO_MATCH_FROM = 0.5
+"""From this probability of "no series in the tables" on nothing is named as the answer."""
+
+NEGLIGIBLE, NEAREST = 1e-4, 5
+"""Candidates below ``NEGLIGIBLE`` are left out; the nearest sizes are shown all the same, to make ``NEAREST``."""
+
+WORTH_SAYING = 0.01
+"""From this probability of "no series in the tables" on a note says so."""
+
+CLASS_SHARE = {
+    "1A": 0.05, "2A": 0.80, "3A": 0.15,
+    "1": 0.15, "2": 0.55, "3": 0.30,
+    "4h": 0.08, "6e": 0.07, "6g": 0.70, "6h": 0.15,
+    "normal": 0.70, "close": 0.30,
+}  # fmt: skip
+"""How common the classes of one size are (common practice, no source); a class not named here counts ``OTHER_CLASS``.
+They are scaled to sum to 1 over the classes that a size has."""
+OTHER_CLASS = 0.05
+SMALL_METRIC, USUAL_WHEN_SMALL = 1.5, {"6g": "6h", "6h": "6g"}
+"""Below M1.6 the usual class of ISO metric screws is 6h (ISO 965-1): there 6g and 6h change places."""
+
+
+@dataclass(frozen=True)
+class Identification:
+    """The answer.
+
+    Attributes:
+        status: ``identified``: one series and size has a probability of at least ``SURE`` (its class may be open: see
+            the first group). ``no_match``: the probability that it belongs to no series in the tables is at least
+            ``NO_MATCH_FROM``. ``ambiguous``: everything else.
+        candidates: most probable first. Their probabilities and ``no_standard_probability`` sum to 1, less what was
+            left out as negligible.
+        groups: candidates that the measurement cannot tell apart, most probable first.
+        no_standard_probability: that the thread belongs to no series in the tables.
+        notes: what a person should know besides, one sentence each.
+    """
+
+    status: str
+    candidates: tuple[Candidate, ...]
+    groups: tuple[Group, ...]
+    no_standard_probability: float
+    notes: tuple[str, ...]
+
+    def to_dict(self, measurement: dict[str, Any]) -> dict[str, Any]:
+        """The JSON form, schema ``flankwise/identification/1``, around the JSON form of the measurement."""
+        return {
+            "schema": "flankwise/identification/1",
+            "status": self.status,
+            "measurement": measurement,
+            "candidates": [c.to_dict() for c in self.candidates],
+            "groups": [g.to_dict() for g in self.groups],
+            "no_standard_probability": self.no_standard_probability,
+            "notes": list(self.notes),
+        }
+
+
+@dataclass(frozen=True)
+class Field:
+    """Everything that competes, prepared once: limits, their arrays, log of the prior probability of each (n,)."""
+
+    limits: tuple[Limits, ...]
+    zones: Zones
+    log_prior: Array
+
+
+def identify(
+    thread: MeasuredThread,
+    *,
+    origin: str | None = None,
+    made: tuple[int, int] | None = None,
+    series: Sequence[str] | None = None,
+) -> Identification:
+    """Rank all known external threads by how well they explain ``thread``.
+
+    Args:
+        thread: the measured thread; its covariance has the diameters, the pitch and both flank angles.
+        origin: country where the instrument was made, as ISO 3166 alpha-2 code or name.
+        made: first and last year in which it can have been made.
+        series: names of the series that may compete; all if None or empty.
+
+    Raises:
+        threads.provenance.UnknownOriginError, threads.provenance.BadYearsError, threads.series.UnknownSeriesError:
+            a country, years or a series that are not known (all are ValueErrors whose message is one line).
+        ValueError: the covariance lacks one of the quantities.
+    """
+    field = _field_of(tuple(series or ()))
+    names = tuple(dict.fromkeys(limits.series for limits in field.limits))
+    return identify_among(field, thread, weigh(names, origin, made))
+
+
+def field_of(limits: tuple[Limits, ...]) -> Field:
+    """Prepare candidates: every series and size counts alike, split among its classes by ``CLASS_SHARE``."""
+    whole: dict[tuple[str, str], float] = {}
+    for one in limits:
+        whole[one.series, one.size] = whole.get((one.series, one.size), 0.0) + _class_share(one)
+    prior = [_class_share(one) / whole[one.series, one.size] / len(whole) for one in limits]
+    return Field(limits, zones_of(limits), np.log((1.0 - no_standard.PRIOR) * np.array(prior)))
+
+
+def identify_among(field: Field, thread: MeasuredThread, provenance: dict[str, Provenance]) -> Identification:
+    """As ``identify``, among the candidates of ``field`` and with the weights of their series given."""
+    reading = reading_of(thread)
+    log_states = field.log_prior[:, None] + log_evidence(field.zones, reading)
+    log_none = np.log(no_standard.PRIOR) + no_standard.log_density(reading)
+    log_weight = np.log([provenance[one.series].weight for one in field.limits])
+    log_joint = np.logaddexp.reduce(log_states, axis=1)
+    measured_only, _ = _shares(log_joint, log_none)
+    probability, none = _shares(log_joint + log_weight, log_none)
+    likely = np.maximum(probability, measured_only) >= NEGLIGIBLE
+    nearest = _nearest(field, reading, log_joint)
+    shown = set(np.flatnonzero(likely).tolist())
+    shown |= set([i for i in nearest if i not in shown][: max(0, NEAREST - len(shown))])
+    states = tuple(STATES)
+    kept = tuple(
+        Candidate(
+            limits=field.limits[i],
+            probability=float(probability[i]),
+            probability_measurement_only=float(measured_only[i]),
+            condition=states[int(np.argmax(log_states[i]))] if likely[i] else DOES_NOT_FIT,
+            evidence=evidence_of(thread, field.limits[i]),
+            provenance=provenance[field.limits[i].series],
+        )
+        for i in np.argsort(-(log_joint + log_weight), kind="stable").tolist()
+        if i in shown
+    )
+    groups = groups_of(kept, thread)
+    status = _status(kept, none)
+    notes: list[str] = []
+    if status == NO_MATCH:
+        notes.append(_own_dimensions(thread, field.limits[nearest[0]] if nearest else None))
+    else:
+        if none >= WORTH_SAYING:
+            notes.append(f"Probability that the thread belongs to no series in the tables: {format_probability(none)}.")
+        notes.extend(_conditions(groups))
+    return Identification(status, kept, groups, none, (*notes, *_cautions(thread, kept)))
+
+
+@cache
+def _field_of(series: tuple[str, ...]) -> Field:
+    """Prepared once: the tables do not change while the program runs. No names: all series."""
+    names = tuple(dict.fromkeys(series_info(name).name for name in series))
+    return field_of(candidates(names or None))
+
+
+def _class_share(limits: Limits) -> float:
+    usual = limits.thread_class
+    if limits.form == "ISO metric" and limits.basic_major < SMALL_METRIC:
+        usual = USUAL_WHEN_SMALL.get(usual, usual)
+    return CLASS_SHARE.get(usual, OTHER_CLASS)
+
+
+def _shares(log_joint: Array, log_none: float) -> tuple[Array, float]:
+    total = np.logaddexp(np.logaddexp.reduce(log_joint), log_none)
+    return np.exp(log_joint - total), float(np.exp(log_none - total))
+
+
+def _status(kept: tuple[Candidate, ...], none: float) -> str:
+    if none >= NO_MATCH_FROM:
+        return NO_MATCH
+    sizes: dict[tuple[str, str], float] = {}
+    for candidate in kept:
+        sizes[candidate.nominal] = sizes.get(candidate.nominal, 0.0) + candidate.probability
+    return IDENTIFIED if max(sizes.values(), default=0.0) >= SURE else AMBIGUOUS
+
+
+def _nearest(field: Field, reading: Reading, log_joint: Array) -> list[int]:
+    """Indices of candidates, nearest first as a person looks for a size; of each series and size the likeliest class.
+
+    5 % of major diameter, 5 % of pitch and 3 degrees of flank angle weigh alike.
+    """
+    major = np.log(reading.diameters[0] / (0.5 * (field.zones.low[:, 0] + field.zones.high[:, 0])))
+    pitch = np.log(reading.rest[0] / field.zones.pitch)
+    flank = reading.rest[1:].mean() - field.zones.flank
+    distance = np.square(major / 0.05) + np.square(pitch / 0.05) + np.square(flank / 3.0)
+    best: dict[tuple[str, str], int] = {}
+    for i, one in enumerate(field.limits):
+        size = one.series, one.size
+        if size not in best or log_joint[i] > log_joint[best[size]]:
+            best[size] = i
+    return sorted(best.values(), key=lambda i: float(distance[i]))
+
+
+def _cautions(thread: MeasuredThread, kept: tuple[Candidate, ...]) -> tuple[str, ...]:
+    notes = []
+    if thread.starts != 1:
+        notes.append(f"The thread has {thread.starts} starts; the series in the tables are single-start.")
+    if thread.hand == "left":
+        notes.append("The thread is left-hand: the designation takes the addition LH.")
+    unverified = list(dict.fromkeys(c.limits.series for c in kept if c.limits.unverified))
+    if unverified:
+        notes.append(f"Limits of {', '.join(unverified)} are in part from memory, unverified.")
+    if any(c.probability != c.probability_measurement_only and c.provenance.unverified for c in kept):
+        notes.append("Years and countries of use are from memory, unverified.")
+    return tuple(notes)
+
+
+def _own_dimensions(thread: MeasuredThread, nearest: Limits | None) -> str:
+    text = (
+        f"Fits no series in the tables. Its own dimensions: major diameter {format_quantity(thread.major_diameter)}, "
+        f"pitch diameter {format_quantity(thread.pitch_diameter)}, pitch {format_quantity(thread.pitch)}, "
+        f"included angle {format_quantity(thread.included_angle)}"
+    )
+    if abs(thread.taper.value) > 2 * TAPER_SPREAD + thread.taper.u95:
+        text += f", taper {format_quantity(thread.taper)}"
+    if nearest is None:
+        return f"{text}."
+    outside = [
+        f"{e.quantity.replace('_', ' ')} {e.verdict} its limits"
+        for e in evidence_of(thread, nearest)
+        if e.quantity in DECIDES and e.verdict in (ABOVE, BELOW)
+    ]
+    return f"{text}. Nearest: {nearest.designation}" + (f" ({', '.join(outside)})." if outside else ".")
+
+
+def _conditions(groups: tuple[Group, ...]) -> list[str]:
+    """Of candidates of one nominal size, some fit as made and others only worn or plated: name both."""
+    held = next((group for group in groups if group.holds), None)
+    if held is None:
+        return []
+    sizes = {(c.limits.basic_major, c.limits.pitch) for c in held.members}
+    notes = []
+    for group in groups:
+        first = group.members[0].limits
+        condition = {"worn": "worn below its minimum", "plated": "grown by plating or cut too large"}.get(
+            group.members[0].condition
+        )
+        if not group.holds and condition and (first.basic_major, first.pitch) in sizes:
+            names, others = (", ".join(c.designation for c in g.members) for g in (held, group))
+            notes.append(f"Either as made: {names}; or {condition}: {others}.")
+    return notes
