@@ -1,0 +1,214 @@
+"""The fit of the shadow model to the edge points of both sides at once.
+
+Residuals are taken along the normal of the contour. Marquardt's method with analytic derivatives; Tukey's biweight keeps
+dust, hair and burrs out. Parameters that a picture may leave undetermined (corner radii, closeness of the camera, blur)
+carry wide stated priors, so that the covariance is always that of a posterior.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+import numpy.typing as npt
+
+from vision.blurred import contour
+from vision.shadow import COUNT, INDEX, full_radii
+
+Array = npt.NDArray[np.float64]
+Bool = npt.NDArray[np.bool_]
+
+_TUKEY = 5.0
+
+
+@dataclass(frozen=True)
+class Observed:
+    """Edge points in the part's frame, mm.
+
+    Attributes:
+        u, w: (n,) along and across.
+        side: (n,) +1 upper, -1 lower edge.
+        centre: (u, w) of the optical axis.
+        px_mm: size of a pixel.
+    """
+
+    u: Array
+    w: Array
+    side: Array
+    centre: tuple[float, float]
+    px_mm: float
+
+    def select(self, keep: Bool | npt.NDArray[np.intp]) -> Observed:
+        """The points that ``keep`` picks."""
+        return Observed(self.u[keep], self.w[keep], self.side[keep], self.centre, self.px_mm)
+
+
+@dataclass(frozen=True)
+class Prior:
+    """Independent normal priors: ``mean`` and ``sigma`` (COUNT,), infinite sigma where there is none."""
+
+    mean: Array
+    sigma: Array
+
+
+@dataclass(frozen=True)
+class Fit:
+    """The fitted parameters.
+
+    Attributes:
+        x: (COUNT,) parameters, order of shadow.NAMES, mm and radians.
+        normal_matrix: (COUNT, COUNT) J^T W J + prior, per unit residual variance of the data part.
+        data_matrix: (COUNT, COUNT) J^T W J alone.
+        jacobian: (COUNT, n) derivative of the residual along the normal.
+        residual: (n,) mm along the normal, positive where the picture's edge lies outside the model's.
+        weight: (n,) robust weight 0..1.
+        scale: robust standard deviation of the residuals, mm.
+        converged: whether the last step was below 1e-4 of its uncertainty.
+    """
+
+    x: Array
+    normal_matrix: Array
+    data_matrix: Array
+    jacobian: Array
+    residual: Array
+    weight: Array
+    scale: float
+    converged: bool
+
+
+def residuals(x: Array, seen: Observed, *, gradient: bool = True) -> tuple[Array, Array | None]:
+    """Distance of the edge points from the model's contour along its normal (n,), and its derivatives (COUNT, n)."""
+    u, w = _turn(x, seen)
+    height, slope, jac = contour(x, u, seen.side, seen.centre, gradient=gradient)
+    # the camera is near: what stands higher along a tilted axis is seen larger
+    grow = x[INDEX["nearness"]] * x[INDEX["tilt"]] * u
+    lift = grow * (height + seen.side * (x[0] - seen.centre[1]))
+    normal = 1 / np.sqrt(1 + slope**2)
+    r = (seen.side * w - height - lift) * normal
+    if not gradient or jac is None:
+        return r, None
+    jac = -jac
+    jac[INDEX["tilt"]] -= x[INDEX["nearness"]] * u * height
+    jac[INDEX["nearness"]] -= x[INDEX["tilt"]] * u * height
+    jac[INDEX["offset"]] = -seen.side
+    jac[INDEX["rotation"]] = -seen.side * u - slope * w
+    return r, jac * normal
+
+
+def _turn(x: Array, seen: Observed) -> tuple[Array, Array]:
+    angle = x[INDEX["rotation"]]
+    c, s = np.cos(angle), np.sin(angle)
+    w0 = seen.w - x[INDEX["offset"]]
+    return c * seen.u + s * w0, c * w0 - s * seen.u
+
+
+def _bounded(x: Array) -> Array:
+    x = x.copy()
+    crest, root = full_radii(x)
+    i, j = INDEX["crest_corner"], INDEX["root_corner"]
+    x[i] = min(max(x[i], 0.0), crest)
+    x[j] = min(max(x[j], 0.0), root)
+    for name in ("flank_right", "flank_left"):
+        x[INDEX[name]] = min(max(x[INDEX[name]], np.radians(12)), np.radians(50))
+    return x
+
+
+def fit_shadow(
+    start: Array, seen: Observed, prior: Prior, *, sigma: float, steps: int = 30, robust: bool = True, fixed: tuple[str, ...] = ()
+) -> Fit:
+    """Fit the model.
+
+    Args:
+        start: (COUNT,) first parameters.
+        seen: the edge points.
+        prior: priors of the parameters.
+        sigma: standard deviation that edge points are expected to have at least, mm.
+        steps: most iterations.
+        robust: Tukey's biweight (else least squares).
+        fixed: names of parameters held at ``start``.
+    """
+    x = _bounded(start)
+    free = np.ones(COUNT, dtype=bool)
+    free[[INDEX[n] for n in fixed]] = False
+    damping = 1e-3
+    precision = np.where(np.isfinite(prior.sigma), 1 / prior.sigma**2, 0.0)
+    r, jac = residuals(x, seen)
+    assert jac is not None
+    scale = _scale(r, sigma)
+    weight = _weights(r, scale, robust)
+    converged = False
+    for _ in range(steps):
+        jw = jac * weight
+        data = jw @ jac.T / scale**2
+        normal = data + np.diag(precision)
+        slope = jw @ r / scale**2 + precision * (x - prior.mean)
+        cost = _cost(r, scale, robust) + 0.5 * float(precision @ (x - prior.mean) ** 2)
+        improved = False
+        for _ in range(6):
+            step = _solve(normal, slope, damping, free)
+            trial = _bounded(x - step)
+            r_new, jac_new = residuals(trial, seen)
+            assert jac_new is not None
+            new_cost = _cost(r_new, scale, robust) + 0.5 * float(precision @ (trial - prior.mean) ** 2)
+            if new_cost < cost * (1 + 1e-12):
+                improved = True
+                break
+            damping = max(damping * 8, 1e-6)
+        if not improved:
+            converged = True
+            break
+        moved = trial - x
+        x, r, jac = trial, r_new, jac_new
+        damping = max(damping / 6, 1e-9)
+        spread = np.sqrt(np.maximum(np.diag(_inverse(normal, free)), 1e-30))
+        done = bool(np.all(np.abs(moved[free]) < 0.02 * spread[free])) or cost - new_cost < 1e-4
+        new_scale = _scale(r, sigma)
+        done = done and abs(new_scale / scale - 1) < 0.01
+        scale = new_scale
+        weight = _weights(r, scale, robust)
+        if done:
+            converged = True
+            break
+    jw = jac * weight
+    data = jw @ jac.T
+    normal = data + np.diag(precision) * scale**2
+    return Fit(x, normal, data, jac, r, weight, scale, converged)
+
+
+def _scale(r: Array, least: float) -> float:
+    return max(1.4826 * float(np.median(np.abs(r))), least)
+
+
+def _weights(r: Array, scale: float, robust: bool) -> Array:
+    if not robust:
+        return np.ones(r.size)
+    z = np.clip(np.abs(r) / (_TUKEY * scale), 0, 1)
+    return np.asarray((1 - z**2) ** 2)
+
+
+def _cost(r: Array, scale: float, robust: bool) -> float:
+    if not robust:
+        return 0.5 * float(r @ r) / scale**2
+    c = _TUKEY
+    z = np.clip(np.abs(r) / (c * scale), 0, 1)
+    return float(np.sum(c * c / 6 * (1 - (1 - z**2) ** 3)))
+
+
+def _solve(normal: Array, slope: Array, damping: float, free: Bool) -> Array:
+    a = normal[np.ix_(free, free)]
+    d = np.sqrt(np.maximum(np.diag(a), 1e-30))
+    a = a / np.outer(d, d) + damping * np.eye(d.size)
+    step = np.zeros(slope.size)
+    try:
+        step[free] = np.linalg.solve(a, slope[free] / d) / d
+    except np.linalg.LinAlgError:
+        step[free] = np.linalg.lstsq(a, slope[free] / d, rcond=None)[0] / d
+    return step
+
+
+def _inverse(normal: Array, free: Bool) -> Array:
+    out = np.zeros(normal.shape)
+    a = normal[np.ix_(free, free)]
+    d = np.sqrt(np.maximum(np.diag(a), 1e-30))
+    out[np.ix_(free, free)] = np.linalg.pinv(a / np.outer(d, d), rcond=1e-12, hermitian=True) / np.outer(d, d)
+    return out
