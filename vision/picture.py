@@ -195,25 +195,29 @@ def _to_light(raster: Raster, tone: Tone) -> tuple[npt.NDArray[np.float32], floa
         strip = np.ascontiguousarray(samples[top_row : top_row + _ROWS_AT_ONCE])
         out = light[top_row : top_row + _ROWS_AT_ONCE]
         if raster.is_colour:
-            cv2.transform(_look_up(strip, table), np.ones((1, 3), np.float32), out)
+            weighted = np.empty(strip.shape, np.float32)
+            _look_up(strip, table, weighted)
+            cv2.transform(weighted, np.ones((1, 3), np.float32), out)
             one, two, three = cv2.split(strip)
             strip = cv2.max(cv2.max(one, two), three)
         else:
-            out[:] = _look_up(strip, table)
+            _look_up(strip, table, out)
         bright += cv2.countNonZero(cv2.inRange(strip, full, 65535))
         dark += strip.size - cv2.countNonZero(strip)
     return light, bright / light.size, dark / light.size, step
 
 
-def _look_up(strip: npt.NDArray[Any], table: npt.NDArray[np.float32]) -> npt.NDArray[np.float32]:
-    """Each sample through the table of its channel; ``table`` is (1, levels) or (1, levels, 3)."""
+def _look_up(strip: npt.NDArray[Any], table: npt.NDArray[np.float32], out: npt.NDArray[np.float32]) -> None:
+    """Each sample through the table of its channel into ``out``; ``table`` is (1, levels) or (1, levels, 3)."""
     from vision.opencv import cv2
 
     if strip.dtype == np.uint8:
-        return np.asarray(cv2.LUT(strip, table), np.float32)
-    if strip.ndim == 2:
-        return np.take(table[0], strip)
-    return np.stack([np.take(table[0, :, i], strip[:, :, i]) for i in range(3)], axis=-1)
+        cv2.LUT(strip, table, out)
+    elif strip.ndim == 2:
+        np.take(table[0], strip, out=out, mode="clip")  # "clip" keeps numpy from working on a copy of ``out``
+    else:
+        for i in range(3):
+            out[:, :, i] = np.take(table[0, :, i], strip[:, :, i])
 
 
 def _grey_step(table: npt.NDArray[np.float32], full: float, bits: int) -> float:

@@ -7,6 +7,7 @@ from __future__ import annotations
 
 import io
 import logging
+import struct
 from typing import Any
 
 import numpy as np
@@ -18,6 +19,7 @@ from vision.tone import tone_of_icc
 SIGNATURES = (b"II*\0", b"MM\0*", b"II+\0", b"MM\0+")
 _MAX_SAMPLE_VALUE, _DNG_VERSION, _PROFILE, _ORIENTATION = 281, 50706, 34675, 274
 _WHITE_IS_ZERO, _BLACK_IS_ZERO, _RGB, _PALETTE, _SEPARATED, _YCBCR = 0, 1, 2, 3, 5, 6
+_BYTES_OF_TYPE = {1: 1, 2: 1, 3: 2, 4: 4, 5: 8, 6: 1, 7: 1, 8: 2, 9: 4, 10: 8, 11: 4, 12: 8, 13: 4, 16: 8, 17: 8, 18: 8}
 _NAMES = {8: "CIELAB", 9: "ICCLAB", 10: "ITULAB", 4: "mask"}
 
 # tifffile logs what it finds odd in a file; without a handler Python would print that to stderr.
@@ -32,10 +34,7 @@ def decode_tiff(data: bytes, name: str) -> Raster:
     """
     import tifffile
 
-    big = b"+" in data[:4]
-    first = int.from_bytes(data[8:16] if big else data[4:8], "little" if data[:2] == b"II" else "big")
-    if first + 2 > len(data):
-        raise truncated(name)  # the directory of many writers stands at the end
+    _check_directory(data, name)
     try:
         with tifffile.TiffFile(io.BytesIO(data)) as tif:
             page = tif.pages[0]
@@ -47,6 +46,28 @@ def decode_tiff(data: bytes, name: str) -> Raster:
             return _raster(page, pixels, several, name)
     except tifffile.TiffFileError:
         raise damaged(name) from None
+
+
+def _check_directory(data: bytes, name: str) -> None:
+    """Refuse a file that ends before its first directory or the values of its tags do.
+
+    Many writers put both behind the picture, where a cut takes them first; a reader that then goes by the tags that are
+    left would show something else than what was taken. Layout: TIFF 6.0, section 2, and BigTIFF.
+    """
+    order = "<" if data[:2] == b"II" else ">"
+    pointer, count, entry = ("Q", "Q", "HHQQ") if b"+" in data[:4] else ("I", "H", "HHII")
+    try:
+        (at,) = struct.unpack_from(order + pointer, data, 8 if pointer == "Q" else 4)
+        (n,) = struct.unpack_from(order + count, data, at)
+        at += struct.calcsize(order + count)
+        for _ in range(min(n, 1000)):
+            _, kind, number, value = struct.unpack_from(order + entry, data, at)
+            at += struct.calcsize(order + entry)
+            size = number * _BYTES_OF_TYPE.get(kind, 0)
+            if size > struct.calcsize(order + pointer) and value + size > len(data):
+                raise truncated(name)
+    except struct.error:
+        raise truncated(name) from None
 
 
 def _check_page(page: Any, length: int, name: str) -> None:

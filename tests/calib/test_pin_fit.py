@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import doctest
 import math
 
 import numpy as np
@@ -9,6 +10,7 @@ import pytest
 from hypothesis import assume, given
 from hypothesis import strategies as st
 
+import calib.pins
 from calib.pins import OFFSET_U_PX, fit_pins
 from vision.refusal import RefusalError
 
@@ -19,6 +21,11 @@ SIZES = st.lists(st.floats(0.3, 8.0), min_size=2, max_size=8)
 
 def _exact(sizes_mm: list[float], scale: float, offset: float) -> list[float]:
     return [1000 * d / scale + 2 * offset for d in sizes_mm]
+
+
+def test_the_example_in_the_docstring_runs() -> None:
+    assert doctest.testmod(calib.pins).attempted >= 2
+    assert doctest.testmod(calib.pins).failed == 0
 
 
 @given(sizes=SIZES, scale=SCALES, offset=OFFSETS)
@@ -81,7 +88,7 @@ def test_coverage_of_u95(sizes: list[float], u_px: list[float]) -> None:
         error = np.array([fit.um_per_px - scale, fit.edge_offset_px - offset])
         hits += np.abs(error) <= 2 * np.sqrt(np.diag(fit.covariance))
     assert np.all(hits / 400 >= 0.93)
-    assert np.all(hits / 400 <= 0.975)
+    assert np.all(hits / 400 <= 0.97)
 
 
 def test_covariance_is_that_of_the_errors_drawn() -> None:

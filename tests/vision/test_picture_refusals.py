@@ -36,6 +36,8 @@ def _file(kind: str) -> bytes:
     colour = np.stack([scene, scene, scene[::-1]], axis=-1)
     if kind == "png16":
         return cv2.imencode(".png", scene.astype(np.uint16) * 257)[1].tobytes()
+    if kind == "lzw.tif":
+        return cv2.imencode(".tif", colour, [cv2.IMWRITE_TIFF_COMPRESSION, 5])[1].tobytes()
     if kind.endswith("tif"):
         compression = None if kind == "tif" else kind.partition(".")[0]
         tifffile.imwrite(held, colour, compression=compression, photometric="rgb")
