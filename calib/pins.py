@@ -158,7 +158,7 @@ def calibrate_pins(
             picture_sha256=picture.sha256,
             diameter_px=readings[i].diameter_px,
             u_px=readings[i].standard_uncertainty_px,
-            residual_um=float(fit.residuals_um[i]),
+            residual_um=round(float(fit.residuals_um[i]), 6) + 0.0,  # not 1e-13, nor a negative zero
         )
         for i, (picture, _) in enumerate(pins)
     ]
