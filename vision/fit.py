@@ -95,6 +95,13 @@ def residuals(x: Array, seen: Observed, *, gradient: bool = True) -> tuple[Array
     return r, jac * normal
 
 
+def _both(x: Array, seen: Observed) -> tuple[Array, Array]:
+    r, jac = residuals(x, seen)
+    if jac is None:  # cannot be: derivatives were asked for
+        raise ValueError("no derivatives")
+    return r, jac
+
+
 def _turn(x: Array, seen: Observed) -> tuple[Array, Array]:
     angle = x[INDEX["rotation"]]
     c, s = np.cos(angle), np.sin(angle)
@@ -114,7 +121,14 @@ def _bounded(x: Array) -> Array:
 
 
 def fit_shadow(
-    start: Array, seen: Observed, prior: Prior, *, sigma: float, steps: int = 30, robust: bool = True, fixed: tuple[str, ...] = ()
+    start: Array,
+    seen: Observed,
+    prior: Prior,
+    *,
+    sigma: float,
+    steps: int = 30,
+    robust: bool = True,
+    fixed: tuple[str, ...] = (),
 ) -> Fit:
     """Fit the model.
 
@@ -132,8 +146,7 @@ def fit_shadow(
     free[[INDEX[n] for n in fixed]] = False
     damping = 1e-3
     precision = np.where(np.isfinite(prior.sigma), 1 / prior.sigma**2, 0.0)
-    r, jac = residuals(x, seen)
-    assert jac is not None
+    r, jac = _both(x, seen)
     scale = _scale(r, sigma)
     weight = _weights(r, scale, robust)
     converged = False
@@ -147,8 +160,7 @@ def fit_shadow(
         for _ in range(6):
             step = _solve(normal, slope, damping, free)
             trial = _bounded(x - step)
-            r_new, jac_new = residuals(trial, seen)
-            assert jac_new is not None
+            r_new, jac_new = _both(trial, seen)
             new_cost = _cost(r_new, scale, robust) + 0.5 * float(precision @ (trial - prior.mean) ** 2)
             if new_cost < cost * (1 + 1e-12):
                 improved = True

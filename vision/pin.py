@@ -57,7 +57,9 @@ def read_pin(picture: Picture, undistort: Callable[[Array], Array] | None = None
     silhouette = find_silhouette(picture)
     edges = find_edges(silhouette)
     if edges.xy.shape[0] < 200:
-        raise RefusalError("no_pin", "No gauge pin in view: lay one pin across the light pad, both its edges inside the picture.")
+        raise RefusalError(
+            "no_pin", "No gauge pin in view: lay one pin across the light pad, both its edges inside the picture."
+        )
     points = edges.xy if undistort is None else undistort(edges.xy)
     frame = Frame((float(points[:, 0].mean()), float(points[:, 1].mean())), mask_direction(silhouette.mask))
     keep = np.ones(points.shape[0], dtype=bool)
@@ -73,7 +75,9 @@ def read_pin(picture: Picture, undistort: Callable[[Array], Array] | None = None
         first, last = _common_run(u, side, np.abs(across) > 0.97)
         keep = (u > first) & (u < last) & (np.abs(across) > 0.97)
         if keep.sum() < 150 or min((side[keep] > 0).sum(), (side[keep] < 0).sum()) < 60:
-            raise RefusalError("no_pin", "No gauge pin in view: two long straight edges, both inside the picture, are needed.")
+            raise RefusalError(
+                "no_pin", "No gauge pin in view: two long straight edges, both inside the picture, are needed."
+            )
         design = np.stack([np.ones(keep.sum()), u[keep], side[keep]], axis=1)
         weight = np.ones(keep.sum())
         for _ in range(10):
@@ -93,11 +97,18 @@ def read_pin(picture: Picture, undistort: Callable[[Array], Array] | None = None
     blur = float(np.median(edges.blur_px[keep]))
     blur = float(np.sqrt(max(blur**2 - silhouette.presmooth_px**2, 0.0)))
     if blur > 4.0:
-        raise RefusalError("out_of_focus", f"The pin is out of focus (its edges are {2.56 * blur:.0f} pixels wide): focus on its edges.")
+        raise RefusalError(
+            "out_of_focus",
+            f"The pin is out of focus (its edges are {2.56 * blur:.0f} pixels wide): focus on its edges.",
+        )
     if straight > max(2.5, 0.01 * diameter):
-        raise RefusalError("not_straight", "The two edges are not straight and parallel: this is no clean cylindrical pin.")
+        raise RefusalError(
+            "not_straight", "The two edges are not straight and parallel: this is no clean cylindrical pin."
+        )
     if not 0.6 < used.mean():
-        raise RefusalError("not_straight", "Too much of the pin's outline is dirty or cut off: clean the pin and the pad.")
+        raise RefusalError(
+            "not_straight", "Too much of the pin's outline is dirty or cut off: clean the pin and the pad."
+        )
     length = float(last - first)
     return PinReading(
         diameter,

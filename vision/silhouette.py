@@ -78,7 +78,7 @@ def find_silhouette(picture: Picture, *, part: int | None = None, presmooth_px: 
     Raises RefusalError: black, saturated, no_part, several_parts, no_such_part, textured.
     """
     light = picture.light
-    small = cv2.resize(light, None, fx=0.25, fy=0.25, interpolation=cv2.INTER_AREA)
+    small = np.asarray(cv2.resize(light, None, fx=0.25, fy=0.25, interpolation=cv2.INTER_AREA), np.float32)
     top = float(np.quantile(small, 0.98))
     if top < 0.02:
         raise RefusalError("black", "The picture is black: switch the light pad on or expose longer.")
@@ -89,12 +89,14 @@ def find_silhouette(picture: Picture, *, part: int | None = None, presmooth_px: 
     spread = bright - dark
     if spread < max(0.08 * bright, 0.02):
         if picture.clipped_bright > 0.2:
-            raise RefusalError("saturated", "The picture is white all over: expose shorter until the pad stays below white.")
+            raise RefusalError(
+                "saturated", "The picture is white all over: expose shorter until the pad stays below white."
+            )
         raise RefusalError("no_part", "No part stands out from the background: lay it on the light pad, in focus.")
     border = np.concatenate([above[0], above[-1], above[:, 0], above[:, -1]])
     bright_background = bool(border.mean() >= 0.5)
 
-    smooth = cv2.GaussianBlur(light, (0, 0), presmooth_px, borderType=cv2.BORDER_REFLECT_101)
+    smooth = np.asarray(cv2.GaussianBlur(light, (0, 0), presmooth_px, borderType=cv2.BORDER_REFLECT_101), np.float32)
     raw = (smooth < threshold) if bright_background else (smooth > threshold)
     mask = raw.astype(np.uint8)
     label_count, labels, stats, centres = cv2.connectedComponentsWithStats(mask, connectivity=4)
@@ -105,9 +107,11 @@ def find_silhouette(picture: Picture, *, part: int | None = None, presmooth_px: 
     big = [i + 1 for i, area in enumerate(areas) if area > 0.15 * largest]
     if len(big) > 12 or np.count_nonzero(areas > 30) > 1500:
         raise RefusalError("textured", "The ground is not plain: lay the part on an evenly lit light pad.")
-    chosen = _choose(big, centres, part)
+    chosen = _choose(big, np.asarray(centres, np.float64), part)
     if float(stats[chosen, cv2.CC_STAT_AREA]) > 0.92 * mask.size:
-        raise RefusalError("no_part", "The part fills the whole picture: step back until the pad shows on both sides of it.")
+        raise RefusalError(
+            "no_part", "The part fills the whole picture: step back until the pad shows on both sides of it."
+        )
     own = (labels == chosen).astype(np.uint8)
     box = stats[chosen]
     x0, y0, w, h = (int(v) for v in box[:4])
@@ -132,12 +136,24 @@ def find_silhouette(picture: Picture, *, part: int | None = None, presmooth_px: 
     if not bright_background:
         on_part = light[::4, ::4][own[::4, ::4] > 0]
         if on_part.size and float((on_part >= 0.997).mean()) > 0.25:
-            raise RefusalError("saturated", "The part is burnt out to white: expose shorter, a saturated part moves every edge.")
+            raise RefusalError(
+                "saturated", "The part is burnt out to white: expose shorter, a saturated part moves every edge."
+            )
     flat = light[: picture.height_px // 2 * 2, : picture.width_px // 2 * 2]
     pairs = (flat[::2, ::2] - flat[::2, 1::2])[mask[: flat.shape[0] : 2, : flat.shape[1] : 2] == 0]
     noise = float(1.4826 * np.median(np.abs(pairs)) / np.sqrt(2)) if pairs.size else 0.0
     return Silhouette(
-        smooth, presmooth_px, own * np.uint8(255), outer, inner, bright_background, spread, noise, len(big), touches, clipped
+        smooth,
+        presmooth_px,
+        own * np.uint8(255),
+        outer,
+        inner,
+        bright_background,
+        spread,
+        noise,
+        len(big),
+        touches,
+        clipped,
     )
 
 
@@ -158,7 +174,9 @@ def _choose(big: list[int], centres: npt.NDArray[np.float64], part: int | None) 
     order = sorted(big, key=lambda label: float(centres[label][0]))
     if part is not None:
         if not 1 <= part <= len(order):
-            raise RefusalError("no_such_part", f"There is no part {part}: {len(order)} seen, numbered from left to right.")
+            raise RefusalError(
+                "no_such_part", f"There is no part {part}: {len(order)} seen, numbered from left to right."
+            )
         return order[part - 1]
     if len(order) > 1:
         raise RefusalError(
@@ -194,5 +212,5 @@ def _field(light: F32, clear: F32, fallback: npt.NDArray[np.bool_], size: tuple[
         w = cv2.GaussianBlur(weight, (0, 0), sigma)
         v = cv2.GaussianBlur(value, (0, 0), sigma)
         trust = w / (w + 0.02)
-        field = trust * v / np.maximum(w, 1e-9) + (1 - trust) * field
+        field = (trust * v / np.maximum(w, 1e-9) + (1 - trust) * field).astype(np.float32)
     return np.asarray(field, np.float32)

@@ -119,7 +119,7 @@ def edges_along(points: Array, frame: Frame) -> tuple[Array, Array, Array]:
     np.minimum.at(lower, cell[~high], uw[~high, 1])
     upper[~np.isfinite(upper)] = np.nan
     lower[~np.isfinite(lower)] = np.nan
-    return u0 + np.arange(m), _bridge(upper), _bridge(lower)
+    return np.asarray(u0 + np.arange(m), np.float64), _bridge(upper), _bridge(lower)
 
 
 def _bridge(y: Array, longest: int = 6) -> Array:
@@ -274,7 +274,9 @@ def _describe(points: Array, frame: Frame, wave: _Wave) -> ThreadedLength:
             f"Only {threads:.1f} threads in view: at least {MIN_THREADS:.0f} and better 6 are needed; show more of the thread.",
         )
     if coherent < 0.8:
-        raise RefusalError("no_thread", "No thread in view: the outline is rough but does not repeat evenly along an axis.")
+        raise RefusalError(
+            "no_thread", "No thread in view: the outline is rough but does not repeat evenly along an axis."
+        )
     # the slope wave of a ridge is +,0,-,0 round its centre: its fundamental has the phase of -sin
     phase = float((np.angle(mean_up) - np.pi / 2) / (-2 * np.pi) * pitch)
     whole = np.floor((wave.end - wave.start) / pitch) * pitch
@@ -288,7 +290,9 @@ def _describe(points: Array, frame: Frame, wave: _Wave) -> ThreadedLength:
     pitch_radius = float(np.median(heights))
     crest, root = float(np.quantile(heights, 0.95)), float(np.quantile(heights, 0.05))
     if crest - root < 0.15 * pitch or crest - root < 4:
-        raise RefusalError("no_thread", "No thread in view: what repeats along the outline is too shallow for a thread.")
+        raise RefusalError(
+            "no_thread", "No thread in view: what repeats along the outline is too shallow for a thread."
+        )
     slope_top = (upper[4:] - upper[:-4]) / 4
     slope_low = -(lower[4:] - lower[:-4]) / 4
     h = np.concatenate([upper[2:-2] - offset, offset - lower[2:-2]])
@@ -299,5 +303,17 @@ def _describe(points: Array, frame: Frame, wave: _Wave) -> ThreadedLength:
     slope_up = float(np.median(rising)) if rising.size else 1.7
     slope_down = float(np.median(falling)) if falling.size else 1.7
     return ThreadedLength(
-        frame, wave.start, wave.end, pitch, phase, offset, crest, pitch_radius, root, slope_up, slope_down, float(coherent), shift
+        frame,
+        wave.start,
+        wave.end,
+        pitch,
+        phase,
+        offset,
+        crest,
+        pitch_radius,
+        root,
+        slope_up,
+        slope_down,
+        float(coherent),
+        shift,
     )

@@ -1,0 +1,316 @@
+"""Picture in, measured thread out."""
+
+from __future__ import annotations
+
+import numpy as np
+import numpy.typing as npt
+
+from threads.measured import Covariance, MeasuredThread, RidgeError
+from threads.quantity import Quantity
+from vision.budget import Budget, BudgetTerm, make_budget
+from vision.edges import EdgePoints, find_edges
+from vision.frame import Frame
+from vision.grazing import Grazing, grazing_bounds
+from vision.measurement import Measurement, Quality
+from vision.part_outline import PartOutline, describe_part
+from vision.picture import Picture
+from vision.plain_reading import plain_reading
+from vision.plane import PlaneMap
+from vision.quantities import COVARIANCE_NAMES, NAMES, UNITS, quantities, roundness, sensitivity
+from vision.refusal import Reason, RefusalError
+from vision.ridges import ridge_errors
+from vision.shadow import INDEX
+from vision.silhouette import Silhouette, find_silhouette
+from vision.solve import Solution, solve
+from vision.threaded import ThreadedLength, find_threaded_length, mask_direction
+
+Array = npt.NDArray[np.float64]
+
+MOST_BLUR_PX = 3.5
+_NOMINAL_HALF_ANGLES = (30.0, 27.5, 26.5667, 23.75)
+
+
+def measure_picture(picture: Picture, plane: PlaneMap, *, part: int | None = None) -> Measurement:
+    """Measure the thread in ``picture``.
+
+    Args:
+        picture: as read by ``vision.picture.read_picture``.
+        plane: the calibrated bench.
+        part: which part, numbered from left to right from 1, when several are in view.
+
+    Raises RefusalError with one of the codes that find_silhouette, find_threaded_length and solve name, or
+    out_of_focus, not_a_thread, multiple_start.
+    """
+    silhouette = find_silhouette(picture, part=part)
+    edges = find_edges(silhouette)
+    _check_focus(edges, silhouette)
+    points = plane.undistort(edges.xy)
+    thread = find_threaded_length(points, mask_direction(silhouette.mask))
+    _check_thread(thread, edges, silhouette)
+    size = (picture.width_px, picture.height_px)
+    solution = solve(edges, points, thread, plane, size)
+    _check_fit(solution, thread)
+
+    mm = solution.seen.px_mm
+    x = solution.fit.x
+    frame = Frame((solution.frame.origin[0] / mm, solution.frame.origin[1] / mm), solution.frame.angle + _turn(x))
+    part_outline = describe_part(
+        points, frame, mm, solution.start / mm, solution.end / mm, x[INDEX["crest"]] / mm, x[INDEX["pitch"]] / mm, size
+    )
+    middle = (solution.start + solution.end) / 2
+    right = part_outline.free_end_right
+    values = quantities(x, middle, right)
+    grazing = _grazing(edges, points, solution, plane, values)
+    budget = make_budget(solution, plane, values, sensitivity(x, middle, right), grazing)
+    ridges = ridge_errors(solution)
+    measured = _thread(solution, values, budget, grazing, ridges, plane)
+    like = {n: q for n in NAMES if isinstance(q := getattr(measured, n), Quantity)}
+    shadow = plain_reading(x, middle, solution.seen.centre, like, free_end_right=right)
+    terms = dict(budget.terms)
+    if grazing.pitch_diameter > 0:
+        terms["pitch_diameter"] = (
+            *terms["pitch_diameter"],
+            BudgetTerm("backlight mirrored by the flanks (one-sided, full bound)", grazing.pitch_diameter, "mm"),
+        )
+    quality = _quality(picture, silhouette, solution, plane, measured, part_outline, grazing)
+    return Measurement(picture, plane, measured, shadow, terms, part_outline, quality, solution)
+
+
+def _turn(x: Array) -> float:
+    """Rotation of the fit as an angle on the screen (w up, angles clockwise)."""
+    return -float(x[INDEX["rotation"]])
+
+
+def _check_focus(edges: EdgePoints, silhouette: Silhouette) -> None:
+    if edges.xy.shape[0] < 100:
+        raise RefusalError(
+            "out_of_focus", "No clear edge in the picture: focus on the outline of the part and light the pad evenly."
+        )
+    blur = _own_blur(float(np.median(edges.blur_px)), silhouette.presmooth_px)
+    if blur > MOST_BLUR_PX:
+        raise RefusalError(
+            "out_of_focus",
+            f"The part is out of focus: its edges are {2.56 * blur:.0f} pixels wide, at most {2.56 * MOST_BLUR_PX:.0f} can be "
+            "measured; focus on the outline.",
+        )
+
+
+def _own_blur(blur: float, presmooth: float) -> float:
+    return float(np.sqrt(max(blur**2 - presmooth**2, 0.0)))
+
+
+def _check_thread(thread: ThreadedLength, edges: EdgePoints, silhouette: Silhouette) -> None:
+    blur = _own_blur(float(np.median(edges.blur_px)), silhouette.presmooth_px)
+    if blur > 0.09 * thread.pitch:
+        raise RefusalError(
+            "out_of_focus",
+            f"Too blurred for so fine a thread: the edges are {2.56 * blur:.0f} pixels wide and a thread spans {thread.pitch:.0f}; "
+            "focus better or come closer.",
+        )
+    turn = abs((thread.lower_shift - 0.5 + 0.5) % 1.0 - 0.5)
+    if turn > 0.22:
+        raise RefusalError(
+            "not_a_thread",
+            "The two edges do not alternate as those of a single-start thread do: a multiple-start thread, a spring or a row of "
+            "rings cannot be measured.",
+        )
+
+
+def _check_fit(solution: Solution, thread: ThreadedLength) -> None:
+    p = solution.parameters
+    mm = solution.seen.px_mm
+    rms = solution.fit.scale / mm
+    depth = (p.crest - p.root) / mm
+    if rms > max(1.0, 0.03 * depth) or solution.rejected > 0.45:
+        raise RefusalError(
+            "not_a_thread",
+            f"The outline repeats but is not the shadow of a screw thread (it misses one by {rms:.1f} pixels; "
+            f"{100 * solution.rejected:.0f} % of it fits nowhere): clean the part, or it is no thread.",
+        )
+    sane = 0 < p.root < p.pitch_radius < p.crest and 0.2 < p.pitch / (thread.pitch * mm) < 5
+    angles = np.degrees([p.flank_right, p.flank_left])
+    if not sane or angles.min() < 14 or angles.max() > 48:
+        raise RefusalError("not_a_thread", "The outline repeats but its flanks are not those of a screw thread.")
+    if (p.crest - p.root) < 0.2 * p.pitch:
+        raise RefusalError(
+            "not_a_thread", "The outline repeats but is too shallow for a screw thread: a knurl or worn rings."
+        )
+    if p.pitch > 1.2 * p.pitch_radius * 2:
+        raise RefusalError("not_a_thread", "The outline repeats but its pitch is too long for a screw thread.")
+
+
+def _grazing(edges: EdgePoints, points: Array, solution: Solution, plane: PlaneMap, values: Array) -> Grazing:
+    """Bounds from the stated cone, or from how much softer the flanks' edges are than the crests'."""
+    p = solution.parameters
+    mm = solution.seen.px_mm
+    uw = solution.frame.to_frame(points * mm)
+    height = np.abs(uw[:, 1] - p.offset - uw[:, 0] * p.rotation)
+    inside = (uw[:, 0] > solution.start) & (uw[:, 0] < solution.end)
+    depth = p.crest - p.root
+    flank = inside & (np.abs(height - p.pitch_radius) < 0.2 * depth)
+    across = np.abs(
+        np.sin(solution.frame.angle) * edges.normal[:, 0] - np.cos(solution.frame.angle) * edges.normal[:, 1]
+    )
+    crest = inside & (np.abs(height - p.crest) < 0.5 * mm) & (across > 0.995)
+    blur = edges.blur_px * mm
+    excess = 0.0
+    if flank.sum() > 50 and crest.sum() > 30:
+        excess = float(np.median(blur[flank]) ** 2 - np.median(blur[crest]) ** 2)
+        excess = max(excess - 0.04 * float(np.median(blur[crest]) ** 2), 0.0)
+    angle = float(np.radians(values[NAMES.index("included_angle")] / 2))
+    return grazing_bounds(2 * p.pitch_radius, depth, angle, plane.light_cone_deg, excess)
+
+
+def _thread(
+    solution: Solution, values: Array, budget: Budget, grazing: Grazing, ridges: tuple[RidgeError, ...], plane: PlaneMap
+) -> MeasuredThread:
+    value = dict(zip(NAMES, (float(v) for v in values), strict=True))
+    u = {n: float(np.sqrt(max(budget.covariance[i, i], 0.0))) for i, n in enumerate(NAMES)}
+    one_sided = {
+        "pitch_diameter": grazing.pitch_diameter,
+        "crest_width": grazing.crest_width,
+        "root_width": grazing.root_width,
+    }
+    q = {n: Quantity(value[n], u[n], UNITS[n], one_sided.get(n, 0.0)) for n in NAMES}
+    flat_crest, flat_root = roundness(solution.fit.x, solution.edge_blur)
+    rows = [NAMES.index(n) for n in COVARIANCE_NAMES]
+    hand = _hand(solution, budget)
+    return MeasuredThread(
+        hand=hand,
+        starts=1,
+        pitch=q["pitch"],
+        lead=q["lead"],
+        threads_per_inch=q["threads_per_inch"],
+        major_diameter=q["major_diameter"],
+        pitch_diameter=q["pitch_diameter"],
+        minor_diameter=q["minor_diameter"],
+        virtual_pitch_diameter=_virtual(q, ridges),
+        included_angle=q["included_angle"],
+        flank_angle_left=q["flank_angle_left"],
+        flank_angle_right=q["flank_angle_right"],
+        crest_width=None if flat_crest is False else q["crest_width"],
+        root_width=None if flat_root is False else q["root_width"],
+        crest_radius=q["crest_radius"] if flat_crest is False else None,
+        root_radius=q["root_radius"] if flat_root is False else None,
+        taper=q["taper"],
+        axis_tilt=q["axis_tilt"],
+        lead_angle=q["lead_angle"],
+        threads_in_view=int(np.floor((solution.end - solution.start) / solution.parameters.pitch + 0.25)),
+        covariance=Covariance(COVARIANCE_NAMES, budget.covariance[np.ix_(rows, rows)]),
+        flat_crest=flat_crest,
+        flat_root=flat_root,
+        per_thread=ridges,
+    )
+
+
+def _hand(solution: Solution, budget: Budget) -> str:
+    """A shadow seen from far away is the same for both hands; a near camera looks at the two ends from different sides.
+
+    With the hand taken as right, the closeness of the camera must come out positive. Only a clear answer counts.
+    """
+    j = INDEX["nearness"]
+    near = float(solution.fit.x[j])
+    inverse = np.linalg.pinv(solution.fit.normal_matrix)
+    u = solution.fit.scale * float(np.sqrt(max(inverse[j, j], 0.0) * budget.correlation))
+    if abs(near) < max(8 * u, 0.004) or abs(near) > 0.06:
+        return "not determined"
+    return "right" if near > 0 else "left"
+
+
+def _virtual(q: dict[str, Quantity], ridges: tuple[RidgeError, ...]) -> Quantity:
+    """Virtual pitch diameter: the simple one plus what flank angle and pitch errors add for a full-form nut.
+
+    (he / sin 2a) (|d1| + |d2|) for flank angle errors d (radians) over the engaged depth he = 0.5413 p, and |dp| cot(a) for
+    the largest pitch error dp between two threads in view (general derivation; coefficients as in BS 919). The nominal half
+    angle is the nearest of 30, 27.5, 26.57 and 23.75 deg; dp is what exceeds the scatter of single ridges.
+    """
+    pd = q["pitch_diameter"]
+    mean = (q["flank_angle_left"].value + q["flank_angle_right"].value) / 2
+    nominal = min(_NOMINAL_HALF_ANGLES, key=lambda a: abs(a - mean))
+    a = np.radians(nominal)
+    reach = 0.5413 * q["pitch"].value / np.sin(2 * a)
+    total = 0.0
+    variance = pd.standard_uncertainty**2
+    for name in ("flank_angle_left", "flank_angle_right"):
+        d, u = np.radians(q[name].value - nominal), np.radians(q[name].standard_uncertainty)
+        # an error within its own uncertainty says nothing: only what is beyond it counts
+        total += reach * np.sqrt(max(d * d - u * u, 0.0))
+        variance += (reach * u) ** 2
+    if len(ridges) >= 4:
+        errors = np.array([r.pitch_error for r in ridges])
+        noise = 1.4826 * float(np.median(np.abs(np.diff(errors)))) / np.sqrt(2)
+        spread = float(errors.max() - errors.min())
+        expected = noise * 2 * np.sqrt(2 * np.log(len(ridges)))
+        total += np.sqrt(max(spread**2 - expected**2, 0.0)) / np.tan(a)
+        variance += (noise / np.tan(a)) ** 2
+    return Quantity(pd.value + float(total), float(np.sqrt(variance)), "mm", pd.one_sided)
+
+
+def _quality(
+    picture: Picture,
+    silhouette: Silhouette,
+    solution: Solution,
+    plane: PlaneMap,
+    thread: MeasuredThread,
+    part: PartOutline,
+    grazing: Grazing,
+) -> Quality:
+    mm = solution.seen.px_mm
+    good = np.abs(solution.fit.residual) < 5 * solution.fit.scale
+    rms = float(np.sqrt(np.mean(solution.fit.residual[good] ** 2))) / mm
+    focus = _own_blur(solution.edge_blur / mm, silhouette.presmooth_px)
+    warnings: list[Reason] = []
+
+    def warn(code: str, message: str) -> None:
+        warnings.append(Reason(code, message))
+
+    if not plane.traceable:
+        warn("scale_by_hand", "The scale was given by hand: no gauge stands behind these sizes.")
+    if not grazing.known:
+        warn(
+            "light_cone_unknown",
+            f"Nobody said how wide the light is: U95 allows for polished flanks in a half cone of {grazing.cone_deg:.1f} deg. "
+            "Mask the pad to a small patch and calibrate with --light-cone to narrow it.",
+        )
+    if thread.threads_in_view < 6:
+        warn("few_threads", f"Only {thread.threads_in_view} threads in view: 6 or more give a firmer answer.")
+    if rms > 0.25:
+        warn(
+            "poor_fit",
+            f"The outline misses the fitted thread by {rms:.2f} px: lens distortion, dirt or a damaged thread.",
+        )
+    if solution.rejected > 0.08:
+        warn(
+            "dirty_outline",
+            f"{100 * solution.rejected:.0f} % of the outline was set aside as dirt or damage: clean the part.",
+        )
+    if focus > 2.2:
+        warn("soft_focus", f"The edges are {2.56 * focus:.0f} px wide: sharper focus gives smaller uncertainties.")
+    if silhouette.contrast < 0.25:
+        warn("low_contrast", "Background and part differ little in light: expose longer.")
+    if silhouette.clipped > 0.02:
+        warn(
+            "partly_saturated", f"{100 * silhouette.clipped:.0f} % of the background is at full white: expose shorter."
+        )
+    tilt = thread.axis_tilt
+    if abs(tilt.value) > 3:
+        warn(
+            "tilted",
+            f"The axis is tilted by {abs(tilt.value):.1f} deg toward or away from the camera: lay the part flat.",
+        )
+    if part.free_end == "not in view":
+        warn("free_end_unseen", "No free end in view: left and right flank are named as if it pointed right (or down).")
+    if thread.hand == "not determined":
+        warn(
+            "hand_not_determined",
+            "A shadow does not show whether a thread is right-hand or left-hand: look at the part.",
+        )
+    if thread.crest_width is None:
+        warn("crest_rounded", "The crest is rounded: its radius is given instead of a width.")
+    if thread.root_width is None:
+        warn("root_rounded", "The root is rounded: its radius is given instead of a width.")
+    if thread.flat_crest is None:
+        warn("crest_not_resolved", "The crest is too narrow in this picture to tell flat from rounded.")
+    if thread.flat_root is None:
+        warn("root_not_resolved", "The root is too narrow in this picture to tell flat from rounded.")
+    return Quality(focus, silhouette.contrast, rms, solution.rejected, silhouette.noise, tuple(warnings))

@@ -1,0 +1,133 @@
+"""One measurement as plain data, and its JSON form."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from typing import Any
+
+import numpy as np
+import numpy.typing as npt
+
+from threads.measured import MeasuredThread
+from threads.quantity import COVERAGE_FACTOR, Quantity
+from vision.budget import BudgetTerm
+from vision.part_outline import PartOutline
+from vision.picture import Picture
+from vision.plane import PlaneMap
+from vision.refusal import Reason
+from vision.solve import Solution
+
+SCHEMA = "flankwise/measurement/1"
+
+_THREAD_QUANTITIES = (
+    "pitch", "lead", "threads_per_inch", "major_diameter", "pitch_diameter", "minor_diameter", "virtual_pitch_diameter",
+    "included_angle", "flank_angle_left", "flank_angle_right", "crest_width", "root_width", "crest_radius", "root_radius",
+    "taper", "axis_tilt", "lead_angle",
+)  # fmt: skip
+
+
+@dataclass(frozen=True)
+class Quality:
+    """How good the picture was.
+
+    Attributes:
+        focus: standard deviation of the blur across the flanks' edges, px.
+        contrast: light of background minus part, in parts of full scale.
+        residual_rms_px: distance of the edge points from the fitted shadow.
+        rejected_edge_fraction: of the edge points inside the threaded length, what was not the thread's.
+        noise: standard deviation of a background pixel, in parts of full scale.
+        warnings: what could make a number doubtful.
+    """
+
+    focus: float
+    contrast: float
+    residual_rms_px: float
+    rejected_edge_fraction: float
+    noise: float
+    warnings: tuple[Reason, ...]
+
+
+@dataclass(frozen=True, eq=False)
+class Measurement:
+    """A measured thread with the picture, the calibration and the budget behind it."""
+
+    picture: Picture
+    plane: PlaneMap
+    thread: MeasuredThread
+    shadow: Mapping[str, Quantity]
+    budget: Mapping[str, tuple[BudgetTerm, ...]]
+    part: PartOutline
+    quality: Quality
+    solution: Solution = field(repr=False)
+
+    def to_dict(self) -> dict[str, Any]:
+        """The JSON object of ``measure --json``; every length in mm, every angle in degrees."""
+        return {
+            "schema": SCHEMA,
+            "status": "measured",
+            "picture": {
+                "path": self.picture.path,
+                "sha256": self.picture.sha256,
+                "width_px": self.picture.width_px,
+                "height_px": self.picture.height_px,
+            },
+            "calibration": _calibration(self.plane),
+            "thread": _thread(self.thread),
+            "shadow": {name: q.to_dict() for name, q in self.shadow.items()},
+            "uncertainty_budget": {
+                name: [{"source": t.source, "u": t.u, "unit": t.unit} for t in terms]
+                for name, terms in self.budget.items()
+            },
+            "covariance": {
+                "order": list(self.thread.covariance.order),
+                "matrix": [[float(v) for v in row] for row in self.thread.covariance.matrix],
+            },
+            "part": self.part.to_dict(),
+            "quality": {
+                "focus": self.quality.focus,
+                "contrast": self.quality.contrast,
+                "residual_rms_px": self.quality.residual_rms_px,
+                "rejected_edge_fraction": self.quality.rejected_edge_fraction,
+                "noise": self.quality.noise,
+                "warnings": [{"code": w.code, "message": w.message} for w in self.quality.warnings],
+            },
+        }
+
+
+def _calibration(plane: PlaneMap) -> dict[str, Any]:
+    covariance: npt.NDArray[np.float64] = plane.covariance
+    return {
+        "id": plane.id,
+        "um_per_px": {
+            "value": plane.um_per_px,
+            "u95": COVERAGE_FACTOR * float(np.sqrt(covariance[0, 0])),
+            "unit": "um/px",
+        },
+        "edge_offset_px": {
+            "value": plane.edge_offset_px,
+            "u95": COVERAGE_FACTOR * float(np.sqrt(covariance[1, 1])),
+            "unit": "px",
+        },
+        "light_cone_deg": plane.light_cone_deg,
+        "traceable": plane.traceable,
+    }
+
+
+def _thread(thread: MeasuredThread) -> dict[str, Any]:
+    out: dict[str, Any] = {"hand": thread.hand, "starts": thread.starts}
+    for name in _THREAD_QUANTITIES:
+        q: Quantity | None = getattr(thread, name)
+        out[name] = None if q is None else q.to_dict()
+    out["crest_form"] = _form(thread.flat_crest)
+    out["root_form"] = _form(thread.flat_root)
+    out["threads_in_view"] = thread.threads_in_view
+    out["per_thread"] = [
+        {"position": r.position, "pitch_error": r.pitch_error, "pitch_diameter": r.pitch_diameter}
+        for r in thread.per_thread
+    ]
+    return out
+
+
+def _form(flat: bool | None) -> str:
+    return "not resolved" if flat is None else "flat" if flat else "rounded"
