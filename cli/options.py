@@ -20,7 +20,7 @@ Scale = Annotated[
 ]
 Part = Annotated[
     int | None,
-    typer.Option("--part", metavar="N", help="Which part to measure where several are in view, from the left."),
+    typer.Option("--part", min=1, metavar="N", help="Which part to measure where several are in view, from the left."),
 ]
 
 
