@@ -101,11 +101,13 @@ class Thread:
             found.append("the crest's corner radius is larger than its flat has room for")
         if self.root_arc_mm > self.root_width_mm * self._round_per_width + slack:
             found.append("the root's corner radius is larger than its flat has room for")
-        depth = (self.major_mm - self.minor_mm) / 2
-        for angle in (self.half_angle_left_deg, self.half_angle_right_deg):
-            tangent = tan((pi / 2 - radians(angle)) / 2)
-            if (self.crest_arc_mm + self.root_arc_mm) * tangent > depth / cos(radians(angle)) + slack:
-                found.append("crest and root radii leave no straight flank")
+        addendum = (self.major_mm - self.pitch_diameter_mm) / 2
+        dedendum = (self.pitch_diameter_mm - self.minor_mm) / 2
+        for angle in (radians(self.half_angle_left_deg), radians(self.half_angle_right_deg)):
+            # From a corner the arc takes this height of the flank, for each mm of its radius.
+            height = tan((pi / 2 - angle) / 2) * cos(angle)
+            if self.crest_arc_mm * height > addendum + slack or self.root_arc_mm * height > dedendum + slack:
+                found.append("a crest or root radius reaches the pitch line")
                 break
         return found
 
@@ -204,36 +206,32 @@ class Scene:
 
     def check(self) -> None:
         """Raise ValueError, in one sentence, for a scene that cannot exist."""
-        found = self.thread.faults() if self.thread else []
-        if self.thread and not self.length_mm > 0:
-            found.append("a thread needs a length above 0")
-        if not self.thread and not self.body:
-            found.append("there is neither a thread nor a plain part in the scene")
-        if any(not (step.diameter_mm > 0 and step.length_mm > 0) for step in self.body):
-            found.append("shank, shoulder and head need a diameter and a length above 0")
-        if self.chamfer_end_mm is not None and not self.chamfer_end_mm > 0:
-            found.append("the end face of the chamfer needs a diameter above 0")
-        if not 5 <= self.chamfer_angle_deg <= 85:
-            found.append("the chamfer's angle lies between 5 and 85 degrees")
-        if not 0 <= self.runout_mm <= max(self.length_mm, 0.0):
-            found.append("the runout is part of the thread's length")
-        if abs(self.tilt_deg) > 20:
-            found.append("the renderer holds for tilts up to 20 degrees")
+        for part in (self, self.thread, self.camera, self.light, *self.body):
+            for name, value in vars(part).items() if part else ():
+                if isinstance(value, float) and not isfinite(value):
+                    raise ValueError(f"{name} must be a finite number")
         camera, light = self.camera, self.light
-        if not (16 <= camera.width <= 20000 and 16 <= camera.height <= 20000):
-            found.append("the picture's size lies between 16 and 20000 pixels")
-        if not camera.um_per_px > 0:
-            found.append("the scale must be above 0 um per pixel")
-        if camera.working_distance_mm is not None and not camera.working_distance_mm > 10:
-            found.append("the working distance must be above 10 mm")
-        if not 0 <= camera.blur_sigma_px <= 100 or not 0 <= camera.noise <= 1:
-            found.append("blur lies between 0 and 100 pixels, noise between 0 and 1")
-        if camera.bits not in (8, 16):
-            found.append("the picture has 8 or 16 bits")
-        if light.background not in ("bright", "dark"):
-            found.append('the background is "bright" or "dark"')
-        if self.dust < 0 or self.hairs < 0:
-            found.append("there cannot be fewer than no specks or hairs")
+        steps = [size for step in self.body for size in (step.diameter_mm, step.length_mm)]
+        rules = (
+            (self.thread is None or self.length_mm > 0, "a thread needs a length above 0"),
+            (self.thread or self.body, "there is neither a thread nor a plain part in the scene"),
+            (min(steps, default=1) > 0, "shank, shoulder and head need a diameter and a length above 0"),
+            (self.chamfer_end_mm is None or self.chamfer_end_mm > 0, "the chamfer's end face needs a diameter above 0"),
+            (5 <= self.chamfer_angle_deg <= 85, "the chamfer's angle lies between 5 and 85 degrees"),
+            (0 <= self.runout_mm <= max(self.length_mm, 0), "the runout is part of the thread's length"),
+            (abs(self.tilt_deg) <= 20, "the renderer holds for tilts up to 20 degrees"),
+            (min(camera.width, camera.height) >= 16, "the picture's sides are at least 16 pixels long"),
+            (max(camera.width, camera.height) <= 10000, "the picture's sides are at most 10000 pixels long"),
+            (camera.um_per_px > 0, "the scale must be above 0 um per pixel"),
+            (camera.distance_mm > 10, "the working distance must be above 10 mm"),
+            (0 <= camera.blur_sigma_px <= 100, "blur lies between 0 and 100 pixels"),
+            (0 <= camera.noise <= 1, "noise lies between 0 and 1"),
+            (camera.bits in (8, 16), "the picture has 8 or 16 bits"),
+            (light.background in ("bright", "dark"), 'the background is "bright" or "dark"'),
+            (min(self.dust, self.hairs) >= 0, "there cannot be fewer than no specks or hairs"),
+        )
+        found = self.thread.faults() if self.thread else []
+        found += [message for holds, message in rules if not holds]
         if found:
             raise ValueError("; ".join(found))
 

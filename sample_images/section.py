@@ -85,11 +85,14 @@ def section_of(thread: Thread) -> Section:
             arcs.append(
                 _arc(foot - tangent * sin(angle), foot + tangent, root, thread.root_arc_mm, -1, direction, False)
             )
-    # One window of a pitch starts in the middle of the root, so that both feet of the ridge lie in it.
-    middle_of_root = pitch / 2 + (pitch_radius - root) * (tan(right) - tan(left)) / 2
+    # One window of a pitch starts on the root flat where the arcs of its two corners meet when it is rounded fully, so
+    # that no arc is cut.
+    turn_left, turn_right = tan((pi / 2 - left) / 2), tan((pi / 2 - right) / 2)
+    right_foot = quarter + (pitch_radius - root) * tan(right)
+    meeting = right_foot + thread.root_width_mm * turn_right / (turn_left + turn_right)
     return Section(
         pitch=pitch,
-        window_start=middle_of_root - pitch,
+        window_start=meeting - pitch,
         pitch_radius=pitch_radius,
         crest_radius=crest,
         root_radius=root,
