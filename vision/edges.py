@@ -46,19 +46,16 @@ class EdgePoints:
         return EdgePoints(self.xy[keep], self.normal[keep], self.steepness[keep])
 
 
-def outline_pixels(mask: npt.NDArray[np.uint8]) -> npt.NDArray[np.int32]:
-    """Outer outline of the largest region of ``mask``: (n, 2) pixel positions in order, those on the border left out."""
-    contours, _ = cv2.findContours(mask, cv2.RETR_EXTERNAL, cv2.CHAIN_APPROX_NONE)
-    longest = max(contours, key=len).reshape(-1, 2)
-    height, width = mask.shape
+def _inside(pixels: npt.NDArray[np.int32], shape: tuple[int, ...]) -> npt.NDArray[np.int32]:
+    """Outline pixels that are no part of the picture's border."""
     margin = 4
-    inside = (
-        (longest[:, 0] >= margin)
-        & (longest[:, 0] < width - margin)
-        & (longest[:, 1] >= margin)
-        & (longest[:, 1] < height - margin)
+    keep = (
+        (pixels[:, 0] >= margin)
+        & (pixels[:, 0] < shape[1] - margin)
+        & (pixels[:, 1] >= margin)
+        & (pixels[:, 1] < shape[0] - margin)
     )
-    return np.asarray(longest[inside], np.int32)
+    return np.asarray(pixels[keep], np.int32)
 
 
 def find_edges(silhouette: Silhouette, pixels: npt.NDArray[np.int32] | None = None) -> EdgePoints:
@@ -67,7 +64,7 @@ def find_edges(silhouette: Silhouette, pixels: npt.NDArray[np.int32] | None = No
     Points where no crossing is found within 3 px are left out.
     """
     if pixels is None:
-        pixels = outline_pixels(silhouette.mask)
+        pixels = _inside(silhouette.outline, silhouette.smooth.shape)
     image = silhouette.smooth
     x = pixels[:, 0].astype(np.float64)
     y = pixels[:, 1].astype(np.float64)

@@ -45,7 +45,7 @@ def measure_picture(picture: Picture, plane: PlaneMap, *, part: int | None = Non
     edges = find_edges(silhouette)
     _check_focus(edges, silhouette)
     points = plane.undistort(edges.xy)
-    thread = find_threaded_length(points, mask_direction(silhouette.mask))
+    thread = find_threaded_length(points, mask_direction(silhouette.region))
     _check_thread(thread, edges, silhouette)
     size = (picture.width_px, picture.height_px)
     solution = solve(edges, points, thread, plane, size)

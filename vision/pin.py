@@ -61,7 +61,7 @@ def read_pin(picture: Picture, undistort: Callable[[Array], Array] | None = None
             "no_pin", "No gauge pin in view: lay one pin across the light pad, both its edges inside the picture."
         )
     points = edges.xy if undistort is None else undistort(edges.xy)
-    frame = Frame((float(points[:, 0].mean()), float(points[:, 1].mean())), mask_direction(silhouette.mask))
+    frame = Frame((float(points[:, 0].mean()), float(points[:, 1].mean())), mask_direction(silhouette.region))
     keep = np.ones(points.shape[0], dtype=bool)
     side = np.ones(points.shape[0])
     coef = np.zeros(3)

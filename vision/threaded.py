@@ -97,7 +97,7 @@ def find_threaded_length(points: Array, mask_angle: float) -> ThreadedLength:
 
 def mask_direction(mask: npt.NDArray[np.uint8]) -> float:
     """Direction of the long axis of the mask, radians."""
-    ys, xs = np.nonzero(mask[::4, ::4])
+    ys, xs = np.nonzero(mask)
     x, y = xs - xs.mean(), ys - ys.mean()
     return float(0.5 * np.arctan2(2 * (x * y).mean(), (x * x).mean() - (y * y).mean()))
 
