@@ -119,7 +119,10 @@ def column_areas(outline: Outline, edges: np.ndarray) -> np.ndarray:
 
 @pytest.mark.parametrize("name", ["tilted", "pinhole", "rounded, left, tapered", "end cut square", "buttress"])
 def test_a_finer_search_finds_the_same_shadow(name: str) -> None:
-    usual, fine = outline_of(SCENES[name]), outline_of(SCENES[name], step_px=0.05, angle_step=0.004)
+    scene = SCENES[name]
+    if scene.tilt_deg != 0:  # oblique views are slow: the free end and five threads will do
+        scene = replace(scene, view_mm=1.4, camera=replace(scene.camera, width=800))
+    usual, fine = outline_of(scene), outline_of(scene, step_px=0.05, angle_step=0.004)
     edges = np.arange(fine.u[0], fine.u[-1], 0.004)
     off = np.abs(column_areas(usual, edges) - column_areas(fine, edges))
     # 0.01 px everywhere. Only where an end face, seen a little from the front, closes in a round tip (vertical
