@@ -1,0 +1,84 @@
+"""One scene of the accuracy benchmark: a screw and two gauge pins before the same camera, as picture files."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from math import ceil
+from pathlib import Path
+
+import numpy as np
+
+from sample_images.random_scene import random_scene
+from sample_images.render import render
+from sample_images.scene import Scene, pin_scene
+from vision.opencv import cv2
+from vision.picture import Picture, read_picture
+
+PIN_U95_MM = 0.001
+"""How well the pins are known: their true diameters lie 0.5 um (one standard deviation) about the nominal ones."""
+
+
+@dataclass(frozen=True)
+class BenchScene:
+    """What is rendered: the screw, and the two pins with their nominal diameters in mm."""
+
+    seed: int
+    screw: Scene
+    pins: tuple[tuple[Scene, float], ...]
+
+
+@dataclass(frozen=True)
+class BenchPictures:
+    """The pictures of a BenchScene as the program reads them; pins with their nominal diameters in mm."""
+
+    screw: Picture
+    pins: tuple[tuple[Picture, float], ...]
+
+
+def bench_scene(
+    seed: int, um_per_px: tuple[float, float] = (2.0, 8.0), *, width: int = 1600, height: int = 1200
+) -> BenchScene:
+    """The scene of this seed: a good picture as ``random_scene`` makes them, and a bench to measure it on.
+
+    One pin is a little thicker than the screw, the other about a third of it, as a careful person would choose. Both
+    are seen by the screw's camera (scale, blur, noise, edge offset) in the screw's light, laid along the picture.
+
+    Raises:
+        ValueError: no thread fits the given limits.
+    """
+    rng = np.random.default_rng(seed)
+    screw = random_scene(rng, um_per_px=um_per_px, width=width, height=height)
+    assert screw.thread is not None
+    thick = ceil(screw.thread.major_mm * 10) / 10
+    thin = max(0.4, round(thick * 3.5) / 10)
+    pins = []
+    for nominal in (thin, thick):
+        true = nominal + rng.normal(0, PIN_U95_MM / 2)
+        pin = pin_scene(
+            true,
+            rotation_deg=float(rng.uniform(-15, 15)),
+            offset_px=float(rng.uniform(-0.05, 0.05) * screw.camera.height),
+            tilt_deg=float(rng.uniform(-0.5, 0.5)),
+            edge_offset_px=screw.edge_offset_px,
+            seed=int(rng.integers(2**31)),
+            camera=screw.camera,
+            light=screw.light,
+        )
+        pins.append((pin, nominal))
+    return BenchScene(seed, screw, tuple(pins))
+
+
+def draw(bench: BenchScene, folder: Path) -> BenchPictures:
+    """Render the three pictures into ``folder`` as 8-bit grey PNG files and read them back."""
+    screw = _file(bench.screw, folder / f"scene{bench.seed}_screw.png")
+    pins = []
+    for pin, nominal in bench.pins:
+        path = folder / f"scene{bench.seed}_pin{round(nominal * 1000):05d}um.png"
+        pins.append((_file(pin, path), nominal))
+    return BenchPictures(read_picture(screw), tuple((read_picture(path), nominal) for path, nominal in pins))
+
+
+def _file(scene: Scene, path: Path) -> Path:
+    levels, _ = render(scene)
+    path.write_bytes(cv2.imencode(".png", levels, [cv2.IMWRITE_PNG_COMPRESSION, 1])[1].tobytes())
+    return path
