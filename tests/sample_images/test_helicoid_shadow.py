@@ -134,13 +134,13 @@ def test_a_finer_search_finds_the_same_shadow(name: str) -> None:
     assert not np.array_equal(usual.u, fine.u)
 
 
-def surface_points(scene: Scene, count: int = 400) -> tuple[np.ndarray, np.ndarray]:
+def surface_points(scene: Scene, count: int = 250) -> tuple[np.ndarray, np.ndarray]:
     """(u, v) in mm of points of the threaded surface, written out here anew, helix by helix."""
     thread = scene.thread
     assert thread is not None
     section = section_of(thread)
     s = np.linspace(-0.5, 0.5, count) * thread.pitch_mm
-    phi = np.linspace(-pi, pi, 1441)
+    phi = np.linspace(-pi, pi, 721)
     hand = 1 if thread.hand == "right" else -1
     u, v = [], []
     for turn in range(-9, 1):
@@ -164,7 +164,7 @@ def surface_points(scene: Scene, count: int = 400) -> tuple[np.ndarray, np.ndarr
 def test_the_shadow_just_holds_every_point_of_the_surface(name: str) -> None:
     scene = replace(SCENES[name], taper_at_mm=2.0)
     outline = outline_of(scene, step_px=0.05)
-    u, v = surface_points(scene)
+    u, v = surface_points(scene, 500 if name == "buttress" else 250)
     for edge, side in ((outline.high, 1), (outline.low, -1)):
         spare = side * (np.interp(u, outline.u, edge) - v)
         # No point sticks out, but for the corners that a polyline of 0.05 px steps cuts (0.2 um on the steepest flank).
@@ -174,7 +174,7 @@ def test_the_shadow_just_holds_every_point_of_the_surface(name: str) -> None:
         strip = np.floor(u[inside] / 0.016).astype(int)
         nearest = np.full(np.ptp(strip) + 1, np.inf)
         np.minimum.at(nearest, strip - strip.min(), spare[inside])
-        assert nearest.max() < (0.001 if name == "buttress" else 0.0001)
+        assert nearest.max() < (0.0015 if name == "buttress" else 0.0002)
 
 
 def test_a_left_hand_thread_is_the_mirror_image() -> None:
