@@ -12,7 +12,7 @@ from dataclasses import dataclass
 import numpy as np
 import numpy.typing as npt
 
-from vision.blurred import contour
+from vision.blurred import FINE, contour
 from vision.shadow import COUNT, INDEX, full_radii
 
 Array = npt.NDArray[np.float64]
@@ -76,10 +76,13 @@ class Fit:
     converged: bool
 
 
-def residuals(x: Array, seen: Observed, *, gradient: bool = True) -> tuple[Array, Array | None]:
-    """Distance of the edge points from the model's contour along its normal (n,), and its derivatives (COUNT, n)."""
+def residuals(x: Array, seen: Observed, *, gradient: bool = True, step: float = FINE) -> tuple[Array, Array | None]:
+    """Distance of the edge points from the model's contour along its normal (n,), and its derivatives (COUNT, n).
+
+    ``step`` is the grid step of ``blurred.contour``.
+    """
     u, w = _turn(x, seen)
-    height, slope, jac = contour(x, u, seen.side, seen.centre, gradient=gradient)
+    height, slope, jac = contour(x, u, seen.side, seen.centre, gradient=gradient, step=step)
     # the camera is near: what stands higher along a tilted axis is seen larger
     grow = x[INDEX["nearness"]] * x[INDEX["tilt"]] * u
     lift = grow * (height + seen.side * (x[0] - seen.centre[1]))
@@ -95,8 +98,8 @@ def residuals(x: Array, seen: Observed, *, gradient: bool = True) -> tuple[Array
     return r, jac * normal
 
 
-def _both(x: Array, seen: Observed) -> tuple[Array, Array]:
-    r, jac = residuals(x, seen)
+def _both(x: Array, seen: Observed, step: float) -> tuple[Array, Array]:
+    r, jac = residuals(x, seen, step=step)
     if jac is None:  # cannot be: derivatives were asked for
         raise ValueError("no derivatives")
     return r, jac
@@ -129,6 +132,7 @@ def fit_shadow(
     steps: int = 30,
     robust: bool = True,
     fixed: tuple[str, ...] = (),
+    grid: float = FINE,
 ) -> Fit:
     """Fit the model.
 
@@ -140,13 +144,14 @@ def fit_shadow(
         steps: most iterations.
         robust: Tukey's biweight (else least squares).
         fixed: names of parameters held at ``start``.
+        grid: grid step of the contour in units of the blur.
     """
     x = _bounded(start)
     free = np.ones(COUNT, dtype=bool)
     free[[INDEX[n] for n in fixed]] = False
     damping = 1e-3
     precision = np.where(np.isfinite(prior.sigma), 1 / prior.sigma**2, 0.0)
-    r, jac = _both(x, seen)
+    r, jac = _both(x, seen, grid)
     scale = _scale(r, sigma)
     weight = _weights(r, scale, robust)
     converged = False
@@ -160,7 +165,7 @@ def fit_shadow(
         for _ in range(6):
             step = _solve(normal, slope, damping, free)
             trial = _bounded(x - step)
-            r_new, jac_new = _both(trial, seen)
+            r_new, jac_new = _both(trial, seen, grid)
             new_cost = _cost(r_new, scale, robust) + 0.5 * float(precision @ (trial - prior.mean) ** 2)
             if new_cost < cost * (1 + 1e-12):
                 improved = True

@@ -78,6 +78,9 @@ COUNT = len(NAMES)
 )  # fmt: skip
 
 
+_REACH = 0.64  # a flank is never seen farther than this part of a pitch from the middle of its ridge
+
+
 def full_radii(x: Array) -> tuple[float, float]:
     """Largest corner radii (crest, root) for which crest and root are just full arcs, mm.
 
@@ -126,28 +129,40 @@ def outline(
     d_right = rel - ridge * pitch  # from the ridge on the left: its right flank is what we see
     d_left = pitch - d_right  # to the ridge on the right, mirrored
     grow = x[_TAPER] * u
+    # Each place can only belong to the flanks next to it. Both kinds go in one pass: the left flank is the right one of
+    # the mirrored scene (k and T change sign).
+    on_right = np.flatnonzero(d_right < _REACH * pitch)
+    on_left = np.flatnonzero(d_left < _REACH * pitch)
+    both = np.concatenate([on_right, on_left])
+    hand = np.repeat([1.0, -1.0], [on_right.size, on_left.size])
+    half = _half_ridge(
+        x,
+        np.concatenate([d_right[on_right], d_left[on_left]]),
+        np.repeat([x[_FR], x[_FL]], [on_right.size, on_left.size]),
+        k * hand,
+        tan_tilt[both] * hand,
+        near[both],
+        b[both],
+        grow[both],
+        gradient,
+    )
+    # the higher of the two is what casts the shadow
     n = u.size
-    # Both flanks in one pass: the left one is the right one of the mirrored scene (k and T change sign).
-    ones = np.ones(n)
-    a = np.concatenate([x[_FR] * ones, x[_FL] * ones])
-    d = np.concatenate([d_right, d_left])
-    t2 = np.concatenate([tan_tilt, -tan_tilt])
-    q2 = np.concatenate([near, near])
-    k2 = np.concatenate([k * ones, -k * ones])
-    b2 = np.concatenate([b, b])
-    g2 = np.concatenate([grow, grow])
-    half = _half_ridge(x, d, a, k2, t2, q2, b2, g2, gradient)
-    pick = half.value[:n] >= half.value[n:]
-    value = np.where(pick, half.value[:n], half.value[n:])
-    slope = np.where(pick, half.slope[:n], -half.slope[n:])
-    if not gradient:
+    column = np.zeros(n, dtype=np.intp)
+    column[on_right] = np.arange(on_right.size)
+    high = np.full(n, -np.inf)
+    high[on_right] = half.value[: on_right.size]
+    above = half.value[on_right.size :] > high[on_left]
+    column[on_left[above]] = on_right.size + np.flatnonzero(above)
+    pick = column < on_right.size
+    sign = np.where(pick, 1.0, -1.0)
+    value = half.value[column]
+    slope = half.slope[column] * sign
+    if not gradient or half.gradient is None:
         return value, slope, None
-    assert half.gradient is not None
-    g = half.gradient
     jac = np.zeros((COUNT, n))
     # rows of _half_ridge: d, k, T, q, level, crest, pitch_radius, root, alpha, crest corner, root corner, pitch/4
-    h = np.where(pick, g[:, :n], g[:, n:])
-    sign = np.where(pick, 1.0, -1.0)
+    h = half.gradient[:, column]
     dd = h[0]
     dk = h[1] * sign
     dt = h[2] * sign * side
@@ -189,10 +204,11 @@ def _half_ridge(
 
     # --- flank
     r = np.clip(rp + m_flank * (d - sp), root, crest)
-    for _ in range(2):
-        phi = _stationary(m_flank, r, t, k, q, b)
-        sin_p = np.sin(phi)
-        r = (rp + m_flank * (d - k * phi - sp)) / (1 - m_flank * sin_p * t)
+    phi = m_flank * (t - k / r) + q * (r + b)
+    r = (rp + m_flank * (d - k * phi - sp)) / (1 - m_flank * phi * t)
+    phi = _stationary(m_flank, r, t, k, q, b)
+    sin_p = np.sin(phi)
+    r = (rp + m_flank * (d - k * phi - sp)) / (1 - m_flank * sin_p * t)
     s = d + r * sin_p * t - k * phi
 
     # --- crest corner, where the flank's point would lie beyond the tangent point

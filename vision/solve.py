@@ -19,7 +19,8 @@ Array = npt.NDArray[np.float64]
 Bool = npt.NDArray[np.bool_]
 
 EXPECTED_EDGE_PX = 0.02
-_TRIAL_THREADS = 7.0
+_TRIAL_THREADS = 4.0
+_GOOD_PX = 0.09  # mean distance at which a first form is taken without trying the others
 _BLUR_RELATIVE_U = 0.05
 MOST_POINTS = 6000
 
@@ -84,9 +85,10 @@ def solve(
         raise RefusalError("no_thread", "No thread in view: too few edge points on its flanks.")
     blur = float(np.median(edges.blur_px[flank])) * mm
     start, prior = _start(thread, blur, mm)
-    x = _best_form(start, everything.select(_thin(inside, MOST_POINTS)), prior, thread, mm)
+    x = _best_form(start, everything.select(np.flatnonzero(inside)), prior, thread, mm)
 
-    first = fit_shadow(x, everything.select(_thin(inside, 1500)), prior, sigma=EXPECTED_EDGE_PX * mm, steps=12)
+    # coarse over the whole length, then to the end of what follows the thread, then fine
+    first = fit_shadow(x, everything.select(_thin(inside, 1500)), prior, sigma=EXPECTED_EDGE_PX * mm, steps=8, grid=1.0)
     begin, finish = _extent(first, everything, near, thread.start * mm, thread.end * mm)
     inside = near & (uw[:, 0] > begin) & (uw[:, 0] < finish)
     chosen = _thin(inside, MOST_POINTS)
@@ -142,8 +144,7 @@ def _best_form(start: Array, seen: Observed, prior: Prior, thread: ThreadedLengt
     pitch = thread.pitch * mm
     half = min((thread.end - thread.start) * mm, _TRIAL_THREADS * pitch) / 2
     middle = (thread.start + thread.end) / 2 * mm
-    few = seen.select(_thin(np.abs(seen.u - middle) < half, 900))
-    hold = ("taper", "nearness")
+    few = seen.select(_thin(np.abs(seen.u - middle) < half, 700))
     best, best_cost = start, np.inf
     for crest_round, root_round in ((0.1, 0.1), (0.1, 0.9), (0.9, 0.9)):
         x = start.copy()
@@ -152,10 +153,12 @@ def _best_form(start: Array, seen: Observed, prior: Prior, thread: ThreadedLengt
             x[INDEX["flank_right"]] = x[INDEX["flank_left"]] = min(x[INDEX["flank_right"]], x[INDEX["flank_left"]])
         crest, root = full_radii(x)
         x[INDEX["crest_corner"]], x[INDEX["root_corner"]] = crest_round * crest, root_round * root
-        fit = fit_shadow(x, few, prior, sigma=EXPECTED_EDGE_PX * mm, steps=14, fixed=hold)
+        fit = fit_shadow(x, few, prior, sigma=EXPECTED_EDGE_PX * mm, steps=12, fixed=("taper", "nearness"), grid=1.0)
         cost = float(np.mean(np.minimum(np.abs(fit.residual), 2 * mm)))
         if cost < best_cost * 0.98:
             best, best_cost = fit.x, cost
+        if best_cost < _GOOD_PX * mm and float(np.mean(fit.weight < 0.05)) < 0.02:
+            break
     return best
 
 
