@@ -54,7 +54,9 @@ def heading(measurement: Measurement) -> list[str]:
 def measured_table(measurement: Measurement, *, inches: bool, only: tuple[str, ...] | None = None) -> Table:
     """Every quantity with its U95, of the axial section and as read off the shadow."""
     thread: MeasuredThread = measurement.thread
-    table = plain_table("", "axial section", "U95", "", "as read off the shadow", "U95", right=("axial section",))
+    table = plain_table(
+        "", "axial section", "U95", "", "as read off the shadow", "U95", right=("axial section",), whole=("",)
+    )
     table.columns[4].justify = "right"
     for name, words in QUANTITIES:
         quantity: Quantity | None = getattr(thread, name)

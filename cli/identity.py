@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from cli.output import can_show
-from cli.tables import CAUTION, UNVERIFIED_MARK, indented, plain_table, unverified_note
+from cli.output import can_show, width
+from cli.tables import CAUTION, UNVERIFIED_MARK, indented, plain_table, side_by_side, unverified_note
 from threads.formatting import format_lengths, format_probability, format_quantity
 
 if TYPE_CHECKING:
@@ -23,6 +23,9 @@ MOST_CANDIDATES = 8
 MOST_GROUPS = 4
 WORDS = ((0.95, "nearly certain"), (0.75, "likely"), (0.45, "even"), (0.2, "possible"), (0.05, "unlikely"))
 INDENT = 6
+PLACE = " between the limits"
+WIDE = 118
+"""From so many columns on the evidence has room for the line between the limits."""
 
 
 def identity_parts(found: Identification, *, inches: bool, with_provenance: bool) -> list[RenderableType]:
@@ -30,8 +33,7 @@ def identity_parts(found: Identification, *, inches: bool, with_provenance: bool
     parts: list[RenderableType] = [f"Identity: {status_words(found)}", ""]
     for group in found.groups[:MOST_GROUPS]:
         parts += _group_lines(group)
-    parts.append(f"  {_bar(found.no_standard_probability)}  no series in the tables")
-    parts.append("")
+    parts += [side_by_side(_bar(found.no_standard_probability), "no series in the tables"), ""]
     parts += [_candidates_table(found, with_provenance=with_provenance), ""]
     for candidate in _shown_in_full(found):
         heading = f"Evidence for {_named(candidate)} ({candidate.limits.standard}):"
@@ -78,14 +80,14 @@ def _group_lines(group: Group) -> list[RenderableType]:
     members = ", ".join(_named(candidate) for candidate in group.members)
     fits = "" if group.holds else "  (outside its limits)"
     facts = [indented(f"- {fact}", INDENT + 2) for fact in group.told_apart_by.split("; ")]
-    return [f"  {_bar(group.probability)}  {members}{fits}", f"{' ' * INDENT}told apart by", *facts]
+    return [side_by_side(_bar(group.probability), f"{members}{fits}"), f"{' ' * INDENT}told apart by", *facts]
 
 
 def _bar(probability: float) -> str:
     """A probability as a length, a number and a word."""
     filled = round(BAR_LENGTH * probability)
     full, empty = ("█", "░") if can_show("█░") else ("#", ".")
-    return f"{full * filled}{empty * (BAR_LENGTH - filled)} {format_probability(probability):>9} {_word(probability)}"
+    return f"  {full * filled}{empty * (BAR_LENGTH - filled)} {format_probability(probability):>9} {_word(probability)}"
 
 
 def _word(probability: float) -> str:
@@ -116,21 +118,22 @@ def _shown_in_full(found: Identification) -> list[Candidate]:
 
 
 def _evidence_table(candidate: Candidate, *, inches: bool) -> Table:
-    table = plain_table("", "measured", "low", "high", " between the limits", "verdict", right=("low", "high"))
+    head = ["", "measured", "low", "high", "verdict"]
+    with_place = width() >= WIDE
+    if with_place:
+        head.insert(4, PLACE)
+    table = plain_table(*head, right=("low", "high"), whole=tuple(head[1:]))
     in_mm = [evidence for evidence in candidate.evidence if evidence.measured.unit == "mm"]
     lengths = format_lengths([limit for evidence in in_mm for limit in (evidence.low, evidence.high)], inches=inches)
     pairs = zip(lengths[::2], lengths[1::2], strict=True)
     written = {evidence.quantity: pair for evidence, pair in zip(in_mm, pairs, strict=True)}
     for evidence in candidate.evidence:
         low, high = written.get(evidence.quantity) or (_degrees(evidence.low), _degrees(evidence.high))
-        table.add_row(
-            evidence.quantity.replace("_", " "),
-            format_quantity(evidence.measured, inches=inches),
-            low,
-            high,
-            _place(evidence),
-            evidence.verdict,
-        )
+        words = evidence.quantity.replace("_", " ")
+        row = [words, format_quantity(evidence.measured, inches=inches), low, high, evidence.verdict]
+        if with_place:
+            row.insert(4, _place(evidence))
+        table.add_row(*row)
     return table
 
 

@@ -18,6 +18,8 @@ if TYPE_CHECKING:
 PIPED_WIDTH = 120
 """Columns of a table that goes to a file or a pipe."""
 
+LEAST_WIDTH = 60
+
 
 def write(text: str) -> None:
     """Write ``text`` to stdout and flush it.
@@ -70,6 +72,11 @@ def can_show(signs: str) -> bool:
     return True
 
 
+def width() -> int:
+    """Columns that a line may have."""
+    return max(shutil.get_terminal_size().columns, LEAST_WIDTH) if sys.stdout.isatty() else PIPED_WIDTH
+
+
 class _Collected(io.StringIO):
     """Text on its way to stdout: rich asks its file for the encoding, to choose signs that can be shown."""
 
@@ -83,10 +90,9 @@ def show(*parts: RenderableType) -> None:
     from rich.console import Console
 
     on_terminal = sys.stdout.isatty()
-    width = shutil.get_terminal_size().columns if on_terminal else PIPED_WIDTH
     collected = _Collected()
     screen = Console(
-        file=collected, force_terminal=on_terminal, width=max(width, 60), highlight=False, markup=False, emoji=False
+        file=collected, force_terminal=on_terminal, width=width(), highlight=False, markup=False, emoji=False
     )
     for part in parts:
         screen.print(part, soft_wrap=isinstance(part, str) and not on_terminal)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Literal
 
 if TYPE_CHECKING:
     from rich.padding import Padding
@@ -17,15 +17,30 @@ CAUTION = (
 )
 
 
-def plain_table(*columns: str, right: tuple[str, ...] = ()) -> Table:
-    """An empty table without a frame: a head, a rule, rows. Columns named in ``right`` are set to the right."""
+def plain_table(*columns: str, right: tuple[str, ...] = (), whole: tuple[str, ...] = ()) -> Table:
+    """An empty table without a frame: a head, a rule, rows.
+
+    Columns named in ``right`` are set to the right, the cells of those named in ``whole`` are never broken.
+    """
     from rich import box
     from rich.table import Table
 
     table = Table(box=box.SIMPLE_HEAD, pad_edge=False, show_edge=False, header_style="bold")
     for column in columns:
-        table.add_column(column, justify="right" if column in right else "left", overflow="fold")
+        justify: Literal["left", "right"] = "right" if column in right else "left"
+        table.add_column(column, justify=justify, overflow="fold", no_wrap=column in whole)
     return table
+
+
+def side_by_side(left: str, right: str) -> Table:
+    """``left`` in one line, ``right`` beside it as a paragraph of its own."""
+    from rich.table import Table
+
+    grid = Table.grid(padding=(0, 2))
+    grid.add_column(no_wrap=True)
+    grid.add_column()
+    grid.add_row(left, right)
+    return grid
 
 
 def indented(text: str, columns: int) -> Padding:
