@@ -19,6 +19,8 @@ Array = npt.NDArray[np.float64]
 Bool = npt.NDArray[np.bool_]
 
 _TUKEY = 5.0
+_ENOUGH = 0.1
+"""A step that promises less than this (in units of half chi squared, of thousands of points) is the last one."""
 
 
 @dataclass(frozen=True)
@@ -63,7 +65,7 @@ class Fit:
         residual: (n,) mm along the normal, positive where the picture's edge lies outside the model's.
         weight: (n,) robust weight 0..1.
         scale: robust standard deviation of the residuals, mm.
-        converged: whether the last step was below 1e-4 of its uncertainty.
+        converged: whether the last step promised nothing more.
     """
 
     x: Array
@@ -162,23 +164,25 @@ def fit_shadow(
         slope = jw @ r / scale**2 + precision * (x - prior.mean)
         cost = _cost(r, scale, robust) + 0.5 * float(precision @ (x - prior.mean) ** 2)
         improved = False
+        promise = 0.0
         for _ in range(6):
             step = _solve(normal, slope, damping, free)
+            promise = float(slope @ step) / 2
             trial = _bounded(x - step)
             r_new, jac_new = _both(trial, seen, grid)
             new_cost = _cost(r_new, scale, robust) + 0.5 * float(precision @ (trial - prior.mean) ** 2)
-            if new_cost < cost * (1 + 1e-12):
+            if new_cost < cost:
                 improved = True
+                break
+            if promise < _ENOUGH:
                 break
             damping = max(damping * 8, 1e-6)
         if not improved:
-            converged = True
+            converged = promise < 10 * _ENOUGH
             break
-        moved = trial - x
         x, r, jac = trial, r_new, jac_new
         damping = max(damping / 6, 1e-9)
-        spread = np.sqrt(np.maximum(np.diag(_inverse(normal, free)), 1e-30))
-        done = bool(np.all(np.abs(moved[free]) < 0.02 * spread[free])) or cost - new_cost < 1e-4
+        done = promise < _ENOUGH or cost - new_cost < _ENOUGH / 5
         new_scale = _scale(r, sigma)
         done = done and abs(new_scale / scale - 1) < 0.01
         scale = new_scale
@@ -221,11 +225,3 @@ def _solve(normal: Array, slope: Array, damping: float, free: Bool) -> Array:
     except np.linalg.LinAlgError:
         step[free] = np.linalg.lstsq(a, slope[free] / d, rcond=None)[0] / d
     return step
-
-
-def _inverse(normal: Array, free: Bool) -> Array:
-    out = np.zeros(normal.shape)
-    a = normal[np.ix_(free, free)]
-    d = np.sqrt(np.maximum(np.diag(a), 1e-30))
-    out[np.ix_(free, free)] = np.linalg.pinv(a / np.outer(d, d), rcond=1e-12, hermitian=True) / np.outer(d, d)
-    return out
