@@ -37,12 +37,12 @@ def contour(
 ) -> tuple[Array, Array, Array | None]:
     """Height of the half-level contour above the axis at ``u``; arguments and results as in ``shadow.outline``.
 
-    The derivative by blur is filled in; those by offset and rotation are zero. ``step`` is the grid step in units of the
-    blur.
+    The derivative by blur is filled in; those by offset and rotation are zero. ``step`` is the grid step in units of
+    the blur.
     """
     sigma = float(x[_BLUR])
     h = step * sigma
-    reach = int(round(3 / step))
+    reach = round(3 / step)
     parts = []
     start = 0
     for sign in (1.0, -1.0):

@@ -1,9 +1,9 @@
 """The uncertainty budget of one measurement (JCGM 100:2008): each term a covariance of the fitted parameters.
 
 What is counted: edge noise and form error (from the scatter of the fit, neighbouring points taken as correlated), the
-gauges behind scale and edge offset, the edge finder's own limit, the shape of the blur at corners, the height of the part
-against the gauges, temperature, and, one-sided, the light that a polished flank mirrors. Not counted: laying the part anew
-(one picture cannot show it).
+gauges behind scale and edge offset, the edge finder's own limit, the shape of the blur at corners, the height of the
+part against the gauges, temperature, and, one-sided, the light that a polished flank mirrors. Not counted: laying the
+part anew (one picture cannot show it).
 """
 
 from __future__ import annotations
@@ -164,7 +164,7 @@ def _groups(solution: Solution) -> list[npt.NDArray[np.bool_]]:
 
 
 def _correlation(solution: Solution) -> float:
-    """1 + 2 sum of the residuals' autocorrelation along the outline, the points in outline order, within half a pitch."""
+    """1 + 2 sum of the residuals' autocorrelation along the outline (points in its order), within half a pitch."""
     fit = solution.fit
     keep = np.abs(fit.residual) < 5 * fit.scale
     total = 0.0

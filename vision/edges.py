@@ -112,7 +112,7 @@ _GRADIENT = tuple(
 
 
 def _cubic_crossing(d: Array) -> tuple[Array, Array]:
-    """Fraction in [0, 1] between the two middle of four equidistant samples where their cubic is zero, and its slope."""
+    """Where the cubic through four equidistant samples is zero between the two in the middle (0..1), and its slope."""
     c0 = d[:, 1]
     c1 = -d[:, 0] / 3 - d[:, 1] / 2 + d[:, 2] - d[:, 3] / 6
     c2 = d[:, 0] / 2 - d[:, 1] + d[:, 2] / 2

@@ -1,8 +1,8 @@
 """The fit of the shadow model to the edge points of both sides at once.
 
-Residuals are taken along the normal of the contour. Marquardt's method with analytic derivatives; Tukey's biweight keeps
-dust, hair and burrs out. Parameters that a picture may leave undetermined (corner radii, closeness of the camera, blur)
-carry wide stated priors, so that the covariance is always that of a posterior.
+Residuals are taken along the normal of the contour. Marquardt's method with analytic derivatives; Tukey's biweight
+keeps dust, hair and burrs out. Parameters that a picture may leave undetermined (corner radii, closeness of the
+camera, blur) carry wide stated priors, so that the covariance is always that of a posterior.
 """
 
 from __future__ import annotations

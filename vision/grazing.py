@@ -1,10 +1,10 @@
 """How far a polished edge recedes because it mirrors the backlight at grazing incidence.
 
 A surface whose curvature radius along the line of sight is rho throws light into the camera from a band of width
-rho A^2 / 8 inside its edge, A being the half cone of the backlight seen from the part (radians): a ray that grazes at the
-angle g is turned by 2 g, and leaves the band at depth rho g^2 / 2 with 2 g = A. With the reflectivity f the half-level edge
-recedes by about f rho A^2 / 8 (derived here). On a plain cylinder rho = R; on a flank of half angle a, rho = R / sin(a)
-along the flank's normal, hence 1 / sin(a)^2 times the cylinder's recession as seen on the diameter.
+rho A^2 / 8 inside its edge, A being the half cone of the backlight seen from the part (radians): a ray that grazes at
+the angle g is turned by 2 g, and leaves the band at depth rho g^2 / 2 with 2 g = A. With the reflectivity f the
+half-level edge recedes by about f rho A^2 / 8 (derived here). On a plain cylinder rho = R; on a flank of half angle
+a, rho = R / sin(a) along the flank's normal, hence 1 / sin(a)^2 times the cylinder's recession as seen on the diameter.
 
 Nothing is corrected here. The scale comes from pins that recede too, so that a diameter is too small by
 f D (A^2 / 8) (1 / sin(a)^2 - 1), and the pitch too large by the part f A^2 / 8.
@@ -54,7 +54,8 @@ def grazing_bounds(
         depth: radial length of the flank, mm.
         flank: half angle of the flanks, radians.
         stated_cone_deg: half cone of the backlight, None when unknown.
-        excess_variance: how much the flanks' edges are blurred more than the crests', mm^2 (variance). Light that creeps
+        excess_variance: how much the flanks' edges are blurred more than the crests', mm^2 (variance). Light that
+        creeps
             over the edge in a band w with reflectivity f adds f (1 - f) w^2; a cone wider than assumed shows itself so.
     """
     sin_a = float(np.sin(flank))

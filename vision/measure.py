@@ -63,7 +63,7 @@ def measure_picture(picture: Picture, plane: PlaneMap, *, part: int | None = Non
     grazing = _grazing(edges, points, solution, plane, values)
     budget = make_budget(solution, plane, values, sensitivity(x, middle, right), grazing)
     ridges = ridge_errors(solution)
-    measured = _thread(solution, values, budget, grazing, ridges, plane)
+    measured = _thread(solution, values, budget, grazing, ridges)
     like = {n: q for n in NAMES if isinstance(q := getattr(measured, n), Quantity)}
     shadow = plain_reading(x, middle, solution.seen.centre, like, free_end_right=right)
     terms = dict(budget.terms)
@@ -72,7 +72,7 @@ def measure_picture(picture: Picture, plane: PlaneMap, *, part: int | None = Non
             *terms["pitch_diameter"],
             BudgetTerm("backlight mirrored by the flanks (one-sided, full bound)", grazing.pitch_diameter, "mm"),
         )
-    quality = _quality(picture, silhouette, solution, plane, measured, part_outline, grazing)
+    quality = _quality(silhouette, solution, plane, measured, part_outline, grazing)
     return Measurement(picture, plane, measured, shadow, terms, part_outline, quality, solution)
 
 
@@ -90,7 +90,8 @@ def _check_focus(edges: EdgePoints, silhouette: Silhouette) -> None:
     if blur > MOST_BLUR_PX:
         raise RefusalError(
             "out_of_focus",
-            f"The part is out of focus: its edges are {2.56 * blur:.0f} pixels wide, at most {2.56 * MOST_BLUR_PX:.0f} can be "
+            f"The part is out of focus: its edges are {2.56 * blur:.0f} pixels wide, at most "
+            f"{2.56 * MOST_BLUR_PX:.0f} can be "
             "measured; focus on the outline.",
         )
 
@@ -104,14 +105,16 @@ def _check_thread(thread: ThreadedLength, edges: EdgePoints, silhouette: Silhoue
     if blur > 0.09 * thread.pitch:
         raise RefusalError(
             "out_of_focus",
-            f"Too blurred for so fine a thread: the edges are {2.56 * blur:.0f} pixels wide and a thread spans {thread.pitch:.0f}; "
+            f"Too blurred for so fine a thread: the edges are {2.56 * blur:.0f} pixels wide and a thread spans "
+            f"{thread.pitch:.0f}; "
             "focus better or come closer.",
         )
     turn = abs((thread.lower_shift - 0.5 + 0.5) % 1.0 - 0.5)
     if turn > 0.22:
         raise RefusalError(
             "not_a_thread",
-            "The two edges do not alternate as those of a single-start thread do: a multiple-start thread, a spring or a row of "
+            "The two edges do not alternate as those of a single-start thread do: a multiple-start thread, a "
+            "spring or a row of "
             "rings cannot be measured.",
         )
 
@@ -162,7 +165,7 @@ def _grazing(edges: EdgePoints, points: Array, solution: Solution, plane: PlaneM
 
 
 def _thread(
-    solution: Solution, values: Array, budget: Budget, grazing: Grazing, ridges: tuple[RidgeError, ...], plane: PlaneMap
+    solution: Solution, values: Array, budget: Budget, grazing: Grazing, ridges: tuple[RidgeError, ...]
 ) -> MeasuredThread:
     value = dict(zip(NAMES, (float(v) for v in values), strict=True))
     u = {n: float(np.sqrt(max(budget.covariance[i, i], 0.0))) for i, n in enumerate(NAMES)}
@@ -220,9 +223,10 @@ def _hand(solution: Solution, budget: Budget) -> str:
 def _virtual(q: dict[str, Quantity], ridges: tuple[RidgeError, ...]) -> Quantity:
     """Virtual pitch diameter: the simple one plus what flank angle and pitch errors add for a full-form nut.
 
-    (he / sin 2a) (|d1| + |d2|) for flank angle errors d (radians) over the engaged depth he = 0.5413 p, and |dp| cot(a) for
-    the largest pitch error dp between two threads in view (general derivation; coefficients as in BS 919). The nominal half
-    angle is the nearest of 30, 27.5, 26.57 and 23.75 deg; dp is what exceeds the scatter of single ridges.
+    (he / sin 2a) (|d1| + |d2|) for flank angle errors d (radians) over the engaged depth he = 0.5413 p, and |dp|
+    cot(a) for the largest pitch error dp between two threads in view (general derivation; coefficients as in BS 919).
+    The nominal half angle is the nearest of 30, 27.5, 26.57 and 23.75 deg; dp is what exceeds the scatter of single
+    ridges.
     """
     pd = q["pitch_diameter"]
     mean = (q["flank_angle_left"].value + q["flank_angle_right"].value) / 2
@@ -247,7 +251,6 @@ def _virtual(q: dict[str, Quantity], ridges: tuple[RidgeError, ...]) -> Quantity
 
 
 def _quality(
-    picture: Picture,
     silhouette: Silhouette,
     solution: Solution,
     plane: PlaneMap,
@@ -269,7 +272,8 @@ def _quality(
     if not grazing.known:
         warn(
             "light_cone_unknown",
-            f"Nobody said how wide the light is: U95 allows for polished flanks in a half cone of {grazing.cone_deg:.1f} deg. "
+            "Nobody said how wide the light is: U95 allows for polished flanks in a half cone of "
+            f"{grazing.cone_deg:.1f} deg. "
             "Mask the pad to a small patch and calibrate with --light-cone to narrow it.",
         )
     if thread.threads_in_view < 6:

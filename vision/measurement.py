@@ -22,8 +22,8 @@ SCHEMA = "flankwise/measurement/1"
 
 _THREAD_QUANTITIES = (
     "pitch", "lead", "threads_per_inch", "major_diameter", "pitch_diameter", "minor_diameter", "virtual_pitch_diameter",
-    "included_angle", "flank_angle_left", "flank_angle_right", "crest_width", "root_width", "crest_radius", "root_radius",
-    "taper", "axis_tilt", "lead_angle",
+    "included_angle", "flank_angle_left", "flank_angle_right", "crest_width", "root_width", "crest_radius",
+    "root_radius", "taper", "axis_tilt", "lead_angle",
 )  # fmt: skip
 
 

@@ -86,7 +86,8 @@ def describe_part(
         points: (n, 2) outline points, px.
         frame: part frame in px, origin on the axis.
         mm: size of a pixel, mm.
-        start, end: threaded length along u, px.
+        start: where the threaded length begins along u, px.
+        end: where it ends, px.
         crest: crest radius, px.
         pitch: px.
         size: (width, height) of the picture, px.
@@ -94,8 +95,8 @@ def describe_part(
     u, upper, lower = edges_along(points, frame)
     thickness = upper - lower
     ends = (
-        _end(u, thickness, u < start, float(u[0]), start, frame, crest, pitch, mm, size),
-        _end(u, thickness, u > end, float(u[-1]), end, frame, crest, pitch, mm, size),
+        _end(thickness, u < start, float(u[0]), start, frame, crest, pitch, mm, size),
+        _end(thickness, u > end, float(u[-1]), end, frame, crest, pitch, mm, size),
     )
     free = [e.kind == "free end" for e in ends]
     if free[0] and free[1]:
@@ -117,7 +118,6 @@ def describe_part(
 
 
 def _end(
-    u: Array,
     thickness: Array,
     beyond: npt.NDArray[np.bool_],
     tip: float,

@@ -105,7 +105,7 @@ def read_pin(picture: Picture, undistort: Callable[[Array], Array] | None = None
         raise RefusalError(
             "not_straight", "The two edges are not straight and parallel: this is no clean cylindrical pin."
         )
-    if not 0.6 < used.mean():
+    if used.mean() <= 0.6:
         raise RefusalError(
             "not_straight", "Too much of the pin's outline is dirty or cut off: clean the pin and the pad."
         )

@@ -25,8 +25,9 @@ def plain_reading(
         like: the quantities of the axial section, for their uncertainties.
         free_end_right: whether the free end lies toward +u.
 
-    The pitch diameter is where ridge and groove of the outline are equally wide, the mean of both edges; flank angles come from
-    straight lines through the middle half of each flank; widths from those lines and the crest and root levels.
+    The pitch diameter is where ridge and groove of the outline are equally wide, the mean of both edges; flank angles
+    come from straight lines through the middle half of each flank; widths from those lines and the crest and root
+    levels.
     """
     pitch = x[INDEX["pitch"]]
     depth = x[INDEX["crest"]] - x[INDEX["root"]]

@@ -1,6 +1,7 @@
 """The quantities of the axial section as functions of the fitted parameters, and how they follow them.
 
-The model's axial lengths are those seen in the picture; a tilt t of the axis shortens them by cos(t), which is undone here.
+The model's axial lengths are those seen in the picture; a tilt t of the axis shortens them by cos(t),
+which is undone here.
 """
 
 from __future__ import annotations
@@ -94,7 +95,7 @@ def quantities(x: Array, middle: float, free_end_right: bool) -> Array:
 
 
 def sensitivity(x: Array, middle: float, free_end_right: bool) -> Array:
-    """(len(NAMES), COUNT) derivatives of the quantities by the parameters (central differences; the functions are smooth)."""
+    """(len(NAMES), COUNT) derivatives of the quantities by the parameters: central differences of smooth functions."""
     out = np.empty((len(NAMES), COUNT))
     for j in range(COUNT):
         h = 1e-6
@@ -108,8 +109,8 @@ def sensitivity(x: Array, middle: float, free_end_right: bool) -> Array:
 def roundness(x: Array, blur: float) -> tuple[bool | None, bool | None]:
     """Whether crest and root are flat (True), round (False) or not resolved (None).
 
-    Round: the corner radius is nearly that of a full arc. A full arc can be told from a flat when its radius exceeds about
-    1.5 blur widths; below that both give the same contour.
+    Round: the corner radius is nearly that of a full arc. A full arc can be told from a flat when its radius exceeds
+    about 1.5 blur widths; below that both give the same contour.
     """
     crest_full, root_full = full_radii(x)
     out: list[bool | None] = []

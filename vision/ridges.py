@@ -15,8 +15,9 @@ Array = npt.NDArray[np.float64]
 def ridge_errors(solution: Solution) -> tuple[RidgeError, ...]:
     """Pitch error and pitch diameter of every ridge on either edge that has both flanks in view.
 
-    The residuals of a ridge's two flanks say how far it is moved along the axis and outward: a shift d along the axis moves
-    the +u flank by +d cos(a) and the -u flank by -d cos(a) along their normals, a growth g of the radius both by g sin(a).
+    The residuals of a ridge's two flanks say how far it is moved along the axis and outward: a shift d along the axis
+    moves the +u flank by +d cos(a) and the -u flank by -d cos(a) along their normals, a growth g of the radius both
+    by g sin(a).
     """
     fit, seen = solution.fit, solution.seen
     x = fit.x

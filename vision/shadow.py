@@ -1,19 +1,19 @@
 """The shadow of a thread: the upper envelope of a helicoid seen across its axis, in closed form, with derivatives.
 
 Frame: u along the axis in the picture, w across it (up), v toward the camera; u x w = v. The axial profile r = R(s) is
-swept along a helix, so that the surface point at polar angle phi (from w toward v) and axial position z has s = z - k phi
-with k = lead / 2 pi (negative for left hand). With the +u end of the axis tilted toward the camera by t and a camera at the
-distance 1/q, the outline at u is the largest height of all surface points that land on u:
+swept along a helix, so that the surface point at polar angle phi (from w toward v) and axial position z has s = z - k
+phi with k = lead / 2 pi (negative for left hand). With the +u end of the axis tilted toward the camera by t and a
+camera at the distance 1/q, the outline at u is the largest height of all surface points that land on u:
 
     s = zeta + r T sin(phi) - k phi,   T = tan(t) - q (u - u_c)
     X = r cos(phi) + q r sin(phi) (r cos(phi) + b)
 
 where b is how far the axis lies from the optical axis across. Each piece of the profile has its own stationary phi:
-tan(phi) = m (r T - k) / r on a flank of slope m. Crest and root corners are arcs (radius 0 allowed). The lower edge is the
-same scene turned by half a turn about the axis: T, q and b change sign and the profile moves by half a lead.
+tan(phi) = m (r T - k) / r on a flank of slope m. Crest and root corners are arcs (radius 0 allowed). The lower edge
+is the same scene turned by half a turn about the axis: T, q and b change sign and the profile moves by half a lead.
 
-The envelope theorem gives the derivatives: at the stationary point a change of phi costs nothing, so each parameter acts
-through r at fixed phi only. Derived here; checked against brute-force projection in tests/vision/test_shadow.py.
+The envelope theorem gives the derivatives: at the stationary point a change of phi costs nothing, so each parameter
+acts through r at fixed phi only. Derived here; checked against brute-force projection in tests/vision/test_shadow.py.
 """
 
 from __future__ import annotations
@@ -189,12 +189,13 @@ def _stationary(m: Array, r: Array, t: Array, k: Array, q: Array, b: Array) -> A
     return np.arctan(lean) + q * (r + b)
 
 
-def _half_ridge(
+def _half_ridge(  # noqa: PLR0915 - one formula after the other, in the order of the derivation
     x: Array, d: Array, a: Array, k: Array, t: Array, q: Array, b: Array, grow: Array, gradient: bool
 ) -> _Half:
     """Outline over one half ridge: distance ``d`` >= 0 from the ridge centre, all arrays (n,).
 
-    The gradient has 12 rows: d, k, T, q, level, crest, pitch_radius, root, alpha, crest corner, root corner, quarter pitch.
+    The gradient has 12 rows: d, k, T, q, level, crest, pitch_radius, root, alpha, crest corner, root corner, quarter
+    pitch.
     """
     crest, rp, root = x[_CREST] + grow, x[_PITCHR] + grow, x[_ROOT] + grow
     rc, rr = x[_CC], x[_RC]

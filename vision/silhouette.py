@@ -1,8 +1,8 @@
 """The part in the picture: which pixels are part, and the light beside and inside its outline.
 
 The picture is either bright round a dark part (light pad behind it) or dark round a bright one; what the border of the
-picture mostly shows is the background. The level halfway between background and part is taken from both plateaus near by,
-since light pads are uneven and lenses flare.
+picture mostly shows is the background. The level halfway between background and part is taken from both plateaus near
+by, since light pads are uneven and lenses flare.
 """
 
 from __future__ import annotations
@@ -121,7 +121,8 @@ def find_silhouette(picture: Picture, *, part: int | None = None, presmooth_px: 
     if bright_background and clipped > 0.25:
         raise RefusalError(
             "saturated",
-            f"The light pad is burnt out ({100 * clipped:.0f} % of it at full white): expose shorter, a saturated pad moves "
+            f"The light pad is burnt out ({100 * clipped:.0f} % of it at full white): expose shorter, a "
+            "saturated pad moves "
             "every edge.",
         )
     if not bright_background and part_light.size and float((part_light >= 0.997).mean()) > 0.25:
@@ -198,7 +199,8 @@ def _choose(big: list[int], centres: npt.NDArray[np.float64], part: int | None) 
     if len(order) > 1:
         raise RefusalError(
             "several_parts",
-            f"{len(order)} parts in view: name one with --part N (1 to {len(order)}, from left to right) or take the others away.",
+            f"{len(order)} parts in view: name one with --part N (1 to {len(order)}, from left to right) or "
+            "take the others away.",
         )
     return order[0]
 

@@ -1,4 +1,4 @@
-"""From edge points to the fitted thread: what the fit starts from, which roots and crests it tries, where the thread ends."""
+"""From edge points to the fitted thread: first guess, which roots and crests are tried, where the thread ends."""
 
 from __future__ import annotations
 
@@ -101,7 +101,8 @@ def solve(
 def _start(thread: ThreadedLength, blur: float, mm: float) -> tuple[Array, Prior]:
     """First parameters and priors.
 
-    The priors only steady what a picture may leave open; each is several times wider than any real thread or bench needs.
+    The priors only steady what a picture may leave open; each is several times wider than any real thread or bench
+    needs.
     """
     pitch = thread.pitch * mm
     x = ShadowParameters(

@@ -103,7 +103,7 @@ def mask_direction(mask: npt.NDArray[np.uint8]) -> float:
 
 
 def edges_along(points: Array, frame: Frame) -> tuple[Array, Array, Array]:
-    """Upper and lower outline as functions of u, one sample a px: u (m,), upper w (m,), lower w (m,), NaN where missing.
+    """Upper and lower outline along u, one sample a px: u (m,), upper w (m,), lower w (m,); NaN where missing.
 
     The outermost point counts where the outline folds back.
     """
@@ -265,13 +265,15 @@ def _describe(points: Array, frame: Frame, wave: _Wave) -> ThreadedLength:
     if pitch < MIN_PITCH_PX:
         raise RefusalError(
             "too_coarse",
-            f"A thread spans only {pitch:.0f} pixels: come closer, at least {MIN_PITCH_PX:.0f} and better 60 pixels a thread are needed.",
+            f"A thread spans only {pitch:.0f} pixels: come closer, at least {MIN_PITCH_PX:.0f} and better 60 "
+            "pixels a thread are needed.",
         )
     threads = (wave.end - wave.start) / pitch
     if threads < MIN_THREADS:
         raise RefusalError(
             "too_few_threads",
-            f"Only {threads:.1f} threads in view: at least {MIN_THREADS:.0f} and better 6 are needed; show more of the thread.",
+            f"Only {threads:.1f} threads in view: at least {MIN_THREADS:.0f} and better 6 are needed; show more "
+            "of the thread.",
         )
     if coherent < 0.8:
         raise RefusalError(
