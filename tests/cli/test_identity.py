@@ -109,7 +109,20 @@ def test_a_value_stands_inside_the_brackets_exactly_if_it_is_inside(
         assert line[0] == "o"
 
 
-def test_a_terminal_without_block_signs_gets_others(monkeypatch: pytest.MonkeyPatch) -> None:
+def test_a_terminal_without_block_signs_gets_others(
+    monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
     monkeypatch.setattr("cli.identity.can_show", lambda _: False)
-    parts = identity_parts(identify(measured_thread(2.93, 2.62, 0.5)), inches=False, with_provenance=False)
-    assert any(isinstance(part, str) and re.match(r"  #+[.]* ", part) for part in parts)
+    shown = text_of(identify(measured_thread(2.93, 2.62, 0.5)), capsys)
+    assert re.search(r"^  #+\.* +(over )?\d+ % ", shown, re.MULTILINE)
+    assert "█" not in shown
+
+
+def test_a_narrow_terminal_keeps_numbers_whole(
+    monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    monkeypatch.setattr("cli.output.PIPED_WIDTH", 80)
+    shown = text_of(identify(measured_thread(*NC_4_40_UPPER_THIRD)), capsys, inches=True)
+    tables = [line for line in shown.splitlines() if not line.startswith("†")]  # a note to a pipe is one line
+    assert max(map(len, tables)) <= 80
+    assert re.search(r"^pitch +0\.025000 ± 0\.000011 in +0\.02\d+ in +0\.02\d+ in +inside$", shown, re.MULTILINE)
