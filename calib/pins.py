@@ -10,7 +10,7 @@ import numpy as np
 import numpy.typing as npt
 
 from calib.calibration import Calibration, Gauge, new_calibration
-from calib.lens import NO_LENS
+from calib.lens import NO_LENS, radial_lens, undistort
 from vision.picture import Picture, plain_name
 from vision.refusal import Reason, RefusalError
 
@@ -140,12 +140,18 @@ def calibrate_pins(
         RefusalError: what ``fit_pins`` and ``vision.pin.read_pin`` raise, and same_picture_twice, gauge_picture_sizes,
             bad_light_cone.
     """
+    from calib.straightness import radial_distortion, worth_correcting
     from vision.pin import read_pin
 
     nominal = [diameter for _, diameter in pins]
     u95 = _u95_of_each(pin_u95_mm, len(pins))
     _check_gauges(pins, u95, light_cone_deg)
     readings = [read_pin(picture) for picture, _ in pins]
+    lens = NO_LENS
+    k1, u_k1 = radial_distortion(readings)
+    if worth_correcting(k1, u_k1):
+        lens = radial_lens(round(k1, 9), pins[0][0].width_px, pins[0][0].height_px)
+        readings = [read_pin(picture, undistort=lambda points: undistort(points, lens)) for picture, _ in pins]
     fit = fit_pins(
         [r.diameter_px for r in readings], [r.standard_uncertainty_px for r in readings], nominal, [u / 2 for u in u95]
     )
@@ -167,7 +173,7 @@ def calibrate_pins(
         um_per_px=fit.um_per_px,
         edge_offset_px=fit.edge_offset_px,
         covariance=fit.covariance,
-        lens=NO_LENS,
+        lens=lens,
         light_cone_deg=light_cone_deg,
         picture_width_px=pins[0][0].width_px,
         picture_height_px=pins[0][0].height_px,

@@ -58,7 +58,7 @@ def quantities(x: Array, middle: float, free_end_right: bool) -> Array:
             when the free end points right.
 
     The pitch diameter is the simple one: the diameter at which ridge and groove are equally wide (ISO 5408).
-    Crest and root width run between the corners that the flanks make with crest and root lines (corner radii left away).
+    Crest and root width run between the corners that the flanks make with crest and root lines, corner radii left away.
     """
     p = ShadowParameters(*(float(v) for v in x))
     sin_t = float(np.clip(p.tilt, -0.9, 0.9))
