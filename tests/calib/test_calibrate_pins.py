@@ -40,9 +40,23 @@ def reader(monkeypatch: pytest.MonkeyPatch) -> Callable[[dict[int, float]], None
         module = ModuleType("vision.pin")
 
         def read_pin(picture: Picture) -> SimpleNamespace:
-            return SimpleNamespace(diameter_px=seen[int(picture.sha256, 16)], standard_uncertainty_px=0.02)
+            diameter = seen[int(picture.sha256, 16)]
+            u = np.tile(np.arange(-700.0, 700.0), 2)
+            side = np.repeat([1.0, -1.0], u.size // 2)
+            edges = np.stack([799.5 + u, 599.5 - side * diameter / 2], axis=1)
+            return SimpleNamespace(
+                diameter_px=diameter,
+                standard_uncertainty_px=0.02,
+                angle_deg=0.0,
+                edges=edges,
+                side=side,
+                width_px=picture.width_px,
+                height_px=picture.height_px,
+            )
 
         module.read_pin = read_pin  # type: ignore[attr-defined]
+        # the caller's type hints need the real class
+        module.PinReading = SimpleNamespace  # type: ignore[attr-defined]
         monkeypatch.setitem(sys.modules, "vision.pin", module)
 
     return install
