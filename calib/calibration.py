@@ -75,6 +75,11 @@ class Calibration:
     warnings: tuple[Reason, ...] = ()
 
     @property
+    def round_gauges(self) -> bool:
+        """Whether the scale comes from pins: always, until other gauges can be read."""
+        return any(gauge.what == "pin" for gauge in self.gauges)
+
+    @property
     def traceable(self) -> bool:
         """Whether gauges stand behind the scale."""
         return bool(self.gauges)

@@ -15,7 +15,7 @@ import numpy.typing as npt
 
 from vision.grazing import Grazing
 from vision.plane import PlaneMap
-from vision.quantities import NAMES, UNITS
+from vision.quantities import NAMES, SCALED_ALONG, UNITS
 from vision.shadow import COUNT, INDEX
 from vision.solve import Solution
 
@@ -25,7 +25,7 @@ HEIGHT_U_MM = 0.03
 """Height of the part's axis against the gauges' (same V-block), standard uncertainty; common practice, no source."""
 TEMPERATURE_U_K = 2.0
 EXPANSION = 11.5e-6  # steel, 1/K: ISO 1 refers sizes to 20 degC; coefficient from memory, unverified
-EDGE_FINDER_U_PX = 0.015
+EDGE_FINDER_U_PX = 0.02
 BLUR_SHAPE_RELATIVE_U = 0.06
 """A lens does not blur like a Gaussian; to a corner it does so with a width that differs by about this part."""
 
@@ -94,11 +94,12 @@ def make_budget(solution: Solution, plane: PlaneMap, values: Array, sensitivity:
     lengths = np.array([v if n in _LENGTHS else 0.0 for n, v in zip(NAMES, values, strict=True)])
     warm = lengths * EXPANSION * TEMPERATURE_U_K
     cov["temperature"] = np.outer(warm, warm)
+    along = np.array([v if n in SCALED_ALONG else 0.0 for n, v in zip(NAMES, values, strict=True)]) * grazing.scale_u
+    along[NAMES.index("threads_per_inch")] = -values[NAMES.index("threads_per_inch")] * grazing.scale_u
+    if grazing.scale_u > 0:
+        cov["backlight mirrored by the pins"] = np.outer(along, along)
     mirror = np.zeros(len(NAMES))
     for name, u in (
-        ("pitch", values[NAMES.index("pitch")] * grazing.pitch_relative / np.sqrt(3)),
-        ("lead", values[NAMES.index("lead")] * grazing.pitch_relative / np.sqrt(3)),
-        ("threads_per_inch", values[NAMES.index("threads_per_inch")] * grazing.pitch_relative / np.sqrt(3)),
         ("flank_angle_left", grazing.flank_angle / np.sqrt(3)),
         ("flank_angle_right", grazing.flank_angle / np.sqrt(3)),
         ("included_angle", 2 * grazing.flank_angle / np.sqrt(3)),

@@ -10,13 +10,13 @@ from threads.quantity import Quantity
 from vision.budget import Budget, BudgetTerm, make_budget
 from vision.edges import EdgePoints, find_edges
 from vision.frame import Frame
-from vision.grazing import Grazing, grazing_bounds
+from vision.grazing import Grazing, grazing_effects
 from vision.measurement import Measurement, Quality
 from vision.part_outline import PartOutline, describe_part
 from vision.picture import Picture
 from vision.plain_reading import plain_reading
 from vision.plane import PlaneMap
-from vision.quantities import COVARIANCE_NAMES, NAMES, UNITS, quantities, roundness, sensitivity
+from vision.quantities import COVARIANCE_NAMES, NAMES, UNITS, quantities, rescaled, roundness, sensitivity
 from vision.refusal import Reason, RefusalError
 from vision.ridges import ridge_errors
 from vision.shadow import INDEX
@@ -61,11 +61,12 @@ def measure_picture(picture: Picture, plane: PlaneMap, *, part: int | None = Non
     right = part_outline.free_end_right
     values = quantities(x, middle, right)
     grazing = _grazing(edges, points, solution, plane, values)
+    values = rescaled(values, grazing.scale_excess)
     budget = make_budget(solution, plane, values, sensitivity(x, middle, right), grazing)
     ridges = ridge_errors(solution)
     measured = _thread(solution, values, budget, grazing, ridges)
     like = {n: q for n in NAMES if isinstance(q := getattr(measured, n), Quantity)}
-    shadow = plain_reading(x, middle, solution.seen.centre, like, free_end_right=right)
+    shadow = plain_reading(x, middle, solution.seen.centre, like, free_end_right=right, excess=grazing.scale_excess)
     terms = dict(budget.terms)
     if grazing.pitch_diameter > 0:
         terms["pitch_diameter"] = (
@@ -161,7 +162,7 @@ def _grazing(edges: EdgePoints, points: Array, solution: Solution, plane: PlaneM
         excess = float(np.median(blur[flank]) ** 2 - np.median(blur[crest]) ** 2)
         excess = max(excess - 0.04 * float(np.median(blur[crest]) ** 2), 0.0)
     angle = float(np.radians(values[NAMES.index("included_angle")] / 2))
-    return grazing_bounds(2 * p.pitch_radius, depth, angle, plane.light_cone_deg, excess)
+    return grazing_effects(2 * p.pitch_radius, angle, plane.light_cone_deg, excess, round_gauges=plane.round_gauges)
 
 
 def _thread(

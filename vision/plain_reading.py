@@ -6,6 +6,7 @@ import numpy as np
 import numpy.typing as npt
 
 from threads.quantity import Quantity
+from vision.quantities import SCALED_ALONG
 from vision.shadow import INDEX, outline
 
 Array = npt.NDArray[np.float64]
@@ -14,7 +15,13 @@ _NODES = 1200
 
 
 def plain_reading(
-    x: Array, middle: float, centre: tuple[float, float], like: dict[str, Quantity], *, free_end_right: bool
+    x: Array,
+    middle: float,
+    centre: tuple[float, float],
+    like: dict[str, Quantity],
+    *,
+    free_end_right: bool,
+    excess: float = 0.0,
 ) -> dict[str, Quantity]:
     """Read the outline of the fitted shadow as if it were the axial section.
 
@@ -24,6 +31,7 @@ def plain_reading(
         centre: optical axis (u, w), mm.
         like: the quantities of the axial section, for their uncertainties.
         free_end_right: whether the free end lies toward +u.
+        excess: part of the scale taken out of the quantities in quantities.SCALED_ALONG.
 
     The pitch diameter is where ridge and groove of the outline are equally wide, the mean of both edges; flank angles
     come from straight lines through the middle half of each flank; widths from those lines and the crest and root
@@ -63,7 +71,11 @@ def plain_reading(
         "root_width": root_w,
     }
     return {
-        name: Quantity(float(value), like[name].standard_uncertainty, like[name].unit)
+        name: Quantity(
+            float(value) * (1 - excess if name in SCALED_ALONG else 1.0),
+            like[name].standard_uncertainty,
+            like[name].unit,
+        )
         for name, value in values.items()
         if name in like
     }

@@ -36,6 +36,10 @@ class PlaneMap(Protocol):
 
     @property
     def traceable(self) -> bool: ...
+    @property
+    def round_gauges(self) -> bool:
+        """Whether the scale comes from round gauges, whose edges mirror the backlight as the part's do."""
+        ...
 
     def undistort(self, points: Points) -> Points:
         """(n, 2) pixel positions with the lens distortion taken out, still in pixels."""
@@ -57,6 +61,7 @@ class FixedScale:
     edge_offset_px: float = 0.0
     light_cone_deg: float | None = None
     traceable: bool = False
+    round_gauges: bool = False
 
     @property
     def covariance(self) -> npt.NDArray[np.float64]:

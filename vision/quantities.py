@@ -34,6 +34,9 @@ UNITS: dict[str, str] = {
     "lead_angle": "deg",
 }
 NAMES: tuple[str, ...] = tuple(UNITS)
+SCALED_ALONG: tuple[str, ...] = ("pitch", "lead", "pitch_diameter", "crest_width", "root_width")
+"""What a scale from round gauges does not scale right when they mirror the light (see vision/grazing.py)."""
+
 COVARIANCE_NAMES: tuple[str, ...] = (
     "major_diameter",
     "pitch_diameter",
@@ -92,6 +95,13 @@ def quantities(x: Array, middle: float, free_end_right: bool) -> Array:
             np.degrees(np.arctan(pitch / (np.pi * effective))),
         ]
     )
+
+
+def rescaled(values: Array, excess: float) -> Array:
+    """``values`` with the part ``excess`` taken out of the scale of SCALED_ALONG."""
+    factor = np.array([1 - excess if n in SCALED_ALONG else 1.0 for n in NAMES])
+    factor[NAMES.index("threads_per_inch")] = 1 / (1 - excess)
+    return np.asarray(values * factor)
 
 
 def sensitivity(x: Array, middle: float, free_end_right: bool) -> Array:
