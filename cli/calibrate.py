@@ -142,6 +142,7 @@ def _show(found: Calibration, target: Path, *, inches: bool) -> None:
     show(
         f"scale        {format_quantity(scale)} a pixel",
         f"edge offset  {format_quantity(offset)} (an edge found lies that far outside the dark part)",
+        f"lens         {_lens(found)}",
         f"light cone   {cone}",
         f"valid for    pictures of {found.picture_width_px} x {found.picture_height_px} px",
         "",
@@ -150,6 +151,13 @@ def _show(found: Calibration, target: Path, *, inches: bool) -> None:
         *(f"warning: {warning.message}" for warning in found.warnings),
         f"written to {target} (calibration {found.id})",
     )
+
+
+def _lens(found: Calibration) -> str:
+    if found.lens["model"] == "none":
+        return "no distortion taken out"
+    corner = found.lens["k1"] * found.lens["radius_px"]
+    return f"{found.lens['model']} distortion taken out: {corner:+.1f} px in the corners of the picture"
 
 
 def _gauges(found: Calibration, *, inches: bool) -> Table:
