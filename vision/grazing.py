@@ -9,7 +9,7 @@ a, rho = R / sin(a) along the flank's normal, hence 1 / sin(a)^2 times the cylin
 Round gauges recede too: a scale from pins is too large by the part rho = f A^2 / 8. For crests and roots, which are
 round like the pins, this cancels. Along the axis and on the flanks it does not: pitch, widths and pitch diameter are
 scaled by 1 - rho, with the middle of what is possible when the cone is unknown (JCGM 100:2008, F.2.4.3). What the
-flanks themselves lose, f D (A^2 / 8) / sin(a)^2 on the pitch diameter, is not corrected but stated as a one-sided bound.
+flanks themselves lose, f D (A^2 / 8) / sin(a)^2 on the pitch diameter, is not corrected: it is a one-sided bound.
 """
 
 from __future__ import annotations
