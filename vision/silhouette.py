@@ -12,15 +12,19 @@ from dataclasses import dataclass
 import numpy as np
 import numpy.typing as npt
 
+from vision.light_field import local_field
 from vision.opencv import cv2
 from vision.picture import Picture
 from vision.refusal import RefusalError
+from vision.shades import TEXTURED, Shades, tell_shades
 
 F32 = npt.NDArray[np.float32]
 Mask = npt.NDArray[np.uint8]
 
 _REDUCE = 4  # regions are told apart on a picture reduced by this factor
 _COARSE = 8  # light fields are smooth: computed on blocks of 8 x 8 pixels
+_THIN = 5  # reduced pixels: what is thinner and sticks out of the part is hair
+_LEAST_AREA = 150  # reduced pixels: three threads of the fewest pixels a thread, on the slenderest screw
 _CLEAR = 9  # pixels between the outline and what counts as plateau: four sigma of the blurriest usable picture
 
 
@@ -76,60 +80,32 @@ def sample(image: F32, x: npt.ArrayLike, y: npt.ArrayLike, method: int) -> F32:
 def find_silhouette(picture: Picture, *, part: int | None = None, presmooth_px: float = 1.0) -> Silhouette:
     """Find the part. Parts are numbered from left to right, from 1.
 
-    Raises RefusalError: black, saturated, no_part, several_parts, no_such_part, textured.
+    Hair and other things thinner than about 20 px that stick out of the part are cut off near it.
+
+    Raises RefusalError: black, saturated, no_part, cut_off, several_parts, no_such_part, textured.
     """
     light = picture.light
     size = (light.shape[1] // _REDUCE, light.shape[0] // _REDUCE)
     whole = light[: size[1] * _REDUCE, : size[0] * _REDUCE]
-    small = np.asarray(cv2.resize(whole, size, interpolation=cv2.INTER_AREA), np.float32)
-    top = float(np.quantile(small, 0.98))
-    if top < 0.02:
-        raise RefusalError("black", "The picture is black: switch the light pad on or expose longer.")
-    threshold = _otsu(small)
-    above = small > threshold
-    bright = float(np.median(small[above])) if above.any() else 0.0
-    dark = float(np.median(small[~above])) if (~above).any() else bright
-    spread = bright - dark
-    if spread < max(0.08 * bright, 0.02):
-        if picture.clipped_bright > 0.2:
-            raise RefusalError(
-                "saturated", "The picture is white all over: expose shorter until the pad stays below white."
-            )
-        raise RefusalError("no_part", "No part stands out from the background: lay it on the light pad, in focus.")
-    border = np.concatenate([above[0], above[-1], above[:, 0], above[:, -1]])
-    bright_background = bool(border.mean() >= 0.5)
-
-    smooth = np.asarray(cv2.GaussianBlur(light, (0, 0), presmooth_px, borderType=cv2.BORDER_REFLECT_101), np.float32)
     # which regions there are is decided on the reduced picture; only the outline itself needs every pixel
-    coarse = np.asarray((~above) if bright_background else above).astype(np.uint8)
-    label_count, labels, stats, centres = cv2.connectedComponentsWithStats(coarse, connectivity=4)
-    areas = stats[1:, cv2.CC_STAT_AREA]
-    if label_count < 2 or areas.max() < 25:
-        raise RefusalError("no_part", "No part in view: lay it on the light pad, in focus, inside the picture.")
-    largest = float(areas.max())
-    big = [i + 1 for i, area in enumerate(areas) if area > 0.15 * largest]
-    if len(big) > 12 or np.count_nonzero(areas > 2) > 1500:
-        raise RefusalError("textured", "The ground is not plain: lay the part on an evenly lit light pad.")
-    chosen = _choose(big, np.asarray(centres, np.float64), part)
-    if float(stats[chosen, cv2.CC_STAT_AREA]) > 0.92 * coarse.size:
-        raise RefusalError(
-            "no_part", "The part fills the whole picture: step back until the pad shows on both sides of it."
-        )
-    own = (labels == chosen).astype(np.uint8)
+    small = np.asarray(cv2.resize(whole, size, interpolation=cv2.INTER_AREA), np.float32)
+    shades = tell_shades(small, burnt=picture.clipped_bright)
+    coarse = np.asarray(~shades.bright if shades.bright_background else shades.bright).astype(np.uint8)
+    own, core, count = _pick(coarse, part, shades.bright_background)
     background, part_light = _samples(light, coarse, own)
     clipped = float((background >= 0.997).mean()) if background.size else 0.0
-    if bright_background and clipped > 0.25:
+    if shades.bright_background and clipped > 0.25:
         raise RefusalError(
             "saturated",
-            f"The light pad is burnt out ({100 * clipped:.0f} % of it at full white): expose shorter, a "
-            "saturated pad moves "
-            "every edge.",
+            f"The light pad is burnt out ({100 * clipped:.0f} % of it at full white): expose shorter, a saturated pad "
+            "moves every edge.",
         )
-    if not bright_background and part_light.size and float((part_light >= 0.997).mean()) > 0.25:
+    if not shades.bright_background and part_light.size and float((part_light >= 0.997).mean()) > 0.25:
         raise RefusalError(
             "saturated", "The part is burnt out to white: expose shorter, a saturated part moves every edge."
         )
-    outline = _outline(smooth, threshold, bright_background, own)
+    smooth = np.asarray(cv2.GaussianBlur(light, (0, 0), presmooth_px, borderType=cv2.BORDER_REFLECT_101), np.float32)
+    outline = _outline(smooth, shades, own, core)
     outer, inner = _plateaus(small, coarse, own, light.shape)
     return Silhouette(
         smooth,
@@ -138,12 +114,49 @@ def find_silhouette(picture: Picture, *, part: int | None = None, presmooth_px: 
         own,
         outer,
         inner,
-        bright_background,
-        spread,
+        shades.bright_background,
+        shades.contrast,
         _noise(light, coarse),
-        len(big),
+        count,
         clipped,
     )
+
+
+def _pick(coarse: Mask, part: int | None, bright_background: bool) -> tuple[Mask, Mask, int]:
+    """The chosen part, what of it is nowhere thin, and how many parts there are."""
+    label_count, labels, stats, centres = cv2.connectedComponentsWithStats(coarse, connectivity=4)
+    areas = stats[1:, cv2.CC_STAT_AREA]
+    if label_count < 2 or areas.max() < _LEAST_AREA:
+        raise RefusalError("no_part", "No part in view: lay it on the light pad, in focus, large in the picture.")
+    big = [int(i) + 1 for i in np.flatnonzero(areas > 0.15 * areas.max())]
+    if not bright_background and _are_gaps(np.asarray(stats[big], np.int32), coarse):
+        raise RefusalError(
+            "cut_off", "The part fills the picture: step back until the pad shows on both sides of it, ends apart."
+        )
+    if len(big) > 12 or np.count_nonzero(areas > 2) > 1500:
+        raise RefusalError("textured", TEXTURED)
+    chosen = _choose(big, np.asarray(centres, np.float64), part, bright_background)
+    if float(stats[chosen, cv2.CC_STAT_AREA]) > 0.92 * coarse.size:
+        raise RefusalError(
+            "cut_off", "The part fills the whole picture: step back until the pad shows on both sides of it."
+        )
+    own = (labels == chosen).astype(np.uint8)
+    core = cv2.morphologyEx(own, cv2.MORPH_OPEN, np.ones((_THIN, _THIN), np.uint8))
+    if not core.any():
+        raise RefusalError(
+            "no_part",
+            f"No part in view, only lines thinner than {_THIN * _REDUCE} pixels: lay the part on the light pad and "
+            "come closer.",
+        )
+    return own, np.asarray(core, np.uint8), len(big)
+
+
+def _are_gaps(stats: npt.NDArray[np.int32], coarse: Mask) -> bool:
+    """Whether what is bright are the gaps that a part filling the picture leaves at the picture's border."""
+    left, top, width, height = (stats[:, i] for i in range(4))
+    rows, columns = coarse.shape
+    at_border = (left == 0) | (top == 0) | (left + width == columns) | (top + height == rows)
+    return bool(len(stats) > 3 and at_border.all() and coarse.mean() < 0.35)
 
 
 def _samples(light: F32, coarse: Mask, own: Mask) -> tuple[F32, F32]:
@@ -160,35 +173,35 @@ def _noise(light: F32, coarse: Mask) -> float:
     return float(1.4826 * np.median(np.abs(pairs)) / np.sqrt(2)) if pairs.size else 0.0
 
 
-def _outline(smooth: F32, threshold: float, bright_background: bool, own: Mask) -> npt.NDArray[np.int32]:
+def _outline(smooth: F32, shades: Shades, own: Mask, core: Mask) -> npt.NDArray[np.int32]:
     """Outer outline of the chosen part on the full picture, (n, 2) pixel positions in order."""
-    kind = cv2.THRESH_BINARY_INV if bright_background else cv2.THRESH_BINARY
-    _, full = cv2.threshold(smooth, threshold, 255, kind)
-    contours, _ = cv2.findContours(full.astype(np.uint8), cv2.RETR_EXTERNAL, cv2.CHAIN_APPROX_NONE)
+    full = _beyond(smooth, shades)
+    keep = np.asarray(cv2.dilate(core, np.ones((2 * _THIN + 1, 2 * _THIN + 1), np.uint8)), np.uint8)
+    if (own > keep).any():
+        rows, columns = own.shape[0] * _REDUCE, own.shape[1] * _REDUCE
+        near = cv2.resize(keep * np.uint8(255), (columns, rows), interpolation=cv2.INTER_NEAREST)
+        full[:rows, :columns] &= np.asarray(near, np.uint8)
+    contours, _ = cv2.findContours(full, cv2.RETR_EXTERNAL, cv2.CHAIN_APPROX_NONE)
     reach = cv2.dilate(own, np.ones((3, 3), np.uint8))
     for contour in sorted(contours, key=len, reverse=True)[:40]:
         points = np.asarray(contour, np.int32).reshape(-1, 2)
-        rows = np.clip(points[:, 1] // _REDUCE, 0, own.shape[0] - 1)
-        cols = np.clip(points[:, 0] // _REDUCE, 0, own.shape[1] - 1)
-        if reach[rows, cols].mean() > 0.6:
+        y = np.clip(points[:, 1] // _REDUCE, 0, own.shape[0] - 1)
+        x = np.clip(points[:, 0] // _REDUCE, 0, own.shape[1] - 1)
+        if reach[y, x].mean() > 0.6:
             return points
     raise RefusalError("no_part", "No part in view: lay it on the light pad, in focus, inside the picture.")
 
 
-def _otsu(small: F32) -> float:
-    """Threshold between the two classes of light (Otsu, IEEE Trans. SMC 9, 62-66, 1979), on 256 steps."""
-    top = float(small.max())
-    scaled = np.clip(small * (255.0 / max(top, 1e-6)), 0, 255).astype(np.uint8)
-    step, _ = cv2.threshold(scaled, 0, 255, cv2.THRESH_BINARY | cv2.THRESH_OTSU)
-    # the levels themselves sit inside the classes: take the middle between their medians
-    value = (float(step) + 0.5) * top / 255.0
-    low, high = small[small <= value], small[small > value]
-    if not low.size or not high.size:
-        return value
-    return float(np.median(low) + np.median(high)) / 2
+def _beyond(smooth: F32, shades: Shades) -> Mask:
+    """255 where the picture is on the part's side of the threshold between the shades."""
+    if isinstance(shades.threshold, float):
+        kind = cv2.THRESH_BINARY_INV if shades.bright_background else cv2.THRESH_BINARY
+        return np.asarray(cv2.threshold(smooth, shades.threshold, 255, kind)[1], np.uint8)
+    level = cv2.resize(shades.threshold, (smooth.shape[1], smooth.shape[0]), interpolation=cv2.INTER_LINEAR)
+    return np.asarray(cv2.compare(smooth, level, cv2.CMP_LT if shades.bright_background else cv2.CMP_GT), np.uint8)
 
 
-def _choose(big: list[int], centres: npt.NDArray[np.float64], part: int | None) -> int:
+def _choose(big: list[int], centres: npt.NDArray[np.float64], part: int | None, bright_background: bool) -> int:
     order = sorted(big, key=lambda label: float(centres[label][0]))
     if part is not None:
         if not 1 <= part <= len(order):
@@ -197,10 +210,11 @@ def _choose(big: list[int], centres: npt.NDArray[np.float64], part: int | None) 
             )
         return order[part - 1]
     if len(order) > 1:
+        what = "dark parts before a bright ground" if bright_background else "bright parts before a dark ground"
         raise RefusalError(
             "several_parts",
-            f"{len(order)} parts in view: name one with --part N (1 to {len(order)}, from left to right) or "
-            "take the others away.",
+            f"{len(order)} {what} in view: name one with --part N (1 to {len(order)}, from left to right) or take the "
+            "others away.",
         )
     return order[0]
 
@@ -216,21 +230,13 @@ def _plateaus(small: F32, coarse: Mask, own: Mask, full: tuple[int, ...]) -> tup
 
 
 def _field(small: F32, clear: F32, fallback: npt.NDArray[np.bool_], size: tuple[int, int]) -> F32:
-    """Mean of ``small`` over the ``clear`` pixels within a few blocks, widened where there are none near by."""
+    """Light of the ``clear`` pixels on blocks of ``_COARSE`` pixels, carried on over the others."""
     if clear.sum() < 20:
         clear = fallback.astype(np.float32)
     step = _COARSE // _REDUCE
     pad = (0, max(size[1] * step - small.shape[0], 0), 0, max(size[0] * step - small.shape[1], 0))
     weight = cv2.copyMakeBorder(clear, *pad, cv2.BORDER_CONSTANT, value=0)
     value = cv2.copyMakeBorder(small * clear, *pad, cv2.BORDER_CONSTANT, value=0)
-    weight = cv2.resize(weight, size, interpolation=cv2.INTER_AREA)
-    value = cv2.resize(value, size, interpolation=cv2.INTER_AREA)
-    mean = float(value.sum() / max(float(weight.sum()), 1e-9))
-    field = np.full(weight.shape, mean, np.float32)
-    # from coarse to fine: a finer look counts where it has enough clear pixels behind it
-    for sigma in (24.0, 10.0, 4.0):
-        w = cv2.GaussianBlur(weight, (0, 0), sigma)
-        v = cv2.GaussianBlur(value, (0, 0), sigma)
-        trust = w / (w + 0.02)
-        field = (trust * v / np.maximum(w, 1e-9) + (1 - trust) * field).astype(np.float32)
-    return field
+    share = np.asarray(cv2.resize(weight, size, interpolation=cv2.INTER_AREA), np.float32)
+    total = np.asarray(cv2.resize(value, size, interpolation=cv2.INTER_AREA), np.float32)
+    return local_field(np.asarray(total / np.maximum(share, 1e-6), np.float32), share)
