@@ -25,6 +25,7 @@ _REDUCE = 4  # regions are told apart on a picture reduced by this factor
 _COARSE = 8  # light fields are smooth: computed on blocks of 8 x 8 pixels
 _THIN = 5  # reduced pixels: what is thinner and sticks out of the part is hair
 _LEAST_AREA = 150  # reduced pixels: three threads of the fewest pixels a thread, on the slenderest screw
+_EDGE_BLOCKS = 3  # blocks beside an outline that are neither background nor part
 _CLEAR = 9  # pixels between the outline and what counts as plateau: four sigma of the blurriest usable picture
 
 
@@ -91,7 +92,7 @@ def find_silhouette(picture: Picture, *, part: int | None = None, presmooth_px: 
     small = np.asarray(cv2.resize(whole, size, interpolation=cv2.INTER_AREA), np.float32)
     shades = tell_shades(small, burnt=picture.clipped_bright)
     coarse = np.asarray(~shades.bright if shades.bright_background else shades.bright).astype(np.uint8)
-    own, core, count = _pick(coarse, part, shades.bright_background)
+    own, keep, count = _pick(coarse, part, shades.bright_background)
     background, part_light = _samples(light, coarse, own)
     clipped = float((background >= 0.997).mean()) if background.size else 0.0
     if shades.bright_background and clipped > 0.25:
@@ -105,8 +106,14 @@ def find_silhouette(picture: Picture, *, part: int | None = None, presmooth_px: 
             "saturated", "The part is burnt out to white: expose shorter, a saturated part moves every edge."
         )
     smooth = np.asarray(cv2.GaussianBlur(light, (0, 0), presmooth_px, borderType=cv2.BORDER_REFLECT_101), np.float32)
-    outline = _outline(smooth, shades, own, core)
+    outline = _outline(smooth, shades, own, keep)
     outer, inner = _plateaus(small, coarse, own, light.shape)
+    kernel = np.ones((2 * _EDGE_BLOCKS + 1, 2 * _EDGE_BLOCKS + 1), np.uint8)
+    inside = np.asarray(cv2.erode(own, kernel, borderType=cv2.BORDER_REPLICATE), np.uint8)
+    outside = np.asarray(1 - cv2.dilate(coarse, kernel), np.uint8)
+    background, part_light = _samples(light, 1 - outside, inside)
+    outer = outer - np.float32(clipping_bias(background))
+    inner = inner - np.float32(clipping_bias(part_light))
     return Silhouette(
         smooth,
         presmooth_px,
@@ -122,8 +129,41 @@ def find_silhouette(picture: Picture, *, part: int | None = None, presmooth_px: 
     )
 
 
+def clipping_bias(pixels: F32) -> float:
+    """By how much the mean of noisy pixels lies off because what is below black or above white was cut off.
+
+    Noise about a level near the end of the range is cut on one side, so that the mean of what is left is drawn inward;
+    the half level between background and part would move with it. For a normal distribution with the fraction f cut
+    at c: a = N^-1(1 - f), and the mean m of what is left and the level mu = c + a sigma obey
+    m = mu N(a) + sigma n(a), which gives sigma and mu (moments of a censored normal distribution).
+
+    Args:
+        pixels: (n,) light of single pixels of one plateau, 0..1.
+
+    Returns:
+        mean minus level; 0.0 when less than 0.2 % or more than 95 % of the pixels are cut.
+    """
+    from scipy.special import ndtr, ndtri
+
+    bias = 0.0
+    for values, sign in ((pixels, 1.0), (1 - pixels, -1.0)):
+        if values.size < 200:
+            continue
+        cut = values <= 1e-6
+        fraction = float(cut.mean())
+        if not 0.002 < fraction < 0.95:
+            continue
+        half_step = float(values[~cut].min()) / 2
+        a = float(ndtri(1 - fraction))
+        density, share = float(np.exp(-a * a / 2) / np.sqrt(2 * np.pi)), float(ndtr(a))
+        mean = float(values.mean(dtype=np.float64))
+        sigma = (mean - half_step * share) / max(a * share + density, 1e-9)
+        bias += sign * (mean - (half_step + a * sigma))
+    return bias
+
+
 def _pick(coarse: Mask, part: int | None, bright_background: bool) -> tuple[Mask, Mask, int]:
-    """The chosen part, what of it is nowhere thin, and how many parts there are."""
+    """The chosen part without hair, the part and what is close to it, and how many parts there are."""
     label_count, labels, stats, centres = cv2.connectedComponentsWithStats(coarse, connectivity=4)
     areas = stats[1:, cv2.CC_STAT_AREA]
     if label_count < 2 or areas.max() < _LEAST_AREA:
@@ -148,7 +188,8 @@ def _pick(coarse: Mask, part: int | None, bright_background: bool) -> tuple[Mask
             f"No part in view, only lines thinner than {_THIN * _REDUCE} pixels: lay the part on the light pad and "
             "come closer.",
         )
-    return own, np.asarray(core, np.uint8), len(big)
+    keep = np.asarray(cv2.dilate(core, np.ones((2 * _THIN + 1, 2 * _THIN + 1), np.uint8)), np.uint8)
+    return np.minimum(own, keep), keep, len(big)
 
 
 def _are_gaps(stats: npt.NDArray[np.int32], coarse: Mask) -> bool:
@@ -173,14 +214,12 @@ def _noise(light: F32, coarse: Mask) -> float:
     return float(1.4826 * np.median(np.abs(pairs)) / np.sqrt(2)) if pairs.size else 0.0
 
 
-def _outline(smooth: F32, shades: Shades, own: Mask, core: Mask) -> npt.NDArray[np.int32]:
+def _outline(smooth: F32, shades: Shades, own: Mask, keep: Mask) -> npt.NDArray[np.int32]:
     """Outer outline of the chosen part on the full picture, (n, 2) pixel positions in order."""
     full = _beyond(smooth, shades)
-    keep = np.asarray(cv2.dilate(core, np.ones((2 * _THIN + 1, 2 * _THIN + 1), np.uint8)), np.uint8)
-    if (own > keep).any():
-        rows, columns = own.shape[0] * _REDUCE, own.shape[1] * _REDUCE
-        near = cv2.resize(keep * np.uint8(255), (columns, rows), interpolation=cv2.INTER_NEAREST)
-        full[:rows, :columns] &= np.asarray(near, np.uint8)
+    rows, columns = own.shape[0] * _REDUCE, own.shape[1] * _REDUCE
+    near = cv2.resize(keep * np.uint8(255), (columns, rows), interpolation=cv2.INTER_NEAREST)
+    full[:rows, :columns] &= np.asarray(near, np.uint8)
     contours, _ = cv2.findContours(full, cv2.RETR_EXTERNAL, cv2.CHAIN_APPROX_NONE)
     reach = cv2.dilate(own, np.ones((3, 3), np.uint8))
     for contour in sorted(contours, key=len, reverse=True)[:40]:

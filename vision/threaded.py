@@ -11,6 +11,7 @@ from dataclasses import dataclass
 
 import numpy as np
 import numpy.typing as npt
+from scipy.fft import next_fast_len
 
 from vision.frame import Frame
 from vision.refusal import RefusalError
@@ -19,6 +20,7 @@ Array = npt.NDArray[np.float64]
 
 MIN_THREADS = 3.0
 MIN_PITCH_PX = 14.0
+_WEAKEST = 0.12  # slope; a thread has 0.8 and more, blurred to the limit 0.3
 _SLOPE_LIMIT = 2.5  # a flank at 22 deg from the normal of the axis; anything steeper is a shoulder or dirt
 
 
@@ -59,6 +61,17 @@ class ThreadedLength:
 
 
 @dataclass(frozen=True)
+class _Outline:
+    """Points of the outline with the direction they face: (n, 2) each; ``normal`` None where nobody knows."""
+
+    points: Array
+    normal: Array | None
+
+    def edges(self, frame: Frame) -> tuple[Array, Array, Array]:
+        return edges_along(self.points, frame, self.normal)
+
+
+@dataclass(frozen=True)
 class _Wave:
     pitch: float
     score: float
@@ -66,33 +79,43 @@ class _Wave:
     end: float
     local: Array  # complex local amplitude, upper
     local_low: Array
-    u0: float
+
+    @property
+    def is_clear(self) -> bool:
+        """Nothing else in the picture can be a better one: long, and nearly all of the slopes there belong to it."""
+        return self.end - self.start > 4 * self.pitch and self.score > 0.6 * (self.end - self.start)
 
 
-def find_threaded_length(points: Array, mask_angle: float) -> ThreadedLength:
+def find_threaded_length(points: Array, mask_angle: float, normal: Array | None = None) -> ThreadedLength:
     """Axis, pitch and threaded length from outline points.
 
     Args:
-        points: (n, 2) edge points in px, lens distortion taken out, in order along the outline.
+        points: (n, 2) edge points in px, lens distortion taken out.
         mask_angle: direction of the long axis of the mask, radians.
+        normal: (n, 2) outward normals of the edge; they tell the two edges apart, else the middle between them does.
 
-    Raises RefusalError: no_thread, too_few_threads, too_coarse.
+    Raises RefusalError: no_thread, cut_off, too_few_threads, too_coarse.
     """
-    best: tuple[float, Frame, _Wave] | None = None
+    outline = _Outline(points, normal)
+    best: tuple[Frame, _Wave] | None = None
+    # a short screw with a large head is longest across its axis
     for angle in (mask_angle, mask_angle + np.pi / 2):
-        found = _along(points, angle)
-        if found is not None and (best is None or found[1].score > best[0]):
-            best = (found[1].score, found[0], found[1])
+        found = _along(outline, angle)
+        if found is not None and (best is None or found[1].score > best[1].score):
+            best = found
+        if best is not None and best[1].is_clear:
+            break
     if best is None:
         raise RefusalError("no_thread", "No thread in view: a plain outline, nothing in it repeats along the axis.")
-    _, frame, wave = best
+    frame, wave = best
     for _ in range(3):
-        frame = _straighten(points, frame, wave)
-        again = _wave(points, frame)
+        frame = _straighten(outline, frame, wave)
+        u, upper, lower = outline.edges(frame)
+        again = _zone(u, _slope(upper), -_slope(lower), wave.pitch)
         if again is None:
             break
         wave = again
-    return _describe(points, frame, wave)
+    return _describe(outline, frame, wave)
 
 
 def mask_direction(mask: npt.NDArray[np.uint8]) -> float:
@@ -102,19 +125,22 @@ def mask_direction(mask: npt.NDArray[np.uint8]) -> float:
     return float(0.5 * np.arctan2(2 * (x * y).mean(), (x * x).mean() - (y * y).mean()))
 
 
-def edges_along(points: Array, frame: Frame) -> tuple[Array, Array, Array]:
-    """Upper and lower outline along u, one sample a px: u (m,), upper w (m,), lower w (m,); NaN where missing.
+def edges_along(points: Array, frame: Frame, normal: Array | None = None) -> tuple[Array, Array, Array]:
+    """Upper and lower outline as functions of u, one sample a px: u, upper w, lower w, each (m,), NaN
+    where missing.
 
-    The outermost point counts where the outline folds back.
+    The outermost point counts where the outline folds back. ``normal`` (n, 2) as in find_threaded_length.
     """
     uw = frame.to_frame(points)
-    middle = (np.quantile(uw[:, 1], 0.02) + np.quantile(uw[:, 1], 0.98)) / 2
     u0 = float(np.floor(uw[:, 0].min()))
     m = int(np.ceil(uw[:, 0].max()) - u0) + 1
     cell = np.clip(np.rint(uw[:, 0] - u0).astype(int), 0, m - 1)
     upper = np.full(m, -np.inf)
     lower = np.full(m, np.inf)
-    high = uw[:, 1] > middle
+    if normal is None:
+        high = uw[:, 1] > (np.quantile(uw[:, 1], 0.02) + np.quantile(uw[:, 1], 0.98)) / 2
+    else:
+        high = np.sin(frame.angle) * normal[:, 0] - np.cos(frame.angle) * normal[:, 1] > 0
     np.maximum.at(upper, cell[high], uw[high, 1])
     np.minimum.at(lower, cell[~high], uw[~high, 1])
     upper[~np.isfinite(upper)] = np.nan
@@ -146,16 +172,16 @@ def _slope(y: Array) -> Array:
     return np.where(np.abs(s) > 2 * _SLOPE_LIMIT, 0.0, np.clip(s, -_SLOPE_LIMIT, _SLOPE_LIMIT))
 
 
-def _along(points: Array, angle: float) -> tuple[Frame, _Wave] | None:
-    origin = points.mean(axis=0)
+def _along(outline: _Outline, angle: float) -> tuple[Frame, _Wave] | None:
+    origin = outline.points.mean(axis=0)
     frame = Frame((float(origin[0]), float(origin[1])), angle)
-    wave = _wave(points, frame)
+    wave = _wave(outline, frame)
     return None if wave is None else (frame, wave)
 
 
-def _wave(points: Array, frame: Frame) -> _Wave | None:
+def _wave(outline: _Outline, frame: Frame) -> _Wave | None:
     """The strongest period of the outline along u, and where it holds."""
-    u, upper, lower = edges_along(points, frame)
+    u, upper, lower = outline.edges(frame)
     if u.size < 60:
         return None
     up, low = _slope(upper), -_slope(lower)
@@ -176,49 +202,73 @@ def _wave(points: Array, frame: Frame) -> _Wave | None:
         candidate = _zone(u, up, low, 1 / freq[peak])
         if candidate is not None and (best is None or candidate.score > best.score):
             best = candidate
+        if best is not None and best.is_clear:
+            break
         spectrum[max(peak - 2 * width, 0) : peak + 2 * width + 1] = 0.0
     return best
 
 
 def _demodulate(u: Array, s: Array, pitch: float) -> Array:
-    """Complex amplitude of the wave of period ``pitch`` in a Gaussian window of 0.6 pitch."""
+    """Complex amplitudes of the waves ``s`` (k, n) of period ``pitch`` in a Gaussian window of 0.6 pitch."""
     sigma = 0.6 * pitch
     reach = int(np.ceil(3 * sigma))
     window = np.exp(-0.5 * (np.arange(-reach, reach + 1) / sigma) ** 2)
     window /= window.sum()
     carrier = s * np.exp(-2j * np.pi * u / pitch)
-    n = carrier.size + window.size - 1
-    size = 1 << int(np.ceil(np.log2(n)))
+    size = next_fast_len(u.size + window.size - 1)
     full = np.fft.ifft(np.fft.fft(carrier, size) * np.fft.fft(window, size))
-    return np.asarray(full[reach : reach + carrier.size])
+    return np.asarray(full[:, reach : reach + u.size])
 
 
 def _zone(u: Array, up: Array, low: Array, pitch: float) -> _Wave | None:
-    for _ in range(2):
-        a, b = _demodulate(u, up, pitch), _demodulate(u, low, pitch)
-        strength = np.sqrt((np.abs(a) ** 2 + np.abs(b) ** 2) / 2)
-        strongest = float(np.quantile(strength, 0.98))
-        if strongest < 0.12:
-            return None
-        run = _longest_run(strength > 0.6 * strongest)
-        i, j = run
-        if j - i < 1.5 * pitch:
-            return None
-        # refine the pitch by how the phase runs on
-        turn = np.unwrap(np.angle(a[i:j])), np.unwrap(np.angle(b[i:j]))
-        x = u[i:j]
-        rate = sum(float(np.polyfit(x, t, 1)[0]) for t in turn) / 2
-        new = 1 / (1 / pitch + rate / (2 * np.pi))
-        if not 0.5 * pitch < new < 2 * pitch:
-            return None
-        pitch = new
-    a, b = _demodulate(u, up, pitch), _demodulate(u, low, pitch)
-    coherent = (abs(a[i:j].sum()) + abs(b[i:j].sum())) / (np.abs(a[i:j]).sum() + np.abs(b[i:j]).sum())
-    # how much of all slope in the run belongs to the wave and its third harmonic
-    within = float((up[i:j] ** 2).mean() + (low[i:j] ** 2).mean())
-    explained = 2 * float((np.abs(a[i:j]) ** 2).mean() + (np.abs(b[i:j]) ** 2).mean()) / max(within, 1e-9)
-    score = strongest * coherent * min(explained, 1.0) * (j - i)
-    return _Wave(float(pitch), float(score), float(u[i]), float(u[j - 1]), a, b, float(u[0]))
+    """Where the wave of about ``pitch`` is strong, and its pitch there."""
+    both = np.stack([up, low])
+    local = _demodulate(u, both, pitch)
+    i, j = _strong(local)
+    if j - i < 1.5 * pitch:
+        return None
+    pitch = _sharpen(u[i:j], both[:, i:j], pitch)
+    local = _demodulate(u, both, pitch)
+    i, j = _strong(local)
+    if j - i < 1.5 * pitch:
+        return None
+    a, b = local[:, i:j]
+    coherent = (abs(a.sum()) + abs(b.sum())) / (np.abs(a).sum() + np.abs(b).sum())
+    power = float((np.abs(a) ** 2).mean() + (np.abs(b) ** 2).mean())
+    # how much of all slope in the run belongs to the wave
+    explained = 2 * power / max(float((both[:, i:j] ** 2).mean(axis=1).sum()), 1e-9)
+    score = float(np.sqrt(power / 2)) * coherent * min(explained, 1.0) * (j - i)
+    return _Wave(float(pitch), float(score), float(u[i]), float(u[j - 1]), local[0], local[1])
+
+
+def _strong(local: Array) -> tuple[int, int]:
+    """The longest run over which the wave is more than 0.6 of its strongest; empty when it is weak everywhere."""
+    strength = np.sqrt((np.abs(local) ** 2).mean(axis=0))
+    strongest = float(np.quantile(strength, 0.98))
+    return (0, 0) if strongest < _WEAKEST else _longest_run(strength > 0.6 * strongest)
+
+
+def _sharpen(u: Array, both: Array, pitch: float) -> float:
+    """The period near ``pitch`` at which both edges together are strongest over the run ``u``.
+
+    The peak of the spectrum stays where it is when dirt hides a part of one edge, unlike a phase that is followed
+    along the edge.
+    """
+    length = u[-1] - u[0] + 1
+    best = 1 / pitch
+    for step in (0.25 / length, 0.05 / length):
+        turn = np.exp(-2j * np.pi * step * u)
+        wave = np.exp(-2j * np.pi * (best - 3 * step) * u)
+        power = np.empty(7)
+        for k in range(7):
+            power[k] = float((np.abs(both @ wave) ** 2).sum())
+            wave *= turn
+        k = int(np.argmax(power))
+        best += (k - 3) * step
+        if 0 < k < 6:
+            left, middle, right = power[k - 1 : k + 2]
+            best += step * 0.5 * (left - right) / min(left - 2 * middle + right, -1e-12)
+    return float(1 / best) if best > 0.3 / pitch else pitch
 
 
 def _longest_run(on: npt.NDArray[np.bool_]) -> tuple[int, int]:
@@ -230,65 +280,56 @@ def _longest_run(on: npt.NDArray[np.bool_]) -> tuple[int, int]:
     return int(starts[i]), int(ends[i])
 
 
-def _straighten(points: Array, frame: Frame, wave: _Wave) -> Frame:
+def _straighten(outline: _Outline, frame: Frame, wave: _Wave) -> Frame:
     """Turn and shift the frame onto the axis: the midline of both edges, averaged over whole pitches."""
-    u, upper, lower = edges_along(points, frame)
+    u, upper, lower = outline.edges(frame)
     inside = (u >= wave.start) & (u <= wave.end)
     middle = (upper + lower) / 2
     ok = inside & np.isfinite(middle)
     if ok.sum() < 10:
         return frame
+    centre = (wave.start + wave.end) / 2
     x, y = u[ok], middle[ok]
+    along = (x - centre) / (wave.end - wave.start)
     # the midline of a thread repeats with the pitch: fit line and wave together so that the ends do not lean on it
     c, s = np.cos(2 * np.pi * x / wave.pitch), np.sin(2 * np.pi * x / wave.pitch)
-    design = np.stack([np.ones_like(x), x, c, s, c * c - s * s, 2 * s * c], axis=1)
-    weight = np.ones_like(x)
+    design = np.stack([np.ones_like(x), along, c, s, c * c - s * s, 2 * s * c])
+    weighted = design
     for _ in range(4):
-        coef, *_ = np.linalg.lstsq(design * weight[:, None], y * weight, rcond=None)
-        miss = y - design @ coef
+        normal = weighted @ design.T
+        coef = np.linalg.solve(normal + 1e-9 * np.trace(normal) * np.eye(6), weighted @ y)
+        miss = y - coef @ design
         scale = 1.4826 * np.median(np.abs(miss)) + 1e-3
-        weight = np.sqrt(1 / (1 + (miss / (2.5 * scale)) ** 2))
-    centre = (wave.start + wave.end) / 2
-    origin = frame.to_picture(np.array([[centre, coef[0] + coef[1] * centre]]))[0]
+        weighted = design / (1 + (miss / (2.5 * scale)) ** 2)
+    origin = frame.to_picture(np.array([[centre, coef[0]]]))[0]
     # w points up while angles turn clockwise on the screen
-    return Frame((float(origin[0]), float(origin[1])), frame.angle - float(np.arctan(coef[1])))
+    return Frame(
+        (float(origin[0]), float(origin[1])), frame.angle - float(np.arctan(coef[1] / (wave.end - wave.start)))
+    )
 
 
-def _describe(points: Array, frame: Frame, wave: _Wave) -> ThreadedLength:
-    u, upper, lower = edges_along(points, frame)
+def _describe(outline: _Outline, frame: Frame, wave: _Wave) -> ThreadedLength:
+    u, upper, lower = outline.edges(frame)
     inside = (u >= wave.start) & (u <= wave.end)
     pitch = wave.pitch
     i, j = int(np.flatnonzero(inside)[0]), int(np.flatnonzero(inside)[-1]) + 1
-    mean_up, mean_low = wave.local[i:j].sum(), wave.local_low[i:j].sum()
-    coherent = (abs(mean_up) + abs(mean_low)) / (np.abs(wave.local[i:j]).sum() + np.abs(wave.local_low[i:j]).sum())
-    shift = float(np.angle(mean_low / mean_up) / (-2 * np.pi) % 1.0)
-    if pitch < MIN_PITCH_PX:
-        raise RefusalError(
-            "too_coarse",
-            f"A thread spans only {pitch:.0f} pixels: come closer, at least {MIN_PITCH_PX:.0f} and better 60 "
-            "pixels a thread are needed.",
-        )
-    threads = (wave.end - wave.start) / pitch
-    if threads < MIN_THREADS:
-        raise RefusalError(
-            "too_few_threads",
-            f"Only {threads:.1f} threads in view: at least {MIN_THREADS:.0f} and better 6 are needed; show more "
-            "of the thread.",
-        )
-    if coherent < 0.8:
+    _check_edges(wave, i, j, upper[i:j], lower[i:j])
+    mean_up, mean_low = _mean(wave.local[i:j]), _mean(wave.local_low[i:j])
+    regularity = (_in_step(wave.local[i:j], mean_up) + _in_step(wave.local_low[i:j], mean_low)) / 2
+    if regularity < 0.7:
         raise RefusalError(
             "no_thread", "No thread in view: the outline is rough but does not repeat evenly along an axis."
         )
+    shift = float(np.angle(mean_low / mean_up) / (-2 * np.pi) % 1.0)
     # the slope wave of a ridge is +,0,-,0 round its centre: its fundamental has the phase of -sin
     phase = float((np.angle(mean_up) - np.pi / 2) / (-2 * np.pi) * pitch)
     whole = np.floor((wave.end - wave.start) / pitch) * pitch
     middle = (wave.start + wave.end) / 2
     level = (u > middle - whole / 2) & (u < middle + whole / 2)
-    top, bottom = upper[level], lower[level]
-    top, bottom = top[np.isfinite(top)], bottom[np.isfinite(bottom)]
-    mid_top, mid_low = float(np.median(top)), float(np.median(bottom))
-    offset = (mid_top + mid_low) / 2
-    heights = np.concatenate([top - offset, offset - bottom])
+    up = _fold(u[level], upper[level], pitch, phase)
+    low = _fold(u[level], -lower[level], pitch, phase + shift * pitch)
+    offset = (float(np.median(up)) - float(np.median(low))) / 2
+    heights = np.concatenate([up - offset, low + offset])
     pitch_radius = float(np.median(heights))
     crest, root = float(np.quantile(heights, 0.95)), float(np.quantile(heights, 0.05))
     if crest - root < 0.15 * pitch or crest - root < 4:
@@ -316,6 +357,53 @@ def _describe(points: Array, frame: Frame, wave: _Wave) -> ThreadedLength:
         root,
         slope_up,
         slope_down,
-        float(coherent),
+        float(regularity),
         shift,
     )
+
+
+def _check_edges(wave: _Wave, i: int, j: int, upper: Array, lower: Array) -> None:
+    """Refuse what is too small, too short, or a thread on one edge only."""
+    if wave.pitch < MIN_PITCH_PX:
+        raise RefusalError(
+            "too_coarse",
+            f"A thread spans only {wave.pitch:.0f} pixels: come closer, at least {MIN_PITCH_PX:.0f} and better 60 "
+            "pixels a thread are needed.",
+        )
+    threads = (wave.end - wave.start) / wave.pitch
+    if threads < MIN_THREADS:
+        raise RefusalError(
+            "too_few_threads",
+            f"Only {threads:.1f} threads in view: at least {MIN_THREADS:.0f} and better 6 are needed; show more "
+            "of the thread.",
+        )
+    strength = np.median(np.abs(wave.local[i:j])), np.median(np.abs(wave.local_low[i:j]))
+    seen = min(float(np.isfinite(upper).mean()), float(np.isfinite(lower).mean()))
+    if seen < 0.5:
+        raise RefusalError(
+            "cut_off", "Only one edge of the thread is in the picture: move the part so that both its edges show."
+        )
+    if min(strength) < 0.35 * max(strength):
+        raise RefusalError(
+            "no_thread", "No thread in view: only one edge of the part repeats along its axis, as a saw's or a rack's."
+        )
+
+
+def _mean(local: Array) -> complex:
+    """Amplitude of a wave along an edge; a stretch that is far too strong (dirt) counts no more than any other."""
+    size = np.abs(local)
+    return complex((local * np.minimum(1.0, np.median(size) / np.maximum(size, 1e-12))).mean())
+
+
+def _in_step(local: Array, mean: complex) -> float:
+    """Fraction of an edge where its wave is in step with the mean, to a ninth of a period."""
+    return float(np.mean(np.abs(np.angle(local / mean)) < 0.7)) if mean else 0.0
+
+
+def _fold(u: Array, height: Array, pitch: float, phase: float) -> Array:
+    """One period of an edge, (32,): the median height of all its threads at each place from ridge to ridge."""
+    ok = np.isfinite(height)
+    cell = (((u[ok] - phase) / pitch % 1.0) * 32).astype(int) % 32
+    order = np.argsort(cell, kind="stable")
+    groups = np.split(height[ok][order], np.searchsorted(cell[order], np.arange(1, 32)))
+    return np.array([np.median(g) for g in groups if g.size])
