@@ -25,7 +25,13 @@ HEIGHT_U_MM = 0.03
 """Height of the part's axis against the gauges' (same V-block), standard uncertainty; common practice, no source."""
 TEMPERATURE_U_K = 2.0
 EXPANSION = 11.5e-6  # steel, 1/K: ISO 1 refers sizes to 20 degC; coefficient from memory, unverified
-EDGE_FINDER_U_PX = 0.02
+LEVEL_U_PX = 0.002
+"""What the half level between background and part may shift all edges of a picture (measured on rendered pictures)."""
+EDGE_FINDER_U_PX = 0.001
+"""What the edge finder may shift all points of one flank, crest or root (measured on rendered pictures)."""
+_GRAIN_PX = 0.006
+FORM_SHARE = 0.5
+"""Part of the scatter that noise does not explain, by which a whole flank, crest or root may be off (judgement)."""
 BLUR_SHAPE_RELATIVE_U = 0.06
 """A lens does not blur like a Gaussian; to a corner it does so with a width that differs by about this part."""
 
@@ -80,11 +86,16 @@ def make_budget(solution: Solution, plane: PlaneMap, values: Array, sensitivity:
     gauge = np.stack([s_scale, s_offset], axis=1)
     cov["gauges: scale and edge offset"] = gauge @ np.array([[u_scale**2, cross], [cross, u_offset**2]]) @ gauge.T
     finder = _groups(solution)
-    term = np.zeros((len(NAMES), len(NAMES)))
+    level = sensitivity @ (pull @ np.full(fit.residual.size, LEVEL_U_PX * mm))
+    # noise is known to about a third, and eight bits and the grid leave a little that is no form error
+    explained = 1.3 * solution.noise + _GRAIN_PX * mm
+    form = np.sqrt(max(fit.scale**2 - explained**2, 0.0))
+    shift = np.hypot(EDGE_FINDER_U_PX * mm, FORM_SHARE * form)
+    term = np.outer(level, level)
     for group in finder:
-        s = sensitivity @ (pull[:, group] @ np.full(int(group.sum()), EDGE_FINDER_U_PX * mm))
+        s = sensitivity @ (pull[:, group] @ np.full(int(group.sum()), shift))
         term += np.outer(s, s)
-    cov["edge finder"] = term
+    cov["edge finder and local form"] = term
     s_blur = sensitivity @ _blur_direction(solution) * (BLUR_SHAPE_RELATIVE_U * solution.edge_blur)
     cov["shape of the blur at corners"] = np.outer(s_blur, s_blur)
     near = abs(float(fit.x[INDEX["nearness"]]))

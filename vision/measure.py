@@ -27,6 +27,7 @@ from vision.threaded import ThreadedLength, find_threaded_length, mask_direction
 Array = npt.NDArray[np.float64]
 
 MOST_BLUR_PX = 3.5
+MOST_TILT_DEG = 12.0  # the closed form of the shadow errs by 0.1 px there
 _NOMINAL_HALF_ANGLES = (30.0, 27.5, 26.5667, 23.75)
 
 
@@ -39,16 +40,16 @@ def measure_picture(picture: Picture, plane: PlaneMap, *, part: int | None = Non
         part: which part, numbered from left to right from 1, when several are in view.
 
     Raises RefusalError with one of the codes that find_silhouette, find_threaded_length and solve name, or
-    out_of_focus, not_a_thread, multiple_start.
+    out_of_focus, not_a_thread, too_few_threads, tilted.
     """
     silhouette = find_silhouette(picture, part=part)
     edges = find_edges(silhouette)
     _check_focus(edges, silhouette)
     points = plane.undistort(edges.xy)
-    thread = find_threaded_length(points, mask_direction(silhouette.region))
+    thread = find_threaded_length(points, mask_direction(silhouette.region), edges.normal)
     _check_thread(thread, edges, silhouette)
     size = (picture.width_px, picture.height_px)
-    solution = solve(edges, points, thread, plane, size)
+    solution = solve(edges, points, thread, plane, size, _edge_noise(edges, silhouette))
     _check_fit(solution, thread)
 
     mm = solution.seen.px_mm
@@ -101,6 +102,12 @@ def _own_blur(blur: float, presmooth: float) -> float:
     return float(np.sqrt(max(blur**2 - presmooth**2, 0.0)))
 
 
+def _edge_noise(edges: EdgePoints, silhouette: Silhouette) -> float:
+    """Scatter of edge points that white noise of the pixels gives after smoothing, px."""
+    left = silhouette.noise / (2 * np.sqrt(np.pi) * silhouette.presmooth_px)
+    return float(left / silhouette.contrast / np.median(edges.steepness))
+
+
 def _check_thread(thread: ThreadedLength, edges: EdgePoints, silhouette: Silhouette) -> None:
     blur = _own_blur(float(np.median(edges.blur_px)), silhouette.presmooth_px)
     if blur > 0.09 * thread.pitch:
@@ -124,16 +131,24 @@ def _check_fit(solution: Solution, thread: ThreadedLength) -> None:
     p = solution.parameters
     mm = solution.seen.px_mm
     rms = solution.fit.scale / mm
-    depth = (p.crest - p.root) / mm
+    # a fit that goes astray can make the grooves far deeper than they are
+    depth = min((p.crest - p.root) / mm, thread.crest - thread.root)
     if rms > max(1.0, 0.03 * depth) or solution.rejected > 0.45:
         raise RefusalError(
             "not_a_thread",
             f"The outline repeats but is not the shadow of a screw thread (it misses one by {rms:.1f} pixels; "
             f"{100 * solution.rejected:.0f} % of it fits nowhere): clean the part, or it is no thread.",
         )
-    sane = 0 < p.root < p.pitch_radius < p.crest and 0.2 < p.pitch / (thread.pitch * mm) < 5
-    angles = np.degrees([p.flank_right, p.flank_left])
-    if not sane or angles.min() < 14 or angles.max() > 48:
+    tilt = float(np.degrees(np.arctan(p.tilt)))
+    if abs(tilt) > MOST_TILT_DEG:
+        raise RefusalError(
+            "tilted",
+            f"The axis leans by {abs(tilt):.0f} deg toward or away from the camera, at most {MOST_TILT_DEG:.0f} can be "
+            "measured: lay the part flat.",
+        )
+    sane = 0 < p.root < p.pitch_radius < p.crest and 0.8 < p.pitch / (thread.pitch * mm) < 1.25
+    right, left = np.degrees(p.flank_right), np.degrees(p.flank_left)
+    if not sane or not 28 <= right + left <= 76 or min(right, left) < 14 or abs(right - left) > 20:
         raise RefusalError("not_a_thread", "The outline repeats but its flanks are not those of a screw thread.")
     if (p.crest - p.root) < 0.2 * p.pitch:
         raise RefusalError(
@@ -141,6 +156,12 @@ def _check_fit(solution: Solution, thread: ThreadedLength) -> None:
         )
     if p.pitch > 1.2 * p.pitch_radius * 2:
         raise RefusalError("not_a_thread", "The outline repeats but its pitch is too long for a screw thread.")
+    if solution.end - solution.start < 2 * p.pitch:
+        raise RefusalError(
+            "too_few_threads",
+            f"Only {(solution.end - solution.start) / p.pitch:.1f} threads in view are whole: at least 3 and better 6 "
+            "are needed; show more of the thread.",
+        )
 
 
 def _grazing(edges: EdgePoints, points: Array, solution: Solution, plane: PlaneMap, values: Array) -> Grazing:

@@ -18,9 +18,10 @@ from vision.threaded import ThreadedLength
 Array = npt.NDArray[np.float64]
 Bool = npt.NDArray[np.bool_]
 
-EXPECTED_EDGE_PX = 0.02
+LEAST_EDGE_PX = 0.004
+"""Scatter of edge points that is left without any noise: the grid, the eight bits."""
 _TRIAL_THREADS = 4.0
-_GOOD_PX = 0.09  # mean distance at which a first form is taken without trying the others
+_GOOD_PX = 0.006  # mean distance beyond the noise at which a first form is taken without trying the others
 _BLUR_RELATIVE_U = 0.05
 MOST_POINTS = 6000
 
@@ -36,6 +37,7 @@ class Solution:
         start, end: threaded length along u that the fit covers, mm.
         rejected: fraction of the edge points inside the threaded length that are not the thread's.
         edge_blur: blur standard deviation measured on the flanks, mm.
+        noise: scatter of edge points that the noise of the picture explains, mm.
         rejected_xy: (m, 2) positions in the picture, px, of the points inside the threaded length that were rejected.
     """
 
@@ -46,6 +48,7 @@ class Solution:
     end: float
     rejected: float
     edge_blur: float
+    noise: float
     rejected_xy: Array
 
     @property
@@ -55,7 +58,12 @@ class Solution:
 
 
 def solve(
-    edges: EdgePoints, undistorted: Array, thread: ThreadedLength, plane: PlaneMap, size: tuple[int, int]
+    edges: EdgePoints,
+    undistorted: Array,
+    thread: ThreadedLength,
+    plane: PlaneMap,
+    size: tuple[int, int],
+    noise_px: float = 0.0,
 ) -> Solution:
     """Fit the thread.
 
@@ -65,6 +73,7 @@ def solve(
         thread: where the thread is.
         plane: scale and edge offset.
         size: (width, height) of the picture in px.
+        noise_px: scatter of edge points that the noise of the picture explains, px.
 
     Raises RefusalError: not_a_thread when the outline repeats but is no helical thread.
     """
@@ -85,17 +94,18 @@ def solve(
         raise RefusalError("no_thread", "No thread in view: too few edge points on its flanks.")
     blur = float(np.median(edges.blur_px[flank])) * mm
     start, prior = _start(thread, blur, mm)
-    x = _best_form(start, everything.select(np.flatnonzero(inside)), prior, thread, mm)
+    sigma = max(noise_px, LEAST_EDGE_PX) * mm
+    x = _best_form(start, everything.select(np.flatnonzero(inside)), prior, thread, mm, sigma)
 
     # coarse over the whole length, then to the end of what follows the thread, then fine
-    first = fit_shadow(x, everything.select(_thin(inside, 1500)), prior, sigma=EXPECTED_EDGE_PX * mm, steps=8, grid=1.0)
+    first = fit_shadow(x, everything.select(_thin(inside, 1500)), prior, sigma=max(sigma, 0.02 * mm), steps=8, grid=1.0)
     begin, finish = _extent(first, everything, near, thread.start * mm, thread.end * mm)
     inside = near & (uw[:, 0] > begin) & (uw[:, 0] < finish)
     chosen = _thin(inside, MOST_POINTS)
     seen = everything.select(chosen)
-    fit = fit_shadow(first.x, seen, prior, sigma=EXPECTED_EDGE_PX * mm, steps=15)
+    fit = fit_shadow(first.x, seen, prior, sigma=sigma, steps=15)
     stray = np.abs(fit.residual) > 5 * fit.scale
-    return Solution(fit, seen, frame, begin, finish, float(stray.mean()), blur, edges.xy[chosen][stray])
+    return Solution(fit, seen, frame, begin, finish, float(stray.mean()), blur, sigma, edges.xy[chosen][stray])
 
 
 def _start(thread: ThreadedLength, blur: float, mm: float) -> tuple[Array, Prior]:
@@ -137,7 +147,7 @@ def _start(thread: ThreadedLength, blur: float, mm: float) -> tuple[Array, Prior
     return x, Prior(mean, sigma)
 
 
-def _best_form(start: Array, seen: Observed, prior: Prior, thread: ThreadedLength, mm: float) -> Array:
+def _best_form(start: Array, seen: Observed, prior: Prior, thread: ThreadedLength, mm: float, sigma: float) -> Array:
     """Try sharp and round crests and roots on a few threads in the middle; the best of them starts the whole fit.
 
     The corner radii are continuous parameters, but the way from sharp to round leads over a hill.
@@ -154,11 +164,11 @@ def _best_form(start: Array, seen: Observed, prior: Prior, thread: ThreadedLengt
             x[INDEX["flank_right"]] = x[INDEX["flank_left"]] = min(x[INDEX["flank_right"]], x[INDEX["flank_left"]])
         crest, root = full_radii(x)
         x[INDEX["crest_corner"]], x[INDEX["root_corner"]] = crest_round * crest, root_round * root
-        fit = fit_shadow(x, few, prior, sigma=EXPECTED_EDGE_PX * mm, steps=12, fixed=("taper", "nearness"), grid=1.0)
+        fit = fit_shadow(x, few, prior, sigma=sigma, steps=12, fixed=("taper", "nearness"))
         cost = float(np.mean(np.minimum(np.abs(fit.residual), 2 * mm)))
         if cost < best_cost * 0.98:
             best, best_cost = fit.x, cost
-        if best_cost < _GOOD_PX * mm and float(np.mean(fit.weight < 0.05)) < 0.02:
+        if best_cost < 1.2 * sigma + _GOOD_PX * mm and float(np.mean(fit.weight < 0.05)) < 0.02:
             break
     return best
 
