@@ -1,4 +1,4 @@
-"""A helicoid's shadow by brute force: every polar angle tried, no formula of the shadow. For the tests of vision.shadow."""
+"""A helicoid's shadow by brute force: every polar angle tried, no formula of the shadow (for tests)."""
 
 from __future__ import annotations
 
