@@ -156,7 +156,7 @@ def _best_form(start: Array, seen: Observed, prior: Prior, thread: ThreadedLengt
     half = min((thread.end - thread.start) * mm, _TRIAL_THREADS * pitch) / 2
     middle = (thread.start + thread.end) / 2 * mm
     few = seen.select(_thin(np.abs(seen.u - middle) < half, 700))
-    best, best_cost = start, np.inf
+    tried: list[Fit] = []
     for crest_round, root_round in ((0.1, 0.1), (0.1, 0.9), (0.9, 0.9)):
         x = start.copy()
         if crest_round > 0.5:
@@ -164,13 +164,19 @@ def _best_form(start: Array, seen: Observed, prior: Prior, thread: ThreadedLengt
             x[INDEX["flank_right"]] = x[INDEX["flank_left"]] = min(x[INDEX["flank_right"]], x[INDEX["flank_left"]])
         crest, root = full_radii(x)
         x[INDEX["crest_corner"]], x[INDEX["root_corner"]] = crest_round * crest, root_round * root
-        fit = fit_shadow(x, few, prior, sigma=sigma, steps=12, fixed=("taper", "nearness"))
-        cost = float(np.mean(np.minimum(np.abs(fit.residual), 2 * mm)))
-        if cost < best_cost * 0.98:
-            best, best_cost = fit.x, cost
-        if best_cost < 1.2 * sigma + _GOOD_PX * mm and float(np.mean(fit.weight < 0.05)) < 0.02:
+        tried.append(fit_shadow(x, few, prior, sigma=sigma, steps=12, fixed=("taper", "nearness")))
+        good = float(np.mean(np.abs(tried[-1].residual))) < 1.2 * sigma + _GOOD_PX * mm
+        if len(tried) == 2 and good:
             break
-    return best
+    scale = min(fit.scale for fit in tried)
+    return min(tried, key=lambda fit: _misfit(fit, prior, scale)).x
+
+
+def _misfit(fit: Fit, prior: Prior, scale: float) -> float:
+    """Chi squared of the residuals, strays cut off at five sigma, and of the priors."""
+    return float(
+        np.sum(np.minimum((fit.residual / scale) ** 2, 25.0)) + np.sum(((fit.x - prior.mean) / prior.sigma) ** 2)
+    )
 
 
 def _thin(keep: Bool, most: int) -> npt.NDArray[np.intp]:
