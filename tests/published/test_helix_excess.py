@@ -1,7 +1,8 @@
 """How much the shadow of a thread reads too large: the model against closed formulas and figures worked out elsewhere.
 
-Second-order formula, derived: a ray square to the axis touches a flank of half angle a at tan(phi) = tan(lambda) / tan(a)
-off the axial plane (lambda: lead angle). There the flank stands (cot(a) p / 2 pi)^2 / (2 r) above the axial section, hence
+Second-order formula, derived: a ray square to the axis touches a flank of half angle a at the polar angle phi off the
+axial plane, tan(phi) = tan(lambda) / tan(a) (lambda: lead angle). There the flank stands (cot(a) p / 2 pi)^2 / (2 r)
+above the axial section, hence
 
     pitch diameter   dE = p^2 / (2 pi^2 E tan(a)^2)
     each half angle  da = cos(a)^2 tan(lambda)^2 / (2 tan(a))     (radians)
@@ -13,6 +14,7 @@ rounded to 0.1 um and 0.001 deg.
 from __future__ import annotations
 
 import math
+from typing import NamedTuple
 
 import numpy as np
 import numpy.typing as npt
@@ -31,23 +33,34 @@ ISO = (30.0, 0.649519 / 2, 0.5412659)
 BA = (23.75, 0.3, 0.6)
 WHITWORTH = (27.5, 0.640327 / 2, 0.640327)
 
-# designation, major mm, pitch mm, form, excess of the pitch diameter um, of each half angle deg
+
+class Size(NamedTuple):
+    """A basic size, mm, and how much too large its shadow reads: pitch diameter (um) and each half angle (deg)."""
+
+    name: str
+    major: float
+    pitch: float
+    form: tuple[float, float, float]
+    exact_um: float
+    exact_deg: float
+
+
 SIZES = [
-    ("0-80", 0.060 * INCH, INCH / 80, AMERICAN, 11.5, 0.215),
-    ("2-56", 0.086 * INCH, INCH / 56, AMERICAN, 16.3, 0.213),
-    ("4-40", 0.112 * INCH, INCH / 40, AMERICAN, 24.8, 0.251),
-    ("6-32", 0.138 * INCH, INCH / 32, AMERICAN, 31.5, 0.260),
-    ("10-32", 0.190 * INCH, INCH / 32, AMERICAN, 22.0, 0.126),
-    ("10-24", 0.190 * INCH, INCH / 24, AMERICAN, 40.5, 0.241),
-    ("1/4-20", 0.250 * INCH, INCH / 20, AMERICAN, 43.8, 0.196),
-    ("M2x0.4", 2.0, 0.4, ISO, 13.8, 0.196),
-    ("M3x0.5", 3.0, 0.5, ISO, 14.1, 0.130),
-    ("M6x1", 6.0, 1.0, ISO, 28.2, 0.130),
-    ("0 BA", 6.0, 1.0, BA, 47.8, 0.186),
-    ("6 BA", 2.8, 0.53, BA, 29.1, 0.246),
-    ("1/8 BSW", 0.125 * INCH, INCH / 40, WHITWORTH, 26.8, 0.226),
+    Size("0-80", 0.060 * INCH, INCH / 80, AMERICAN, 11.5, 0.215),
+    Size("2-56", 0.086 * INCH, INCH / 56, AMERICAN, 16.3, 0.213),
+    Size("4-40", 0.112 * INCH, INCH / 40, AMERICAN, 24.8, 0.251),
+    Size("6-32", 0.138 * INCH, INCH / 32, AMERICAN, 31.5, 0.260),
+    Size("10-32", 0.190 * INCH, INCH / 32, AMERICAN, 22.0, 0.126),
+    Size("10-24", 0.190 * INCH, INCH / 24, AMERICAN, 40.5, 0.241),
+    Size("1/4-20", 0.250 * INCH, INCH / 20, AMERICAN, 43.8, 0.196),
+    Size("M2x0.4", 2.0, 0.4, ISO, 13.8, 0.196),
+    Size("M3x0.5", 3.0, 0.5, ISO, 14.1, 0.130),
+    Size("M6x1", 6.0, 1.0, ISO, 28.2, 0.130),
+    Size("0 BA", 6.0, 1.0, BA, 47.8, 0.186),
+    Size("6 BA", 2.8, 0.53, BA, 29.1, 0.246),
+    Size("1/8 BSW", 0.125 * INCH, INCH / 40, WHITWORTH, 26.8, 0.226),
 ]
-IDS = [size[0] for size in SIZES]
+every_size = pytest.mark.parametrize("size", SIZES, ids=[size.name for size in SIZES])
 
 
 def basic(major: float, pitch: float, form: tuple[float, float, float], *, tilt: float = 0.0) -> Array:
@@ -102,39 +115,33 @@ def where_ridge_and_groove_are_equal(x: Array, side: float = 1.0) -> float:
     return 2 * float(np.median(edge(x, side)[1]))
 
 
-@pytest.mark.parametrize(("name", "major", "pitch", "form", "exact", "angle"), SIZES, ids=IDS)
-def test_pitch_diameter_excess_follows_the_second_order_formula(
-    name: str, major: float, pitch: float, form: tuple[float, float, float], exact: float, angle: float
-) -> None:
-    x = basic(major, pitch, form)
+@every_size
+def test_pitch_diameter_excess_follows_the_second_order_formula(size: Size) -> None:
+    x = basic(size.major, size.pitch, size.form)
     diameter = 2 * x[INDEX["pitch_radius"]]
-    formula = pitch**2 / (2 * math.pi**2 * diameter * math.tan(math.radians(form[0])) ** 2)
+    formula = size.pitch**2 / (2 * math.pi**2 * diameter * math.tan(math.radians(size.form[0])) ** 2)
     read, _ = flank_lines(x)
     assert read - diameter == pytest.approx(formula, rel=0.02)
     assert where_ridge_and_groove_are_equal(x) - diameter == pytest.approx(formula, rel=0.025)
 
 
-@pytest.mark.parametrize(("name", "major", "pitch", "form", "exact", "angle"), SIZES, ids=IDS)
-def test_excess_agrees_with_a_projection_done_elsewhere(
-    name: str, major: float, pitch: float, form: tuple[float, float, float], exact: float, angle: float
-) -> None:
-    x = basic(major, pitch, form)
+@every_size
+def test_excess_agrees_with_a_projection_done_elsewhere(size: Size) -> None:
+    x = basic(size.major, size.pitch, size.form)
     read, half = flank_lines(x)
-    assert 1e3 * (read - 2 * x[INDEX["pitch_radius"]]) == pytest.approx(exact, abs=0.3)
-    assert half - form[0] == pytest.approx(angle, abs=0.01)
+    assert 1e3 * (read - 2 * x[INDEX["pitch_radius"]]) == pytest.approx(size.exact_um, abs=0.3)
+    assert half - size.form[0] == pytest.approx(size.exact_deg, abs=0.01)
 
 
-@pytest.mark.parametrize(("name", "major", "pitch", "form", "exact", "angle"), SIZES, ids=IDS)
-def test_half_angle_excess_follows_the_second_order_formula(
-    name: str, major: float, pitch: float, form: tuple[float, float, float], exact: float, angle: float
-) -> None:
-    x = basic(major, pitch, form)
-    a = math.radians(form[0])
-    lead = pitch / (math.pi * 2 * x[INDEX["pitch_radius"]])
+@every_size
+def test_half_angle_excess_follows_the_second_order_formula(size: Size) -> None:
+    x = basic(size.major, size.pitch, size.form)
+    a = math.radians(size.form[0])
+    lead = size.pitch / (math.pi * 2 * x[INDEX["pitch_radius"]])
     formula = math.degrees(math.cos(a) ** 2 * lead**2 / (2 * math.tan(a)))
     _, half = flank_lines(x)
     # the middle half of an ISO flank lies higher than the pitch line, where the excess is less
-    assert half - form[0] == pytest.approx(formula, rel=0.08 if form == ISO else 0.06)
+    assert half - size.form[0] == pytest.approx(formula, rel=0.08 if size.form == ISO else 0.06)
 
 
 # What the projection formula gives for basic sizes with the axis in the picture plane, um, worked out elsewhere
@@ -168,10 +175,10 @@ def test_root_of_4_40_looks_narrow() -> None:
 
 
 def test_major_and_minor_diameter_are_seen_true() -> None:
-    for _, major, pitch, form, *_ in SIZES:
-        x = basic(major, pitch, form)
+    for size in SIZES:
+        x = basic(size.major, size.pitch, size.form)
         _, height = edge(x)
-        assert 2 * height.max() == pytest.approx(major, abs=1e-6)
+        assert 2 * height.max() == pytest.approx(size.major, abs=1e-6)
         assert 2 * height.min() == pytest.approx(2 * x[INDEX["root"]], abs=1e-6)
 
 
@@ -194,13 +201,13 @@ def test_tilt_by_the_lead_angle_frees_one_edge_and_burdens_the_other_fourfold() 
     assert burdened == pytest.approx(4 * plain, rel=0.05)
 
 
-@pytest.mark.parametrize(("name", "major", "pitch", "form", "exact", "angle"), SIZES[:10], ids=IDS[:10])
-def test_what_the_report_calls_the_shadow_shows_this_excess(
-    name: str, major: float, pitch: float, form: tuple[float, float, float], exact: float, angle: float
-) -> None:
-    x = basic(major, pitch, form)
+@pytest.mark.parametrize("size", SIZES[:10], ids=[size.name for size in SIZES[:10]])
+def test_what_the_report_calls_the_shadow_shows_this_excess(size: Size) -> None:
+    x = basic(size.major, size.pitch, size.form)
     like = {n: Quantity(0.0, 0.001, unit) for n, unit in UNITS.items()}
     shadow = plain_reading(x, 0.0, (0.0, 0.0), like, free_end_right=True)
-    assert 1e3 * (shadow["pitch_diameter"].value - 2 * x[INDEX["pitch_radius"]]) == pytest.approx(exact, rel=0.03)
-    assert shadow["flank_angle_left"].value - form[0] == pytest.approx(angle, abs=0.015)
-    assert shadow["flank_angle_right"].value - form[0] == pytest.approx(angle, abs=0.015)
+    assert 1e3 * (shadow["pitch_diameter"].value - 2 * x[INDEX["pitch_radius"]]) == pytest.approx(
+        size.exact_um, rel=0.03
+    )
+    assert shadow["flank_angle_left"].value - size.form[0] == pytest.approx(size.exact_deg, abs=0.015)
+    assert shadow["flank_angle_right"].value - size.form[0] == pytest.approx(size.exact_deg, abs=0.015)
