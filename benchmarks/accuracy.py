@@ -94,11 +94,11 @@ def main(argv: Sequence[str] | None = None) -> int:
 def _parser() -> argparse.ArgumentParser:
     parser = argparse.ArgumentParser(prog="python -m benchmarks.accuracy", description=__doc__.split("\n", 1)[0])
     parser.add_argument("--scenes", type=_count, default=200, help="how many random scenes (default 200)")
-    parser.add_argument("--seed", type=int, default=1, help="seed of the first scene (default 1)")
+    parser.add_argument("--seed", type=_seed_number, default=1, help="seed of the first scene (default 1)")
     parser.add_argument("--jobs", type=_count, default=2, help="processes at a time (default 2)")
     parser.add_argument("--um-per-px", type=_scale, help="scale of every scene; else 2 to 8 and a set at 4")
     parser.add_argument("--json", type=Path, help="write everything, each scene included, to this file")
-    parser.add_argument("--only", type=int, metavar="SEED", help="try this scene alone and show it in full")
+    parser.add_argument("--only", type=_seed_number, metavar="SEED", help="try this scene alone and show it in full")
     parser.add_argument("--keep", type=Path, metavar="FOLDER", help="with --only: leave the pictures here")
     return parser
 
@@ -107,6 +107,13 @@ def _count(text: str) -> int:
     value = int(text)
     if value < 1:
         raise argparse.ArgumentTypeError("at least 1")
+    return value
+
+
+def _seed_number(text: str) -> int:
+    value = int(text)
+    if value < 0:
+        raise argparse.ArgumentTypeError("at least 0")
     return value
 
 
@@ -156,12 +163,19 @@ def _counts(title: str, outcomes: Sequence[Outcome]) -> str:
             codes[code] = codes.get(code, 0) + 1
     if codes:
         lines.append("refused: " + ", ".join(f"{code} {n}" for code, n in sorted(codes.items())))
-    unread = [str(outcome.seed) for outcome in outcomes if outcome.textbook_reason]
+    unread = [outcome.seed for outcome in outcomes if outcome.textbook_reason]
     if unread:
-        lines.append(f"the textbook pipeline gave nothing for {len(unread)}: scenes {', '.join(unread)}")
+        lines.append(f"the textbook pipeline gave nothing for {len(unread)}: scenes {_list(unread)}")
+    invented = [o.seed for o in outcomes if o.free_end in {"left", "right"} and not o.scene["free_end_in_view"]]
+    if invented:
+        lines.append(f"a free end was named where none is in view in {len(invented)}: scenes {_list(invented)}")
     if seconds:
         lines.append(f"measuring took {seconds[len(seconds) // 2]:.2f} s (median), {seconds[-1]:.2f} s at most")
     return "\n".join(lines)
+
+
+def _list(seeds: Sequence[int]) -> str:
+    return ", ".join(str(seed) for seed in seeds)
 
 
 def _table(summaries: dict[str, Summary]) -> str:
@@ -230,7 +244,7 @@ def scene_report(outcome: Outcome) -> str:
         return "\n".join(lines)
     lines.append(
         f"residual {outcome.residual_rms_px:.4f} px RMS, {100 * outcome.rejected:.1f} % rejected, "
-        f"{outcome.seconds:.2f} s, warnings: {', '.join(outcome.warnings) or 'none'}"
+        f"{outcome.seconds:.2f} s, free end {outcome.free_end}, warnings: {', '.join(outcome.warnings) or 'none'}"
     )
     lines.append("")
     lines.append(

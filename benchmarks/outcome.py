@@ -67,6 +67,7 @@ class Outcome:
         reasons: codes and messages of a refusal, or the error.
         textbook_reason: why the textbook pipeline gave nothing; empty when it gave numbers.
         compared: by quantity; one that the picture or the truth does not have is missing.
+        free_end: where the measurement says that the thread's free end is: right, left, not in view.
         residual_rms_px, rejected: quality of the fit.
         seconds: measuring the screw, reading of the file not counted.
     """
@@ -78,6 +79,7 @@ class Outcome:
     reasons: tuple[str, ...] = ()
     textbook_reason: str = ""
     compared: dict[str, Compared] = field(default_factory=dict)
+    free_end: str = ""
     residual_rms_px: float = nan
     rejected: float = nan
     warnings: tuple[str, ...] = ()
@@ -118,6 +120,7 @@ def try_scene(bench: BenchScene, folder: Path) -> Outcome:
         status="measured",
         textbook_reason=textbook_reason,
         compared=compare(bench.screw, measured, known, textbook),
+        free_end=measured.part.free_end,
         residual_rms_px=float(measured.quality.residual_rms_px),
         rejected=float(measured.quality.rejected_edge_fraction),
         warnings=tuple(warning.code for warning in measured.quality.warnings),
@@ -147,7 +150,7 @@ def describe(screw: Scene) -> dict[str, Any]:
         "root": screw.thread.root,
         "background": screw.light.background,
         **{name: round(truth[name], 4) if isinstance(truth[name], float) else truth[name] for name in names},
-        "free_end": truth["free_end_in_view"],
+        "free_end_in_view": truth["free_end_in_view"],
         "shank": bool(screw.body) and screw.length_mm < 100,
     }
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from math import ceil
 from pathlib import Path
+from statistics import NormalDist
 
 import numpy as np
 
@@ -52,8 +53,8 @@ def bench_scene(
     thick = ceil(screw.thread.major_mm * 10) / 10
     thin = max(0.4, round(thick * 3.5) / 10)
     pins = []
-    for nominal in (thin, thick):
-        true = nominal + rng.normal(0, PIN_U95_MM / 2)
+    for nominal, error in zip((thin, thick), pin_errors_mm(seed), strict=True):
+        true = nominal + error
         pin = pin_scene(
             true,
             rotation_deg=float(rng.uniform(-15, 15)),
@@ -66,6 +67,28 @@ def bench_scene(
         )
         pins.append((pin, nominal))
     return BenchScene(seed, screw, tuple(pins))
+
+
+def pin_errors_mm(seed: int) -> tuple[float, float]:
+    """By how much the thin and the thick pin of scene ``seed`` are larger than they are called, mm.
+
+    Normally distributed with PIN_U95_MM / 2, independent of each other. Drawn from an evenly spread sequence (Halton,
+    Numer. Math. 2, 84-90, 1960; bases 2 and 3) so that any 200 scenes in a row show the distribution as it is: with
+    independent draws the luck of the pins alone would move the share of scenes within U95 by 1.5 percent points (one
+    standard deviation).
+    """
+    error = NormalDist(0.0, PIN_U95_MM / 2)
+    return error.inv_cdf(_halton(seed, 2)), error.inv_cdf(_halton(seed, 3))
+
+
+def _halton(index: int, base: int) -> float:
+    """Between 0 and 1, neither included: the digits of ``index`` mirrored at the point, and half a step at the end."""
+    value, step = 0.0, 1.0
+    while index > 0 or step > 1e-3:
+        step /= base
+        value += step * (index % base)
+        index //= base
+    return value + step / 2
 
 
 def draw(bench: BenchScene, folder: Path) -> BenchPictures:

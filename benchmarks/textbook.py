@@ -192,10 +192,10 @@ def _regular_row(u: Array, height: Array, level: float) -> Array:
 
 
 def _thread(sides: list[_Side], um_per_px: float, offset: float, axis_deg: float) -> TextbookThread:
-    """The numbers from the lines of both sides."""
+    """The numbers from the lines of both sides; medians over the ridges, since one may be damaged or half in view."""
     # Flank angles against the normal of the axis; the lower edge has the same left and right.
-    run_left = float(np.mean([side.left[:, 1].mean() for side in sides]))
-    run_right = float(np.mean([-side.right[:, 1].mean() for side in sides]))
+    run_left = float(np.mean([np.median(side.left[:, 1]) for side in sides]))
+    run_right = float(np.mean([np.median(-side.right[:, 1]) for side in sides]))
     left, right = atan(run_left), atan(run_right)
     slopes = []
     for side in sides:
@@ -207,10 +207,10 @@ def _thread(sides: list[_Side], um_per_px: float, offset: float, axis_deg: float
     pitch_radii, crest_radii, root_radii = [], [], []
     for side in sides:
         # The ridge is half a pitch wide at the height where constant + slope * height = pitch / 2.
-        constant = float(np.mean(side.right[:, 0] - side.left[:, 0])) - narrower
+        constant = float(np.median(side.right[:, 0] - side.left[:, 0])) - narrower
         pitch_radii.append((constant - pitch / 2) / (run_left + run_right))
-        crest_radii.append(float(side.crests[:, 1].mean()) - offset)
-        root_radii.append(float(side.roots[:, 1].mean()) - offset)
+        crest_radii.append(float(np.median(side.crests[:, 1])) - offset)
+        root_radii.append(float(np.median(side.roots[:, 1])) - offset)
     pitch_diameter, major, minor = sum(pitch_radii), sum(crest_radii), sum(root_radii)
     mm = um_per_px * 1e-3
     run = (run_left + run_right) / 2

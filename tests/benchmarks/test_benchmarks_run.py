@@ -11,7 +11,7 @@ import pytest
 
 from benchmarks import accuracy, outcome, speed
 from benchmarks.outcome import Compared, Outcome, compare, truth_in_units, try_scene
-from benchmarks.scenes import bench_scene
+from benchmarks.scenes import bench_scene, pin_errors_mm
 from benchmarks.statistics import errors_of, summarise, to_json, verdicts
 from benchmarks.textbook import pin_diameter_px, read_thread, scale_from_pins, shadow_excess_mm
 from sample_images.render import render
@@ -114,10 +114,22 @@ def test_the_same_seed_makes_the_same_scene() -> None:
 
 
 def test_the_pins_are_not_quite_what_they_are_called() -> None:
-    off = [1000 * (pin.body[0].diameter_mm - nominal) for seed in range(150) for pin, nominal in bench_scene(seed).pins]
-    # 300 draws of 0.5 um: the standard deviation is known to 4 %, the mean to 0.03 um; both at four times that.
-    assert np.std(off) == pytest.approx(0.5, abs=0.08)
-    assert np.mean(off) == pytest.approx(0, abs=0.12)
+    bench = bench_scene(5)
+    off = tuple(pin.body[0].diameter_mm - nominal for pin, nominal in bench.pins)
+    assert off == pytest.approx(pin_errors_mm(5), abs=1e-12)
+    assert max(map(abs, off)) > 1e-5
+
+
+@pytest.mark.parametrize("first", [1, 4000])
+def test_the_errors_of_the_pins_are_normal_and_independent(first) -> None:
+    errors = 1000 * np.array([pin_errors_mm(seed) for seed in range(first, first + 200)])
+    assert errors.std(axis=0) == pytest.approx([0.5, 0.5], abs=0.015)  # independent draws: 0.025
+    assert errors.mean(axis=0) == pytest.approx([0, 0], abs=0.015)
+    assert np.corrcoef(errors.T)[0, 1] == pytest.approx(0, abs=0.04)
+    # 95.45 % of a normal distribution lie within two standard deviations, whichever way the two errors are combined.
+    for angle in np.radians([0, 30, 60, 90, 120, 150]):
+        combined = errors @ [np.cos(angle), np.sin(angle)]
+        assert np.mean(np.abs(combined) < 1.0) == pytest.approx(0.9545, abs=0.016)
 
 
 @pytest.mark.parametrize(
