@@ -12,16 +12,25 @@ if TYPE_CHECKING:
     from vision.picture import Picture
     from vision.plane import PlaneMap
 
+CREDIBLE_UM_PER_PX = (0.02, 500.0)
+"""Finer than light resolves, coarser than any thread allows: a slip of the pen."""
+
 
 def scale_of(calibration: str | None, scale: str | None) -> float | None:
     """The scale given by hand in µm a pixel, None where a calibration file was named instead.
 
-    Raises CommandLineError where neither or both were given, or the scale is not a length.
+    Raises CommandLineError where neither or both were given, or the scale is not a length or not credible.
     """
     if calibration is not None and scale is not None:
         raise CommandLineError("--calibration and --scale say the same thing twice: give one of them")
     if scale is not None:
-        return 1000 * parse_length(scale.strip().removesuffix("/px"), "--scale")
+        um_per_px = 1000 * parse_length(scale.strip().removesuffix("/px"), "--scale")
+        finest, coarsest = CREDIBLE_UM_PER_PX
+        if not finest <= um_per_px <= coarsest:
+            raise CommandLineError(
+                f"--scale {scale!r} cannot be the length of a pixel: from {finest:g}um to {coarsest:g}um is credible"
+            )
+        return um_per_px
     if calibration is None:
         raise CommandLineError(
             "how large is a pixel? Give --calibration CAL.json, made with 'flankwise calibrate' from pictures of gauge "

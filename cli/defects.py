@@ -18,10 +18,15 @@ DEBUG_VARIABLE = "FLANKWISE_DEBUG"
 PACKAGES = ("flankwise", "numpy", "scipy", "opencv-python", "scikit-image", "tifffile", "Pillow", "typer", "rich")
 
 
+def wants_traceback() -> bool:
+    """Whether FLANKWISE_DEBUG=1 asks for what only a programmer can read."""
+    return os.environ.get(DEBUG_VARIABLE, "") not in {"", "0"}
+
+
 def report_defect(error: BaseException, arguments: Sequence[str]) -> None:
     """Write a log of ``error`` and say in one line how to report it; with FLANKWISE_DEBUG=1 show the traceback too."""
     trace = "".join(traceback.format_exception(error))
-    if os.environ.get(DEBUG_VARIABLE, "") not in {"", "0"}:
+    if wants_traceback():
         sys.stderr.write(trace)
     place = _write_log(trace, arguments)
     where = f"with the log {place}" if place else f"with what it prints under {DEBUG_VARIABLE}=1"

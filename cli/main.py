@@ -4,13 +4,14 @@ from __future__ import annotations
 
 import os
 import sys
+import warnings
 from collections.abc import Sequence
 from typing import Annotated
 
 import typer
 
 from cli import calibrate, identify, limits, measure, series
-from cli.defects import report_defect
+from cli.defects import report_defect, wants_traceback
 from cli.errors import CommandLineError, CommandRefusedError, ExitCode, ReaderGoneError, say
 from cli.output import write
 
@@ -73,6 +74,8 @@ def main(arguments: Sequence[str] | None = None) -> int:
 
 def run() -> None:
     """Carry out the command line of this process and end it."""
+    if not wants_traceback():
+        warnings.simplefilter("ignore")  # they speak to programmers; the tests make each of them fail
     for stream in (sys.stdout, sys.stderr):
         reconfigure = getattr(stream, "reconfigure", None)
         if reconfigure is not None:

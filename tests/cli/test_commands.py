@@ -203,6 +203,8 @@ def test_a_calibration_for_other_pictures_or_altered_is_refused(
         (["x.png"], "how large is a pixel?"),
         (["x.png", "--scale", "4um", "--calibration", "a.json"], "give one of them"),
         (["x.png", "--scale", "4"], "--scale '4' has no unit"),
+        (["x.png", "--scale", "4mm"], "cannot be the length of a pixel"),
+        (["x.png", "--scale", "1e-9um"], "cannot be the length of a pixel"),
         (["x.png", "--scale", "4um", "--part", "two"], "--part"),
         (["x.png", "--scale", "4um", "--part", "0"], "--part"),
         (["x.png", "--scale", "4um", "--unit", "ft"], "not one of mm, in"),
