@@ -12,7 +12,7 @@ from vision.edges import EdgePoints, find_edges
 from vision.frame import Frame
 from vision.grazing import Grazing, grazing_effects
 from vision.measurement import Measurement, Quality
-from vision.part_outline import PartOutline, describe_part
+from vision.part_outline import PartOutline, describe_part, near_border
 from vision.picture import Picture
 from vision.plain_reading import plain_reading
 from vision.plane import PlaneMap
@@ -56,7 +56,14 @@ def measure_picture(picture: Picture, plane: PlaneMap, *, part: int | None = Non
     x = solution.fit.x
     frame = Frame((solution.frame.origin[0] / mm, solution.frame.origin[1] / mm), solution.frame.angle + _turn(x))
     part_outline = describe_part(
-        points, frame, mm, solution.start / mm, solution.end / mm, x[INDEX["crest"]] / mm, x[INDEX["pitch"]] / mm, size
+        points,
+        near_border(edges.xy, size),
+        frame,
+        mm,
+        solution.start / mm,
+        solution.end / mm,
+        x[INDEX["crest"]] / mm,
+        x[INDEX["pitch"]] / mm,
     )
     middle = (solution.start + solution.end) / 2
     right = part_outline.free_end_right
@@ -117,8 +124,8 @@ def _check_thread(thread: ThreadedLength, edges: EdgePoints, silhouette: Silhoue
             f"{thread.pitch:.0f}; "
             "focus better or come closer.",
         )
-    turn = abs((thread.lower_shift - 0.5 + 0.5) % 1.0 - 0.5)
-    if turn > 0.22:
+    turn = abs(thread.lower_shift % 1.0 - 0.5)
+    if turn > 0.06:  # on pictures of threads it is under 0.02
         raise RefusalError(
             "not_a_thread",
             "The two edges do not alternate as those of a single-start thread do: a multiple-start thread, a "
@@ -133,7 +140,7 @@ def _check_fit(solution: Solution, thread: ThreadedLength) -> None:
     rms = solution.fit.scale / mm
     # a fit that goes astray can make the grooves far deeper than they are
     depth = min((p.crest - p.root) / mm, thread.crest - thread.root)
-    if rms > max(1.0, 0.03 * depth) or solution.rejected > 0.45:
+    if rms > max(0.8, 0.02 * depth) or solution.rejected > 0.4:
         raise RefusalError(
             "not_a_thread",
             f"The outline repeats but is not the shadow of a screw thread (it misses one by {rms:.1f} pixels; "
@@ -146,7 +153,8 @@ def _check_fit(solution: Solution, thread: ThreadedLength) -> None:
             f"The axis leans by {abs(tilt):.0f} deg toward or away from the camera, at most {MOST_TILT_DEG:.0f} can be "
             "measured: lay the part flat.",
         )
-    sane = 0 < p.root < p.pitch_radius < p.crest and 0.8 < p.pitch / (thread.pitch * mm) < 1.25
+    least = 0.05 * p.pitch
+    sane = 0 < p.root < p.pitch_radius - least < p.crest - 2 * least and 0.8 < p.pitch / (thread.pitch * mm) < 1.25
     right, left = np.degrees(p.flank_right), np.degrees(p.flank_left)
     if not sane or not 28 <= right + left <= 76 or min(right, left) < 14 or abs(right - left) > 20:
         raise RefusalError("not_a_thread", "The outline repeats but its flanks are not those of a screw thread.")

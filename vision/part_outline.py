@@ -12,7 +12,7 @@ from vision.threaded import edges_along
 
 Array = npt.NDArray[np.float64]
 
-_MARGIN_PX = 8.0
+_BORDER_PX = 7.0  # the edge finder keeps four pixels away from the border
 
 
 @dataclass(frozen=True)
@@ -78,25 +78,35 @@ class PartOutline:
 
 
 def describe_part(
-    points: Array, frame: Frame, mm: float, start: float, end: float, crest: float, pitch: float, size: tuple[int, int]
+    points: Array,
+    at_border: npt.NDArray[np.bool_],
+    frame: Frame,
+    mm: float,
+    start: float,
+    end: float,
+    crest: float,
+    pitch: float,
 ) -> PartOutline:
     """Describe the part from its outline.
 
     Args:
         points: (n, 2) outline points, px.
+        at_border: (n,) which of them lie at the border of the picture (see ``near_border``).
         frame: part frame in px, origin on the axis.
         mm: size of a pixel, mm.
         start: where the threaded length begins along u, px.
         end: where it ends, px.
         crest: crest radius, px.
         pitch: px.
-        size: (width, height) of the picture, px.
     """
     u, upper, lower = edges_along(points, frame)
     thickness = upper - lower
+    # an end at which the outline runs into the border of the picture is not in view
+    along = frame.to_frame(points[at_border])[:, 0]
+    middle = (start + end) / 2
     ends = (
-        _end(thickness, u < start, float(u[0]), start, frame, crest, pitch, mm, size),
-        _end(thickness, u > end, float(u[-1]), end, frame, crest, pitch, mm, size),
+        _end(thickness[u < start], start - float(u[0]), not bool((along < middle).any()), crest, pitch, mm),
+        _end(thickness[u > end], float(u[-1]) - end, not bool((along > middle).any()), crest, pitch, mm),
     )
     free = [e.kind == "free end" for e in ends]
     if free[0] and free[1]:
@@ -117,23 +127,16 @@ def describe_part(
     )
 
 
-def _end(
-    thickness: Array,
-    beyond: npt.NDArray[np.bool_],
-    tip: float,
-    edge: float,
-    frame: Frame,
-    crest: float,
-    pitch: float,
-    mm: float,
-    size: tuple[int, int],
-) -> End:
-    position = frame.to_picture(np.array([[tip, 0.0]]))[0]
-    in_view = bool(
-        _MARGIN_PX < position[0] < size[0] - 1 - _MARGIN_PX and _MARGIN_PX < position[1] < size[1] - 1 - _MARGIN_PX
+def near_border(points: Array, size: tuple[int, int]) -> npt.NDArray[np.bool_]:
+    """Which of the (n, 2) points as seen lie at the border of a picture of ``size`` (width, height), px."""
+    x, y = points[:, 0], points[:, 1]
+    return np.asarray(
+        (np.minimum(x, y) < _BORDER_PX) | (x > size[0] - 1 - _BORDER_PX) | (y > size[1] - 1 - _BORDER_PX), np.bool_
     )
-    length = abs(tip - edge)
-    there = thickness[beyond & np.isfinite(thickness)]
+
+
+def _end(thickness: Array, length: float, in_view: bool, crest: float, pitch: float, mm: float) -> End:
+    there = thickness[np.isfinite(thickness)]
     largest = float(there.max()) if there.size else None
     if largest is not None and largest > 2 * crest * 1.08 + 4:
         kind = "shoulder"
@@ -141,4 +144,4 @@ def _end(
         kind = "shank"
     else:
         kind = "free end" if in_view else "cut off"
-    return End(kind, length * mm, None if largest is None else largest * mm, in_view)
+    return End(kind, float(length) * mm, None if largest is None else largest * mm, in_view)
