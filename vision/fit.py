@@ -21,6 +21,7 @@ Bool = npt.NDArray[np.bool_]
 _TUKEY = 5.0
 _ENOUGH = 0.1
 """A step that promises less than this (in units of half chi squared, of thousands of points) is the last one."""
+_WAVER = 4.0
 
 
 @dataclass(frozen=True)
@@ -166,23 +167,22 @@ def fit_shadow(
         improved = False
         promise = 0.0
         for _ in range(6):
-            step = _solve(normal, slope, damping, free)
+            step = _inside(x, normal, slope, damping, free)
             promise = float(slope @ step) / 2
             trial = _bounded(x - step)
             r_new, jac_new = _both(trial, seen, grid)
             new_cost = _cost(r_new, scale, robust) + 0.5 * float(precision @ (trial - prior.mean) ** 2)
-            if new_cost < cost:
+            # near the goal the cost wavers with where the grid of the contour falls on a sharp corner; the derivatives,
+            # summed over many corners, do not
+            if new_cost < cost or promise < _WAVER:
                 improved = True
-                break
-            if promise < _ENOUGH:
                 break
             damping = max(damping * 8, 1e-6)
         if not improved:
-            converged = promise < 10 * _ENOUGH
             break
         x, r, jac = trial, r_new, jac_new
         damping = max(damping / 6, 1e-9)
-        done = promise < _ENOUGH or cost - new_cost < _ENOUGH / 5
+        done = promise < _ENOUGH or (promise < _WAVER and new_cost > cost)
         new_scale = _scale(r, sigma)
         done = done and abs(new_scale / scale - 1) < 0.01
         scale = new_scale
@@ -213,6 +213,20 @@ def _cost(r: Array, scale: float, robust: bool) -> float:
     c = _TUKEY
     z = np.clip(np.abs(r) / (c * scale), 0, 1)
     return float(np.sum(c * c / 6 * (1 - (1 - z**2) ** 3)))
+
+
+def _inside(x: Array, normal: Array, slope: Array, damping: float, free: Bool) -> Array:
+    """The step to subtract, with corner radii that stand at a bound and would leave it held there.
+
+    Cutting such a step off instead would leave the other parameters with a share that belongs to the radius.
+    """
+    step = _solve(normal, slope, damping, free)
+    held = free.copy()
+    for name, most in zip(("crest_corner", "root_corner"), full_radii(x), strict=True):
+        i = INDEX[name]
+        if (x[i] <= 0.0 and step[i] > 0) or (x[i] >= most and step[i] < 0):
+            held[i] = False
+    return step if held.sum() == free.sum() else _solve(normal, slope, damping, held)
 
 
 def _solve(normal: Array, slope: Array, damping: float, free: Bool) -> Array:

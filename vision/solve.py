@@ -98,7 +98,7 @@ def solve(
     x = _best_form(start, everything.select(np.flatnonzero(inside)), prior, thread, mm, sigma)
 
     # coarse over the whole length, then to the end of what follows the thread, then fine
-    first = fit_shadow(x, everything.select(_thin(inside, 1500)), prior, sigma=max(sigma, 0.02 * mm), steps=8, grid=1.0)
+    first = fit_shadow(x, everything.select(_thin(inside, 1500)), prior, sigma=max(sigma, 0.04 * mm), steps=5, grid=1.0)
     begin, finish = _extent(first, everything, near, thread.start * mm, thread.end * mm)
     inside = near & (uw[:, 0] > begin) & (uw[:, 0] < finish)
     chosen = _thin(inside, MOST_POINTS)
@@ -164,7 +164,7 @@ def _best_form(start: Array, seen: Observed, prior: Prior, thread: ThreadedLengt
             x[INDEX["flank_right"]] = x[INDEX["flank_left"]] = min(x[INDEX["flank_right"]], x[INDEX["flank_left"]])
         crest, root = full_radii(x)
         x[INDEX["crest_corner"]], x[INDEX["root_corner"]] = crest_round * crest, root_round * root
-        tried.append(fit_shadow(x, few, prior, sigma=sigma, steps=12, fixed=("taper", "nearness")))
+        tried.append(fit_shadow(x, few, prior, sigma=sigma, steps=8, fixed=("taper", "nearness")))
         good = float(np.mean(np.abs(tried[-1].residual))) < 1.2 * sigma + _GOOD_PX * mm
         if len(tried) == 2 and good:
             break
