@@ -32,8 +32,9 @@ EDGE_FINDER_U_PX = 0.001
 _GRAIN_PX = 0.006
 FORM_SHARE = 0.5
 """Part of the scatter that noise does not explain, by which a whole flank, crest or root may be off (judgement)."""
-BLUR_SHAPE_RELATIVE_U = 0.06
-"""A lens does not blur like a Gaussian; to a corner it does so with a width that differs by about this part."""
+BLUR_SHAPE_RELATIVE_U = 0.01
+"""What is left of the blur's uncertainty when corners and flanks agree on it. A lens does not blur like a Gaussian: by
+how much the blur that fits the corners differs from that of the flanks is added."""
 
 
 @dataclass(frozen=True)
@@ -96,7 +97,8 @@ def make_budget(solution: Solution, plane: PlaneMap, values: Array, sensitivity:
         s = sensitivity @ (pull[:, group] @ np.full(int(group.sum()), shift))
         term += np.outer(s, s)
     cov["edge finder and local form"] = term
-    s_blur = sensitivity @ _blur_direction(solution) * (BLUR_SHAPE_RELATIVE_U * solution.edge_blur)
+    differs = float(fit.x[INDEX["blur"]]) - solution.edge_blur
+    s_blur = sensitivity @ _blur_direction(solution) * np.hypot(BLUR_SHAPE_RELATIVE_U * solution.edge_blur, differs)
     cov["shape of the blur at corners"] = np.outer(s_blur, s_blur)
     near = abs(float(fit.x[INDEX["nearness"]]))
     if near > 2.5 * np.sqrt(max(noise[INDEX["nearness"], INDEX["nearness"]], 0.0)):
