@@ -158,12 +158,19 @@ def _check_fit(solution: Solution, thread: ThreadedLength) -> None:
     right, left = np.degrees(p.flank_right), np.degrees(p.flank_left)
     if not sane or not 28 <= right + left <= 76 or min(right, left) < 14 or abs(right - left) > 20:
         raise RefusalError("not_a_thread", "The outline repeats but its flanks are not those of a screw thread.")
+    if p.crest - p.root > p.pitch or p.root < 0.3 * p.crest:
+        raise RefusalError(
+            "not_a_thread", "The outline repeats but its grooves are too deep for a screw thread: a spring or a chain."
+        )
     if (p.crest - p.root) < 0.2 * p.pitch:
         raise RefusalError(
             "not_a_thread", "The outline repeats but is too shallow for a screw thread: a knurl or worn rings."
         )
-    if p.pitch > 1.2 * p.pitch_radius * 2:
-        raise RefusalError("not_a_thread", "The outline repeats but its pitch is too long for a screw thread.")
+    if p.pitch > 0.5 * 2 * p.pitch_radius:  # 0.33 on the smallest watch screws
+        raise RefusalError(
+            "not_a_thread",
+            "The outline repeats but its pitch is too long for a screw thread: a spring or a wood screw.",
+        )
     if solution.end - solution.start < 2 * p.pitch:
         raise RefusalError(
             "too_few_threads",

@@ -94,7 +94,7 @@ def find_threaded_length(points: Array, mask_angle: float, normal: Array | None 
         mask_angle: direction of the long axis of the mask, radians.
         normal: (n, 2) outward normals of the edge; they tell the two edges apart, else the middle between them does.
 
-    Raises RefusalError: no_thread, cut_off, too_few_threads, too_coarse.
+    Raises RefusalError: no_thread, not_a_thread, cut_off, too_few_threads, too_coarse.
     """
     outline = _Outline(points, normal)
     best: tuple[Frame, _Wave] | None = None
@@ -109,12 +109,12 @@ def find_threaded_length(points: Array, mask_angle: float, normal: Array | None 
         raise RefusalError("no_thread", "No thread in view: a plain outline, nothing in it repeats along the axis.")
     frame, wave = best
     for _ in range(3):
-        frame = _straighten(outline, frame, wave)
-        u, upper, lower = outline.edges(frame)
+        straight = _straighten(outline, frame, wave)
+        u, upper, lower = outline.edges(straight)
         again = _zone(u, _slope(upper), -_slope(lower), wave.pitch)
         if again is None:
             break
-        wave = again
+        frame, wave = straight, again
     return _describe(outline, frame, wave)
 
 
@@ -335,6 +335,11 @@ def _describe(outline: _Outline, frame: Frame, wave: _Wave) -> ThreadedLength:
     if crest - root < 0.15 * pitch or crest - root < 4:
         raise RefusalError(
             "no_thread", "No thread in view: what repeats along the outline is too shallow for a thread."
+        )
+    if root < 0.3 * crest:
+        raise RefusalError(
+            "not_a_thread",
+            "What repeats along the outline reaches in as far as the axis: a spring, a chain or a comb, no thread.",
         )
     slope_top = (upper[4:] - upper[:-4]) / 4
     slope_low = -(lower[4:] - lower[:-4]) / 4
