@@ -33,7 +33,8 @@ def parse_angle(text: str, what: str = "an angle") -> float:
     number, unit = _split(text, what, "2deg")
     if unit not in _DEGREES:
         raise CommandLineError(f"{what} {text!r}: the unit {unit!r} is not deg")
-    return _positive(number, text, what)
+    # a cone of nothing is collimated light
+    return 0.0 if number == 0 else _positive(number, text, what)
 
 
 def _split(text: str, what: str, example: str) -> tuple[float, str]:
