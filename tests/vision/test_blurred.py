@@ -164,7 +164,7 @@ def blurred_picture(x: Array, px_mm: float, first: float, columns: int, low: flo
     """
     fine = 8
     cell = px_mm / fine
-    u = first + (np.arange(columns * fine) + 0.5) * cell
+    u = first + (np.arange(columns * fine, dtype=np.float64) + 0.5) * cell
     height, _, _ = outline(x, u, np.ones(u.size), CENTRE, gradient=False)
     bottom = low + np.arange(rows * fine) * cell
     cover = np.clip((height[None, :] - bottom[:, None]) / cell, 0.0, 1.0)

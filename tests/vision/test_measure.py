@@ -22,7 +22,7 @@ BRITISH = Thread(3.2, 2.845, 2.49, 0.59, 23.9, 23.6, crest="radius", root="radiu
 METRIC = Thread(2.98, 2.66, 2.39, 0.5, 30.1, 29.8, root="radius", crest_corner_radius_mm=0.008)
 LEFT = replace(UNIFIED, hand="left")
 NEAR = replace(CAMERA, working_distance_mm=80.0)
-END = {"view_mm": 2.3, "chamfer_end_mm": 2.0}
+END: dict[str, Any] = {"view_mm": 2.3, "chamfer_end_mm": 2.0}
 """The free end in view, six and more threads behind it."""
 
 SCENES = {
