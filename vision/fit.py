@@ -84,20 +84,21 @@ def residuals(x: Array, seen: Observed, *, gradient: bool = True, step: float = 
 
     ``step`` is the grid step of ``blurred.contour``.
     """
-    u, w = _turn(x, seen)
-    height, slope, jac = contour(x, u, seen.side, seen.centre, gradient=gradient, step=step)
-    # the camera is near: what stands higher along a tilted axis is seen larger
-    grow = x[INDEX["nearness"]] * x[INDEX["tilt"]] * u
-    lift = grow * (height + seen.side * (x[0] - seen.centre[1]))
+    near, tilt = x[INDEX["nearness"]], x[INDEX["tilt"]]
+    along, w = _turn(x, seen)
+    # the camera is near: what stands nearer along a tilted axis is seen larger, in both directions
+    z = along / (1 + near * tilt * along)
+    height, slope, jac = contour(x, z, seen.side, seen.centre, gradient=gradient, step=step)
+    high = height + seen.side * (x[INDEX["offset"]] - seen.centre[1])
     normal = 1 / np.sqrt(1 + slope**2)
-    r = (seen.side * w - height - lift) * normal
+    r = (seen.side * w - height - near * tilt * z * high) * normal
     if not gradient or jac is None:
         return r, None
     jac = -jac
-    jac[INDEX["tilt"]] -= x[INDEX["nearness"]] * u * height
-    jac[INDEX["nearness"]] -= x[INDEX["tilt"]] * u * height
+    jac[INDEX["tilt"]] += near * z * (slope * z - high)
+    jac[INDEX["nearness"]] += tilt * z * (slope * z - high)
     jac[INDEX["offset"]] = -seen.side
-    jac[INDEX["rotation"]] = -seen.side * u - slope * w
+    jac[INDEX["rotation"]] = -seen.side * along - slope * w
     return r, jac * normal
 
 

@@ -146,7 +146,7 @@ def _check_fit(solution: Solution, thread: ThreadedLength) -> None:
             f"The outline repeats but is not the shadow of a screw thread (it misses one by {rms:.1f} pixels; "
             f"{100 * solution.rejected:.0f} % of it fits nowhere): clean the part, or it is no thread.",
         )
-    tilt = float(np.degrees(np.arctan(p.tilt)))
+    tilt = float(np.degrees(np.arcsin(np.clip(p.tilt, -1, 1))))
     if abs(tilt) > MOST_TILT_DEG:
         raise RefusalError(
             "tilted",

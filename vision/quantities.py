@@ -52,7 +52,11 @@ COVARIANCE_NAMES: tuple[str, ...] = (
 
 
 def quantities(x: Array, middle: float, free_end_right: bool) -> Array:
-    """The quantities in the order of NAMES, mm and degrees (taper in um/mm, on the diameter).
+    """The quantities in the order of NAMES, mm and degrees.
+
+    Taper is that of the diameter, um/mm, positive where the thread is thicker away from its free end. The tilt is
+    positive where the free end comes toward the camera, for a right-hand thread; a left-hand one in the other tilt
+    casts the same shadow.
 
     Args:
         x: (COUNT,) fitted parameters.
@@ -72,6 +76,7 @@ def quantities(x: Array, middle: float, free_end_right: bool) -> Array:
     right, left = np.arctan(np.tan(p.flank_right) / cos_t), np.arctan(np.tan(p.flank_left) / cos_t)
     if not free_end_right:
         right, left = left, right
+    toward = 1.0 if free_end_right else -1.0
     spread = np.tan(right) + np.tan(left)
     crest_width = pitch / 2 - (p.crest - p.pitch_radius) * spread
     root_width = pitch / 2 - (p.pitch_radius - p.root) * spread
@@ -90,8 +95,8 @@ def quantities(x: Array, middle: float, free_end_right: bool) -> Array:
             root_width,
             p.crest_corner,
             p.root_corner,
-            2000 * p.taper / cos_t,
-            np.degrees(np.arcsin(sin_t)),
+            -toward * 2000 * p.taper / cos_t,
+            toward * np.degrees(np.arcsin(sin_t)),
             np.degrees(np.arctan(pitch / (np.pi * effective))),
         ]
     )

@@ -26,7 +26,7 @@ def ridge_errors(solution: Solution) -> tuple[RidgeError, ...]:
     rel = seen.u - x[INDEX["phase"]] - np.where(seen.side > 0, 0.0, pitch / 2)
     ridge = np.rint(rel / pitch).astype(int)
     along = rel - ridge * pitch
-    flank = (np.abs(height - middle) < 0.35 * depth) & (np.abs(fit.residual) < 5 * fit.scale)
+    flank = (np.abs(height - middle) < 0.35 * depth) & (np.abs(fit.residual) < 0.1 * pitch)
     out: list[RidgeError] = []
     for sign in (1.0, -1.0):
         for j in np.unique(ridge):
@@ -34,8 +34,11 @@ def ridge_errors(solution: Solution) -> tuple[RidgeError, ...]:
             right, left = here & (along > 0), here & (along < 0)
             if right.sum() < 5 or left.sum() < 5:
                 continue
-            r = float(np.median(fit.residual[right])) / np.cos(x[INDEX["flank_right"]])
-            m = float(np.median(fit.residual[left])) / np.cos(x[INDEX["flank_left"]])
+            plus, minus = _middle(fit.residual[right], fit.scale), _middle(fit.residual[left], fit.scale)
+            if plus is None or minus is None:
+                continue
+            r = plus / np.cos(x[INDEX["flank_right"]])
+            m = minus / np.cos(x[INDEX["flank_left"]])
             spread = np.tan(x[INDEX["flank_right"]]) + np.tan(x[INDEX["flank_left"]])
             where = x[INDEX["phase"]] + (j + (0.0 if sign > 0 else 0.5)) * pitch
             grown = (r + m) / spread
@@ -45,3 +48,17 @@ def ridge_errors(solution: Solution) -> tuple[RidgeError, ...]:
                 )
             )
     return tuple(sorted(out, key=lambda e: e.position))
+
+
+def _middle(residual: Array, scale: float) -> float | None:
+    """Where one flank stands against the fitted one, mm along its normal; None when dirt or damage hides it.
+
+    Most of a flank in place lies near the fitted one, the rest is dirt. A displaced flank is still straight, so that
+    nearly all of it lies near its own median; dirt does not.
+    """
+    in_place = residual[np.abs(residual) < 5 * scale]
+    if in_place.size > 0.5 * residual.size:
+        return float(np.median(in_place))
+    median = float(np.median(residual))
+    near = residual[np.abs(residual - median) < 5 * scale]
+    return float(near.mean()) if near.size > 0.85 * residual.size else None

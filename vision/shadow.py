@@ -5,7 +5,7 @@ swept along a helix, so that the surface point at polar angle phi (from w toward
 phi with k = lead / 2 pi (negative for left hand). With the +u end of the axis tilted toward the camera by t and a
 camera at the distance 1/q, the outline at u is the largest height of all surface points that land on u:
 
-    s = zeta + r T sin(phi) - k phi,   T = tan(t) - q (u - u_c)
+    s = zeta + r T sin(phi) - k phi,   T = sin(t) - q (u - u_c)
     X = r cos(phi) + q r sin(phi) (r cos(phi) + b)
 
 where b is how far the axis lies from the optical axis across. Each piece of the profile has its own stationary phi:
@@ -35,7 +35,7 @@ class ShadowParameters:
         rotation: small rotation of the axis in the picture, from u toward w.
         phase: u of a ridge centre on the upper edge (axial section in the picture plane).
         pitch: axial pitch; single start, so also the lead.
-        tilt: tan of the axis tilt, +u end toward the camera.
+        tilt: sine of the axis tilt, +u end toward the camera.
         nearness: 1 / distance of a pinhole camera, 1/mm; 0 for a telecentric lens.
         taper: change of radius per mm of u.
         crest, pitch_radius, root: radii of crest, pitch line and root.
@@ -78,6 +78,7 @@ COUNT = len(NAMES)
 )  # fmt: skip
 
 
+_ARC_STEPS = 9  # near the flank a root corner of BA or Whitworth form takes this many
 _REACH = 0.64  # a flank is never seen farther than this part of a pitch from the middle of its ridge
 
 
@@ -309,12 +310,12 @@ def _on_arc(
     spread = kappa**2 / level
     shift = q * (level + b) * kappa
     tau = np.clip((d - s0 - shift) / (sign * rho + spread + 1e-9), 0.0, tau_max)
-    for step in range(5):
+    for step in range(_ARC_STEPS):
         cos_t = 1 / np.sqrt(1 + tau**2)
         r = level - sign * rho * (1 - cos_t)
         s = s0 + sign * rho * tau * cos_t
         phi = _stationary(-tau, r, t, k, q, b)
-        if step == 4:
+        if step == _ARC_STEPS - 1:
             break
         zeta = s + k * phi - r * np.sin(phi) * t
         rate = sign * rho * cos_t**3 + (k - r * t) ** 2 / r

@@ -335,7 +335,6 @@ def test_same_picture_same_answer() -> None:
     assert measure_picture(picture, bench).to_dict() == measure_picture(picture, bench).to_dict()
 
 
-@pytest.mark.xfail(reason="the sign of the taper follows the picture's right, not the part's free end")
 def test_taper_is_the_same_whichever_way_the_part_lies() -> None:
     cone = replace(ACROSS, thread=replace(UNIFIED, taper_um_per_mm=6.0), **END)
     right, left = (measured(replace(cone, rotation_deg=angle))[0] for angle in (0.0, 180.0))

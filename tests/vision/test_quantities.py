@@ -96,7 +96,7 @@ def test_left_and_right_follow_the_free_end() -> None:
 
 def test_taper_is_on_the_diameter_and_diameters_hold_in_the_middle() -> None:
     q = named(thread(taper=2e-3), middle=1.5)
-    assert q["taper"] == pytest.approx(4.0)  # um a mm on the diameter
+    assert q["taper"] == pytest.approx(-4.0)  # um a mm on the diameter, thicker toward the free end
     for name, level in (("major_diameter", 2.84), ("pitch_diameter", 2.44), ("minor_diameter", 2.02)):
         assert q[name] == pytest.approx(level + 1.5 * 4e-3)
 
@@ -114,7 +114,8 @@ def test_sensitivity(free_end_right: bool) -> None:
     assert row["minor_diameter"][INDEX["root"]] == pytest.approx(2)
     assert row["pitch"][INDEX["pitch"]] == pytest.approx(1 / math.sqrt(1 - 0.03**2))
     assert row["root_radius"][INDEX["root_corner"]] == pytest.approx(1)
-    assert row["axis_tilt"][INDEX["tilt"]] == pytest.approx(math.degrees(1) / math.sqrt(1 - 0.03**2))
+    toward = 1 if free_end_right else -1
+    assert row["axis_tilt"][INDEX["tilt"]] == pytest.approx(toward * math.degrees(1) / math.sqrt(1 - 0.03**2))
     own = "flank_right" if free_end_right else "flank_left"
     other = "flank_left" if free_end_right else "flank_right"
     assert row["flank_angle_right"][INDEX[own]] == pytest.approx(math.degrees(1), rel=1e-3)
