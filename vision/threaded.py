@@ -21,6 +21,7 @@ Array = npt.NDArray[np.float64]
 MIN_THREADS = 3.0
 MIN_PITCH_PX = 14.0
 _WEAKEST = 0.12  # slope; a thread has 0.8 and more, blurred to the limit 0.3
+_STEEPEST_UP = np.radians(80.0)
 _SLOPE_LIMIT = 2.5  # a flank at 22 deg from the normal of the axis; anything steeper is a shoulder or dirt
 
 
@@ -99,7 +100,9 @@ def find_threaded_length(points: Array, mask_angle: float, normal: Array | None 
     outline = _Outline(points, normal)
     best: tuple[Frame, _Wave] | None = None
     # a short screw with a large head is longest across its axis
-    for angle in (mask_angle, mask_angle + np.pi / 2):
+    for direction in (mask_angle, mask_angle + np.pi / 2):
+        # u runs to the right or, on a part that stands, down: clear of where one turns into the other
+        angle = (direction + np.pi / 3) % np.pi - np.pi / 3
         found = _along(outline, angle)
         if found is not None and (best is None or found[1].score > best[1].score):
             best = found
@@ -174,6 +177,8 @@ def _slope(y: Array) -> Array:
 
 def _along(outline: _Outline, angle: float) -> tuple[Frame, _Wave] | None:
     origin = outline.points.mean(axis=0)
+    # u points to the right or, on an upright part, down
+    angle = (angle + _STEEPEST_UP) % np.pi - _STEEPEST_UP
     frame = Frame((float(origin[0]), float(origin[1])), angle)
     wave = _wave(outline, frame)
     return None if wave is None else (frame, wave)
@@ -376,6 +381,11 @@ def _check_edges(wave: _Wave, i: int, j: int, upper: Array, lower: Array) -> Non
             "pixels a thread are needed.",
         )
     threads = (wave.end - wave.start) / wave.pitch
+    if threads < 2:
+        raise RefusalError(
+            "no_thread",
+            f"No thread in view: nothing repeats along the axis; {MIN_THREADS:.0f} threads or more are needed.",
+        )
     if threads < MIN_THREADS:
         raise RefusalError(
             "too_few_threads",
