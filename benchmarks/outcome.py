@@ -216,23 +216,26 @@ def compare(
 def _values(screw: Scene, measured: Measurement) -> dict[str, tuple[float, float]]:
     """Value and U95 of each quantity, in the units of ``UNITS``, turned to the sense of the truth.
 
-    Where no free end is in view, the measurement calls that flank left which is left (or above) in the picture and says
-    so in a warning; here the names are given back as the truth has them. A free end that is named must be right.
-    A shadow is the same for a right-hand thread with the free end toward the camera and for a left-hand one with the
-    free end away from it: the measurement takes the thread as right-hand, so a left-hand one's tilt changes sign.
+    Flanks, tilt and taper are told from the free end. Where none is in view, the measurement takes it to point right
+    (or down) in the picture and says so in a warning; here they are given back as the truth has them. A free end that
+    is named must be right. A shadow is the same for a right-hand thread with the free end toward the camera and for a
+    left-hand one with the free end away from it: the measurement takes the thread as right-hand, so the tilt of a
+    left-hand one changes sign.
     """
-    along = cos(radians(measured.part.angle - screw.rotation_deg)) > 0
     found = {}
     for name, unit in UNITS.items():
         quantity = getattr(measured.thread, name)
         if quantity is not None:
             factor = 1e3 if unit == "um" else 1.0
             found[name] = (quantity.value * factor, quantity.u95 * factor)
-    if measured.part.free_end == "not in view" and not along:
-        found["flank_angle_left"], found["flank_angle_right"] = found["flank_angle_right"], found["flank_angle_left"]
     assert screw.thread is not None
-    sign = (1 if along else -1) * (1 if screw.thread.hand == "right" else -1)
-    found["axis_tilt"] = (sign * found["axis_tilt"][0], found["axis_tilt"][1])
+    along = cos(radians(measured.part.angle - screw.rotation_deg)) > 0
+    turned = measured.part.free_end == "not in view" and not along
+    if turned:
+        found["flank_angle_left"], found["flank_angle_right"] = found["flank_angle_right"], found["flank_angle_left"]
+    for name, other in (("taper", turned), ("axis_tilt", turned != (screw.thread.hand == "left"))):
+        if other and name in found:
+            found[name] = (-found[name][0], found[name][1])
     return found
 
 

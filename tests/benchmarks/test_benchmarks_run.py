@@ -168,8 +168,11 @@ def fake_measurement(axis_deg: float, free_end: str, left: float, right: float, 
     [
         ("right", 10, 10, "right", 29.6, 30.5, 1.5),
         ("left", 10, 10, "right", 29.6, 30.5, -1.5),
-        ("right", 190, 10, "left", 29.6, 30.5, -1.5),
-        ("right", 190, 10, "not in view", 30.5, 29.6, -1.5),  # named as if the free end pointed right, and it said so
+        ("right", 190, 10, "left", 29.6, 30.5, 1.5),
+        # Named as if the free end pointed right, and it said so.
+        ("right", 10, 10, "not in view", 29.6, 30.5, 1.5),
+        ("right", 190, 10, "not in view", 30.5, 29.6, -1.5),
+        ("left", 190, 10, "not in view", 30.5, 29.6, 1.5),
     ],
 )
 def test_flanks_and_tilt_are_compared_in_one_sense(hand, rotation, axis, free_end, left, right, tilt) -> None:
