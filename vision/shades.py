@@ -47,7 +47,7 @@ def tell_shades(small: F32, *, burnt: float) -> Shades:
         small: (rows, columns) reduced picture, linear light.
         burnt: fraction of the picture's pixels at full scale.
 
-    Raises RefusalError: black, saturated, no_part, textured.
+    Raises RefusalError: black, saturated, no_part, textured, cut_off.
     """
     top = float(np.quantile(_few(small), 0.98))
     if top < _DARKEST:
@@ -76,6 +76,12 @@ def tell_shades(small: F32, *, burnt: float) -> Shades:
         raise RefusalError("no_part", "No part stands out from the background: lay it on the light pad, in focus.")
     background = float(np.mean(np.concatenate([bright[0], bright[-1], bright[:, 0], bright[:, -1]]))) >= 0.5
     _check_plain(high, over, under, _few(even), background)
+    if not background and _is_pad(bright):
+        raise RefusalError(
+            "cut_off",
+            "The light pad ends inside the picture: move it or come closer, until it is bright round the part up to "
+            "the border of the picture.",
+        )
     threshold = np.asarray(level * ground, np.float32) if uneven else level
     return Shades(bright, threshold, background, (over - under) / over * light)
 
@@ -87,6 +93,21 @@ def _check_plain(high: F32, over: float, under: float, every: F32, bright_backgr
     between = float(np.mean((place > 0.25) & (place < 0.75)))
     if rough > (0.16 if bright_background else 0.25) or between > 0.15:
         raise RefusalError("textured", TEXTURED)
+
+
+def _is_pad(bright: Bool) -> bool:
+    """Whether what is bright before a dark ground is a light pad that ends inside the picture, the part before it.
+
+    Then it stretches over much of the picture, with a dark part in its middle.
+    """
+    points = np.argwhere(bright[::4, ::4]).astype(np.int32) * 4
+    hull = cv2.convexHull(points)
+    if cv2.contourArea(hull) < 0.35 * bright.size:
+        return False
+    moments = cv2.moments(hull)
+    row, column = int(moments["m10"] / moments["m00"]), int(moments["m01"] / moments["m00"])
+    reach = max(bright.shape) // 16
+    return float(bright[max(row - reach, 0) : row + reach, max(column - reach, 0) : column + reach].mean()) < 0.3
 
 
 def _few(values: npt.NDArray[Any]) -> npt.NDArray[Any]:
