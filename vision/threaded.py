@@ -1,8 +1,6 @@
 """Where on the part the thread is: axis, pitch and threaded length from the outline alone.
 
-The slope of an outline along the axis, cut off at what a flank can have, is a strong wave of one period a pitch on a
-thread, nothing on a shank and a spike on a shoulder. Its spectrum gives the pitch without any hint; its local amplitude
-(complex demodulation at that frequency) gives the threaded length.
+Both ways that a part can lie are tried; the one along which the outline repeats more strongly is its axis.
 """
 
 from __future__ import annotations
@@ -11,18 +9,16 @@ from dataclasses import dataclass
 
 import numpy as np
 import numpy.typing as npt
-from scipy.fft import next_fast_len
 
 from vision.frame import Frame
+from vision.periodicity import Wave, in_step, mean_amplitude, strongest_wave, wave_of_period
 from vision.refusal import RefusalError
 
 Array = npt.NDArray[np.float64]
 
 MIN_THREADS = 3.0
 MIN_PITCH_PX = 14.0
-_WEAKEST = 0.12  # slope; a thread has 0.8 and more, blurred to the limit 0.3
 _STEEPEST_UP = np.radians(80.0)
-_SLOPE_LIMIT = 2.5  # a flank at 22 deg from the normal of the axis; anything steeper is a shoulder or dirt
 
 
 @dataclass(frozen=True)
@@ -72,21 +68,6 @@ class _Outline:
         return edges_along(self.points, frame, self.normal)
 
 
-@dataclass(frozen=True)
-class _Wave:
-    pitch: float
-    score: float
-    start: float
-    end: float
-    local: Array  # complex local amplitude, upper
-    local_low: Array
-
-    @property
-    def is_clear(self) -> bool:
-        """Nothing else in the picture can be a better one: long, and nearly all of the slopes there belong to it."""
-        return self.end - self.start > 4 * self.pitch and self.score > 0.6 * (self.end - self.start)
-
-
 def find_threaded_length(points: Array, mask_angle: float, normal: Array | None = None) -> ThreadedLength:
     """Axis, pitch and threaded length from outline points.
 
@@ -98,7 +79,7 @@ def find_threaded_length(points: Array, mask_angle: float, normal: Array | None 
     Raises RefusalError: no_thread, not_a_thread, cut_off, too_few_threads, too_coarse.
     """
     outline = _Outline(points, normal)
-    best: tuple[Frame, _Wave] | None = None
+    best: tuple[Frame, Wave] | None = None
     # a short screw with a large head is longest across its axis
     for direction in (mask_angle, mask_angle + np.pi / 2):
         # u runs to the right or, on a part that stands, down: clear of where one turns into the other
@@ -113,8 +94,7 @@ def find_threaded_length(points: Array, mask_angle: float, normal: Array | None 
     frame, wave = best
     for _ in range(3):
         straight = _straighten(outline, frame, wave)
-        u, upper, lower = outline.edges(straight)
-        again = _zone(u, _slope(upper), -_slope(lower), wave.pitch)
+        again = wave_of_period(*outline.edges(straight), wave.pitch)
         if again is None:
             break
         frame, wave = straight, again
@@ -166,126 +146,16 @@ def _bridge(y: Array, longest: int = 6) -> Array:
     return np.asarray(filled)
 
 
-def _slope(y: Array) -> Array:
-    """Slope over +-2 px, cut off at the steepest flank there is; 0 where the outline is missing."""
-    s = np.zeros(y.size)
-    s[2:-2] = (y[4:] - y[:-4]) / 4
-    s = np.where(np.isfinite(s), s, 0.0)
-    # a step (shoulder, end) is no flank: what is far too steep counts as nothing
-    return np.where(np.abs(s) > 2 * _SLOPE_LIMIT, 0.0, np.clip(s, -_SLOPE_LIMIT, _SLOPE_LIMIT))
-
-
-def _along(outline: _Outline, angle: float) -> tuple[Frame, _Wave] | None:
+def _along(outline: _Outline, angle: float) -> tuple[Frame, Wave] | None:
     origin = outline.points.mean(axis=0)
     # u points to the right or, on an upright part, down
     angle = (angle + _STEEPEST_UP) % np.pi - _STEEPEST_UP
     frame = Frame((float(origin[0]), float(origin[1])), angle)
-    wave = _wave(outline, frame)
+    wave = strongest_wave(*outline.edges(frame))
     return None if wave is None else (frame, wave)
 
 
-def _wave(outline: _Outline, frame: Frame) -> _Wave | None:
-    """The strongest period of the outline along u, and where it holds."""
-    u, upper, lower = outline.edges(frame)
-    if u.size < 60:
-        return None
-    up, low = _slope(upper), -_slope(lower)
-    size = 1 << int(np.ceil(np.log2(4 * u.size)))
-    power = np.abs(np.fft.rfft(up, size)) ** 2 + np.abs(np.fft.rfft(low, size)) ** 2
-    freq = np.fft.rfftfreq(size)
-    longest = u.size / 2.2
-    allowed = (freq > 1 / longest) & (freq < 1 / 6.0)
-    if not allowed.any() or power[allowed].max() <= 0:
-        return None
-    best: _Wave | None = None
-    spectrum = np.where(allowed, power, 0.0)
-    width = max(int(np.ceil(size / u.size)), 1)
-    for _ in range(3):
-        peak = int(np.argmax(spectrum))
-        if spectrum[peak] <= 0:
-            break
-        candidate = _zone(u, up, low, 1 / freq[peak])
-        if candidate is not None and (best is None or candidate.score > best.score):
-            best = candidate
-        if best is not None and best.is_clear:
-            break
-        spectrum[max(peak - 2 * width, 0) : peak + 2 * width + 1] = 0.0
-    return best
-
-
-def _demodulate(u: Array, s: Array, pitch: float) -> Array:
-    """Complex amplitudes of the waves ``s`` (k, n) of period ``pitch`` in a Gaussian window of 0.6 pitch."""
-    sigma = 0.6 * pitch
-    reach = int(np.ceil(3 * sigma))
-    window = np.exp(-0.5 * (np.arange(-reach, reach + 1) / sigma) ** 2)
-    window /= window.sum()
-    carrier = s * np.exp(-2j * np.pi * u / pitch)
-    size = next_fast_len(u.size + window.size - 1)
-    full = np.fft.ifft(np.fft.fft(carrier, size) * np.fft.fft(window, size))
-    return np.asarray(full[:, reach : reach + u.size])
-
-
-def _zone(u: Array, up: Array, low: Array, pitch: float) -> _Wave | None:
-    """Where the wave of about ``pitch`` is strong, and its pitch there."""
-    both = np.stack([up, low])
-    local = _demodulate(u, both, pitch)
-    i, j = _strong(local)
-    if j - i < 1.5 * pitch:
-        return None
-    pitch = _sharpen(u[i:j], both[:, i:j], pitch)
-    local = _demodulate(u, both, pitch)
-    i, j = _strong(local)
-    if j - i < 1.5 * pitch:
-        return None
-    a, b = local[:, i:j]
-    coherent = (abs(a.sum()) + abs(b.sum())) / (np.abs(a).sum() + np.abs(b).sum())
-    power = float((np.abs(a) ** 2).mean() + (np.abs(b) ** 2).mean())
-    # how much of all slope in the run belongs to the wave
-    explained = 2 * power / max(float((both[:, i:j] ** 2).mean(axis=1).sum()), 1e-9)
-    score = float(np.sqrt(power / 2)) * coherent * min(explained, 1.0) * (j - i)
-    return _Wave(float(pitch), float(score), float(u[i]), float(u[j - 1]), local[0], local[1])
-
-
-def _strong(local: Array) -> tuple[int, int]:
-    """The longest run over which the wave is more than 0.6 of its strongest; empty when it is weak everywhere."""
-    strength = np.sqrt((np.abs(local) ** 2).mean(axis=0))
-    strongest = float(np.quantile(strength, 0.98))
-    return (0, 0) if strongest < _WEAKEST else _longest_run(strength > 0.6 * strongest)
-
-
-def _sharpen(u: Array, both: Array, pitch: float) -> float:
-    """The period near ``pitch`` at which both edges together are strongest over the run ``u``.
-
-    The peak of the spectrum stays where it is when dirt hides a part of one edge, unlike a phase that is followed
-    along the edge.
-    """
-    length = u[-1] - u[0] + 1
-    best = 1 / pitch
-    for step in (0.25 / length, 0.05 / length):
-        turn = np.exp(-2j * np.pi * step * u)
-        wave = np.exp(-2j * np.pi * (best - 3 * step) * u)
-        power = np.empty(7)
-        for k in range(7):
-            power[k] = float((np.abs(both @ wave) ** 2).sum())
-            wave *= turn
-        k = int(np.argmax(power))
-        best += (k - 3) * step
-        if 0 < k < 6:
-            left, middle, right = power[k - 1 : k + 2]
-            best += step * 0.5 * (left - right) / min(left - 2 * middle + right, -1e-12)
-    return float(1 / best) if best > 0.3 / pitch else pitch
-
-
-def _longest_run(on: npt.NDArray[np.bool_]) -> tuple[int, int]:
-    edge = np.diff(np.concatenate([[0], on.astype(np.int8), [0]]))
-    starts, ends = np.flatnonzero(edge == 1), np.flatnonzero(edge == -1)
-    if not starts.size:
-        return 0, 0
-    i = int(np.argmax(ends - starts))
-    return int(starts[i]), int(ends[i])
-
-
-def _straighten(outline: _Outline, frame: Frame, wave: _Wave) -> Frame:
+def _straighten(outline: _Outline, frame: Frame, wave: Wave) -> Frame:
     """Turn and shift the frame onto the axis: the midline of both edges, averaged over whole pitches."""
     u, upper, lower = outline.edges(frame)
     inside = (u >= wave.start) & (u <= wave.end)
@@ -313,14 +183,14 @@ def _straighten(outline: _Outline, frame: Frame, wave: _Wave) -> Frame:
     )
 
 
-def _describe(outline: _Outline, frame: Frame, wave: _Wave) -> ThreadedLength:
+def _describe(outline: _Outline, frame: Frame, wave: Wave) -> ThreadedLength:
     u, upper, lower = outline.edges(frame)
     inside = (u >= wave.start) & (u <= wave.end)
     pitch = wave.pitch
     i, j = int(np.flatnonzero(inside)[0]), int(np.flatnonzero(inside)[-1]) + 1
     _check_edges(wave, i, j, upper[i:j], lower[i:j])
-    mean_up, mean_low = _mean(wave.local[i:j]), _mean(wave.local_low[i:j])
-    regularity = (_in_step(wave.local[i:j], mean_up) + _in_step(wave.local_low[i:j], mean_low)) / 2
+    mean_up, mean_low = mean_amplitude(wave.local[i:j]), mean_amplitude(wave.local_low[i:j])
+    regularity = (in_step(wave.local[i:j], mean_up) + in_step(wave.local_low[i:j], mean_low)) / 2
     if regularity < 0.7:
         raise RefusalError(
             "no_thread", "No thread in view: the outline is rough but does not repeat evenly along an axis."
@@ -372,7 +242,7 @@ def _describe(outline: _Outline, frame: Frame, wave: _Wave) -> ThreadedLength:
     )
 
 
-def _check_edges(wave: _Wave, i: int, j: int, upper: Array, lower: Array) -> None:
+def _check_edges(wave: Wave, i: int, j: int, upper: Array, lower: Array) -> None:
     """Refuse what is too small, too short, or a thread on one edge only."""
     if wave.pitch < MIN_PITCH_PX:
         raise RefusalError(
@@ -402,17 +272,6 @@ def _check_edges(wave: _Wave, i: int, j: int, upper: Array, lower: Array) -> Non
         raise RefusalError(
             "no_thread", "No thread in view: only one edge of the part repeats along its axis, as a saw's or a rack's."
         )
-
-
-def _mean(local: Array) -> complex:
-    """Amplitude of a wave along an edge; a stretch that is far too strong (dirt) counts no more than any other."""
-    size = np.abs(local)
-    return complex((local * np.minimum(1.0, np.median(size) / np.maximum(size, 1e-12))).mean())
-
-
-def _in_step(local: Array, mean: complex) -> float:
-    """Fraction of an edge where its wave is in step with the mean, to a ninth of a period."""
-    return float(np.mean(np.abs(np.angle(local / mean)) < 0.7)) if mean else 0.0
 
 
 def _fold(u: Array, height: Array, pitch: float, phase: float) -> Array:
