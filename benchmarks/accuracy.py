@@ -139,7 +139,9 @@ def report(outcomes: Sequence[Outcome], at_four: Sequence[Outcome]) -> str:
     parts.append(_table(summarise(outcomes)))
     relative = pitch_relative(outcomes)
     parts.append(
-        f"pitch, scale known, relative to itself: RMS {100 * relative.rms:.4f} %, worst {100 * relative.worst:+.4f} % "
+        ""
+        if relative.n == 0
+        else f"pitch, scale known, relative to itself: RMS {100 * relative.rms:.4f} %, worst {100 * relative.worst:+.4f} % "
         f"in scene {relative.worst_seed}"
     )
     if at_four:
@@ -180,6 +182,8 @@ def _list(seeds: Sequence[int]) -> str:
 
 def _table(summaries: dict[str, Summary]) -> str:
     """Errors are measured less true; "bench known" is with scale and edge offset known, not from the pins."""
+    if not summaries:
+        return ""
     head = (
         f"{'quantity':<23}{'unit':<6}{'n':>4} |"
         f"{'RMS':>8}{'worst':>9}{'scene':>7}{'bias':>8}{'RMS px':>8}{'worst px':>9}{'covered':>9}{'U95':>8} |"
