@@ -138,12 +138,11 @@ def report(outcomes: Sequence[Outcome], at_four: Sequence[Outcome]) -> str:
     parts = [_counts("scenes of any scale", outcomes)]
     parts.append(_table(summarise(outcomes)))
     relative = pitch_relative(outcomes)
-    parts.append(
-        ""
-        if relative.n == 0
-        else f"pitch, scale known, relative to itself: RMS {100 * relative.rms:.4f} %, worst {100 * relative.worst:+.4f} % "
-        f"in scene {relative.worst_seed}"
-    )
+    if relative.n:
+        parts.append(
+            f"pitch, scale known, relative to itself: RMS {100 * relative.rms:.4f} %, "
+            f"worst {100 * relative.worst:+.4f} % in scene {relative.worst_seed}"
+        )
     if at_four:
         parts += [_counts("scenes at 4 um/px", at_four), _table(summarise(at_four))]
     parts += [_failures(outcomes, at_four), _verdicts(outcomes, at_four)]
