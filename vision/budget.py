@@ -27,12 +27,12 @@ TEMPERATURE_U_K = 2.0
 EXPANSION = 11.5e-6  # steel, 1/K: ISO 1 refers sizes to 20 degC; coefficient from memory, unverified
 LEVEL_U_PX = 0.002
 """What the half level between background and part may shift all edges of a picture (measured on rendered pictures)."""
-EDGE_FINDER_U_PX = 0.001
+EDGE_FINDER_U_PX = 0.0008
 """What the edge finder may shift all points of one flank, crest or root (measured on rendered pictures)."""
 _GRAIN_PX = 0.006
 FORM_SHARE = 0.5
 """Part of the scatter that noise does not explain, by which a whole flank, crest or root may be off (judgement)."""
-BLUR_SHAPE_RELATIVE_U = 0.01
+BLUR_SHAPE_RELATIVE_U = 0.008
 """What is left of the blur's uncertainty when corners and flanks agree on it. A lens does not blur like a Gaussian: by
 how much the blur that fits the corners differs from that of the flanks is added."""
 
