@@ -13,7 +13,6 @@ from vision.frame import Frame
 from vision.picture import Picture
 from vision.refusal import RefusalError
 from vision.silhouette import find_silhouette
-from vision.threaded import mask_direction
 
 Array = npt.NDArray[np.float64]
 
@@ -61,7 +60,7 @@ def read_pin(picture: Picture, undistort: Callable[[Array], Array] | None = None
             "no_pin", "No gauge pin in view: lay one pin across the light pad, both its edges inside the picture."
         )
     points = edges.xy if undistort is None else undistort(edges.xy)
-    frame = Frame((float(points[:, 0].mean()), float(points[:, 1].mean())), mask_direction(silhouette.region))
+    frame = Frame((float(points[:, 0].mean()), float(points[:, 1].mean())), _direction(edges.normal))
     keep = np.ones(points.shape[0], dtype=bool)
     side = np.ones(points.shape[0])
     coef = np.zeros(3)
@@ -122,6 +121,16 @@ def read_pin(picture: Picture, undistort: Callable[[Array], Array] | None = None
         picture.width_px,
         picture.height_px,
     )
+
+
+def _direction(normal: Array) -> float:
+    """Direction of two long parallel edges from the (n, 2) normals of the outline, radians.
+
+    The shape of what is in view says less: of a thick pin that crosses the picture little more than a square is seen.
+    """
+    x, y = normal[:, 0], normal[:, 1]
+    across = 0.5 * np.arctan2(np.sum(2 * x * y), np.sum(x * x - y * y))
+    return float(across + np.pi / 2 if across < 0 else across - np.pi / 2)
 
 
 def _common_run(u: Array, side: Array, along: npt.NDArray[np.bool_]) -> tuple[float, float]:

@@ -119,3 +119,10 @@ def test_an_empty_pad_is_no_pin() -> None:
 
 def test_a_pin_of_which_one_edge_is_out_of_view() -> None:
     assert code(pin_scene(2.0, offset_px=180.0, camera=SMALL)) in ("no_pin", "cut_off", "no_part")
+
+
+@pytest.mark.parametrize("angle", [0.0, 50.0, 70.0, 90.0, 112.0])
+def test_a_thick_pin_that_fills_little_more_than_a_square(angle: float) -> None:
+    camera = Camera(1600, 1200, um_per_px=4.5, blur_sigma_px=1.2, noise=0.005)
+    picture, _ = photograph(pin_scene(4.1, rotation_deg=angle, seed=1, camera=camera, light=Light(exposure=0.75)))
+    assert read_pin(picture).diameter_px == pytest.approx(4100 / 4.5, abs=0.02)
