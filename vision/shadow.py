@@ -78,7 +78,7 @@ COUNT = len(NAMES)
 )  # fmt: skip
 
 
-_ARC_STEPS = 9  # near the flank a root corner of BA or Whitworth form takes this many
+_ARC_STEPS = 8  # near the flank a root corner of BA or Whitworth form takes this many
 _REACH = 0.64  # a flank is never seen farther than this part of a pitch from the middle of its ridge
 
 
@@ -310,16 +310,27 @@ def _on_arc(
     spread = kappa**2 / level
     shift = q * (level + b) * kappa
     tau = np.clip((d - s0 - shift) / (sign * rho + spread + 1e-9), 0.0, tau_max)
+    open_ = np.arange(d.size)  # places whose search still moves: after three steps only those near a fold
     for step in range(_ARC_STEPS):
-        cos_t = 1 / np.sqrt(1 + tau**2)
-        r = level - sign * rho * (1 - cos_t)
-        s = s0 + sign * rho * tau * cos_t
-        phi = _stationary(-tau, r, t, k, q, b)
-        if step == _ARC_STEPS - 1:
+        if not open_.size:
             break
-        zeta = s + k * phi - r * np.sin(phi) * t
-        rate = sign * rho * cos_t**3 + (k - r * t) ** 2 / r
+        o = open_
+        before = tau[o]
+        r_o, s_o, phi_o = _arc_point(before, level[o], s0[o], rho, sign, k[o], t[o], q[o], b[o])
+        zeta = s_o + k[o] * phi_o - r_o * np.sin(phi_o) * t[o]
+        rate = sign * rho / (1 + before**2) ** 1.5 + (k[o] - r_o * t[o]) ** 2 / r_o
         # only the falling branch of a root corner is on the outline; elsewhere stay where the rate keeps its sign
         rate = np.where(sign * rate > 1e-7, rate, sign * 1e-7)
-        tau = np.clip(tau + (d - zeta) / rate, 0.0, tau_max)
-    return tau, r, s, phi
+        tau[o] = np.clip(before + (d[o] - zeta) / rate, 0.0, tau_max[o])
+        if step >= 2:
+            open_ = o[np.abs(tau[o] - before) > 1e-9]
+    return (tau, *_arc_point(tau, level, s0, rho, sign, k, t, q, b))
+
+
+def _arc_point(
+    tau: Array, level: Array, s0: Array, rho: float, sign: float, k: Array, t: Array, q: Array, b: Array
+) -> tuple[Array, Array, Array]:
+    """Radius, axial place and polar angle of the point of a corner arc whose slope is ``tau``, all (n,)."""
+    cos_t = 1 / np.sqrt(1 + tau**2)
+    r = level - sign * rho * (1 - cos_t)
+    return r, s0 + sign * rho * tau * cos_t, _stationary(-tau, r, t, k, q, b)
