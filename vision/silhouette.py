@@ -25,7 +25,6 @@ _REDUCE = 4  # regions are told apart on a picture reduced by this factor
 _COARSE = 8  # light fields are smooth: computed on blocks of 8 x 8 pixels
 _THIN = 5  # reduced pixels: what is thinner and sticks out of the part is hair
 _LEAST_AREA = 150  # reduced pixels: three threads of the fewest pixels a thread, on the slenderest screw
-_EDGE_BLOCKS = 3  # blocks beside an outline that are neither background nor part
 _CLEAR = 9  # pixels between the outline and what counts as plateau: four sigma of the blurriest usable picture
 
 
@@ -107,10 +106,8 @@ def find_silhouette(picture: Picture, *, part: int | None = None, presmooth_px: 
         )
     smooth = np.asarray(cv2.GaussianBlur(light, (0, 0), presmooth_px, borderType=cv2.BORDER_REFLECT_101), np.float32)
     outline = _outline(smooth, shades, own, keep)
-    outer, inner = _plateaus(small, coarse, own, light.shape)
-    kernel = np.ones((2 * _EDGE_BLOCKS + 1, 2 * _EDGE_BLOCKS + 1), np.uint8)
-    inside = np.asarray(cv2.erode(own, kernel, borderType=cv2.BORDER_REPLICATE), np.uint8)
-    outside = np.asarray(1 - cv2.dilate(coarse, kernel), np.uint8)
+    outside, inside = _clear_of_edges(coarse, own)
+    outer, inner = _plateaus(small, coarse, own, outside, inside, light.shape)
     background, part_light = _samples(light, 1 - outside, inside)
     outer = outer - np.float32(clipping_bias(background))
     inner = inner - np.float32(clipping_bias(part_light))
@@ -258,14 +255,23 @@ def _choose(big: list[int], centres: npt.NDArray[np.float64], part: int | None, 
     return order[0]
 
 
-def _plateaus(small: F32, coarse: Mask, own: Mask, full: tuple[int, ...]) -> tuple[F32, F32]:
-    """Light of background and part near the outline, each a smooth field over blocks."""
-    size = (-(-full[1] // _COARSE), -(-full[0] // _COARSE))
+def _clear_of_edges(coarse: Mask, own: Mask) -> tuple[Mask, Mask]:
+    """Blocks that are background, and blocks that are the part, at least ``_CLEAR`` pixels from any outline: 1 or 0."""
     reach = 2 * (_CLEAR // _REDUCE + 1) + 1
     kernel = np.ones((reach, reach), np.uint8)
-    outside = (cv2.dilate(coarse, kernel) == 0).astype(np.float32)
-    inside = np.asarray(cv2.erode(own, kernel, borderType=cv2.BORDER_REPLICATE), np.float32)
-    return _field(small, outside, coarse == 0, size), _field(small, inside, own > 0, size)
+    outside = np.asarray(1 - cv2.dilate(coarse, kernel), np.uint8)
+    return outside, np.asarray(cv2.erode(own, kernel, borderType=cv2.BORDER_REPLICATE), np.uint8)
+
+
+def _plateaus(
+    small: F32, coarse: Mask, own: Mask, outside: Mask, inside: Mask, full: tuple[int, ...]
+) -> tuple[F32, F32]:
+    """Light of background and part near the outline, each a smooth field over blocks."""
+    size = (-(-full[1] // _COARSE), -(-full[0] // _COARSE))
+    return (
+        _field(small, outside.astype(np.float32), coarse == 0, size),
+        _field(small, inside.astype(np.float32), own > 0, size),
+    )
 
 
 def _field(small: F32, clear: F32, fallback: npt.NDArray[np.bool_], size: tuple[int, int]) -> F32:
