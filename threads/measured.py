@@ -34,11 +34,18 @@ class Covariance:
 
 @dataclass(frozen=True)
 class RidgeError:
-    """One thread ridge: where it is along the axis and by how much it departs from the fitted thread (mm)."""
+    """One thread ridge on one edge: where it is along the axis and by how much it departs from the fitted thread (mm).
+
+    ``pitch_error_u`` and ``pitch_diameter_u`` are standard uncertainties against the other ridges of the same picture;
+    what is common to all of them (scale, edge offset) is not in them. ``edge``: +1 upper, -1 lower edge, 0 not said.
+    """
 
     position: float
     pitch_error: float
     pitch_diameter: float
+    pitch_error_u: float = 0.0
+    pitch_diameter_u: float = 0.0
+    edge: int = 0
 
 
 @dataclass(frozen=True)
@@ -51,6 +58,9 @@ class MeasuredThread:
     A quantity's ``one_sided`` > 0 says that the true value may be larger by up to that much.
     ``flat_crest`` / ``flat_root``: True when the picture shows a flat, False when it shows a rounding, None when it
     does not resolve the difference.
+    ``internal``: the thread of a hole, from an impression of it. Its ridges are the metal between the grooves: crests
+    at the minor, roots at the major diameter; "left" is then the flank on the left of the hole's ridge when the inner
+    end of the hole points right, the side on which a screw in it has its free end.
     """
 
     hand: str
@@ -77,3 +87,4 @@ class MeasuredThread:
     flat_crest: bool | None = None
     flat_root: bool | None = None
     per_thread: tuple[RidgeError, ...] = field(default=())
+    internal: bool = False
