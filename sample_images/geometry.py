@@ -20,6 +20,7 @@ import numpy as np
 import numpy.typing as npt
 
 from sample_images.scene import Scene
+from sample_images.imperfections import imperfect
 from sample_images.section import section_of
 
 Array = npt.NDArray[np.float64]
@@ -131,6 +132,8 @@ def _thread_piece(scene: Scene, oblique: float, sideways: float) -> Piece:
             np.minimum(r, np.maximum(end - z * chamfer, 0.0), out=r)
         return r
 
+    if scene.form_errors:
+        radius = imperfect(radius, scene.form_errors, -scene.view_mm)
     largest = section.crest_radius + abs(growth) * length
     steepest = max(section.steepest, chamfer if end is not None else 0.0)
     reach = atan((abs(turn) + largest * tan(oblique)) * steepest / section.root_radius)

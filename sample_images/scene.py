@@ -13,6 +13,8 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 from math import cos, inf, isfinite, pi, radians, tan
 
+from sample_images.imperfections import Imperfections
+
 
 @dataclass(frozen=True)
 class Thread:
@@ -182,6 +184,7 @@ class Scene:
             middle of what the picture shows of it.
         edge_offset_px: every edge lies this far outside the true edge of the part (negative: inside).
         dust, hairs: how many specks and hairs lie on the outline.
+        form_errors: what is wrong with the thread as a body, and how far it is turned about its axis.
         seed: of noise and dirt.
     """
 
@@ -200,6 +203,7 @@ class Scene:
     edge_offset_px: float = 0.0
     dust: int = 0
     hairs: int = 0
+    form_errors: Imperfections | None = None
     seed: int = 0
     camera: Camera = field(default_factory=Camera)
     light: Light = field(default_factory=Light)
@@ -231,6 +235,7 @@ class Scene:
             (min(self.dust, self.hairs) >= 0, "there cannot be fewer than no specks or hairs"),
         )
         found = self.thread.faults() if self.thread else []
+        found += self.form_errors.faults() if self.form_errors else []
         found += [message for holds, message in rules if not holds]
         if found:
             raise ValueError("; ".join(found))
