@@ -19,8 +19,8 @@ from math import atan, ceil, cos, hypot, inf, isinf, pi, radians, sin, tan
 import numpy as np
 import numpy.typing as npt
 
-from sample_images.scene import Scene
 from sample_images.imperfections import imperfect
+from sample_images.scene import Scene
 from sample_images.section import section_of
 
 Array = npt.NDArray[np.float64]
