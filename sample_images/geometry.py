@@ -20,7 +20,7 @@ import numpy as np
 import numpy.typing as npt
 
 from sample_images.imperfections import imperfect
-from sample_images.scene import Scene
+from sample_images.scene import Cone, Scene, SecondThread
 from sample_images.section import section_of
 
 Array = npt.NDArray[np.float64]
@@ -99,10 +99,55 @@ def pieces_of(scene: Scene, u_reach: float) -> list[Piece]:
         start = -scene.length_mm
         pieces.append(_thread_piece(scene, oblique, sideways))
     for step in scene.body:
+        stop, start = start, start - step.length_mm
         r = step.diameter_mm / 2
-        pieces.append(Piece(start - step.length_mm, start, _constant(r), r, 0.05 + 2 * sideways))
-        start -= step.length_mm
+        if isinstance(step, SecondThread):
+            pieces.append(_second_thread_piece(step, start, oblique, sideways))
+        elif isinstance(step, Cone):
+            steep = abs(step.back_mm - step.front_mm) / 2 / step.length_mm
+            # on a cone the outermost point turns from the plane of the axis by the slope times the obliquity
+            reach = min(0.05 + 2 * sideways + 1.25 * atan(steep * tan(oblique)), pi / 2)
+            pieces.append(Piece(start, stop, _linear(start, step.back_mm / 2, stop, step.front_mm / 2), r, reach))
+        else:
+            pieces.append(Piece(start, stop, _constant(r), r, 0.05 + 2 * sideways))
     return pieces
+
+
+def _linear(start: float, r_start: float, stop: float, r_stop: float) -> Radius:
+    def radius(z: Array, phi: Array) -> Array:
+        r = r_start + (np.clip(z, start, stop) - start) * (r_stop - r_start) / (stop - start)
+        return np.broadcast_to(r, np.broadcast_shapes(z.shape, phi.shape))
+
+    return radius
+
+
+def _second_thread_piece(step: SecondThread, far_end: float, oblique: float, sideways: float) -> Piece:
+    """The thread at the far end, whose end face is at z = ``far_end``: its own free end points to -z."""
+    section = section_of(step.thread)
+    turn = step.thread.lead_mm / (2 * pi) * (1 if step.thread.hand == "right" else -1)
+    shift = step.phase * step.thread.pitch_mm
+    chamfer = tan(radians(step.chamfer_angle_deg))
+    end = None if step.chamfer_end_mm is None else step.chamfer_end_mm / 2
+    length, runout = step.length_mm, step.runout_mm
+
+    def radius(z: Array, phi: Array) -> Array:
+        # half a turn about an axis across: -z along, -phi about it; a helix keeps its hand
+        inward = z - far_end
+        r = section.radius(-inward + turn * phi - shift)
+        if runout:
+            rise = (section.crest_radius - section.root_radius) / runout
+            np.maximum(
+                r, np.minimum(section.root_radius + (runout - length + inward) * rise, section.crest_radius), out=r
+            )
+        if end is not None:
+            np.minimum(r, np.maximum(end + inward * chamfer, 0.0), out=r)
+        return r
+
+    steepest = max(section.steepest, chamfer if end is not None else 0.0)
+    reach = atan((abs(turn) + section.crest_radius * tan(oblique)) * steepest / section.root_radius)
+    return Piece(
+        far_end, far_end + length, radius, section.crest_radius, min(1.25 * reach + 0.05 + 2 * sideways, pi / 2)
+    )
 
 
 def _constant(r: float) -> Radius:

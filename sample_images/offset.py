@@ -43,10 +43,17 @@ def moved(outline: Outline, distance: float, fineness: int = 48) -> Outline:
     return Outline(u, sign * high, -sign * low, steps)
 
 
-def polygon_px(outline: Outline, rotation: float, um_per_px: float, width: int, height: int) -> Array:
-    """(n, 2) corners in pixels of the outline in a picture: ``rotation`` in radians, from x toward y."""
+def polygon_px(
+    outline: Outline, rotation: float, um_per_px: float, width: int, height: int, notch: Array | None = None
+) -> Array:
+    """(n, 2) corners in pixels of the outline in a picture: ``rotation`` in radians, from x toward y.
+
+    ``notch`` (m, 2), the (u, v) of a notch's corners, is cut into the end at the smallest u.
+    """
     u = np.concatenate([outline.u, outline.u[::-1]])
     v = np.concatenate([outline.high, outline.low[::-1]])
+    if notch is not None:
+        u, v = np.concatenate([u, notch[:, 0]]), np.concatenate([v, notch[:, 1]])
     c, s = np.cos(rotation), np.sin(rotation)
     per_mm = 1e3 / um_per_px
     return np.column_stack([(u * c - v * s) * per_mm + (width - 1) / 2, (u * s + v * c) * per_mm + (height - 1) / 2])

@@ -123,6 +123,49 @@ class Cylinder:
 
 
 @dataclass(frozen=True)
+class Cone:
+    """A tapering length of the part: countersunk head, point, cone between two diameters.
+
+    ``front_mm`` is the diameter at the end that faces the free end, ``back_mm`` that of the other.
+    """
+
+    front_mm: float
+    back_mm: float
+    length_mm: float
+
+    @property
+    def diameter_mm(self) -> float:
+        return max(self.front_mm, self.back_mm)
+
+
+@dataclass(frozen=True)
+class SecondThread:
+    """A thread at the far end of a rod. Its ridges are counted from its own end, ``phase`` as in ``Scene``.
+
+    ``runout_mm`` is at the end that faces the first thread; ``chamfer_end_mm`` is the diameter of its own end face.
+    """
+
+    thread: Thread
+    length_mm: float
+    phase: float = 0.0
+    runout_mm: float = 0.0
+    chamfer_end_mm: float | None = None
+    chamfer_angle_deg: float = 45.0
+
+    @property
+    def diameter_mm(self) -> float:
+        return self.thread.major_mm
+
+
+@dataclass(frozen=True)
+class Slot:
+    """A slot across the head, seen end-on: a notch in the part's far end, its floor parallel to the end face."""
+
+    width_mm: float
+    depth_mm: float
+
+
+@dataclass(frozen=True)
 class Camera:
     """The camera. ``working_distance_mm`` None is a telecentric lens, else a pinhole that far from the axis' plane.
 
@@ -174,7 +217,8 @@ class Scene:
         runout_mm: length over which the groove runs out toward the body (the lead of the die), 0 for a sharp stop.
         phase: where a ridge stands on the edge that lies to the right of someone who looks toward the free end
             (the lower edge of a picture with the free end right), as a fraction of a pitch from the free end.
-        body: what follows behind the thread: shank, shoulder, head.
+        body: what follows behind the thread: undercut, shank, shoulder, head, a second thread.
+        slot: across the far end of the body, seen end-on.
         tilt_deg: the free end comes toward the camera by this angle.
         rotation_deg: direction in which the free end points in the picture, from x toward y (clockwise on screen).
         view_mm: distance from the free end of the axis point that lies nearest to the picture's centre. It lies in
@@ -194,7 +238,7 @@ class Scene:
     chamfer_angle_deg: float = 45.0
     runout_mm: float = 0.0
     phase: float = 0.0
-    body: tuple[Cylinder, ...] = ()
+    body: tuple[Cylinder | Cone | SecondThread, ...] = ()
     tilt_deg: float = 0.0
     rotation_deg: float = 0.0
     view_mm: float = 0.0
@@ -207,19 +251,30 @@ class Scene:
     seed: int = 0
     camera: Camera = field(default_factory=Camera)
     light: Light = field(default_factory=Light)
+    slot: Slot | None = None
+
+    def _has_room_for_slot(self) -> bool:
+        if self.slot is None:
+            return True
+        if not self.body:
+            return False
+        far = self.body[-1]
+        return 0 < self.slot.width_mm < far.diameter_mm and 0 < self.slot.depth_mm < far.length_mm
 
     def check(self) -> None:
         """Raise ValueError, in one sentence, for a scene that cannot exist."""
-        for part in (self, self.thread, self.camera, self.light, *self.body):
+        for part in (self, self.thread, self.camera, self.light, self.slot, *self.body):
             for name, value in vars(part).items() if part else ():
                 if isinstance(value, float) and not isfinite(value):
                     raise ValueError(f"{name} must be a finite number")
         camera, light = self.camera, self.light
         steps = [size for step in self.body for size in (step.diameter_mm, step.length_mm)]
+        steps += [min(step.front_mm, step.back_mm) for step in self.body if isinstance(step, Cone)]
         rules = (
             (self.thread is None or self.length_mm > 0, "a thread needs a length above 0"),
             (self.thread or self.body, "there is neither a thread nor a plain part in the scene"),
             (min(steps, default=1) > 0, "shank, shoulder and head need a diameter and a length above 0"),
+            (self._has_room_for_slot(), "a slot is narrower and less deep than the head it is in"),
             (self.chamfer_end_mm is None or self.chamfer_end_mm > 0, "the chamfer's end face needs a diameter above 0"),
             (5 <= self.chamfer_angle_deg <= 85, "the chamfer's angle lies between 5 and 85 degrees"),
             (0 <= self.runout_mm <= max(self.length_mm, 0), "the runout is part of the thread's length"),
@@ -235,6 +290,7 @@ class Scene:
             (min(self.dust, self.hairs) >= 0, "there cannot be fewer than no specks or hairs"),
         )
         found = self.thread.faults() if self.thread else []
+        found += [fault for step in self.body if isinstance(step, SecondThread) for fault in step.thread.faults()]
         found += self.form_errors.faults() if self.form_errors else []
         found += [message for holds, message in rules if not holds]
         if found:

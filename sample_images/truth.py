@@ -6,7 +6,7 @@ from math import atan, cos, degrees, pi, radians
 from typing import Any
 
 from sample_images.geometry import axis_reach, diameters_at
-from sample_images.scene import Scene
+from sample_images.scene import Cone, Cylinder, Scene, SecondThread
 
 
 def truth_of(scene: Scene) -> dict[str, Any]:
@@ -25,7 +25,8 @@ def truth_of(scene: Scene) -> dict[str, Any]:
     (between the flanks produced; None for a rounded one), ``crest_radius_mm`` and ``root_radius_mm`` (None for a flat),
     ``crest_corner_radius_mm`` and ``root_corner_radius_mm``, ``taper_um_per_mm`` (positive: thicker away from the free
     end), ``diameters_at_mm`` (distance from the free end where the diameters hold), ``threads_in_view`` (full ridges,
-    chamfer and runout not counted), ``free_end_in_view``, ``body_mm`` ([diameter, length] of shank, shoulder, head).
+    chamfer and runout not counted), ``free_end_in_view``, ``body_mm`` ([diameter, length] of undercut, shank, shoulder,
+    head, second thread; a cone has [front diameter, back diameter, length]), ``slot_mm`` ([width, depth], if any).
     """
     camera, light = scene.camera, scene.light
     truth: dict[str, Any] = {
@@ -73,9 +74,17 @@ def truth_of(scene: Scene) -> dict[str, Any]:
         "diameters_at_mm": diameters_at(scene),
         "threads_in_view": threads_in_view(scene),
         "free_end_in_view": abs(scene.view_mm) < axis_reach(scene),
-        "body_mm": [[step.diameter_mm, step.length_mm] for step in scene.body],
+        "body_mm": [_sizes(step) for step in scene.body],
     }
+    if scene.slot is not None:
+        truth["slot_mm"] = [scene.slot.width_mm, scene.slot.depth_mm]
     return truth
+
+
+def _sizes(step: Cylinder | Cone | SecondThread) -> list[float]:
+    if isinstance(step, Cone):
+        return [step.front_mm, step.back_mm, step.length_mm]
+    return [step.diameter_mm, step.length_mm]
 
 
 def uneven_light(scene: Scene) -> float:
