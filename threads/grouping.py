@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from threads.candidate import HELD, Candidate
 from threads.evidence import ABOVE, BELOW, CANNOT_TELL, DECIDES
 from threads.formatting import format_quantity
+from threads.forms import FORMS
 from threads.measured import MeasuredThread
 
 WORTH_NAMING = 0.002
@@ -66,7 +67,14 @@ def told_apart_by(members: Sequence[Candidate], thread: MeasuredThread) -> str:
         return _told_by_condition(members[0])
     facts = [
         fact
-        for fact in (_by_scale(members, thread), _by_year(members), _by_size(members, thread), _by_class(members))
+        for fact in (
+            _by_scale(members, thread),
+            _by_year(members),
+            _by_shape(members, thread),
+            _by_angle(members, thread),
+            _by_size(members, thread),
+            _by_class(members),
+        )
         if fact
     ]
     return "; ".join(facts) or "nothing is left to tell apart: no other known thread holds these sizes"
@@ -94,10 +102,36 @@ def _by_year(members: Sequence[Candidate]) -> str:
     periods = list(dict.fromkeys(years_of(c) for c in members))
     if len(periods) < 2:
         return ""
-    text = f"origin and year: {', '.join(periods)}"
-    if {c.limits.form for c in members} >= {"American National", "UN"}:
-        text += "; the root is a hint only: a flat of p/8 (American National) or a wider or rounded one (Unified)"
-    return text
+    return f"origin and year: {', '.join(periods)}"
+
+
+def _by_shape(members: Sequence[Candidate], thread: MeasuredThread) -> str:
+    """Crest and root, where the members' forms differ in them: a hint, or something to look for."""
+    facts = []
+    for end, flat in (("crest", thread.flat_crest), ("root", thread.flat_root)):
+        asks = {c.limits.form: getattr(FORMS[c.limits.form], f"rounded_{end}") for c in members}
+        if len(set(asks.values())) < 2:
+            continue
+        flats, rounds = (", ".join(name for name, ask in asks.items() if ask is want) for want in (False, True))
+        which = f"flat ({flats}) or round ({rounds})"
+        if flat is None:
+            facts.append(f"a sharper or larger picture: it would show whether the {end} is {which}, a hint")
+        else:
+            facts.append(f"the {end} is a hint only: {which}, and here it is {'flat' if flat else 'round'}")
+    forms = {c.limits.form for c in members}
+    if forms >= {"American National", "UN"} and thread.flat_root is not False:
+        facts.append("the root is a hint only: a flat of p/8 (American National) or a wider or rounded one (Unified)")
+    return "; ".join(facts)
+
+
+def _by_angle(members: Sequence[Candidate], thread: MeasuredThread) -> str:
+    angles = sorted({FORMS[c.limits.form].included_angle_deg for c in members})
+    if len(angles) < 2:
+        return ""
+    return (
+        f"the flank angles of more screws of the set ({' or '.join(f'{angle:.4g}' for angle in angles)} deg between "
+        f"the flanks; here {format_quantity(thread.included_angle)}): taps and dies are off by up to a degree or two"
+    )
 
 
 def _by_scale(members: Sequence[Candidate], thread: MeasuredThread) -> str:

@@ -2,13 +2,14 @@
 
 Every candidate's tolerance zone is the prior of the part's dimensions (``zone_prior``), the measurement with its
 covariance the likelihood. All candidates compete with the hypothesis that the thread belongs to no series in the
-tables (``no_standard``). Every size of every series counts alike beforehand, split among its classes as common
-practice has them (``CLASS_SHARE``). Origin and year of the instrument come in last, as a factor per series
+tables (``no_standard``). Beforehand every series counts alike, within it every size, and the classes of a size as
+common practice has them (``field``). Origin and year of the instrument come in last, as a factor per series
 (``provenance``), so that the probability can be shown with and without them.
 """
 
 from __future__ import annotations
 
+import math
 from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import cache
@@ -20,13 +21,14 @@ import numpy.typing as npt
 from threads import no_standard
 from threads.candidate import DOES_NOT_FIT, Candidate
 from threads.evidence import ABOVE, BELOW, DECIDES, evidence_of
+from threads.field import Competitors, Field, competitors_of, field_of, sizes_by_distance, sizes_within_reach
 from threads.formatting import format_probability, format_quantity
 from threads.grouping import Group, groups_of
-from threads.limits import Limits, candidates
+from threads.limits import Limits
 from threads.measured import MeasuredThread
 from threads.provenance import Provenance, weigh
-from threads.series import series_info
-from threads.zone_prior import STATES, TAPER_SPREAD, Reading, Zones, log_evidence, reading_of, zones_of
+from threads.series import entries, series_info, series_names
+from threads.zone_prior import STATES, TAPER_SPREAD, log_evidence, reading_of
 
 Array = npt.NDArray[np.float64]
 
@@ -43,18 +45,6 @@ NEGLIGIBLE, NEAREST = 1e-4, 5
 
 WORTH_SAYING = 0.01
 """From this probability of "no series in the tables" on a note says so."""
-
-CLASS_SHARE = {
-    "1A": 0.05, "2A": 0.80, "3A": 0.15,
-    "1": 0.15, "2": 0.55, "3": 0.30,
-    "4h": 0.08, "6e": 0.07, "6g": 0.70, "6h": 0.15,
-    "normal": 0.70, "close": 0.30,
-}  # fmt: skip
-"""How common the classes of one size are (common practice, no source); a class not named here counts ``OTHER_CLASS``.
-They are scaled to sum to 1 over the classes that a size has."""
-OTHER_CLASS = 0.05
-SMALL_METRIC, USUAL_WHEN_SMALL = 1.5, {"6g": "6h", "6h": "6g"}
-"""Below M1.6 the usual class of ISO metric screws is 6h (ISO 965-1): there 6g and 6h change places."""
 
 
 @dataclass(frozen=True)
@@ -91,15 +81,6 @@ class Identification:
         }
 
 
-@dataclass(frozen=True)
-class Field:
-    """Everything that competes, prepared once: limits, their arrays, log of the prior probability of each (n,)."""
-
-    limits: tuple[Limits, ...]
-    zones: Zones
-    log_prior: Array
-
-
 def identify(
     thread: MeasuredThread,
     *,
@@ -121,41 +102,34 @@ def identify(
         ValueError: the covariance lacks one of the quantities.
     """
     field = _field_of(tuple(series or ()))
-    names = tuple(dict.fromkeys(limits.series for limits in field.limits))
+    names = tuple(dict.fromkeys(entry.series for entry in field.entries))
     return identify_among(field, thread, weigh(names, origin, made))
 
 
-def field_of(limits: tuple[Limits, ...]) -> Field:
-    """Prepare candidates: every series and size counts alike, split among its classes by ``CLASS_SHARE``."""
-    whole: dict[tuple[str, str], float] = {}
-    for one in limits:
-        whole[one.series, one.size] = whole.get((one.series, one.size), 0.0) + _class_share(one)
-    prior = [_class_share(one) / whole[one.series, one.size] / len(whole) for one in limits]
-    return Field(limits, zones_of(limits), np.log((1.0 - no_standard.PRIOR) * np.array(prior)))
-
-
 def identify_among(field: Field, thread: MeasuredThread, provenance: dict[str, Provenance]) -> Identification:
-    """As ``identify``, among the candidates of ``field`` and with the weights of their series given."""
+    """As ``identify``, among the sizes of ``field`` and with the weights of their series given."""
     reading = reading_of(thread)
-    log_states = field.log_prior[:, None] + log_evidence(field.zones, reading)
-    log_none = np.log(no_standard.PRIOR) + no_standard.log_density(reading)
-    log_weight = np.log([provenance[one.series].weight for one in field.limits])
+    log_none = math.log(no_standard.PRIOR) + no_standard.log_density(reading)
+    nearest_sizes = sizes_by_distance(field, reading)[:NEAREST]
+    able = competitors_of(field, np.union1d(sizes_within_reach(field, reading, log_none), nearest_sizes))
+    log_states = able.log_prior[:, None] + log_evidence(able.zones, reading, able.log_prior, log_none)
+    log_weight = np.log([provenance[one.series].weight for one in able.limits])
     log_joint = np.logaddexp.reduce(log_states, axis=1)
     measured_only, _ = _shares(log_joint, log_none)
     probability, none = _shares(log_joint + log_weight, log_none)
     likely = np.maximum(probability, measured_only) >= NEGLIGIBLE
-    nearest = _nearest(field, reading, log_joint)
+    nearest = [_likeliest_class(able, size, log_joint) for size in nearest_sizes]
     shown = set(np.flatnonzero(likely).tolist())
     shown |= set([i for i in nearest if i not in shown][: max(0, NEAREST - len(shown))])
     states = tuple(STATES)
     kept = tuple(
         Candidate(
-            limits=field.limits[i],
+            limits=able.limits[i],
             probability=float(probability[i]),
             probability_measurement_only=float(measured_only[i]),
             condition=states[int(np.argmax(log_states[i]))] if likely[i] else DOES_NOT_FIT,
-            evidence=evidence_of(thread, field.limits[i]),
-            provenance=provenance[field.limits[i].series],
+            evidence=evidence_of(thread, able.limits[i]),
+            provenance=provenance[able.limits[i].series],
         )
         for i in np.argsort(-(log_joint + log_weight), kind="stable").tolist()
         if i in shown
@@ -164,7 +138,7 @@ def identify_among(field: Field, thread: MeasuredThread, provenance: dict[str, P
     status = _status(kept, none)
     notes: list[str] = []
     if status == NO_MATCH:
-        notes.append(_own_dimensions(thread, field.limits[nearest[0]] if nearest else None))
+        notes.append(_own_dimensions(thread, able.limits[nearest[0]] if nearest else None))
     else:
         if none >= WORTH_SAYING:
             notes.append(f"Probability that the thread belongs to no series in the tables: {format_probability(none)}.")
@@ -175,15 +149,8 @@ def identify_among(field: Field, thread: MeasuredThread, provenance: dict[str, P
 @cache
 def _field_of(series: tuple[str, ...]) -> Field:
     """Prepared once: the tables do not change while the program runs. No names: all series."""
-    names = tuple(dict.fromkeys(series_info(name).name for name in series))
-    return field_of(candidates(names or None))
-
-
-def _class_share(limits: Limits) -> float:
-    usual = limits.thread_class
-    if limits.form == "ISO metric" and limits.basic_major < SMALL_METRIC:
-        usual = USUAL_WHEN_SMALL.get(usual, usual)
-    return CLASS_SHARE.get(usual, OTHER_CLASS)
+    names = dict.fromkeys(series_info(name).name for name in series or series_names())
+    return field_of(tuple(entry for name in names for entry in entries(name)))
 
 
 def _shares(log_joint: Array, log_none: float) -> tuple[Array, float]:
@@ -200,21 +167,10 @@ def _status(kept: tuple[Candidate, ...], none: float) -> str:
     return IDENTIFIED if max(sizes.values(), default=0.0) >= SURE else AMBIGUOUS
 
 
-def _nearest(field: Field, reading: Reading, log_joint: Array) -> list[int]:
-    """Indices of candidates, nearest first as a person looks for a size; of each series and size the likeliest class.
-
-    5 % of major diameter, 5 % of pitch and 3 degrees of flank angle weigh alike.
-    """
-    major = np.log(reading.diameters[0] / (0.5 * (field.zones.low[:, 0] + field.zones.high[:, 0])))
-    pitch = np.log(reading.rest[0] / field.zones.pitch)
-    flank = reading.rest[1:].mean() - field.zones.flank
-    distance = np.square(major / 0.05) + np.square(pitch / 0.05) + np.square(flank / 3.0)
-    best: dict[tuple[str, str], int] = {}
-    for i, one in enumerate(field.limits):
-        size = one.series, one.size
-        if size not in best or log_joint[i] > log_joint[best[size]]:
-            best[size] = i
-    return sorted(best.values(), key=lambda i: float(distance[i]))
+def _likeliest_class(able: Competitors, size: int, log_joint: Array) -> int:
+    """Index of the candidate that is the likeliest class of the size with index ``size``."""
+    of_size = np.flatnonzero(able.size == size)
+    return int(of_size[np.argmax(log_joint[of_size])])
 
 
 def _cautions(thread: MeasuredThread, kept: tuple[Candidate, ...]) -> tuple[str, ...]:

@@ -14,14 +14,8 @@ import math
 import numpy as np
 import numpy.typing as npt
 
-from threads.zone_prior import (
-    FLANK_SPREAD,
-    PITCH_SPREAD,
-    TAPER_SPREAD,
-    Reading,
-    log_normal,
-    log_root_any,
-)
+from threads.shape_prior import log_normal, log_shape_any
+from threads.zone_prior import FLANK_SPREAD, PITCH_SPREAD, Reading, log_taper
 
 Array = npt.NDArray[np.float64]
 
@@ -74,7 +68,7 @@ def log_density(reading: Reading) -> float:
     u_pitch, u_left, u_right = np.sqrt(np.diag(reading.covariance)[2:])
     share, spread = TAPERED
     taper = np.logaddexp(
-        math.log(1 - share) + log_normal(reading.taper, 0.0, TAPER_SPREAD, reading.taper_u),
+        math.log(1 - share) + log_taper(reading),
         math.log(share) + log_normal(reading.taper, 0.0, spread, reading.taper_u),
     )
     return float(
@@ -83,7 +77,7 @@ def log_density(reading: Reading) -> float:
         + _log_depth((major - pitch_diameter) / pitch)
         - math.log(pitch)
         + _log_flanks(left, right, u_left, u_right)
-        + log_root_any(reading)
+        + log_shape_any(reading.shape)
         + taper
     )
 

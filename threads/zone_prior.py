@@ -7,17 +7,19 @@ errors, with their full covariance:
   exponentially distributed amount since, a share ``STATES["plated"]`` has gained one.
 * pitch: normal about the standard's with ``PITCH_SPREAD``; flank angles: normal about the form's, each flank by itself,
   with ``FLANK_SPREAD``. No standard limits either: taps and dies are that far off.
-* depth of the root below the pitch line, in pitches: standards set at most a greatest minor diameter, and tools vary,
-  so most of the density is common to all forms and a form gains no more than a factor of about 1.5 on another.
+* crest, root, and depth of the root below the pitch line: ``shape_prior``. Standards set at most a greatest minor
+  diameter, and tools vary, so that a form gains little on another.
 
 Written ``x`` for the diameters and ``z`` for pitch and flank angles, the evidence of a candidate is
 
     N(z measured - z nominal; 0, S_zz + T) * integral over x of  prior(x) N(x; c, C)
 
-with c and C mean and covariance of x given z. The integral over the major diameter is closed (a uniform density, with
-or without an exponential added, against a normal one); the one over the pitch diameter is by Gauss-Legendre points
-between the corners of the prior. An effect that is known in direction only (``Quantity.one_sided``) is integrated
-over 0 to its bound; it is one and the same effect on both diameters.
+with c and C mean and covariance of x given z, times the factors of shape and taper. The integral over the major
+diameter is closed (a uniform density, with or without an exponential added, against a normal one); the one over the
+pitch diameter is by Gauss-Legendre points between the corners of the prior. Only candidates that can matter are
+integrated: an upper bound of the integral, closed as well, tells which (``log_evidence``). An effect that is known in
+direction only (``Quantity.one_sided``) is integrated over 0 to its bound; it is one and the same effect on both
+diameters.
 
 The zone of the pitch diameter is taken as that of the simple pitch diameter. All spreads here are workshop assumptions
 without a published source, except where one is named.
@@ -35,8 +37,10 @@ from scipy.special import log_ndtr, ndtr
 from threads.forms import FORMS
 from threads.limits import Limits
 from threads.measured import MeasuredThread
+from threads.shape_prior import LEAST_ROOT_DEPTH, Shape, log_normal, log_shape
 
 Array = npt.NDArray[np.float64]
+Truths = npt.NDArray[np.bool_]
 
 STATES = {"as made": 0.84, "worn": 0.12, "plated": 0.04}
 """Share of screws that are as made, worn below what they were, or grown by plating (or cut too large)."""
@@ -56,16 +60,6 @@ FLANK_SPREAD = 0.75
 """Standard deviation of a flank angle of screws, degrees: +-1.5 degrees for 95 %. Commercial taps of 30 and more
 threads per inch are allowed +-1 degree (Machinery's Handbook, 31st ed., p. 1001); dies are not better."""
 
-LEAST_ROOT_DEPTH = 0.55
-"""(pitch diameter - minor diameter) / pitch that tools tend to leave: that of the basic form, but at least this. The
-basic root of the Unified and ISO forms (0.433) is a limit that tools stay clear of; rounded roots come to 0.54 to
-0.62."""
-ROOT_DEPTH_ANY = 0.60
-ROOT_SPREAD = 0.10
-ROOT_SPREAD_ANY = 0.20
-ROOT_SHARE = 0.3
-"""Share of the tools whose root follows their form, spread by ``ROOT_SPREAD``; the others leave any root."""
-
 TAPER_SPREAD = 3.0
 """Standard deviation of the taper of a thread that is meant to be parallel, um/mm."""
 
@@ -74,7 +68,8 @@ DIAMETERS = ("major_diameter", "pitch_diameter")
 
 _TAIL = 15.0  # exponential tails are cut where they have fallen to e^-15
 _REACH = 8.0  # and the normal density of the measurement at 8 standard deviations
-_NEGLIGIBLE = 40.0  # candidates e^-40 below the best are not integrated: only their order matters
+_NEGLIGIBLE = 20.0  # candidates that cannot come to e^-20 of the best are not integrated: only their order matters
+_FIRST = 6  # as many candidates, those with the greatest bounds, tell how good the best is
 _POINTS = 16
 _SHIFT_POINTS = 16
 
@@ -86,6 +81,7 @@ class Zones:
     Attributes:
         low, high: (n, 2) least and greatest major and pitch diameter, mm.
         pitch: mm. flank: half angle, degrees. root: the usual root depth, in pitches.
+        rounded_crest, rounded_root: whether the form asks for a rounding.
     """
 
     low: Array
@@ -93,6 +89,12 @@ class Zones:
     pitch: Array
     flank: Array
     root: Array
+    rounded_crest: Truths
+    rounded_root: Truths
+
+    def take(self, which: npt.NDArray[np.intp]) -> Zones:
+        """Those candidates alone."""
+        return Zones(*(array[which] for array in vars(self).values()))
 
 
 @dataclass(frozen=True)
@@ -103,7 +105,7 @@ class Reading:
         diameters: (2,) major and pitch diameter, mm; ``shift``: (2,) by how much more the truth may be, mm.
         rest: (3,) pitch (mm) and both flank angles (degrees).
         covariance: (5, 5) of diameters and rest, in this order.
-        root_depth, root_depth_u: (pitch diameter - minor diameter) / pitch, and its standard uncertainty.
+        shape: crest, root, and depth of the root.
         taper, taper_u: um/mm.
     """
 
@@ -111,8 +113,7 @@ class Reading:
     shift: Array
     rest: Array
     covariance: Array
-    root_depth: float
-    root_depth_u: float
+    shape: Shape
     taper: float
     taper_u: float
 
@@ -129,12 +130,15 @@ def zones_of(candidates: tuple[Limits, ...]) -> Zones:
         missing = next(c.designation for c, edge in zip(candidates, edges, strict=True) if None in edge)
         raise ValueError(f"{missing} has no limits of major or pitch diameter: it cannot be a candidate")
     table = np.array(known, dtype=float).reshape(-1, 4)
+    forms = [FORMS[c.form] for c in candidates]
     return Zones(
         low=table[:, :2],
         high=table[:, 2:],
         pitch=np.array([c.pitch for c in candidates]),
-        flank=np.array([FORMS[c.form].flank_angle_deg for c in candidates]),
+        flank=np.array([form.flank_angle_deg for form in forms]),
         root=np.array([max((c.basic_pitch_diameter - c.basic_minor) / c.pitch, LEAST_ROOT_DEPTH) for c in candidates]),
+        rounded_crest=np.array([form.rounded_crest for form in forms], dtype=bool),
+        rounded_root=np.array([form.rounded_root for form in forms], dtype=bool),
     )
 
 
@@ -150,78 +154,98 @@ def reading_of(thread: MeasuredThread) -> Reading:
         shift=np.array([q.one_sided for q in both]),
         rest=np.array([pitch, thread.flank_angle_left.value, thread.flank_angle_right.value]),
         covariance=thread.covariance.of(DIAMETERS + REST),
-        root_depth=depth,
-        root_depth_u=math.sqrt(max(0.0, float(slope @ depth_covariance @ slope))),
+        shape=Shape(
+            flat_crest=thread.flat_crest,
+            flat_root=thread.flat_root,
+            root_depth=depth,
+            root_depth_u=math.sqrt(max(0.0, float(slope @ depth_covariance @ slope))),
+        ),
         taper=thread.taper.value,
         taper_u=thread.taper.standard_uncertainty,
     )
 
 
-def log_evidence(zones: Zones, reading: Reading) -> Array:
+def log_evidence(zones: Zones, reading: Reading, log_prior: Array | None = None, log_floor: float = -math.inf) -> Array:
     """Log density of the measurement under each candidate and state, (n, 3) in the order of ``STATES``.
 
     The density is in the measured quantities: major, pitch diameter and pitch in mm, flank angles in degrees, root
-    depth in pitches, taper in um/mm. It includes the state's share. Candidates far from the best one get an estimate
-    that keeps their order (it is below e^-40 of the best).
+    depth in pitches, taper in um/mm, and the probability of the shapes seen. It includes the state's share.
+
+    Args:
+        zones: the candidates.
+        reading: the measurement.
+        log_prior: (n,) log of their prior probabilities, all alike if None; it decides with the density which of them
+            can matter, but is not in the result.
+        log_floor: log of prior times density of something else that competes with them.
+
+    A candidate whose prior times density lies below e^-20 of the best (or of the floor) gets an upper bound of its
+    density instead. Bound and density differ by little where it lies outside its zone on one diameter.
     """
-    log_rest, centre, covariance = _condition(zones, reading)
-    log_rest = log_rest + log_root(reading, zones.root) + log_normal(reading.taper, 0.0, TAPER_SPREAD, reading.taper_u)
-    rough = log_rest + _rough_fit(zones, centre, covariance, reading.shift)
-    result = rough[:, None] + np.log([*STATES.values()])
-    near = np.flatnonzero(rough > rough.max(initial=-np.inf) - _NEGLIGIBLE)
-    if near.size:
-        low, high = zones.low[near], zones.high[near]
-        density = _integral(low, high, centre[near], covariance[near], reading.shift)
-        exact = log_rest[near, None] + np.log(np.maximum(density, 1e-280)) + np.log([*STATES.values()])
-        result[near] = np.where(density > 1e-280, exact, np.minimum(result[near], exact))
+    weight = np.zeros(zones.pitch.size) if log_prior is None else log_prior
+    log_rest, centre, covariance = condition(zones.pitch, zones.flank, reading)
+    log_other = log_shape(reading.shape, zones.rounded_crest, zones.rounded_root, zones.root) + log_taper(reading)
+    log_other += log_rest[:, None] + np.log([*STATES.values()])
+    result = log_other + log_most(zones, centre, covariance, reading.shift)[:, None]
+    most = weight + np.logaddexp.reduce(result, axis=1)
+    order = np.argsort(-most, kind="stable")
+    floor = log_floor
+    for batch in (order[:_FIRST], order[_FIRST:]):
+        near = batch[most[batch] > floor - _NEGLIGIBLE]
+        if near.size:
+            density = _integral(zones.low[near], zones.high[near], centre[near], covariance[near], reading.shift)
+            exact = log_other[near] + np.log(np.maximum(density, 1e-280))
+            result[near] = np.where(density > 1e-280, exact, np.minimum(result[near], exact))
+            floor = max(floor, float(np.max(weight[near] + np.logaddexp.reduce(result[near], axis=1))))
     return result
 
 
-def log_root(reading: Reading, usual: Array) -> Array:
-    """Log density of the root depth for tools that usually leave the depths ``usual`` (n,)."""
-    u = reading.root_depth_u
-    own = log_normal(reading.root_depth, usual, ROOT_SPREAD, u)
-    return np.logaddexp(math.log(ROOT_SHARE) + own, math.log(1 - ROOT_SHARE) + log_root_any(reading))
+def log_taper(reading: Reading) -> float:
+    """Log density of the taper of a thread that is meant to be parallel."""
+    return float(log_normal(reading.taper, 0.0, TAPER_SPREAD, reading.taper_u))
 
 
-def log_root_any(reading: Reading) -> float:
-    """Log density of the root depth when nothing is known of the form."""
-    return float(log_normal(reading.root_depth, ROOT_DEPTH_ANY, ROOT_SPREAD_ANY, reading.root_depth_u))
+def condition(pitch: Array, flank: Array, reading: Reading) -> tuple[Array, Array, Array]:
+    """What the measured pitch and flank angles say of n candidates of nominal ``pitch`` (mm) and ``flank`` (degrees).
 
-
-def log_normal(value: Array | float, mean: Array | float, *spreads: Array | float) -> Array:
-    """Log of the normal density with independent spreads added in quadrature."""
-    variance = sum((np.square(s) for s in spreads), np.float64(0.0))
-    return np.asarray(-0.5 * (np.square(np.subtract(value, mean)) / variance + np.log(2 * np.pi * variance)))
-
-
-def _condition(zones: Zones, reading: Reading) -> tuple[Array, Array, Array]:
-    """Log density of pitch and flank angles (n,); mean (n, 2) and covariance (n, 2, 2) of the diameters given these."""
-    n = zones.pitch.size
-    nominal = np.column_stack([zones.pitch, zones.flank, zones.flank])
-    offset = reading.rest - nominal
+    Returns:
+        Log density of pitch and angles, (n,); mean (n, 2) and covariance (n, 2, 2) of the true diameters given these.
+    """
+    n = pitch.size
+    offset = reading.rest - np.column_stack([pitch, flank, flank])
     spread = np.zeros((n, 3, 3))
-    spread[:, 0, 0] = np.square(PITCH_SPREAD * zones.pitch)
+    spread[:, 0, 0] = np.square(PITCH_SPREAD * pitch)
     spread[:, 1, 1] = spread[:, 2, 2] = FLANK_SPREAD**2
     total = reading.covariance[2:, 2:] + spread
     cross = reading.covariance[:2, 2:]
+    gain = np.linalg.solve(total, np.broadcast_to(cross.T, (n, 3, 2)))
     weights = np.linalg.solve(total, offset[:, :, None])[:, :, 0]
     log_density = -0.5 * (
         np.einsum("ni,ni->n", offset, weights) + np.linalg.slogdet(total)[1] + 3 * math.log(2 * math.pi)
     )
     centre = reading.diameters - weights @ cross.T
-    gain = np.linalg.solve(total, np.broadcast_to(cross.T, (n, 3, 2)))
     covariance = reading.covariance[:2, :2] - cross @ gain
     # A measurement whose errors are nearly all common leaves a nearly singular matrix: keep it positive by 1 nm.
     return log_density, centre, covariance + 1e-12 * np.eye(2)
 
 
-def _rough_fit(zones: Zones, centre: Array, covariance: Array, shift: Array) -> Array:
-    """Log of the diameters' evidence, roughly: -log(area) and a penalty that grows with the distance from the zone."""
-    slack = 5.0 * np.sqrt(np.diagonal(covariance, axis1=1, axis2=2))
-    below = np.maximum(zones.low - (centre + np.maximum(shift, 0.0) + slack), 0.0) / np.array(WEAR)
-    above = np.maximum(centre + np.minimum(shift, 0.0) - slack - zones.high, 0.0) / np.array(PLATING)
-    return np.asarray(-np.sum(np.log(zones.high - zones.low) + below + above, axis=1))
+def log_most(zones: Zones, centre: Array, covariance: Array, shift: Array) -> Array:
+    """Log of an upper bound, (n,), of the density of the diameters in every state.
+
+    No state has a density above 1 / width on either diameter. So the integral is at most 1 / width of the one times the
+    density of the other alone; and that is at most 1 / width times the probability that wear (or plating) and the error
+    of measurement together reach from the zone to the measured value. The lesser of the two ways is the bound.
+    """
+    u = np.sqrt(np.diagonal(covariance, axis1=1, axis2=2))
+    largest, least = centre + np.maximum(shift, 0.0), centre + np.minimum(shift, 0.0)
+    reached = [
+        np.minimum(
+            _lost_more_than(zones.low[:, k] - largest[:, k], WEAR[k], u[:, k]),
+            _lost_more_than(least[:, k] - zones.high[:, k], PLATING[k], u[:, k]),
+        )
+        for k in range(2)
+    ]
+    area = np.prod(zones.high - zones.low, axis=1)
+    return np.asarray(np.log(np.maximum(np.minimum(*reached), 1e-300) / area))
 
 
 def _integral(low: Array, high: Array, centre: Array, covariance: Array, shift: Array) -> Array:

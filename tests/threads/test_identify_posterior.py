@@ -3,22 +3,26 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from dataclasses import replace
 
 import numpy as np
 import numpy.typing as npt
 import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
 from scipy.stats import expon, multivariate_normal, norm
 
+from benchmarks.identify import reliability, run
 from tests.threads.measured_factory import measured_thread
-from threads import no_standard, zone_prior
-from threads.identify import Field, field_of, identify_among
+from threads import no_standard, shape_prior, zone_prior
+from threads.field import competitors_of, field_of, sizes_within_reach
 from threads.limits import candidates
-from threads.measured import MeasuredThread
-from threads.provenance import weigh
-from threads.zone_prior import STATES, log_evidence, reading_of, zones_of
+from threads.series import entries
+from threads.zone_prior import STATES, condition, log_evidence, log_most, reading_of, zones_of
 
 Array = npt.NDArray[np.float64]
 STATE_NAMES = tuple(STATES)
+FIELD = field_of(entries())
 
 
 def true_diameters(low: Array, high: Array, state: str, n: int, rng: np.random.Generator) -> Array:
@@ -60,9 +64,10 @@ def test_the_evidence_is_the_mean_likelihood_over_the_prior(scale_u: float, one_
     n = 100_000
     rest_spread = np.array([zone_prior.PITCH_SPREAD * zones.pitch[0], zone_prior.FLANK_SPREAD, zone_prior.FLANK_SPREAD])
     rest_nominal = np.array([zones.pitch[0], zones.flank[0], zones.flank[0]])
-    own = norm(zones.root[0], np.hypot(zone_prior.ROOT_SPREAD, reading.root_depth_u)).pdf(reading.root_depth)
-    common = norm(zone_prior.ROOT_DEPTH_ANY, np.hypot(zone_prior.ROOT_SPREAD_ANY, reading.root_depth_u))
-    factor = zone_prior.ROOT_SHARE * own + (1 - zone_prior.ROOT_SHARE) * common.pdf(reading.root_depth)
+    shape = reading.shape
+    own = norm(zones.root[0], np.hypot(shape_prior.ROOT_SPREAD, shape.root_depth_u)).pdf(shape.root_depth)
+    common = norm(shape_prior.ROOT_DEPTH_ANY, np.hypot(shape_prior.ROOT_SPREAD_ANY, shape.root_depth_u))
+    factor = shape_prior.ROOT_SHARE * own + (1 - shape_prior.ROOT_SHARE) * common.pdf(shape.root_depth)
     factor *= norm(0, np.hypot(zone_prior.TAPER_SPREAD, reading.taper_u)).pdf(reading.taper)
     # Pitch and angles are integrated over the exact conditional normal, which keeps the Monte Carlo noise small.
     S = reading.covariance
@@ -76,6 +81,9 @@ def test_the_evidence_is_the_mean_likelihood_over_the_prior(scale_u: float, one_
     mean, error = density.mean(axis=1), density.std(axis=1) / np.sqrt(n)
     assert np.all(error < 0.02 * mean.max())
     shares = np.array(list(STATES.values()))
+    # The crest was seen to be flat, as the form has it: of the worn ones fewer are. The root was not resolved.
+    flat = 1.0 - shape_prior.ROUND_CREST[False]
+    shares = shares * [flat, flat * (1.0 - shape_prior.WORN_ROUND), flat]
     np.testing.assert_array_less(np.abs(found / (shares * factor) - mean), 4 * error + 1e-3 * mean + 1e-4 * mean.max())
 
 
@@ -131,98 +139,88 @@ def test_the_density_of_no_standard_integrates_to_one() -> None:
     assert inside == pytest.approx(1 + free * (72 / 60 - 1) + no_standard.ODD * ((72 / 60) ** 2 - 1), abs=1e-2)
 
 
-def draw_standard(field: Field, rng: np.random.Generator) -> tuple[tuple[str, str], int, MeasuredThread]:
-    """A screw of the field and its measurement: series and size, index of the class."""
-    prior = np.exp(field.log_prior)
-    i = int(rng.choice(len(prior), p=prior / prior.sum()))
-    state = str(rng.choice(STATE_NAMES, p=list(STATES.values())))
-    zones = field.zones
-    major, pitch_diameter = true_diameters(zones.low[i], zones.high[i], state, 1, rng)[0]
-    pitch = zones.pitch[i] * rng.normal(1.0, zone_prior.PITCH_SPREAD)
-    left, right = rng.normal(zones.flank[i], zone_prior.FLANK_SPREAD, 2)
-    own = rng.random() < zone_prior.ROOT_SHARE
-    depth = rng.normal(
-        zones.root[i] if own else zone_prior.ROOT_DEPTH_ANY,
-        zone_prior.ROOT_SPREAD if own else zone_prior.ROOT_SPREAD_ANY,
-    )
+@settings(max_examples=150, deadline=None)
+@given(
+    zone=st.tuples(st.floats(0.005, 0.3), st.floats(0.005, 0.3)),
+    offset=st.tuples(st.floats(-0.4, 0.4), st.floats(-0.4, 0.4)),
+    u=st.tuples(st.floats(2e-4, 0.05), st.floats(2e-4, 0.05)),
+    correlation=st.floats(-0.95, 0.99),
+    one_sided=st.floats(-0.02, 0.02),
+)
+def test_no_state_is_denser_than_the_bound_says(
+    zone: tuple[float, float],
+    offset: tuple[float, float],
+    u: tuple[float, float],
+    correlation: float,
+    one_sided: float,
+) -> None:
+    low = np.array([[2.7, 2.35]])
+    zones = replace(zones_of(candidates(("NC",))[:1]), low=low, high=low + zone)
+    cross = correlation * u[0] * u[1]
+    covariance = np.array([[[u[0] ** 2, cross], [cross, u[1] ** 2]]])
+    centre, shift = low + offset, np.array([one_sided / 4, one_sided])
+    density = zone_prior._integral(zones.low, zones.high, centre, covariance, shift)[0]
+    bound = np.exp(log_most(zones, centre, covariance, shift)[0])
+    # 2 % for the Gauss-Legendre points over a zone with sharp edges.
+    assert np.all(density <= 1.02 * bound + 1e-250)
+
+
+@settings(max_examples=40, deadline=None)
+@given(
+    size=st.integers(0, 10_000),
+    off=st.tuples(st.floats(-0.3, 0.3), st.floats(-0.2, 0.2), st.floats(-0.012, 0.012)),
+    flanks=st.tuples(st.floats(-4.0, 4.0), st.floats(-4.0, 4.0)),
+    scale_u=st.sampled_from([1e-4, 2e-3, 2e-2]),
+)
+def test_a_size_that_is_left_out_could_not_have_mattered(
+    size: int, off: tuple[float, float, float], flanks: tuple[float, float], scale_u: float
+) -> None:
+    field = FIELD
+    entry = field.entries[size % len(field.entries)]
+    half = field.flank[size % len(field.entries)]
     thread = measured_thread(
-        major,
-        pitch_diameter,
-        pitch,
-        minor=pitch_diameter - depth * pitch,
-        flank_left=left,
-        flank_right=right,
-        taper=rng.normal(0.0, zone_prior.TAPER_SPREAD),
-        noise=rng,
+        entry.major_mm + off[0],
+        entry.major_mm - 0.64 * entry.pitch_mm + off[1],
+        entry.pitch_mm * (1 + off[2]),
+        flank_left=half + flanks[0],
+        flank_right=half + flanks[1],
+        scale_u=scale_u,
     )
-    return (field.limits[i].series, field.limits[i].size), i, thread
+    reading = reading_of(thread)
+    log_none = np.log(no_standard.PRIOR) + no_standard.log_density(reading)
+    near = sizes_within_reach(field, reading, log_none)
+    left_out = np.setdiff1d(np.arange(len(field.entries)), near)
+    everything = competitors_of(field, left_out)
+    joint = everything.log_prior + np.logaddexp.reduce(log_evidence(everything.zones, reading), axis=1)
+    assert np.logaddexp.reduce(joint) < log_none - 12
 
 
-def draw_foreign(rng: np.random.Generator) -> MeasuredThread:
-    """A screw that belongs to no series, as ``no_standard`` says, and its measurement."""
-    major = np.exp(rng.uniform(*np.log(no_standard.MAJOR_RANGE)))
-    median, spread = no_standard.PITCH_TO_MAJOR
-    if rng.random() < no_standard.USUAL_PITCH:
-        log_weight = norm.logpdf(np.log(no_standard.PITCHES), np.log(median * major), spread)
-        weight = np.exp(log_weight - log_weight.max())
-        pitch = rng.choice(no_standard.PITCHES, p=weight / weight.sum()) * rng.normal(1, zone_prior.PITCH_SPREAD)
-    else:
-        pitch = median * major * np.exp(rng.normal(0, spread))
-    depth = rng.uniform(*no_standard.DEPTH_RANGE) if rng.random() < 0.5 else rng.normal(*no_standard.DEPTH)
-    halves, shares = list(no_standard.HALF_ANGLES), list(no_standard.HALF_ANGLES.values())
-    free = 1 - sum(shares) - no_standard.ODD
-    kind = rng.choice(len(halves) + 2, p=[*shares, free, no_standard.ODD])
-    half = halves[kind] if kind < len(halves) else rng.uniform(*no_standard.HALF_ANGLE_RANGE)
-    flanks = np.clip(rng.normal(half, zone_prior.FLANK_SPREAD, 2), 1.0, 80.0)
-    if kind == len(halves) + 1:
-        flanks = np.clip(rng.uniform(*no_standard.HALF_ANGLE_RANGE, 2), 1.0, 80.0)
-    taper = no_standard.TAPERED[1] if rng.random() < no_standard.TAPERED[0] else zone_prior.TAPER_SPREAD
-    pitch_diameter = major - depth * pitch
-    return measured_thread(
-        major,
-        pitch_diameter,
-        pitch,
-        minor=pitch_diameter - rng.normal(zone_prior.ROOT_DEPTH_ANY, zone_prior.ROOT_SPREAD_ANY) * pitch,
-        flank_left=flanks[0],
-        flank_right=flanks[1],
-        taper=rng.normal(0.0, taper),
-        noise=rng,
-    )
+def test_candidates_that_are_not_integrated_keep_their_order_and_stay_negligible() -> None:
+    able = competitors_of(FIELD, np.arange(len(FIELD.entries)))
+    reading = reading_of(measured_thread(2.80, 2.42, 0.635))
+    quick = np.logaddexp.reduce(log_evidence(able.zones, reading, able.log_prior), axis=1)
+    log_rest, centre, covariance = condition(able.zones.pitch, able.zones.flank, reading)
+    density = zone_prior._integral(able.zones.low, able.zones.high, centre, covariance, reading.shift)
+    near = log_rest > -40
+    shape = shape_prior.log_shape(reading.shape, able.zones.rounded_crest, able.zones.rounded_root, able.zones.root)
+    full = np.sum(density * np.exp(shape) * list(STATES.values()), axis=1)[near]
+    full = np.log(np.maximum(full, 1e-300)) + log_rest[near]
+    full += zone_prior.log_taper(reading)
+    exact = np.isclose(quick[near], full, atol=1e-9)
+    assert exact[np.argsort(-full)[:8]].all()
+    assert np.all(quick[near] >= full - 1e-9)  # what is not integrated is bounded from above
+    assert np.all((quick + able.log_prior)[near][~exact] < (full + able.log_prior[near]).max() - 20)
 
 
 def test_probabilities_come_true_as_often_as_they_say() -> None:
-    # 500 screws drawn from the priors. Every bound is four standard errors, computed from the claims themselves.
-    field = field_of(candidates(("UNC", "UNF", "UNEF", "NC", "NF", "M", "M fine")))
-    provenance = weigh(("UNC", "UNF", "UNEF", "NC", "NF", "M", "M fine"), None, None)
-    rng = np.random.default_rng(1936)
-    n = 500
-    claimed, came_true, of_truth, expected, spread = [], [], [], [], []
-    class_claims: list[float] = []
-    class_true: list[bool] = []
-    for _ in range(n):
-        foreign = rng.random() < no_standard.PRIOR
-        truth, index, thread = (None, -1, draw_foreign(rng)) if foreign else draw_standard(field, rng)
-        result = identify_among(field, thread, provenance)
-        sizes: dict[tuple[str, str] | None, float] = {None: result.no_standard_probability}
-        for c in result.candidates:
-            sizes[c.nominal] = sizes.get(c.nominal, 0.0) + c.probability
-            class_claims.append(c.probability)
-            class_true.append(index >= 0 and c.designation == field.limits[index].designation)
-        top = max(sizes, key=lambda size: sizes[size])
-        claimed.append(sizes[top])
-        came_true.append(top == truth)
-        of_truth.append(sizes.get(truth, 0.0))
-        p = np.array(list(sizes.values()))
-        expected.append(np.sum(p**2))
-        spread.append(np.sum(p**3) - np.sum(p**2) ** 2)
-    p = np.array(claimed)
-    assert abs(np.mean(came_true) - p.mean()) < 4 * np.sqrt(np.sum(p * (1 - p))) / n
-    # The truth gets on average the probability that a calibrated claim promises, sum of p squared over all hypotheses.
-    assert abs(np.mean(of_truth) - np.mean(expected)) < 4 * np.sqrt(np.sum(spread)) / n
-    assert 0.5 < np.mean(of_truth) < 0.9  # UN and N share their sizes: a claim of certainty would be wrong
-    claims, hits = np.array(class_claims), np.array(class_true)
-    for low, high in ((0.02, 0.1), (0.1, 0.25), (0.25, 0.45), (0.45, 0.7), (0.7, 1.0)):
-        inside = (claims >= low) & (claims < high)
-        q = claims[inside]
-        assert inside.sum() > 20
-        assert abs(hits[inside].mean() - q.mean()) < 4 * np.sqrt(np.sum(q * (1 - q))) / inside.sum()
+    # 400 screws of all series, and 100 of none. Every bound is the promised one, widened by four standard errors that
+    # follow from the claims themselves.
+    tally = run(400, seed=1936)
+    share = tally.in_first_group / tally.parts
+    assert share >= 0.95 - 4 * np.sqrt(0.95 * 0.05 / tally.parts)
+    for kind, claims in tally.claims.items():
+        assert len(claims) > 400
+        for row in reliability(claims):
+            assert abs(row.came_true - row.stated) <= 0.07 + 4 * row.standard_error, (kind, row)
+    assert tally.no_match_of_foreign > 0.9 * tally.foreign
+    assert tally.no_match_of_parts <= 0.02 * tally.parts
