@@ -22,6 +22,7 @@ from functools import cache
 import numpy as np
 import numpy.typing as npt
 
+from threads.form_errors import spread, without_noise, worst_pair
 from threads.forms import FORMS
 from threads.measured import MeasuredThread
 from threads.quantity import Quantity
@@ -33,7 +34,6 @@ SAME_PITCH = 0.004
 """Up to this part a pitch is taken for the tabulated one: inch and metric pitches next to each other differ by more
 than twice as much, cut threads are true to 0.3 % (Machinery's Handbook, 31st ed., p. 1001: taps)."""
 _DRAWS = 4000
-_TWO_SIDED_95 = 1.96
 
 
 @dataclass(frozen=True)
@@ -182,7 +182,7 @@ def virtual_pitch_diameter(
     found = float(_worst_pitch_error(thread, drift + np.zeros(1), local[None, :], length)[0])
     noise = _worst_pitch_error(thread, error[:, 1] / nominal, ridge_noise, length)
     expected = float(np.sqrt(np.mean(noise**2)))
-    pitch_error = math.sqrt(max(found**2 - expected**2, 0.0))
+    pitch_error = without_noise(found, expected)
     true_share = pitch_error / found if found > 0 else 0.0
     pitch_draws = cot * _worst_pitch_error(
         thread, true_share * drift + error[:, 1] / nominal, true_share * local[None, :] + ridge_noise, length
@@ -193,51 +193,23 @@ def virtual_pitch_diameter(
     for name, column in (("flank_angle_left", 2), ("flank_angle_right", 3)):
         quantity: Quantity = getattr(thread, name)
         d, u = quantity.value - flanks.half_angle_deg, quantity.standard_uncertainty
-        angle_value += reach * math.sqrt(max(d * d - u * u, 0.0))
+        angle_value += reach * without_noise(d, u)
         angle_draws += reach * np.abs(d + error[:, column])
     pitch_value = cot * pitch_error
     added, draws = pitch_value + angle_value, pitch_draws + angle_draws
     simple = thread.pitch_diameter
     direction = -1.0 if thread.internal else 1.0
-    u = max(_spread(error[:, 0] + direction * (draws - added)), simple.standard_uncertainty)
+    u = max(spread(error[:, 0] + direction * (draws - added)), simple.standard_uncertainty)
     return VirtualPitchDiameter(
         quantity=Quantity(simple.value + direction * added, u, "mm", simple.one_sided),
-        pitch_part=Quantity(pitch_value, _spread(pitch_draws - pitch_value), "mm"),
-        angle_part=Quantity(angle_value, _spread(angle_draws - angle_value), "mm"),
+        pitch_part=Quantity(pitch_value, spread(pitch_draws - pitch_value), "mm"),
+        angle_part=Quantity(angle_value, spread(angle_draws - angle_value), "mm"),
         noise_part=float(np.mean(draws)) - added,
         flanks=flanks,
         pitch_mm=nominal,
         pitch_is_nominal=tabulated is not None,
         engagement_mm=length,
     )
-
-
-def _spread(difference: Array) -> float:
-    """Standard uncertainty whose 95 % interval holds 95 % of the differences from the value."""
-    return float(np.quantile(np.abs(difference), 0.95)) / _TWO_SIDED_95
-
-
-def cumulative_pitch_error(position: Array, error: Array, length: float) -> Array:
-    """Largest difference of the pitch errors of any two ridges on one edge no farther apart than ``length``.
-
-    Args:
-        position: (n,) places of the ridges, mm.
-        error: (m, n) their pitch errors, m times drawn, mm.
-        length: mm.
-
-    Returns:
-        (m,) mm; 0 where there are fewer than two ridges.
-    """
-    worst = np.zeros(error.shape[0])
-    order = np.argsort(position)
-    position, error = position[order], error[:, order]
-    last = -1
-    for first in range(position.size):
-        stop = int(np.searchsorted(position, position[first] + length * (1 + 1e-9), side="right"))
-        if stop > last and stop - first >= 2:  # a window inside the one before adds nothing
-            worst = np.maximum(worst, np.ptp(error[:, first:stop], axis=1))
-        last = max(last, stop)
-    return worst
 
 
 def _worst_pitch_error(thread: MeasuredThread, drift: Array, local: Array, length: float) -> Array:
@@ -248,7 +220,7 @@ def _worst_pitch_error(thread: MeasuredThread, drift: Array, local: Array, lengt
     for edge in np.unique(edges):
         on = edges == edge
         z = position[on]
-        along = cumulative_pitch_error(z, local[:, on] + drift[:, None] * z, length)
+        along = worst_pair(z, local[:, on] + drift[:, None] * z, length)
         beyond = max(length - float(np.ptp(z)), 0.0)
         worst = np.maximum(worst, along + np.abs(drift) * beyond)
     return np.asarray(worst)

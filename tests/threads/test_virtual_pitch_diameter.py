@@ -15,7 +15,6 @@ from threads.measured import MeasuredThread, RidgeError
 from threads.virtual_pitch_diameter import (
     FAMILIES,
     angle_allowance,
-    cumulative_pitch_error,
     flanks_of,
     pitch_allowance,
     tabulated_pitch,
@@ -136,15 +135,6 @@ def test_angle_allowance_is_a_sum_over_the_flanks(left: float, right: float, fla
     one = angle_allowance(left, 0.0, pitch, family) + angle_allowance(0.0, right, pitch, family)
     assert both == pytest.approx(one, abs=1e-12)
     assert both >= 0
-
-
-@given(st.lists(st.floats(-0.01, 0.01), min_size=2, max_size=12), st.floats(0.1, 12.0))
-def test_cumulative_pitch_error_is_that_of_the_worst_pair(errors: list[float], length: float) -> None:
-    z = np.arange(len(errors), dtype=float)
-    pairs = [(i, j) for i in range(len(errors)) for j in range(i) if i - j <= length * (1 + 1e-9)]
-    worst = max([abs(errors[i] - errors[j]) for i, j in pairs], default=0.0)
-    found = cumulative_pitch_error(z[::-1], np.array([errors[::-1]]), length)
-    assert found[0] == pytest.approx(worst, abs=1e-15)
 
 
 def test_families_and_pitches_are_found() -> None:
