@@ -58,7 +58,8 @@ class Calibration:
         edge_offset_px: how far an edge found in a picture lies outside the true edge of the dark part.
         covariance: (2, 2) of (um_per_px, edge_offset_px), in those units.
         lens: a model of ``calib.lens``.
-        light_cone_deg: half cone of the backlight seen from the part, None when nobody said.
+        light_cone_deg, light_cone_u_deg: half cone of the backlight seen from the part and its standard uncertainty;
+            None when nobody said.
         picture_width_px, picture_height_px: after EXIF orientation; pictures of this size only.
     """
 
@@ -73,6 +74,7 @@ class Calibration:
     picture_width_px: int
     picture_height_px: int
     warnings: tuple[Reason, ...] = ()
+    light_cone_u_deg: float = 0.0
 
     @property
     def round_gauges(self) -> bool:

@@ -32,6 +32,7 @@ def contour(
     side: Array,
     centre: tuple[float, float],
     *,
+    starts: int = 1,
     gradient: bool = True,
     step: float = FINE,
 ) -> tuple[Array, Array, Array | None]:
@@ -56,7 +57,7 @@ def contour(
         start += grid.size
     grid_u = np.concatenate([p[1] for p in parts])
     grid_side = np.repeat([float(side[p[0][0]]) for p in parts], [p[1].size for p in parts])
-    sharp, slope, jac = outline(x, grid_u, grid_side, centre, gradient=gradient)
+    sharp, slope, jac = outline(x, grid_u, grid_side, centre, starts=starts, gradient=gradient)
     y, dy, smooth = _blur(sharp, slope, jac, sigma, step, reach)
 
     value_out = np.empty(u.size)

@@ -2,8 +2,8 @@
 
 What is counted: edge noise and form error (from the scatter of the fit, neighbouring points taken as correlated), the
 gauges behind scale and edge offset, the edge finder's own limit, the shape of the blur at corners, the height of the
-part against the gauges, temperature, and, one-sided, the light that a polished flank mirrors. Not counted: laying the
-part anew (one picture cannot show it).
+part against the gauges, temperature, and the light that pins and flanks mirror (the flanks' share one-sided when the
+cone of the light is unknown). Not counted: laying the part anew (one picture cannot show it).
 """
 
 from __future__ import annotations
@@ -13,7 +13,8 @@ from dataclasses import dataclass
 import numpy as np
 import numpy.typing as npt
 
-from vision.grazing import Grazing
+from vision.blurred import contour
+from vision.grazing import NO_MIRROR, Grazing, Mirror
 from vision.plane import PlaneMap
 from vision.quantities import NAMES, SCALED_ALONG, UNITS
 from vision.shadow import COUNT, INDEX
@@ -46,6 +47,15 @@ class BudgetTerm:
     unit: str
 
 
+GAUGES = "gauges: scale and edge offset"
+TEMPERATURE = "temperature"
+MIRRORED_BY_PINS = "backlight mirrored by the pins"
+MIRRORED_BY_FLANKS = "backlight mirrored by the flanks"
+CONE = "cone of the backlight"
+COMMON_SOURCES = (GAUGES, TEMPERATURE, MIRRORED_BY_PINS, CONE)
+"""What pictures taken on one bench in one go have in common: it shifts all parts alike."""
+
+
 @dataclass(frozen=True)
 class Budget:
     """All terms.
@@ -53,11 +63,13 @@ class Budget:
     Attributes:
         covariance: (len(NAMES), len(NAMES)) of the quantities, in their units.
         terms: per quantity its lines.
+        by_source: the covariance that each source gives, by the name of its line; they add up to ``covariance``.
         correlation: how many neighbouring edge points carry the news of one.
     """
 
     covariance: Array
     terms: dict[str, tuple[BudgetTerm, ...]]
+    by_source: dict[str, Array]
     correlation: float
 
 
@@ -65,8 +77,18 @@ _LENGTHS = ("pitch", "lead", "major_diameter", "pitch_diameter", "minor_diameter
             "crest_radius", "root_radius")  # fmt: skip
 
 
-def make_budget(solution: Solution, plane: PlaneMap, values: Array, sensitivity: Array, grazing: Grazing) -> Budget:
-    """Budget of the quantities ``values`` (order of quantities.NAMES) with ``sensitivity`` (len(NAMES), COUNT)."""
+def make_budget(
+    solution: Solution,
+    plane: PlaneMap,
+    values: Array,
+    sensitivity: Array,
+    grazing: Grazing,
+    mirror: Mirror = NO_MIRROR,
+) -> Budget:
+    """Budget of the quantities ``values`` (order of quantities.NAMES) with ``sensitivity`` (len(NAMES), COUNT).
+
+    ``grazing`` is what an unknown cone of the light may do, ``mirror`` what of a known one is uncertain.
+    """
     fit = solution.fit
     inverse = _invert(fit.normal_matrix)
     reach = _correlation(solution)
@@ -85,7 +107,7 @@ def make_budget(solution: Solution, plane: PlaneMap, values: Array, sensitivity:
     s_scale = sensitivity @ scale_direction
     s_offset = sensitivity @ offset_direction
     gauge = np.stack([s_scale, s_offset], axis=1)
-    cov["gauges: scale and edge offset"] = gauge @ np.array([[u_scale**2, cross], [cross, u_offset**2]]) @ gauge.T
+    cov[GAUGES] = gauge @ np.array([[u_scale**2, cross], [cross, u_offset**2]]) @ gauge.T
     finder = _groups(solution)
     level = sensitivity @ (pull @ np.full(fit.residual.size, LEVEL_U_PX * mm))
     # noise is known to about a third, and eight bits and the grid leave a little that is no form error
@@ -106,20 +128,9 @@ def make_budget(solution: Solution, plane: PlaneMap, values: Array, sensitivity:
         cov["height of the part against the gauges"] = np.outer(s, s)
     lengths = np.array([v if n in _LENGTHS else 0.0 for n, v in zip(NAMES, values, strict=True)])
     warm = lengths * EXPANSION * TEMPERATURE_U_K
-    cov["temperature"] = np.outer(warm, warm)
-    along = np.array([v if n in SCALED_ALONG else 0.0 for n, v in zip(NAMES, values, strict=True)]) * grazing.scale_u
-    along[NAMES.index("threads_per_inch")] = -values[NAMES.index("threads_per_inch")] * grazing.scale_u
-    if grazing.scale_u > 0:
-        cov["backlight mirrored by the pins"] = np.outer(along, along)
-    mirror = np.zeros(len(NAMES))
-    for name, u in (
-        ("flank_angle_left", grazing.flank_angle / np.sqrt(3)),
-        ("flank_angle_right", grazing.flank_angle / np.sqrt(3)),
-        ("included_angle", 2 * grazing.flank_angle / np.sqrt(3)),
-    ):
-        mirror[NAMES.index(name)] = u
-    if grazing.cone_deg > 0:
-        cov["backlight mirrored by the flanks"] = np.diag(mirror**2)
+    cov[TEMPERATURE] = np.outer(warm, warm)
+    cov.update(_mirrored(solution, mirror, sensitivity, pull, s_scale))
+    cov.update(_possibly_mirrored(values, grazing))
     total = np.sum(list(cov.values()), axis=0)
     terms = {
         name: tuple(
@@ -129,7 +140,36 @@ def make_budget(solution: Solution, plane: PlaneMap, values: Array, sensitivity:
         )
         for i, name in enumerate(NAMES)
     }
-    return Budget(total, terms, reach)
+    return Budget(total, terms, cov, reach)
+
+
+def _mirrored(solution: Solution, mirror: Mirror, sensitivity: Array, pull: Array, s_scale: Array) -> dict[str, Array]:
+    """What is left of the light mirrored in a known cone: the reflectivity of part and pins, and the cone itself."""
+    x, seen = solution.fit.x, solution.seen
+    height, slope, _ = contour(x, seen.u, seen.side, seen.centre, starts=seen.starts, gradient=False)
+    s_part = -sensitivity @ (pull @ (height * np.sqrt(1 + slope**2)))
+    s_pins = -s_scale if mirror.scale_excess else np.zeros_like(s_scale)
+    out = {
+        MIRRORED_BY_FLANKS: np.outer(s_part, s_part) * mirror.part_u**2,
+        MIRRORED_BY_PINS: np.outer(s_pins, s_pins) * mirror.pins_u**2,
+        CONE: np.outer(s_part + s_pins, s_part + s_pins) * mirror.cone_u**2,
+    }
+    return {name: c for name, c in out.items() if c.any()}
+
+
+def _possibly_mirrored(values: Array, grazing: Grazing) -> dict[str, Array]:
+    """What light of an unknown cone may do to both sides of a value; what it does to one side is not a variance."""
+    out: dict[str, Array] = {}
+    along = np.array([v if n in SCALED_ALONG else 0.0 for n, v in zip(NAMES, values, strict=True)]) * grazing.scale_u
+    along[NAMES.index("threads_per_inch")] = -values[NAMES.index("threads_per_inch")] * grazing.scale_u
+    if grazing.scale_u > 0:
+        out[MIRRORED_BY_PINS] = np.outer(along, along)
+    if grazing.cone_deg > 0:
+        lean = np.zeros(len(NAMES))
+        lean[[NAMES.index("flank_angle_left"), NAMES.index("flank_angle_right")]] = grazing.flank_angle / np.sqrt(3)
+        lean[NAMES.index("included_angle")] = 2 * grazing.flank_angle / np.sqrt(3)
+        out[MIRRORED_BY_FLANKS] = np.diag(lean**2)
+    return out
 
 
 def _invert(matrix: Array) -> Array:

@@ -7,7 +7,7 @@ camera, blur) carry wide stated priors, so that the covariance is always that of
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 import numpy.typing as npt
@@ -33,6 +33,8 @@ class Observed:
         side: (n,) +1 upper, -1 lower edge.
         centre: (u, w) of the optical axis.
         px_mm: size of a pixel.
+        starts: starts of the thread.
+        recession: by how much round edges stand back, in parts of the radius (see vision/grazing.py).
     """
 
     u: Array
@@ -40,10 +42,12 @@ class Observed:
     side: Array
     centre: tuple[float, float]
     px_mm: float
+    starts: int = 1
+    recession: float = 0.0
 
     def select(self, keep: Bool | npt.NDArray[np.intp]) -> Observed:
         """The points that ``keep`` picks."""
-        return Observed(self.u[keep], self.w[keep], self.side[keep], self.centre, self.px_mm)
+        return replace(self, u=self.u[keep], w=self.w[keep], side=self.side[keep])
 
 
 @dataclass(frozen=True)
@@ -88,10 +92,12 @@ def residuals(x: Array, seen: Observed, *, gradient: bool = True, step: float = 
     along, w = _turn(x, seen)
     # the camera is near: what stands nearer along a tilted axis is seen larger, in both directions
     z = along / (1 + near * tilt * along)
-    height, slope, jac = contour(x, z, seen.side, seen.centre, gradient=gradient, step=step)
+    height, slope, jac = contour(x, z, seen.side, seen.centre, starts=seen.starts, gradient=gradient, step=step)
     high = height + seen.side * (x[INDEX["offset"]] - seen.centre[1])
     normal = 1 / np.sqrt(1 + slope**2)
     r = (seen.side * w - height - near * tilt * z * high) * normal
+    if seen.recession:
+        r += seen.recession * height / normal  # its derivatives, a thousandth of the others, are left out
     if not gradient or jac is None:
         return r, None
     jac = -jac

@@ -6,10 +6,15 @@ the angle g is turned by 2 g, and leaves the band at depth rho g^2 / 2 with 2 g 
 half-level edge recedes by about f rho A^2 / 8 (derived here). On a plain cylinder rho = R; on a flank of half angle
 a, rho = R / sin(a) along the flank's normal, hence 1 / sin(a)^2 times the cylinder's recession as seen on the diameter.
 
-Round gauges recede too: a scale from pins is too large by the part rho = f A^2 / 8. For crests and roots, which are
-round like the pins, this cancels. Along the axis and on the flanks it does not: pitch, widths and pitch diameter are
-scaled by 1 - rho, with the middle of what is possible when the cone is unknown (JCGM 100:2008, F.2.4.3). What the
-flanks themselves lose, f D (A^2 / 8) / sin(a)^2 on the pitch diameter, is not corrected: it is a one-sided bound.
+Round gauges recede too: a scale from pins is too large by the part f A^2 / 8.
+
+Known cone (``Mirror``): each edge point is put back by f (A^2 / 8) R / sin(angle between the edge and the axis), and a
+scale from pins is made smaller, before anything is fitted. What is left are the uncertainties of f and A.
+
+Unknown cone (``Grazing``): for crests and roots, which are round like the pins, the two cancel. Along the axis and on
+the flanks they do not: pitch, widths and pitch diameter are scaled by 1 - rho, with the middle of what is possible
+(JCGM 100:2008, F.2.4.3). What the flanks themselves lose, f D (A^2 / 8) / sin(a)^2 on the pitch diameter, is not
+corrected: it is a one-sided bound.
 """
 
 from __future__ import annotations
@@ -21,17 +26,66 @@ import numpy as np
 REFLECTIVITY = 0.8
 """Of polished metal near grazing incidence (common practice, no source): an upper figure, dull steel has less."""
 
+MEAN_REFLECTIVITY = 0.7
+REFLECTIVITY_U = 0.15
+"""What clean machined metal is reckoned with, and its standard uncertainty (workshop assumption): 0.4 to 1 at U95."""
+PINS_REFLECTIVITY_U = 0.1
+_STEEP_CONE_DEG = 8.0
+"""At such a cone the band is no longer small against the flank: the rule itself is good to a sixth (1 sd) only."""
+
 ASSUMED_CONE_DEG = 4.0
 """Half cone assumed when nobody has said one: a light pad masked to a patch, as the set-up asks for."""
 
 
 @dataclass(frozen=True)
+class Mirror:
+    """The correction for a known cone, all in parts of a radius.
+
+    Attributes:
+        recession: f A^2 / 8, by which the edge of a round part stands back.
+        part_u, pins_u: standard uncertainties of it for the part and for round gauges, from their reflectivity.
+        cone_u: its standard uncertainty from the cone, common to both.
+        scale_excess: by how much the scale is too large: ``recession`` when it comes from round gauges, else 0.
+    """
+
+    recession: float
+    part_u: float
+    pins_u: float
+    cone_u: float
+    scale_excess: float
+
+
+NO_MIRROR = Mirror(0.0, 0.0, 0.0, 0.0, 0.0)
+
+
+def mirror_of(cone_deg: float | None, cone_u_deg: float = 0.0, *, round_gauges: bool) -> Mirror:
+    """The correction for a backlight of half cone ``cone_deg``; none at all when it is unknown.
+
+    Args:
+        cone_deg: half cone of the backlight seen from the part, None when unknown.
+        cone_u_deg: its standard uncertainty.
+        round_gauges: whether the scale comes from pins.
+    """
+    if cone_deg is None:
+        return NO_MIRROR
+    full = float(np.radians(cone_deg)) ** 2 / 8
+    rule = (cone_deg / _STEEP_CONE_DEG) ** 2 / 6
+    recession = MEAN_REFLECTIVITY * full
+    return Mirror(
+        recession=recession,
+        part_u=full * float(np.hypot(REFLECTIVITY_U, MEAN_REFLECTIVITY * rule)),
+        pins_u=full * PINS_REFLECTIVITY_U if round_gauges else 0.0,
+        cone_u=MEAN_REFLECTIVITY * float(np.radians(cone_deg) * np.radians(cone_u_deg)) / 4,
+        scale_excess=recession if round_gauges else 0.0,
+    )
+
+
+@dataclass(frozen=True)
 class Grazing:
-    """What mirrored light may do to this measurement (mm, degrees).
+    """What mirrored light may do when nobody has said how wide the light is (mm, degrees).
 
     Attributes:
         cone_deg: half cone that was reckoned with.
-        known: whether the calibration states it.
         scale_excess: rho, the part by which the scale is taken to be too large.
         scale_u: its standard uncertainty.
         pitch_diameter, crest_width, root_width: one-sided bounds, "true minus measured".
@@ -39,7 +93,6 @@ class Grazing:
     """
 
     cone_deg: float
-    known: bool
     scale_excess: float
     scale_u: float
     pitch_diameter: float
@@ -48,34 +101,29 @@ class Grazing:
     flank_angle: float
 
 
-def grazing_effects(
-    diameter: float, flank: float, stated_cone_deg: float | None, excess_variance: float, *, round_gauges: bool
-) -> Grazing:
-    """Effects on a thread.
+NO_GRAZING = Grazing(0.0, 0.0, 0.0, 0.0, 0.0, 0.0, 0.0)
+
+
+def grazing_effects(diameter: float, flank: float, excess_variance: float, *, round_gauges: bool) -> Grazing:
+    """Effects on a thread in a light of unknown cone.
 
     Args:
         diameter: pitch diameter, mm.
         flank: half angle of the flanks, radians.
-        stated_cone_deg: half cone of the backlight, None when unknown.
         excess_variance: how much the flanks' edges are blurred more than the crests', mm^2 (variance). Light that
             creeps over the edge in a band w with reflectivity f adds f (1 - f) w^2; a cone wider than assumed shows so.
         round_gauges: whether the scale comes from pins.
     """
     sin_a, cos_a = float(np.sin(flank)), float(np.cos(flank))
-    if stated_cone_deg is not None:
-        cone = float(np.radians(stated_cone_deg))
-    else:
-        band = np.sqrt(max(excess_variance, 0.0) / (REFLECTIVITY * (1 - REFLECTIVITY)))
-        cone = max(float(np.radians(ASSUMED_CONE_DEG)), float(np.sqrt(8 * band * sin_a / (diameter / 2))))
+    band = np.sqrt(max(excess_variance, 0.0) / (REFLECTIVITY * (1 - REFLECTIVITY)))
+    cone = max(float(np.radians(ASSUMED_CONE_DEG)), float(np.sqrt(8 * band * sin_a / (diameter / 2))))
     most = REFLECTIVITY * cone**2 / 8
-    # unknown: anything from no mirror at all to the full effect; known: from dull (a quarter) to polished
-    low = 0.0 if stated_cone_deg is None else most / 4
     normal = most * diameter / 2 / sin_a
     return Grazing(
         cone_deg=float(np.degrees(cone)),
-        known=stated_cone_deg is not None,
-        scale_excess=(low + most) / 2 if round_gauges else 0.0,
-        scale_u=(most - low) / np.sqrt(12) if round_gauges else 0.0,
+        # anything from no mirror at all to the full effect
+        scale_excess=most / 2 if round_gauges else 0.0,
+        scale_u=most / float(np.sqrt(12)) if round_gauges else 0.0,
         pitch_diameter=most * diameter / sin_a**2,
         crest_width=2 * normal / cos_a,
         root_width=-2 * normal / cos_a,

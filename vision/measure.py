@@ -8,11 +8,12 @@ import numpy.typing as npt
 from threads.measured import Covariance, MeasuredThread, RidgeError
 from threads.quantity import Quantity
 from vision.budget import Budget, BudgetTerm, make_budget
+from vision.doubts import doubts
 from vision.edges import EdgePoints, find_edges
 from vision.frame import Frame
-from vision.grazing import Grazing, grazing_effects
+from vision.grazing import NO_GRAZING, Grazing, grazing_effects, mirror_of
 from vision.measurement import Measurement, Quality
-from vision.part_outline import PartOutline, describe_part, near_border
+from vision.part_outline import describe_part, near_border
 from vision.picture import Picture
 from vision.plain_reading import plain_reading
 from vision.plane import PlaneMap
@@ -20,7 +21,7 @@ from vision.quantities import COVARIANCE_NAMES, NAMES, UNITS, quantities, rescal
 from vision.refusal import Reason, RefusalError
 from vision.ridges import ridge_errors
 from vision.shadow import INDEX
-from vision.silhouette import Silhouette, find_silhouette
+from vision.silhouette import Silhouette, find_silhouette, own_blur
 from vision.solve import Solution, solve
 from vision.threaded import ThreadedLength, find_threaded_length, mask_direction
 
@@ -31,13 +32,22 @@ MOST_TILT_DEG = 12.0  # the closed form of the shadow errs by 0.1 px there
 _NOMINAL_HALF_ANGLES = (30.0, 27.5, 26.5667, 23.75)
 
 
-def measure_picture(picture: Picture, plane: PlaneMap, *, part: int | None = None) -> Measurement:
+def measure_picture(
+    picture: Picture,
+    plane: PlaneMap,
+    *,
+    part: int | None = None,
+    hand: str | None = None,
+    starts: int | None = None,
+) -> Measurement:
     """Measure the thread in ``picture``.
 
     Args:
         picture: as read by ``vision.picture.read_picture``.
         plane: the calibrated bench.
         part: which part, numbered from left to right from 1, when several are in view.
+        hand: "right" or "left" when somebody has looked at the part; a shadow does not show it.
+        starts: starts of the thread when somebody has counted them.
 
     Raises RefusalError with one of the codes that find_silhouette, find_threaded_length and solve name, or
     out_of_focus, not_a_thread, too_few_threads, tilted.
@@ -49,7 +59,8 @@ def measure_picture(picture: Picture, plane: PlaneMap, *, part: int | None = Non
     thread = find_threaded_length(points, mask_direction(silhouette.region), edges.normal)
     _check_thread(thread, edges, silhouette)
     size = (picture.width_px, picture.height_px)
-    solution = solve(edges, points, thread, plane, size, _edge_noise(edges, silhouette))
+    mirror = mirror_of(plane.light_cone_deg, plane.light_cone_u_deg, round_gauges=plane.round_gauges)
+    solution = solve(edges, points, thread, plane, size, _edge_noise(edges, silhouette), mirror, starts)
     _check_fit(solution, thread)
 
     mm = solution.seen.px_mm
@@ -67,22 +78,36 @@ def measure_picture(picture: Picture, plane: PlaneMap, *, part: int | None = Non
     )
     middle = (solution.start + solution.end) / 2
     right = part_outline.free_end_right
-    values = quantities(x, middle, right)
-    grazing = _grazing(edges, points, solution, plane, values)
+    count = solution.seen.starts
+    values = quantities(x, middle, right, count)
+    grazing = NO_GRAZING
+    if plane.light_cone_deg is None:
+        grazing = _grazing(edges, points, solution, values, round_gauges=plane.round_gauges)
     values = rescaled(values, grazing.scale_excess)
-    budget = make_budget(solution, plane, values, sensitivity(x, middle, right), grazing)
+    budget = make_budget(solution, plane, values, sensitivity(x, middle, right, count), grazing, mirror)
     ridges = ridge_errors(solution)
-    measured = _thread(solution, values, budget, grazing, ridges)
+    seen_hand = _hand(solution, budget)
+    measured = _thread(solution, values, budget, grazing, ridges, hand or seen_hand)
     like = {n: q for n in NAMES if isinstance(q := getattr(measured, n), Quantity)}
-    shadow = plain_reading(x, middle, solution.seen.centre, like, free_end_right=right, excess=grazing.scale_excess)
+    shadow = plain_reading(
+        x, middle, solution.seen.centre, like, free_end_right=right, starts=count, excess=grazing.scale_excess
+    )
     terms = dict(budget.terms)
     if grazing.pitch_diameter > 0:
         terms["pitch_diameter"] = (
             *terms["pitch_diameter"],
             BudgetTerm("backlight mirrored by the flanks (one-sided, full bound)", grazing.pitch_diameter, "mm"),
         )
-    quality = _quality(silhouette, solution, plane, measured, part_outline, grazing)
-    return Measurement(picture, plane, measured, shadow, terms, part_outline, quality, solution)
+    warnings = doubts(silhouette, solution, plane, measured, part_outline, grazing.cone_deg)
+    if hand is not None and seen_hand not in (hand, "not determined"):
+        warnings += (Reason("hand_disagrees", f"The picture looks like a {seen_hand}-hand thread: look again."),)
+    quality = _quality(silhouette, solution, warnings)
+    return Measurement(picture, plane, measured, shadow, terms, part_outline, quality, solution, _by_source(budget))
+
+
+def _by_source(budget: Budget) -> dict[str, Covariance]:
+    rows = [NAMES.index(n) for n in COVARIANCE_NAMES]
+    return {name: Covariance(COVARIANCE_NAMES, c[np.ix_(rows, rows)]) for name, c in budget.by_source.items()}
 
 
 def _turn(x: Array) -> float:
@@ -95,7 +120,7 @@ def _check_focus(edges: EdgePoints, silhouette: Silhouette) -> None:
         raise RefusalError(
             "out_of_focus", "No clear edge in the picture: focus on the outline of the part and light the pad evenly."
         )
-    blur = _own_blur(float(np.median(edges.blur_px)), silhouette.presmooth_px)
+    blur = own_blur(float(np.median(edges.blur_px)), silhouette.presmooth_px)
     if blur > MOST_BLUR_PX:
         raise RefusalError(
             "out_of_focus",
@@ -105,10 +130,6 @@ def _check_focus(edges: EdgePoints, silhouette: Silhouette) -> None:
         )
 
 
-def _own_blur(blur: float, presmooth: float) -> float:
-    return float(np.sqrt(max(blur**2 - presmooth**2, 0.0)))
-
-
 def _edge_noise(edges: EdgePoints, silhouette: Silhouette) -> float:
     """Scatter of edge points that white noise of the pixels gives after smoothing, px."""
     left = silhouette.noise / (2 * np.sqrt(np.pi) * silhouette.presmooth_px)
@@ -116,7 +137,7 @@ def _edge_noise(edges: EdgePoints, silhouette: Silhouette) -> float:
 
 
 def _check_thread(thread: ThreadedLength, edges: EdgePoints, silhouette: Silhouette) -> None:
-    blur = _own_blur(float(np.median(edges.blur_px)), silhouette.presmooth_px)
+    blur = own_blur(float(np.median(edges.blur_px)), silhouette.presmooth_px)
     if blur > 0.09 * thread.pitch:
         raise RefusalError(
             "out_of_focus",
@@ -124,13 +145,12 @@ def _check_thread(thread: ThreadedLength, edges: EdgePoints, silhouette: Silhoue
             f"{thread.pitch:.0f}; "
             "focus better or come closer.",
         )
-    turn = abs(thread.lower_shift % 1.0 - 0.5)
-    if turn > 0.06:  # on pictures of threads it is under 0.02
+    turn = abs((2 * thread.lower_shift) % 1.0 - 0.5)
+    if turn < 0.38:  # the edges of a thread alternate or face each other: on pictures of threads it is over 0.46
         raise RefusalError(
             "not_a_thread",
-            "The two edges do not alternate as those of a single-start thread do: a multiple-start thread, a "
-            "spring or a row of "
-            "rings cannot be measured.",
+            "The two edges neither alternate nor face each other as those of a thread do: a spring or another row of "
+            "shapes cannot be measured.",
         )
 
 
@@ -166,6 +186,10 @@ def _check_fit(solution: Solution, thread: ThreadedLength) -> None:
         raise RefusalError(
             "not_a_thread", "The outline repeats but is too shallow for a screw thread: a knurl or worn rings."
         )
+    if solution.seen.starts * p.pitch > 2.6 * p.pitch_radius:  # a lead angle of 22 deg
+        raise RefusalError(
+            "not_a_thread", "What repeats along the outline has too long a lead for a screw thread: a rope or a drill."
+        )
     if p.pitch > 0.5 * 2 * p.pitch_radius:  # 0.33 on the smallest watch screws
         raise RefusalError(
             "not_a_thread",
@@ -179,8 +203,8 @@ def _check_fit(solution: Solution, thread: ThreadedLength) -> None:
         )
 
 
-def _grazing(edges: EdgePoints, points: Array, solution: Solution, plane: PlaneMap, values: Array) -> Grazing:
-    """Bounds from the stated cone, or from how much softer the flanks' edges are than the crests'."""
+def _grazing(edges: EdgePoints, points: Array, solution: Solution, values: Array, *, round_gauges: bool) -> Grazing:
+    """Bounds for an unknown cone: the usual one, or more if the flanks' edges are softer than the crests'."""
     p = solution.parameters
     mm = solution.seen.px_mm
     uw = solution.frame.to_frame(points * mm)
@@ -198,11 +222,11 @@ def _grazing(edges: EdgePoints, points: Array, solution: Solution, plane: PlaneM
         excess = float(np.median(blur[flank]) ** 2 - np.median(blur[crest]) ** 2)
         excess = max(excess - 0.04 * float(np.median(blur[crest]) ** 2), 0.0)
     angle = float(np.radians(values[NAMES.index("included_angle")] / 2))
-    return grazing_effects(2 * p.pitch_radius, angle, plane.light_cone_deg, excess, round_gauges=plane.round_gauges)
+    return grazing_effects(2 * p.pitch_radius, angle, excess, round_gauges=round_gauges)
 
 
 def _thread(
-    solution: Solution, values: Array, budget: Budget, grazing: Grazing, ridges: tuple[RidgeError, ...]
+    solution: Solution, values: Array, budget: Budget, grazing: Grazing, ridges: tuple[RidgeError, ...], hand: str
 ) -> MeasuredThread:
     value = dict(zip(NAMES, (float(v) for v in values), strict=True))
     u = {n: float(np.sqrt(max(budget.covariance[i, i], 0.0))) for i, n in enumerate(NAMES)}
@@ -211,13 +235,14 @@ def _thread(
         "crest_width": grazing.crest_width,
         "root_width": grazing.root_width,
     }
+    if hand == "left":  # the fit takes the thread for a right-hand one; a left-hand one leans the other way
+        value["axis_tilt"] = -value["axis_tilt"]
     q = {n: Quantity(value[n], u[n], UNITS[n], one_sided.get(n, 0.0)) for n in NAMES}
     flat_crest, flat_root = roundness(solution.fit.x, solution.edge_blur)
     rows = [NAMES.index(n) for n in COVARIANCE_NAMES]
-    hand = _hand(solution, budget)
     return MeasuredThread(
         hand=hand,
-        starts=1,
+        starts=solution.seen.starts,
         pitch=q["pitch"],
         lead=q["lead"],
         threads_per_inch=q["threads_per_inch"],
@@ -287,71 +312,12 @@ def _virtual(q: dict[str, Quantity], ridges: tuple[RidgeError, ...]) -> Quantity
     return Quantity(pd.value + float(total), float(np.sqrt(variance)), "mm", pd.one_sided)
 
 
-def _quality(
-    silhouette: Silhouette,
-    solution: Solution,
-    plane: PlaneMap,
-    thread: MeasuredThread,
-    part: PartOutline,
-    grazing: Grazing,
-) -> Quality:
-    mm = solution.seen.px_mm
-    good = np.abs(solution.fit.residual) < 5 * solution.fit.scale
-    rms = float(np.sqrt(np.mean(solution.fit.residual[good] ** 2))) / mm
-    focus = _own_blur(solution.edge_blur / mm, silhouette.presmooth_px)
-    warnings: list[Reason] = []
-
-    def warn(code: str, message: str) -> None:
-        warnings.append(Reason(code, message))
-
-    if not plane.traceable:
-        warn("scale_by_hand", "The scale was given by hand: no gauge stands behind these sizes.")
-    if not grazing.known:
-        warn(
-            "light_cone_unknown",
-            "Nobody said how wide the light is: U95 allows for polished flanks in a half cone of "
-            f"{grazing.cone_deg:.1f} deg. "
-            "Mask the pad to a small patch and calibrate with --light-cone to narrow it.",
-        )
-    if thread.threads_in_view < 6:
-        warn("few_threads", f"Only {thread.threads_in_view} threads in view: 6 or more give a firmer answer.")
-    if rms > 0.25:
-        warn(
-            "poor_fit",
-            f"The outline misses the fitted thread by {rms:.2f} px: lens distortion, dirt or a damaged thread.",
-        )
-    if solution.rejected > 0.08:
-        warn(
-            "dirty_outline",
-            f"{100 * solution.rejected:.0f} % of the outline was set aside as dirt or damage: clean the part.",
-        )
-    if focus > 2.2:
-        warn("soft_focus", f"The edges are {2.56 * focus:.0f} px wide: sharper focus gives smaller uncertainties.")
-    if silhouette.contrast < 0.25:
-        warn("low_contrast", "Background and part differ little in light: expose longer.")
-    if silhouette.clipped > 0.02:
-        warn(
-            "partly_saturated", f"{100 * silhouette.clipped:.0f} % of the background is at full white: expose shorter."
-        )
-    tilt = thread.axis_tilt
-    if abs(tilt.value) > 3:
-        warn(
-            "tilted",
-            f"The axis is tilted by {abs(tilt.value):.1f} deg toward or away from the camera: lay the part flat.",
-        )
-    if part.free_end == "not in view":
-        warn("free_end_unseen", "No free end in view: left and right flank are named as if it pointed right (or down).")
-    if thread.hand == "not determined":
-        warn(
-            "hand_not_determined",
-            "A shadow does not show whether a thread is right-hand or left-hand: look at the part.",
-        )
-    if thread.crest_width is None:
-        warn("crest_rounded", "The crest is rounded: its radius is given instead of a width.")
-    if thread.root_width is None:
-        warn("root_rounded", "The root is rounded: its radius is given instead of a width.")
-    if thread.flat_crest is None:
-        warn("crest_not_resolved", "The crest is too narrow in this picture to tell flat from rounded.")
-    if thread.flat_root is None:
-        warn("root_not_resolved", "The root is too narrow in this picture to tell flat from rounded.")
-    return Quality(focus, silhouette.contrast, rms, solution.rejected, silhouette.noise, tuple(warnings))
+def _quality(silhouette: Silhouette, solution: Solution, warnings: tuple[Reason, ...]) -> Quality:
+    return Quality(
+        own_blur(solution.edge_blur / solution.seen.px_mm, silhouette.presmooth_px),
+        silhouette.contrast,
+        solution.residual_rms_px,
+        solution.rejected,
+        silhouette.noise,
+        warnings,
+    )

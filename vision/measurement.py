@@ -9,9 +9,9 @@ from typing import Any
 import numpy as np
 import numpy.typing as npt
 
-from threads.measured import MeasuredThread
+from threads.measured import Covariance, MeasuredThread
 from threads.quantity import COVERAGE_FACTOR, Quantity
-from vision.budget import BudgetTerm
+from vision.budget import COMMON_SOURCES, BudgetTerm
 from vision.part_outline import PartOutline
 from vision.picture import Picture
 from vision.plane import PlaneMap
@@ -50,7 +50,10 @@ class Quality:
 
 @dataclass(frozen=True, eq=False)
 class Measurement:
-    """A measured thread with the picture, the calibration and the budget behind it."""
+    """A measured thread with the picture, the calibration and the budget behind it.
+
+    ``by_source`` splits ``thread.covariance`` by the lines of the budget.
+    """
 
     picture: Picture
     plane: PlaneMap
@@ -60,6 +63,17 @@ class Measurement:
     part: PartOutline
     quality: Quality
     solution: Solution = field(repr=False)
+    by_source: Mapping[str, Covariance] = field(default_factory=dict, repr=False)
+
+    @property
+    def common_covariance(self) -> Covariance:
+        """The part of ``thread.covariance`` that other pictures taken on this bench share: gauges, temperature, light.
+
+        It shifts all their values alike and cancels in differences.
+        """
+        like = self.thread.covariance
+        shared = [c.matrix for name, c in self.by_source.items() if name in COMMON_SOURCES]
+        return Covariance(like.order, np.sum(shared, axis=0) if shared else np.zeros_like(like.matrix))
 
     def to_dict(self) -> dict[str, Any]:
         """The JSON object of ``measure --json``; every length in mm, every angle in degrees."""

@@ -21,6 +21,7 @@ def plain_reading(
     like: dict[str, Quantity],
     *,
     free_end_right: bool,
+    starts: int = 1,
     excess: float = 0.0,
 ) -> dict[str, Quantity]:
     """Read the outline of the fitted shadow as if it were the axial section.
@@ -31,6 +32,7 @@ def plain_reading(
         centre: optical axis (u, w), mm.
         like: the quantities of the axial section, for their uncertainties.
         free_end_right: whether the free end lies toward +u.
+        starts: starts of the thread.
         excess: part of the scale taken out of the quantities in quantities.SCALED_ALONG.
 
     The pitch diameter is where ridge and groove of the outline are equally wide, the mean of both edges; flank angles
@@ -43,7 +45,7 @@ def plain_reading(
     found = []
     for sign in (1.0, -1.0):
         side = np.full(_NODES, sign)
-        height, slope, _ = outline(x, u, side, centre, gradient=False)
+        height, slope, _ = outline(x, u, side, centre, starts=starts, gradient=False)
         level = float(np.median(height))
         crest, root = float(height.max()), float(height.min())
         flank = np.abs(height - level) < 0.25 * depth

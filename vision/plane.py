@@ -35,6 +35,11 @@ class PlaneMap(Protocol):
         ...
 
     @property
+    def light_cone_u_deg(self) -> float:
+        """Standard uncertainty of ``light_cone_deg``, degrees; 0 when it was stated without one."""
+        ...
+
+    @property
     def traceable(self) -> bool: ...
     @property
     def round_gauges(self) -> bool:
@@ -60,6 +65,7 @@ class FixedScale:
     id: str = "scale given by hand"
     edge_offset_px: float = 0.0
     light_cone_deg: float | None = None
+    light_cone_u_deg: float = 0.0
     traceable: bool = False
     round_gauges: bool = False
 

@@ -51,7 +51,7 @@ COVARIANCE_NAMES: tuple[str, ...] = (
 )
 
 
-def quantities(x: Array, middle: float, free_end_right: bool) -> Array:
+def quantities(x: Array, middle: float, free_end_right: bool, starts: int = 1) -> Array:
     """The quantities in the order of NAMES, mm and degrees.
 
     Taper is that of the diameter, um/mm, positive where the thread is thicker away from its free end. The tilt is
@@ -63,6 +63,7 @@ def quantities(x: Array, middle: float, free_end_right: bool) -> Array:
         middle: u at the middle of the threaded length, where the diameters of a tapered thread are stated, mm.
         free_end_right: whether the free end of the thread lies toward +u. "left" is the flank on the left of a ridge
             when the free end points right.
+        starts: starts of the thread.
 
     The pitch diameter is the simple one: the diameter at which ridge and groove are equally wide (ISO 5408).
     Crest and root width run between the corners that the flanks make with crest and root lines, corner radii left away.
@@ -83,7 +84,7 @@ def quantities(x: Array, middle: float, free_end_right: bool) -> Array:
     return np.array(
         [
             pitch,
-            pitch,
+            starts * pitch,
             MM_PER_INCH / pitch,
             major,
             effective,
@@ -97,7 +98,7 @@ def quantities(x: Array, middle: float, free_end_right: bool) -> Array:
             p.root_corner,
             -toward * 2000 * p.taper / cos_t,
             toward * np.degrees(np.arcsin(sin_t)),
-            np.degrees(np.arctan(pitch / (np.pi * effective))),
+            np.degrees(np.arctan(starts * pitch / (np.pi * effective))),
         ]
     )
 
@@ -109,7 +110,7 @@ def rescaled(values: Array, excess: float) -> Array:
     return np.asarray(values * factor)
 
 
-def sensitivity(x: Array, middle: float, free_end_right: bool) -> Array:
+def sensitivity(x: Array, middle: float, free_end_right: bool, starts: int = 1) -> Array:
     """(len(NAMES), COUNT) derivatives of the quantities by the parameters: central differences of smooth functions."""
     out = np.empty((len(NAMES), COUNT))
     for j in range(COUNT):
@@ -117,8 +118,8 @@ def sensitivity(x: Array, middle: float, free_end_right: bool) -> Array:
         up, down = x.copy(), x.copy()
         up[j] += h
         down[j] -= h
-        out[:, j] = (quantities(up, middle, free_end_right) - quantities(down, middle, free_end_right)) / (2 * h)
-    return out
+        out[:, j] = quantities(up, middle, free_end_right, starts) - quantities(down, middle, free_end_right, starts)
+    return out / 2e-6
 
 
 def roundness(x: Array, blur: float) -> tuple[bool | None, bool | None]:

@@ -23,7 +23,7 @@ def ridge_errors(solution: Solution) -> tuple[RidgeError, ...]:
     x = fit.x
     pitch, middle, depth = x[INDEX["pitch"]], x[INDEX["pitch_radius"]], x[INDEX["crest"]] - x[INDEX["root"]]
     height = seen.side * (seen.w - x[INDEX["offset"]] - x[INDEX["rotation"]] * seen.u)
-    rel = seen.u - x[INDEX["phase"]] - np.where(seen.side > 0, 0.0, pitch / 2)
+    rel = seen.u - x[INDEX["phase"]] - np.where(seen.side > 0, 0.0, seen.starts * pitch / 2)
     ridge = np.rint(rel / pitch).astype(int)
     along = rel - ridge * pitch
     flank = (np.abs(height - middle) < 0.35 * depth) & (np.abs(fit.residual) < 0.1 * pitch)
@@ -40,7 +40,7 @@ def ridge_errors(solution: Solution) -> tuple[RidgeError, ...]:
             r = plus / np.cos(x[INDEX["flank_right"]])
             m = minus / np.cos(x[INDEX["flank_left"]])
             spread = np.tan(x[INDEX["flank_right"]]) + np.tan(x[INDEX["flank_left"]])
-            where = x[INDEX["phase"]] + (j + (0.0 if sign > 0 else 0.5)) * pitch
+            where = x[INDEX["phase"]] + (j + (0.0 if sign > 0 else seen.starts / 2)) * pitch
             grown = (r + m) / spread
             out.append(
                 RidgeError(

@@ -34,7 +34,7 @@ class ShadowParameters:
         offset: w of the axis at u = 0.
         rotation: small rotation of the axis in the picture, from u toward w.
         phase: u of a ridge centre on the upper edge (axial section in the picture plane).
-        pitch: axial pitch; single start, so also the lead.
+        pitch: axial pitch, from ridge to ridge.
         tilt: sine of the axis tilt, +u end toward the camera.
         nearness: 1 / distance of a pinhole camera, 1/mm; 0 for a telecentric lens.
         taper: change of radius per mm of u.
@@ -79,6 +79,8 @@ COUNT = len(NAMES)
 
 
 _ARC_STEPS = 8  # near the flank a root corner of BA or Whitworth form takes this many
+_STEEP = 0.3  # polar angle (radians) up to which one turn of the search is enough: leads of several starts pass it
+_FEW_TURNS, _MANY_TURNS = 1, 6
 _REACH = 0.64  # a flank is never seen farther than this part of a pitch from the middle of its ridge
 
 
@@ -104,7 +106,7 @@ class _Half:
 
 
 def outline(
-    x: Array, u: Array, side: Array, centre: tuple[float, float], *, gradient: bool = True
+    x: Array, u: Array, side: Array, centre: tuple[float, float], *, starts: int = 1, gradient: bool = True
 ) -> tuple[Array, Array, Array | None]:
     """Height of the sharp shadow above the axis at ``u``, on the upper (side +1) or lower (side -1) edge.
 
@@ -113,6 +115,7 @@ def outline(
         u: (n,) positions along the axis, mm.
         side: (n,) +1 or -1.
         centre: (u, w) of the optical axis in the same frame, mm.
+        starts: starts of the thread: the lead is so many pitches.
         gradient: whether to compute the derivatives.
 
     Returns:
@@ -120,12 +123,13 @@ def outline(
         The derivatives by offset, rotation and blur are zero here: they act outside of the outline.
     """
     pitch = x[_PITCH]
-    k = pitch / (2 * np.pi)
+    k = starts * pitch / (2 * np.pi)
     near = side * x[_NEAR]
     b = side * (x[0] - centre[1])
     tan_tilt = side * (x[_TILT] - x[_NEAR] * (u - centre[0]))
     # The lower edge is the profile moved by half a lead.
-    rel = u - x[_PHASE] - np.where(side > 0, 0.0, pitch / 2)
+    lower = np.where(side > 0, 0.0, starts / 2)
+    rel = u - x[_PHASE] - lower * pitch
     ridge = np.floor(rel / pitch)
     d_right = rel - ridge * pitch  # from the ridge on the left: its right flank is what we see
     d_left = pitch - d_right  # to the ridge on the right, mirrored
@@ -168,10 +172,9 @@ def outline(
     dk = h[1] * sign
     dt = h[2] * sign * side
     dq = h[3] * side
-    lower = np.where(side > 0, 0.0, 0.5)
     jac[_PHASE] = -sign * dd
     # d_right = u - phase - pitch (ridge + lower);  d_left = pitch (ridge + lower + 1) - u + phase
-    jac[_PITCH] = dd * np.where(pick, -(ridge + lower), ridge + lower + 1) + dk / (2 * np.pi) + h[11] / 4
+    jac[_PITCH] = dd * np.where(pick, -(ridge + lower), ridge + lower + 1) + dk * starts / (2 * np.pi) + h[11] / 4
     jac[_TILT] = dt
     jac[_NEAR] = dq - dt * (u - centre[0])
     jac[_TAPER] = h[4] * u
@@ -208,9 +211,10 @@ def _half_ridge(  # noqa: PLR0915 - one formula after the other, in the order of
     r = np.clip(rp + m_flank * (d - sp), root, crest)
     phi = m_flank * (t - k / r) + q * (r + b)
     r = (rp + m_flank * (d - k * phi - sp)) / (1 - m_flank * phi * t)
-    phi = _stationary(m_flank, r, t, k, q, b)
-    sin_p = np.sin(phi)
-    r = (rp + m_flank * (d - k * phi - sp)) / (1 - m_flank * sin_p * t)
+    for _ in range(_FEW_TURNS if np.abs(phi).max(initial=0.0) < _STEEP else _MANY_TURNS):
+        phi = _stationary(m_flank, r, t, k, q, b)
+        sin_p = np.sin(phi)
+        r = (rp + m_flank * (d - k * phi - sp)) / (1 - m_flank * sin_p * t)
     s = d + r * sin_p * t - k * phi
 
     # --- crest corner, where the flank's point would lie beyond the tangent point

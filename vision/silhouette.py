@@ -77,6 +77,11 @@ def sample(image: F32, x: npt.ArrayLike, y: npt.ArrayLike, method: int) -> F32:
     return np.asarray(out, np.float32).reshape(-1)[: xs.size].reshape(shape)
 
 
+def own_blur(blur: float, presmooth: float) -> float:
+    """The blur of the picture itself, from that of edges found after smoothing (standard deviations, same unit)."""
+    return float(np.sqrt(max(blur**2 - presmooth**2, 0.0)))
+
+
 def find_silhouette(picture: Picture, *, part: int | None = None, presmooth_px: float = 1.0) -> Silhouette:
     """Find the part. Parts are numbered from left to right, from 1.
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 import numpy.typing as npt
@@ -10,6 +10,7 @@ import numpy.typing as npt
 from vision.edges import EdgePoints
 from vision.fit import Fit, Observed, Prior, fit_shadow, residuals
 from vision.frame import Frame
+from vision.grazing import NO_MIRROR, Mirror
 from vision.plane import PlaneMap
 from vision.refusal import RefusalError
 from vision.shadow import COUNT, INDEX, ShadowParameters, full_radii
@@ -24,6 +25,9 @@ _TRIAL_THREADS = 4.0
 _GOOD_PX = 0.006  # mean distance beyond the noise at which a first form is taken without trying the others
 _BLUR_RELATIVE_U = 0.05
 MOST_POINTS = 6000
+_CLEAR = 60.0
+"""By how much (chi squared) a thread must fit better with more starts to be taken for one, and the reverse."""
+_ALIKE_PX = 8.0
 
 
 @dataclass(frozen=True)
@@ -39,6 +43,7 @@ class Solution:
         edge_blur: blur standard deviation measured on the flanks, mm.
         noise: scatter of edge points that the noise of the picture explains, mm.
         rejected_xy: (m, 2) positions in the picture, px, of the points inside the threaded length that were rejected.
+        starts_clear: whether the shadow shows how many starts the thread has, or somebody has counted them.
     """
 
     fit: Fit
@@ -50,11 +55,18 @@ class Solution:
     edge_blur: float
     noise: float
     rejected_xy: Array
+    starts_clear: bool = True
 
     @property
     def parameters(self) -> ShadowParameters:
         """The fitted parameters by name."""
         return ShadowParameters(*(float(v) for v in self.fit.x))
+
+    @property
+    def residual_rms_px(self) -> float:
+        """Distance of the edge points that count from the fitted shadow, root mean square."""
+        good = np.abs(self.fit.residual) < 5 * self.fit.scale
+        return float(np.sqrt(np.mean(self.fit.residual[good] ** 2))) / self.seen.px_mm
 
 
 def solve(
@@ -64,6 +76,8 @@ def solve(
     plane: PlaneMap,
     size: tuple[int, int],
     noise_px: float = 0.0,
+    mirror: Mirror = NO_MIRROR,
+    starts: int | None = None,
 ) -> Solution:
     """Fit the thread.
 
@@ -74,10 +88,12 @@ def solve(
         plane: scale and edge offset.
         size: (width, height) of the picture in px.
         noise_px: scatter of edge points that the noise of the picture explains, px.
+        mirror: what of the light mirrored at the edges is known and to be put right.
+        starts: starts of the thread when somebody has counted them; else found from the shadow.
 
     Raises RefusalError: not_a_thread when the outline repeats but is no helical thread.
     """
-    mm = plane.um_per_px / 1000
+    mm = plane.um_per_px / 1000 * (1 - mirror.scale_excess)
     frame = Frame((thread.frame.origin[0] * mm, thread.frame.origin[1] * mm), thread.frame.angle)
     uw = frame.to_frame((undistorted - plane.edge_offset_px * edges.normal) * mm)
     centre = frame.to_frame(np.array([[(size[0] - 1) / 2 * mm, (size[1] - 1) / 2 * mm]]))[0]
@@ -86,7 +102,12 @@ def solve(
     depth = (thread.crest - thread.root) * mm
     near = (height > thread.root * mm - 0.6 * depth) & (height < thread.crest * mm + 0.6 * depth)
     everything = Observed(
-        uw[:, 0], uw[:, 1], np.where(uw[:, 1] > middle, 1.0, -1.0), (float(centre[0]), float(centre[1])), mm
+        uw[:, 0],
+        uw[:, 1],
+        np.where(uw[:, 1] > middle, 1.0, -1.0),
+        (float(centre[0]), float(centre[1])),
+        mm,
+        recession=mirror.recession,
     )
     inside = near & (uw[:, 0] > thread.start * mm) & (uw[:, 0] < thread.end * mm)
     flank = inside & (np.abs(height - thread.pitch_radius * mm) < 0.25 * depth)
@@ -95,7 +116,8 @@ def solve(
     blur = float(np.median(edges.blur_px[flank])) * mm
     start, prior = _start(thread, blur, mm)
     sigma = max(noise_px, LEAST_EDGE_PX) * mm
-    x = _best_form(start, everything.select(np.flatnonzero(inside)), prior, thread, mm, sigma)
+    x, found = _best_start(start, everything.select(np.flatnonzero(inside)), prior, thread, sigma, starts)
+    everything = replace(everything, starts=found)
 
     # coarse over the whole length, then to the end of what follows the thread, then fine
     first = fit_shadow(x, everything.select(_thin(inside, 1500)), prior, sigma=max(sigma, 0.04 * mm), steps=5, grid=1.0)
@@ -104,8 +126,11 @@ def solve(
     chosen = _thin(inside, MOST_POINTS)
     seen = everything.select(chosen)
     fit = fit_shadow(first.x, seen, prior, sigma=sigma, steps=15)
+    clear = True
+    if starts is None and found == 1 and _lead_hides(fit.x, mm):
+        fit, seen, clear = _against_three_starts(fit, seen, prior, sigma)
     stray = np.abs(fit.residual) > 5 * fit.scale
-    return Solution(fit, seen, frame, begin, finish, float(stray.mean()), blur, sigma, edges.xy[chosen][stray])
+    return Solution(fit, seen, frame, begin, finish, float(stray.mean()), blur, sigma, edges.xy[chosen][stray], clear)
 
 
 def _start(thread: ThreadedLength, blur: float, mm: float) -> tuple[Array, Prior]:
@@ -142,20 +167,86 @@ def _start(thread: ThreadedLength, blur: float, mm: float) -> tuple[Array, Prior
         ("crest_corner", 0.0, 0.15 * pitch),
         ("root_corner", 0.0, 0.15 * pitch),
         ("blur", blur, _BLUR_RELATIVE_U * blur),
+        # on a long lead the flanks hide the root altogether
+        ("root", x[INDEX["root"]], 0.5 * (thread.crest - thread.root) * mm),
     ):
         mean[INDEX[name]], sigma[INDEX[name]] = centre, width
     return x, Prior(mean, sigma)
 
 
-def _best_form(start: Array, seen: Observed, prior: Prior, thread: ThreadedLength, mm: float, sigma: float) -> Array:
-    """Try sharp and round crests and roots on a few threads in the middle; the best of them starts the whole fit.
+def _best_start(
+    start: Array, seen: Observed, prior: Prior, thread: ThreadedLength, sigma: float, starts: int | None
+) -> tuple[Array, int]:
+    """Parameters of the best trial over a few threads in the middle, and the number of starts.
+
+    The two edges of a thread with an odd number of starts alternate, with an even number they face each other; among
+    those the lead shows in the shape of the shadow. A row of rings (no lead at all) faces each other too.
+    """
+    pitch = thread.pitch * seen.px_mm
+    half = min((thread.end - thread.start) * seen.px_mm, _TRIAL_THREADS * pitch) / 2
+    middle = (thread.start + thread.end) / 2 * seen.px_mm
+    few = seen.select(_thin(np.abs(seen.u - middle) < half, 700))
+    even = abs(thread.lower_shift % 1.0 - 0.5) > 0.25
+    if starts is not None:
+        if (starts % 2 == 0) != even:
+            raise RefusalError(
+                "starts_disagree",
+                f"A thread with {starts} start{'s' if starts > 1 else ''} would have edges that "
+                f"{'face each other' if starts % 2 == 0 else 'alternate'}; those in the picture do not: count again.",
+            )
+        return _best_form(start, replace(few, starts=starts), prior, sigma).x, starts
+    tried: list[tuple[Fit, int]] = []
+    for count in (2, 0, 4) if even else (1, 3):
+        fit = _best_form(start, replace(few, starts=count), prior, sigma)
+        tried.append((fit, count))
+        if not even and _is_good(fit, sigma, seen.px_mm):
+            return fit.x, count
+    scale = min(fit.scale for fit, _ in tried)
+    best, count = min(tried, key=lambda pair: _misfit(pair[0], prior, scale))
+    if count > 1:
+        # more than one start is believed only when the shadow shows it clearly
+        other = min(_misfit(fit, prior, best.scale) for fit, c in tried if c != count and c < 2)
+        if other < _misfit(best, prior, best.scale) + _CLEAR:
+            count = 0 if even else 1
+            best = next(fit for fit, c in tried if c == count)
+    if count == 0:
+        raise RefusalError(
+            "not_a_thread",
+            "The two edges face each other and nothing shows a lead: rings, a knurl or a spring, or a thread with two "
+            "starts in a picture too coarse to show them.",
+        )
+    return best.x, count
+
+
+def _lead_hides(x: Array, mm: float) -> bool:
+    """Whether one start and three cast shadows so alike that a good fit with one does not settle it.
+
+    A sharp crest is spread over k^2 / R along the axis: what three starts spread more, in px, says how far they differ.
+    """
+    k = x[INDEX["pitch"]] / (2 * np.pi)
+    return float(8 * k**2 / x[INDEX["pitch_radius"]]) < _ALIKE_PX * mm
+
+
+def _against_three_starts(fit: Fit, seen: Observed, prior: Prior, sigma: float) -> tuple[Fit, Observed, bool]:
+    """The better of ``fit`` (one start) and a fit with three, its points, and whether it is clearly better."""
+    x = fit.x.copy()
+    x[INDEX["tilt"]] /= 3  # what a lead three times as long needs for the same difference of the two edges
+    three = replace(seen, starts=3)
+    other = fit_shadow(x, three, prior, sigma=sigma, steps=15)
+    scale = min(fit.scale, other.scale)
+    gain = _misfit(fit, prior, scale) - _misfit(other, prior, scale)
+    return (other, three, True) if gain > _CLEAR else (fit, seen, gain < -_CLEAR)
+
+
+def _is_good(fit: Fit, sigma: float, mm: float) -> bool:
+    return float(np.mean(np.abs(fit.residual))) < 1.2 * sigma + _GOOD_PX * mm
+
+
+def _best_form(start: Array, few: Observed, prior: Prior, sigma: float) -> Fit:
+    """Try sharp and round crests and roots on ``few`` points.
 
     The corner radii are continuous parameters, but the way from sharp to round leads over a hill.
     """
-    pitch = thread.pitch * mm
-    half = min((thread.end - thread.start) * mm, _TRIAL_THREADS * pitch) / 2
-    middle = (thread.start + thread.end) / 2 * mm
-    few = seen.select(_thin(np.abs(seen.u - middle) < half, 700))
     tried: list[Fit] = []
     for crest_round, root_round in ((0.1, 0.1), (0.1, 0.9), (0.9, 0.9)):
         x = start.copy()
@@ -165,11 +256,10 @@ def _best_form(start: Array, seen: Observed, prior: Prior, thread: ThreadedLengt
         crest, root = full_radii(x)
         x[INDEX["crest_corner"]], x[INDEX["root_corner"]] = crest_round * crest, root_round * root
         tried.append(fit_shadow(x, few, prior, sigma=sigma, steps=8, fixed=("taper", "nearness")))
-        good = float(np.mean(np.abs(tried[-1].residual))) < 1.2 * sigma + _GOOD_PX * mm
-        if len(tried) == 2 and good:
+        if len(tried) == 2 and _is_good(tried[-1], sigma, few.px_mm):
             break
     scale = min(fit.scale for fit in tried)
-    return min(tried, key=lambda fit: _misfit(fit, prior, scale)).x
+    return min(tried, key=lambda fit: _misfit(fit, prior, scale))
 
 
 def _misfit(fit: Fit, prior: Prior, scale: float) -> float:

@@ -12,7 +12,7 @@ from scipy.signal import lfilter
 
 from tests.vision.solutions import NOISE, PX, TRUE, edge_points, places, solution
 from vision.budget import EXPANSION, HEIGHT_U_MM, TEMPERATURE_U_K, Budget, make_budget
-from vision.grazing import Grazing, grazing_effects
+from vision.grazing import NO_GRAZING, NO_MIRROR, Grazing, Mirror, grazing_effects, mirror_of
 from vision.plane import FixedScale
 from vision.quantities import NAMES, UNITS, quantities, sensitivity
 from vision.shadow import INDEX
@@ -20,15 +20,15 @@ from vision.solve import Solution
 
 Array = npt.NDArray[np.float64]
 
-DARK = grazing_effects(2.66, math.radians(30), 0.0, 0.0, round_gauges=True)
-"""Light from straight behind: nothing is mirrored."""
 EXACT = FixedScale(1e3 * PX, relative_u=0.0, edge_offset_u_px=0.0)
 GAUGES = "gauges: scale and edge offset"
 
 
-def budget_of(solved: Solution, plane: FixedScale = EXACT, grazing: Grazing = DARK) -> Budget:
+def budget_of(
+    solved: Solution, plane: FixedScale = EXACT, grazing: Grazing = NO_GRAZING, mirror: Mirror = NO_MIRROR
+) -> Budget:
     x = solved.fit.x
-    return make_budget(solved, plane, quantities(x, 0.0, True), sensitivity(x, 0.0, True), grazing)
+    return make_budget(solved, plane, quantities(x, 0.0, True), sensitivity(x, 0.0, True), grazing, mirror)
 
 
 def term(budget: Budget, quantity: str, source: str) -> float:
@@ -48,7 +48,7 @@ def values(solved: Solution) -> dict[str, float]:
 
 
 def test_covariance_is_one_and_its_diagonal_the_sum_of_the_terms(solved: Solution) -> None:
-    budget = budget_of(solved, FixedScale(4.0), grazing_effects(2.66, 0.52, None, 0.0, round_gauges=True))
+    budget = budget_of(solved, FixedScale(4.0), grazing_effects(2.66, 0.52, 0.0, round_gauges=True))
     c = budget.covariance
     assert c == pytest.approx(c.T, rel=1e-9, abs=1e-15)
     scaled = c / np.sqrt(np.outer(np.diag(c), np.diag(c)))
@@ -176,7 +176,7 @@ def test_height_counts_where_the_camera_is_near(solved: Solution, values: dict[s
 
 
 def test_mirrored_light_counts_by_its_bounds(solved: Solution, values: dict[str, float]) -> None:
-    light = grazing_effects(values["pitch_diameter"], math.radians(30), 4.0, 0.0, round_gauges=True)
+    light = grazing_effects(values["pitch_diameter"], math.radians(30), 0.0, round_gauges=True)
     budget = budget_of(solved, grazing=light)
     flanks, pins = "backlight mirrored by the flanks", "backlight mirrored by the pins"
     assert term(budget, "flank_angle_left", flanks) == pytest.approx(light.flank_angle / math.sqrt(3))
@@ -185,6 +185,28 @@ def test_mirrored_light_counts_by_its_bounds(solved: Solution, values: dict[str,
     for name in NAMES:
         assert term(budget_of(solved), name, flanks) == 0
         assert term(budget_of(solved), name, pins) == 0
+
+
+def test_a_known_cone_leaves_what_is_uncertain_of_it(solved: Solution, values: dict[str, float]) -> None:
+    """Recession on the diameter: once on crests and roots, 1 / sin(a)^2 times on the pitch line; pins shrink all."""
+    mirror = mirror_of(4.0, 0.2, round_gauges=True)
+    budget = budget_of(solved, mirror=mirror)
+    sine = math.sin(math.radians(values["included_angle"] / 2))
+    flanks, pins, cone = "backlight mirrored by the flanks", "backlight mirrored by the pins", "cone of the backlight"
+    for name, times in (("major_diameter", 1.0), ("minor_diameter", 1.0), ("pitch_diameter", 1 / sine**2)):
+        assert term(budget, name, flanks) == pytest.approx(values[name] * mirror.part_u * times, rel=0.06), name
+        assert term(budget, name, pins) == pytest.approx(values[name] * mirror.pins_u), name
+    assert term(budget, "pitch", flanks) < 0.01 * term(budget, "pitch", pins)
+    # of the cone only what pins and part do not have in common counts
+    assert term(budget, "pitch_diameter", cone) == pytest.approx(
+        values["pitch_diameter"] * mirror.cone_u * (1 / sine**2 - 1), rel=0.06
+    )
+    assert term(budget, "major_diameter", cone) < 0.1 * term(budget, "pitch_diameter", cone)
+
+
+def test_sources_add_up(solved: Solution) -> None:
+    budget = budget_of(solved, FixedScale(4.0), mirror=mirror_of(3.0, 0.1, round_gauges=True))
+    assert sum(budget.by_source.values()) == pytest.approx(budget.covariance)
 
 
 def test_more_noise_more_uncertainty() -> None:

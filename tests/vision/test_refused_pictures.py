@@ -204,7 +204,6 @@ NO_THREADS: dict[str, tuple[Make, set[str]]] = {
         lambda: picture(drawn(rod(ridges(53, 90, 120), ridges(53, 90, 120, 0.25)))),
         {"not_a_thread"},
     ),
-    "two-start thread": (lambda: picture(screw(thread=replace(THREAD, starts=2))), {"not_a_thread"}),
     "chain of beads": (lambda: picture(drawn(rod(beads(60, 60)))), {"not_a_thread"}),
     "beads on a wire": (lambda: picture(drawn(rod(beads(60, 75)))), {"not_a_thread"}),
     "rope of two": (lambda: picture(rope(2, 40, 320)), {"not_a_thread", "no_thread"}),
