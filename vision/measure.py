@@ -10,6 +10,7 @@ from threads.quantity import Quantity
 from vision.budget import Budget, BudgetTerm, make_budget
 from vision.doubts import doubts
 from vision.edges import EdgePoints, find_edges
+from vision.form_fit import fit_form
 from vision.frame import Frame
 from vision.grazing import NO_GRAZING, Grazing, grazing_effects, mirror_of
 from vision.measurement import Measurement, Quality
@@ -85,7 +86,8 @@ def measure_picture(
         grazing = _grazing(edges, points, solution, values, round_gauges=plane.round_gauges)
     values = rescaled(values, grazing.scale_excess)
     budget = make_budget(solution, plane, values, sensitivity(x, middle, right, count), grazing, mirror)
-    ridges = ridge_errors(solution)
+    form_fit = fit_form(solution)
+    ridges = ridge_errors(solution, form_fit)
     seen_hand = _hand(solution, budget)
     measured = _thread(solution, values, budget, grazing, ridges, hand or seen_hand)
     like = {n: q for n in NAMES if isinstance(q := getattr(measured, n), Quantity)}

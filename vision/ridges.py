@@ -6,27 +6,36 @@ import numpy as np
 import numpy.typing as npt
 
 from threads.measured import RidgeError
+from vision.budget import EDGE_FINDER_U_PX
+from vision.form_fit import FormFit
 from vision.shadow import INDEX
 from vision.solve import Solution
 
 Array = npt.NDArray[np.float64]
 
 
-def ridge_errors(solution: Solution) -> tuple[RidgeError, ...]:
-    """Pitch error and pitch diameter of every ridge on either edge that has both flanks in view.
+_BLOCK = 8
+_MEDIAN = 1.2533  # by which a median scatters more than a mean
 
-    The residuals of a ridge's two flanks say how far it is moved along the axis and outward: a shift d along the axis
+
+def ridge_errors(solution: Solution, form: FormFit) -> tuple[RidgeError, ...]:
+    """Pitch error and pitch diameter of every ridge on either edge that has both flanks in view, each with its u.
+
+    They are against the straight, regular thread of ``form``: a bend or a drunken thread shows in them. The residuals of a ridge's two flanks say how far it is moved along the axis and outward: a shift d along the axis
     moves the +u flank by +d cos(a) and the -u flank by -d cos(a) along their normals, a growth g of the radius both
-    by g sin(a).
+    by g sin(a). The u of a flank is that of its points' scatter, neighbours taken as correlated, and what the edge
+    finder may shift them.
     """
-    fit, seen = solution.fit, solution.seen
-    x = fit.x
+    seen, x, residual = solution.seen, form.x, form.residual
     pitch, middle, depth = x[INDEX["pitch"]], x[INDEX["pitch_radius"]], x[INDEX["crest"]] - x[INDEX["root"]]
     height = seen.side * (seen.w - x[INDEX["offset"]] - x[INDEX["rotation"]] * seen.u)
     rel = seen.u - x[INDEX["phase"]] - np.where(seen.side > 0, 0.0, seen.starts * pitch / 2)
     ridge = np.rint(rel / pitch).astype(int)
     along = rel - ridge * pitch
-    flank = (np.abs(height - middle) < 0.35 * depth) & (np.abs(fit.residual) < 0.1 * pitch)
+    flank = (np.abs(height - middle) < 0.35 * depth) & (np.abs(residual) < 0.1 * pitch)
+    # one number for each flank: its ridge, its edge, which side of the ridge
+    reach = _reach(residual[flank], (4 * ridge + (seen.side > 0) + 2 * (along > 0))[flank])
+    finder = EDGE_FINDER_U_PX * seen.px_mm
     out: list[RidgeError] = []
     for sign in (1.0, -1.0):
         for j in np.unique(ridge):
@@ -34,31 +43,60 @@ def ridge_errors(solution: Solution) -> tuple[RidgeError, ...]:
             right, left = here & (along > 0), here & (along < 0)
             if right.sum() < 5 or left.sum() < 5:
                 continue
-            plus, minus = _middle(fit.residual[right], fit.scale), _middle(fit.residual[left], fit.scale)
+            plus, minus = _middle(residual[right], form.scale), _middle(residual[left], form.scale)
             if plus is None or minus is None:
                 continue
-            r = plus / np.cos(x[INDEX["flank_right"]])
-            m = minus / np.cos(x[INDEX["flank_left"]])
+            cos_r, cos_m = np.cos(x[INDEX["flank_right"]]), np.cos(x[INDEX["flank_left"]])
+            r, m = plus[0] / cos_r, minus[0] / cos_m
+            u = np.hypot(np.hypot(plus[1] * reach, finder) / cos_r, np.hypot(minus[1] * reach, finder) / cos_m)
             spread = np.tan(x[INDEX["flank_right"]]) + np.tan(x[INDEX["flank_left"]])
             where = x[INDEX["phase"]] + (j + (0.0 if sign > 0 else seen.starts / 2)) * pitch
             grown = (r + m) / spread
             out.append(
                 RidgeError(
-                    float(where - solution.start), (r - m) / 2, float(2 * (middle + x[INDEX["taper"]] * where + grown))
+                    position=float(where - solution.start),
+                    pitch_error=float((r - m) / 2),
+                    pitch_diameter=float(2 * (middle + x[INDEX["taper"]] * where + grown)),
+                    pitch_error_u=float(u / 2),
+                    pitch_diameter_u=float(2 * u / spread),
+                    edge=int(sign),
                 )
             )
     return tuple(sorted(out, key=lambda e: e.position))
 
 
-def _middle(residual: Array, scale: float) -> float | None:
-    """Where one flank stands against the fitted one, mm along its normal; None when dirt or damage hides it.
+def _reach(residual: Array, flank: npt.NDArray[np.int_]) -> float:
+    """By how much the mean of a flank scatters more than its points would give if they were independent.
+
+    From the means of blocks of neighbours, about as long as smoothing and grain tie points together.
+    """
+    points, blocks = [], []
+    for one in np.unique(flank):
+        r = residual[flank == one]
+        if r.size < 2 * _BLOCK:
+            continue
+        r = np.clip(r - np.median(r), *(s * 3 * 1.4826 * np.median(np.abs(r - np.median(r))) for s in (-1, 1)))
+        points.append(np.mean(r**2))
+        whole = r.size // _BLOCK * _BLOCK
+        blocks.append(np.mean(r[:whole].reshape(-1, _BLOCK).mean(axis=1) ** 2))
+    if not points or np.sum(points) == 0:
+        return 1.0
+    return float(np.sqrt(max(_BLOCK * np.sum(blocks) / np.sum(points), 1.0)))
+
+
+def _middle(residual: Array, scale: float) -> tuple[float, float] | None:
+    """Where one flank stands against the fitted one, mm along its normal, and its u from independent points.
+
+    None when dirt or damage hides the flank.
 
     Most of a flank in place lies near the fitted one, the rest is dirt. A displaced flank is still straight, so that
     nearly all of it lies near its own median; dirt does not.
     """
     in_place = residual[np.abs(residual) < 5 * scale]
     if in_place.size > 0.5 * residual.size:
-        return float(np.median(in_place))
+        return float(np.median(in_place)), _MEDIAN * float(in_place.std(ddof=1)) / float(np.sqrt(in_place.size))
     median = float(np.median(residual))
     near = residual[np.abs(residual - median) < 5 * scale]
-    return float(near.mean()) if near.size > 0.85 * residual.size else None
+    if near.size <= 0.85 * residual.size:
+        return None
+    return float(near.mean()), float(near.std(ddof=1)) / float(np.sqrt(near.size))

@@ -9,6 +9,7 @@ import pytest
 from tests.vision.solutions import NOISE, PX, THREADS, TRUE, edge_points, places, solution
 from threads.measured import RidgeError
 from vision.blurred import contour
+from vision.form_fit import fit_form
 from vision.ridges import ridge_errors
 from vision.shadow import INDEX
 
@@ -32,7 +33,8 @@ def spoilt(*, along: float = 0.0, outward: float = 0.0, ridge: int = 1, seed: in
     # moved along the axis by d an edge of slope m is m d lower, and that times the normal's share nearer
     move = np.where(on, (outward - slope * along) * normal, 0.0)
     noise = NOISE * np.random.default_rng(seed).standard_normal(u.size)
-    return ridge_errors(solution(edge_points(TRUE, u, side, move + noise)))
+    found = solution(edge_points(TRUE, u, side, move + noise))
+    return ridge_errors(found, fit_form(found))
 
 
 def worst(errors: tuple[RidgeError, ...], name: str) -> RidgeError:
@@ -84,5 +86,6 @@ def test_dust_on_a_ridge_does_not_move_it() -> None:
     outward = NOISE * rng.standard_normal(u.size)
     on = np.flatnonzero((ridge_numbers(u, side) == -1) & (side < 0))[40:75]
     outward[on] += 6 * PX
-    errors = ridge_errors(solution(edge_points(TRUE, u, side, outward)))
+    found = solution(edge_points(TRUE, u, side, outward))
+    errors = ridge_errors(found, fit_form(found))
     assert max(abs(e.pitch_error) for e in errors) < 0.05 * PX
