@@ -8,6 +8,7 @@ Examples:
   python -m sample_images -o screw.tif --bits 16 --root radius --shank 2.8 3 --thread-length-mm 4 --runout-mm 0.6
   python -m sample_images -o pin.png --pin-mm 2.5 --um-per-px 4
   python -m sample_images -o any.png --random 7
+  python -m sample_images -o old.jpg --spoiled 0.1 --gradient 0.15 0 --noise 0.02 --jpeg-quality 85 --flank-wear-mm 0.02
   python -m sample_images --rebuild                 (the sample set of this folder, the same every time)
 """
 
@@ -21,6 +22,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
+    from sample_images.condition import Wear
     from sample_images.scene import Scene
 
 
@@ -71,7 +73,12 @@ def parser() -> argparse.ArgumentParser:
     pose.add_argument("--view-mm", type=float, help="from the free end to the picture's centre (the end at 40 %%)")
     pose.add_argument("--offset-px", type=float, default=0.0, help="axis from the picture's centre (0)")
 
-    camera = options.add_argument_group("camera, light and dirt")
+    _add_camera(options.add_argument_group("camera, light and dirt"))
+    _add_condition(options.add_argument_group("wear, damage and oil"))
+    return options
+
+
+def _add_camera(camera: argparse._ArgumentGroup) -> None:
     camera.add_argument(
         "--size", type=int, nargs=2, metavar=("W", "H"), default=(1600, 1200), help="pixels (1600 1200)"
     )
@@ -89,13 +96,41 @@ def parser() -> argparse.ArgumentParser:
     camera.add_argument("--dust", type=int, default=0, help="specks on the outline (0)")
     camera.add_argument("--hairs", type=int, default=0, help="hairs on the outline (0)")
     camera.add_argument("--seed", type=int, default=0, help="of noise and dirt (0)")
-    return options
+    camera.add_argument("--jpeg-quality", type=int, default=95, help="of a .jpg, 1 to 95 (95)")
+    camera.add_argument("--defocus-px-per-mm", type=float, default=0.0, help="growth of the blur along the axis (0)")
+    camera.add_argument("--focus-at-mm", type=float, help="where it is sharp, from the free end (picture's centre)")
+
+
+def _add_condition(group: argparse._ArgumentGroup) -> None:
+    group.add_argument("--crest-wear-mm", type=float, default=0.0, help="height that the crests have lost (0)")
+    group.add_argument("--crest-dome-mm", type=float, default=0.0, help="by which their corners are lower still (0)")
+    group.add_argument("--flank-wear-mm", type=float, default=0.0, help="what a flank has lost at the crest (0)")
+    group.add_argument("--worn-flank", choices=("left", "right", "both"), default="right", help="which one (right)")
+    group.add_argument(
+        "--flank-wear-form", choices=("wedge", "step"), default="wedge", help="growing to the crest, or even (wedge)"
+    )
+    group.add_argument("--flank-wear-to", type=float, default=0.4, help="where it ends: 0 root to 1 crest (0.4)")
+    group.add_argument(
+        "--wear-between-mm", type=float, nargs=2, metavar=("A", "B"), help="worn length, from the free end (all)"
+    )
+    group.add_argument("--spoiled", type=float, default=0.0, help="part of the edge under specks and nicks (0)")
+    for name, what in (
+        ("nicks", "dents in the edge"),
+        ("burrs", "lips of metal on the crests"),
+        ("flakes", "lifted flakes of plating"),
+        ("oil-roots", "roots with oil in them"),
+        ("oil-films", "stretches with a film of oil"),
+        ("glare-flanks", "flanks that shine inside their edge"),
+    ):
+        group.add_argument(f"--{name}", type=int, default=0, metavar="N", help=f"{what} (0)")
+    group.add_argument("--glare", type=float, default=0.3, help="light of their shine, of that of the pad (0.3)")
 
 
 def scene_of(given: argparse.Namespace) -> Scene:
     """The scene that the options describe; it may be impossible (``Scene.check`` tells)."""
     import numpy as np  # noqa: PLC0415  (--help must be quick)
 
+    from sample_images.condition import Blemishes  # noqa: PLC0415
     from sample_images.random_scene import random_scene  # noqa: PLC0415
     from sample_images.scene import Camera, Cylinder, Light, Scene, Thread, pin_scene  # noqa: PLC0415
 
@@ -136,6 +171,16 @@ def scene_of(given: argparse.Namespace) -> Scene:
         given.taper_um_per_mm,
     )
     body = tuple(Cylinder(*step) for step in (given.shank, given.shoulder, given.head) if step)
+    blemishes = Blemishes(
+        given.spoiled,
+        given.nicks,
+        given.burrs,
+        given.flakes,
+        given.oil_roots,
+        given.oil_films,
+        given.glare_flanks,
+        given.glare,
+    )
     return Scene(
         thread,
         given.thread_length_mm,
@@ -154,7 +199,30 @@ def scene_of(given: argparse.Namespace) -> Scene:
         seed=given.seed,
         camera=camera,
         light=light,
+        wear=_wear_of(given),
+        blemishes=blemishes,
+        defocus_px_per_mm=given.defocus_px_per_mm,
+        focus_at_mm=given.focus_at_mm,
     )
+
+
+def _wear_of(given: argparse.Namespace) -> Wear | None:
+    from sample_images.condition import Wear  # noqa: PLC0415  (--help must be quick)
+
+    if not (given.crest_wear_mm or given.crest_dome_mm or given.flank_wear_mm):
+        return None
+    wear = Wear(
+        given.crest_wear_mm,
+        given.crest_dome_mm,
+        given.worn_flank,
+        given.flank_wear_mm,
+        given.flank_wear_to,
+        given.flank_wear_form,
+    )
+    if given.wear_between_mm is None:
+        return wear
+    first, last = given.wear_between_mm
+    return replace(wear, from_mm=first, to_mm=last)
 
 
 def main(arguments: Sequence[str] | None = None) -> int:
@@ -173,10 +241,12 @@ def main(arguments: Sequence[str] | None = None) -> int:
         from sample_images.files import SUFFIXES, write_picture, write_truth  # noqa: PLC0415
         from sample_images.render import render  # noqa: PLC0415
 
+        if not 1 <= given.jpeg_quality <= 95:
+            options.error("the quality of a JPEG lies between 1 and 95")
         if given.output.suffix.lower() not in SUFFIXES:
             options.error(f"the picture's name must end in one of {', '.join(SUFFIXES)}")
         picture, truth = render(scene_of(given))
-        write_picture(given.output, picture)
+        write_picture(given.output, picture, given.jpeg_quality)
         beside = given.output.with_suffix(".truth.json")
         bits = {"bits": 8} if given.output.suffix.lower() in (".jpg", ".jpeg") else {}
         write_truth(beside, {"file": given.output.name} | truth | bits)

@@ -14,11 +14,11 @@ from sample_images.render import Picture
 SUFFIXES = (".png", ".tif", ".tiff", ".jpg", ".jpeg")
 
 
-def write_picture(path: Path, picture: Picture) -> None:
+def write_picture(path: Path, picture: Picture, jpeg_quality: int = 95) -> None:
     """Write a picture in the format of the file's suffix.
 
     PNG and TIFF are grey, 8 or 16 bits, and hold the linear intensities as they are. JPEG is what a camera would
-    write: three equal colour channels with the sRGB curve (IEC 61966-2-1), quality 95; draw in 16 bits for it, or the
+    write: three equal colour channels with the sRGB curve (IEC 61966-2-1); draw in 16 bits for it, or the
     dark tones lose steps.
 
     Raises:
@@ -36,7 +36,7 @@ def write_picture(path: Path, picture: Picture) -> None:
         tifffile.imwrite(path, picture, compression="zlib", photometric="minisblack", software="", metadata=None)
     elif suffix in (".jpg", ".jpeg"):
         grey = srgb_code(picture / np.iinfo(picture.dtype).max)
-        Image.fromarray(np.repeat(grey[:, :, None], 3, axis=2)).save(path, quality=95, subsampling=0)
+        Image.fromarray(np.repeat(grey[:, :, None], 3, axis=2)).save(path, quality=jpeg_quality, subsampling=0)
     else:
         raise ValueError(f"a picture ends in one of {', '.join(SUFFIXES)}, not {path.name!r}")
 

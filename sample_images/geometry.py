@@ -22,6 +22,7 @@ import numpy.typing as npt
 from sample_images.imperfections import imperfect
 from sample_images.scene import Cone, Scene, SecondThread
 from sample_images.section import section_of
+from sample_images.wear import worn_radius
 
 Array = npt.NDArray[np.float64]
 # Radius of a piece at (z, phi), both arrays of the same shape.
@@ -166,8 +167,13 @@ def _thread_piece(scene: Scene, oblique: float, sideways: float) -> Piece:
     chamfer = tan(radians(scene.chamfer_angle_deg))
     end = None if scene.chamfer_end_mm is None else scene.chamfer_end_mm / 2
 
+    worn = worn_radius(section, scene.wear) if scene.wear else None
+
     def radius(z: Array, phi: Array) -> Array:
-        r = section.radius(z - turn * phi - shift)
+        s = z - turn * phi - shift
+        r = section.radius(s)
+        if worn is not None:
+            r = worn(s, np.broadcast_to(z, s.shape), r)
         if growth:
             r += growth * (z_nominal - z)
         if runout:
@@ -177,12 +183,11 @@ def _thread_piece(scene: Scene, oblique: float, sideways: float) -> Piece:
             np.minimum(r, np.maximum(end - z * chamfer, 0.0), out=r)
         return r
 
-    if scene.form_errors:
-        radius = imperfect(radius, scene.form_errors, -scene.view_mm)
+    swept: Radius = imperfect(radius, scene.form_errors, -scene.view_mm) if scene.form_errors else radius
     largest = section.crest_radius + abs(growth) * length
     steepest = max(section.steepest, chamfer if end is not None else 0.0)
     reach = atan((abs(turn) + largest * tan(oblique)) * steepest / section.root_radius)
-    return Piece(-length, 0.0, radius, largest, min(1.25 * reach + 0.05 + 2 * sideways, pi / 2))
+    return Piece(-length, 0.0, swept, largest, min(1.25 * reach + 0.05 + 2 * sideways, pi / 2))
 
 
 def diameters_at(scene: Scene) -> float:

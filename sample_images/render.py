@@ -9,8 +9,10 @@ from typing import Any
 import numpy as np
 import numpy.typing as npt
 
+from sample_images.blemishes import Shape, blemish_shapes
 from sample_images.coverage import polygon_coverage
 from sample_images.dirt import dirt_polygons
+from sample_images.focus import blurs, shares
 from sample_images.geometry import Array, outline_of, view_of
 from sample_images.offset import moved, polygon_px
 from sample_images.scene import Camera, Light, Scene
@@ -29,8 +31,8 @@ def render(scene: Scene) -> tuple[Picture, dict[str, Any]]:
     come the Gaussian of the lens, the light, the noise and the rounding to 8 or 16 bits. Intensities are linear. The
     same scene gives the same picture, whichever machine draws it, up to the rounding of single pixels.
 
-    What is left out: the mirror image of the light pad at grazing incidence on polished metal, diffraction, depth of
-    focus (all of the outline is equally sharp), lens distortion.
+    What is left out: the mirror image of the light pad at grazing incidence on polished metal, diffraction, lens
+    distortion, blur that differs across the axis.
 
     Returns:
         The picture, (height, width) uint8 or uint16, and its truth (see ``truth.truth_of``).
@@ -108,13 +110,35 @@ def shadow(*scenes: Scene) -> npt.NDArray[np.float32]:
     many times finer, and averaged over the pixels.
     """
     camera = scenes[0].camera
-    shapes = []
+    size = (camera.width, camera.height)
+    shapes: list[Shape] = []
     for scene in scenes:
         points = outline_px(scene)
-        shapes.append(points)
+        shapes.append(Shape(points, 1.0))
+        if scene.blemishes.any:
+            pitch = scene.thread.pitch_mm * 1e3 / camera.um_per_px if scene.thread else 0.0
+            shapes += blemish_shapes(
+                points,
+                scene.blemishes,
+                size=size,
+                rotation_deg=scene.rotation_deg,
+                offset_px=scene.offset_px,
+                pitch_px=pitch,
+                seed=scene.seed,
+            )
         if scene.dust or scene.hairs:
-            shapes += dirt_polygons(points, scene.dust, scene.hairs, (camera.width, camera.height), scene.seed)
-    sigma = camera.blur_sigma_px
+            shapes += [Shape(s, 1.0) for s in dirt_polygons(points, scene.dust, scene.hairs, size, scene.seed)]
+    # parts are drawn before what lies on them and is cut out of them
+    levels = blurs(scenes[0])
+    if len(levels) == 1:
+        return _blurred(shapes, camera, levels[0])
+    dark = np.zeros((camera.height, camera.width), np.float32)
+    for sigma, share in zip(levels, shares(scenes[0], levels), strict=True):
+        dark += share * _blurred(shapes, camera, sigma)
+    return dark
+
+
+def _blurred(shapes: list[Shape], camera: Camera, sigma: float) -> npt.NDArray[np.float32]:
     fine = 1 if sigma == 0 else min(6, ceil(1.5 / sigma))
     rows = max(64, _BAND_CELLS // (fine * fine * camera.width))
     bands = [
@@ -124,19 +148,23 @@ def shadow(*scenes: Scene) -> npt.NDArray[np.float32]:
     return np.concatenate(bands)
 
 
-def _band(shapes: list[Array], width: int, first: int, stop: int, sigma: float, fine: int) -> npt.NDArray[np.float32]:
+def _band(shapes: list[Shape], width: int, first: int, stop: int, sigma: float, fine: int) -> npt.NDArray[np.float32]:
     """The rows ``first`` to ``stop`` of the shadow, drawn ``fine`` times finer in both directions."""
     pad = ceil(4 * sigma) + 1
     columns, rows = (width + 2 * pad) * fine, (stop - first + 2 * pad) * fine
     covered = np.zeros((rows, columns), np.float32)
     corner = np.array([pad, pad - first])
     for shape in shapes:
-        points = (shape + corner + 0.5) * fine - 0.5
+        points = (shape.polygon + corner + 0.5) * fine - 0.5
         left, top = np.maximum(np.floor(points.min(axis=0)).astype(int) - 1, 0)
         right, bottom = np.minimum(np.ceil(points.max(axis=0)).astype(int) + 2, (columns, rows))
         if left < right and top < bottom:
             part = polygon_coverage(points - (left, top), int(right - left), int(bottom - top)).astype(np.float32)
-            np.maximum(covered[top:bottom, left:right], part, out=covered[top:bottom, left:right])
+            under = covered[top:bottom, left:right]
+            if shape.weight > 0:
+                np.maximum(under, np.float32(shape.weight) * part, out=under)
+            else:
+                under *= 1 + np.float32(shape.weight) * part
     if sigma > 0:
         cv2.GaussianBlur(covered, (0, 0), sigma * fine, dst=covered, borderType=cv2.BORDER_REPLICATE)
     inner = covered[pad * fine : rows - pad * fine, pad * fine : columns - pad * fine]

@@ -13,6 +13,7 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 from math import cos, inf, isfinite, pi, radians, tan
 
+from sample_images.condition import Blemishes, Wear
 from sample_images.imperfections import Imperfections
 
 
@@ -230,6 +231,11 @@ class Scene:
         dust, hairs: how many specks and hairs lie on the outline.
         form_errors: what is wrong with the thread as a body, and how far it is turned about its axis.
         seed: of noise and dirt.
+        wear: what the thread has lost in use; ``thread`` stays what it was cut as.
+        blemishes: what lies on the outline or is broken out of it, besides dust and hairs.
+        defocus_px_per_mm: how fast the blur grows along the axis on both sides of the place in focus, as a part that
+            leans out of the plane of focus shows it. It adds to the blur of the lens in squares.
+        focus_at_mm: that place, from the free end; None is ``view_mm``.
     """
 
     thread: Thread | None
@@ -252,6 +258,10 @@ class Scene:
     camera: Camera = field(default_factory=Camera)
     light: Light = field(default_factory=Light)
     slot: Slot | None = None
+    wear: Wear | None = None
+    blemishes: Blemishes = field(default_factory=Blemishes)
+    defocus_px_per_mm: float = 0.0
+    focus_at_mm: float | None = None
 
     def _has_room_for_slot(self) -> bool:
         if self.slot is None:
@@ -287,11 +297,13 @@ class Scene:
             (0 <= camera.noise <= 1, "noise lies between 0 and 1"),
             (camera.bits in (8, 16), "the picture has 8 or 16 bits"),
             (light.background in ("bright", "dark"), 'the background is "bright" or "dark"'),
+            (0 <= self.defocus_px_per_mm <= 100, "the blur grows by 0 to 100 pixels a mm"),
             (min(self.dust, self.hairs) >= 0, "there cannot be fewer than no specks or hairs"),
         )
         found = self.thread.faults() if self.thread else []
         found += [fault for step in self.body if isinstance(step, SecondThread) for fault in step.thread.faults()]
         found += self.form_errors.faults() if self.form_errors else []
+        found += (self.wear.faults() if self.wear else []) + self.blemishes.faults()
         found += [message for holds, message in rules if not holds]
         if found:
             raise ValueError("; ".join(found))

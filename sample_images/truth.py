@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from math import atan, cos, degrees, pi, radians
+from math import atan, cos, degrees, inf, pi, radians
 from typing import Any
 
 from sample_images.geometry import axis_reach, diameters_at
@@ -16,7 +16,8 @@ def truth_of(scene: Scene) -> dict[str, Any]:
     ``height_px``, ``bits``, ``working_distance_mm`` (None: telecentric), ``blur_sigma_px``, ``noise``,
     ``edge_offset_px``, ``background``, ``uneven_light`` (brightest less darkest over the picture, relative to the
     centre), ``rotation_deg`` (where the free end points, from x toward y), ``tilt_deg`` (free end toward the camera),
-    ``dust``, ``hairs``, ``seed``.
+    ``dust``, ``hairs``, ``seed``; and, where the scene has them, ``wear`` and ``blemishes`` (the fields of
+    ``condition``; the thread's values below are those it was cut with), ``defocus_px_per_mm`` and ``focus_at_mm``.
 
     A plain part adds ``diameter_mm``. A thread adds the values of its axial section: ``major_mm``,
     ``pitch_diameter_mm`` (simple: the ridge is half a pitch wide), ``minor_mm``, ``pitch_mm``, ``lead_mm``, ``starts``,
@@ -47,6 +48,7 @@ def truth_of(scene: Scene) -> dict[str, Any]:
         "hairs": scene.hairs,
         "seed": scene.seed,
     }
+    truth |= _condition(scene)
     thread = scene.thread
     if thread is None:
         truth["diameter_mm"] = scene.body[0].diameter_mm
@@ -85,6 +87,19 @@ def _sizes(step: Cylinder | Cone | SecondThread) -> list[float]:
     if isinstance(step, Cone):
         return [step.front_mm, step.back_mm, step.length_mm]
     return [step.diameter_mm, step.length_mm]
+
+
+def _condition(scene: Scene) -> dict[str, Any]:
+    """Wear, blemishes and uneven focus, only where there are any, so that sound scenes stay short."""
+    found: dict[str, Any] = {}
+    if scene.wear:
+        found["wear"] = {key: value for key, value in vars(scene.wear).items() if value not in (-inf, inf)}
+    if scene.blemishes.any:
+        found["blemishes"] = dict(vars(scene.blemishes))
+    if scene.defocus_px_per_mm:
+        sharp = scene.view_mm if scene.focus_at_mm is None else scene.focus_at_mm
+        found |= {"defocus_px_per_mm": scene.defocus_px_per_mm, "focus_at_mm": sharp}
+    return found
 
 
 def uneven_light(scene: Scene) -> float:
