@@ -22,7 +22,7 @@ import numpy as np
 
 from benchmarks.simulated_parts import Part, draw_foreign, draw_part, measure
 from threads import no_standard
-from threads.identify import NO_MATCH, Identification, identify
+from threads.identify import AMBIGUOUS, IDENTIFIED, NO_MATCH, Identification, identify
 from threads.limits import Limits, candidates
 from threads.measured import MeasuredThread
 from threads.series import UnknownSeriesError
@@ -42,9 +42,10 @@ class Tally:
 
     parts: int = 0
     in_first_group: int = 0
+    series_in_first_group: list[int] = field(default_factory=list)
+    statuses: dict[str, int] = field(default_factory=dict)
     by_series: dict[str, list[bool]] = field(default_factory=dict)
     claims: dict[str, list[tuple[float, bool]]] = field(default_factory=lambda: {kind: [] for kind in KINDS})
-    no_match_of_parts: int = 0
     foreign: int = 0
     no_match_of_foreign: int = 0
     seconds: list[float] = field(default_factory=list)
@@ -106,7 +107,8 @@ def tally_part(tally: Tally, part: Part, found: Identification) -> None:
     tally.parts += 1
     tally.in_first_group += hit
     tally.by_series.setdefault(part.limits.series, []).append(hit)
-    tally.no_match_of_parts += found.status == NO_MATCH
+    tally.series_in_first_group.append(len({candidate.limits.series for candidate in first}))
+    tally.statuses[found.status] = tally.statuses.get(found.status, 0) + 1
     _claim(tally, found, part)
 
 
@@ -151,10 +153,15 @@ def report(tally: Tally) -> tuple[str, bool]:
     """Everything as text, and whether the promises were kept."""
     percent = 100 * tally.in_first_group / tally.parts
     kept = percent >= FIRST_GROUP_PERCENT
+    named = tally.series_in_first_group
     lines = [
         f"{tally.parts} screws of the series in the tables",
         f"  true series in the first group  {percent:6.1f} %   (at least {FIRST_GROUP_PERCENT:g} %: {_words(kept)})",
-        f"  answered with no_match          {100 * tally.no_match_of_parts / tally.parts:6.1f} %",
+        f"  series in that group            {np.mean(named):6.1f}     (mean; median {median(named):g}, most {max(named)})",
+        *(
+            f"  answered with {status:<18}{100 * tally.statuses.get(status, 0) / tally.parts:6.1f} %"
+            for status in (IDENTIFIED, AMBIGUOUS, NO_MATCH)
+        ),
     ]
     worst = sorted((100 * sum(hits) / len(hits), name, len(hits)) for name, hits in tally.by_series.items())[:5]
     lines.append("  least: " + ", ".join(f"{name} {share:.0f} % of {n}" for share, name, n in worst))

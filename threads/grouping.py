@@ -119,7 +119,7 @@ def _by_shape(members: Sequence[Candidate], thread: MeasuredThread) -> str:
         else:
             facts.append(f"the {end} is a hint only: {which}, and here it is {'flat' if flat else 'round'}")
     forms = {c.limits.form for c in members}
-    if forms >= {"American National", "UN"} and thread.flat_root is not False:
+    if forms >= {"American National", "UN"} and not any("root" in fact for fact in facts):
         facts.append("the root is a hint only: a flat of p/8 (American National) or a wider or rounded one (Unified)")
     return "; ".join(facts)
 

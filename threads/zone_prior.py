@@ -29,6 +29,7 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass
+from functools import cache
 
 import numpy as np
 import numpy.typing as npt
@@ -253,10 +254,9 @@ def _integral(low: Array, high: Array, centre: Array, covariance: Array, shift: 
     u_pitch_diameter = np.sqrt(covariance[:, 1, 1])
     slope = covariance[:, 0, 1] / covariance[:, 1, 1]
     u_major = np.sqrt(np.maximum(covariance[:, 0, 0] - slope * covariance[:, 0, 1], 1e-12))
-    points, weights = np.polynomial.legendre.leggauss(_POINTS)
+    points, weights = _gauss(_POINTS)
     if np.any(shift):
-        share, share_weights = np.polynomial.legendre.leggauss(_SHIFT_POINTS)
-        share, share_weights = (share + 1) / 2, share_weights / 2
+        share, share_weights = _gauss(_SHIFT_POINTS)
     else:
         share, share_weights = np.zeros(1), np.ones(1)
     # Axes from here on: candidate, share of the one-sided effect, segment of the prior, point.
@@ -266,8 +266,8 @@ def _integral(low: Array, high: Array, centre: Array, covariance: Array, shift: 
     wide = _column(u_pitch_diameter)
     start = np.clip(corners[:, :, :-1], middle[..., 1] - _REACH * wide, middle[..., 1] + _REACH * wide)
     end = np.clip(corners[:, :, 1:], middle[..., 1] - _REACH * wide, middle[..., 1] + _REACH * wide)
-    x = start + (end - start) * (points + 1) / 2
-    measured = np.exp(log_normal(x, middle[..., 1], wide)) * (end - start) * weights / 2
+    x = start + (end - start) * points
+    measured = np.exp(log_normal(x, middle[..., 1], wide)) * (end - start) * weights
     major = middle[..., 0] + _column(slope) * (x - middle[..., 1])
     per_state = [
         prior(x, _column(low[:, 1]), _column(high[:, 1]))
@@ -275,6 +275,13 @@ def _integral(low: Array, high: Array, centre: Array, covariance: Array, shift: 
         for prior, blurred in ((_made, _made_blurred), (_worn, _worn_blurred), (_plated, _plated_blurred))
     ]
     return np.stack([np.einsum("ntsp,ntsp,t->n", measured, density, share_weights) for density in per_state], axis=1)
+
+
+@cache
+def _gauss(points: int) -> tuple[Array, Array]:
+    """Gauss-Legendre points and weights of the interval 0 to 1."""
+    x, weights = np.polynomial.legendre.leggauss(points)
+    return (x + 1) / 2, weights / 2
 
 
 def _column(values: Array) -> Array:

@@ -16,6 +16,7 @@ from benchmarks.identify import reliability, run
 from tests.threads.measured_factory import measured_thread
 from threads import no_standard, shape_prior, zone_prior
 from threads.field import competitors_of, field_of, sizes_within_reach
+from threads.identify import NO_MATCH
 from threads.limits import candidates
 from threads.series import entries
 from threads.zone_prior import STATES, condition, log_evidence, log_most, reading_of, zones_of
@@ -223,4 +224,4 @@ def test_probabilities_come_true_as_often_as_they_say() -> None:
         for row in reliability(claims):
             assert abs(row.came_true - row.stated) <= 0.07 + 4 * row.standard_error, (kind, row)
     assert tally.no_match_of_foreign > 0.9 * tally.foreign
-    assert tally.no_match_of_parts <= 0.02 * tally.parts
+    assert tally.statuses.get(NO_MATCH, 0) <= 0.02 * tally.parts
