@@ -14,26 +14,19 @@ from __future__ import annotations
 import argparse
 import json
 import math
-import os
 import sys
 import tempfile
-from collections.abc import Iterator, Sequence
-from concurrent.futures import ProcessPoolExecutor, as_completed
-from multiprocessing import get_context
+from collections.abc import Sequence
 from pathlib import Path
 from typing import Any
 
-from rich.console import Console
-from rich.progress import BarColumn, MofNCompleteColumn, Progress, TextColumn, TimeRemainingColumn
-
 from benchmarks.outcome import UNITS, Outcome, try_scene
+from benchmarks.pool import run_all
 from benchmarks.scenes import bench_scene
 from benchmarks.statistics import Errors, Summary, pitch_relative, summarise, to_json, verdicts
-from vision.opencv import cv2
 
 ANY_SCALE = (2.0, 8.0)
 AT_FOUR = (4.0, 4.0)
-_THREAD_VARIABLES = ("OMP_NUM_THREADS", "OPENBLAS_NUM_THREADS", "MKL_NUM_THREADS", "VECLIB_MAXIMUM_THREADS")
 
 Task = tuple[int, tuple[float, float]]
 
@@ -47,20 +40,6 @@ def run_scene(task: Task, keep: Path | None = None) -> Outcome:
         return try_scene(bench, keep)
     with tempfile.TemporaryDirectory(prefix="flankwise-benchmark-") as folder:
         return try_scene(bench, Path(folder))
-
-
-def run_scenes(tasks: Sequence[Task], jobs: int) -> Iterator[tuple[Task, Outcome]]:
-    """Try all scenes in ``jobs`` processes of one numeric thread each, in whatever order they finish."""
-    for name in _THREAD_VARIABLES:
-        os.environ[name] = "1"  # read by the libraries when a worker starts: "spawn" starts each afresh
-    with ProcessPoolExecutor(jobs, mp_context=get_context("spawn"), initializer=_one_thread) as pool:
-        running = {pool.submit(run_scene, task): task for task in tasks}
-        for done in as_completed(running):
-            yield running[done], done.result()
-
-
-def _one_thread() -> None:
-    cv2.setNumThreads(1)
 
 
 def main(argv: Sequence[str] | None = None) -> int:
@@ -79,7 +58,7 @@ def main(argv: Sequence[str] | None = None) -> int:
     if fixed is None:
         tasks += [(options.seed + i, AT_FOUR) for i in range(max(options.scenes // 4, 4))]
     try:
-        found = dict(_with_progress(run_scenes(tasks, options.jobs), len(tasks)))
+        found = dict(run_all(run_scene, tasks, options.jobs))
     except ValueError as error:
         print(f"A scene cannot be made: {error}", file=sys.stderr)
         return 2
@@ -122,15 +101,6 @@ def _scale(text: str) -> float:
     if not 0 < value < 1000:
         raise argparse.ArgumentTypeError("above 0 um per pixel")
     return value
-
-
-def _with_progress(results: Iterator[tuple[Task, Outcome]], total: int) -> Iterator[tuple[Task, Outcome]]:
-    columns = (TextColumn("{task.description}"), BarColumn(), MofNCompleteColumn(), TimeRemainingColumn())
-    with Progress(*columns, console=Console(stderr=True)) as progress:
-        bar = progress.add_task("scenes", total=total)
-        for result in results:
-            yield result
-            progress.advance(bar)
 
 
 def report(outcomes: Sequence[Outcome], at_four: Sequence[Outcome]) -> str:

@@ -2,13 +2,14 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from math import ceil
 from pathlib import Path
 from statistics import NormalDist
 
 import numpy as np
 
+from sample_images.files import write_picture
 from sample_images.random_scene import random_scene
 from sample_images.render import render
 from sample_images.scene import Scene, pin_scene
@@ -21,11 +22,15 @@ PIN_U95_MM = 0.001
 
 @dataclass(frozen=True)
 class BenchScene:
-    """What is rendered: the screw, and the two pins with their nominal diameters in mm."""
+    """What is rendered: the screw, and the two pins with their nominal diameters in mm.
+
+    ``jpeg_quality`` None writes PNG.
+    """
 
     seed: int
     screw: Scene
     pins: tuple[tuple[Scene, float], ...]
+    jpeg_quality: int | None = None
 
 
 @dataclass(frozen=True)
@@ -49,6 +54,14 @@ def bench_scene(
     """
     rng = np.random.default_rng(seed)
     screw = random_scene(rng, um_per_px=um_per_px, width=width, height=height)
+    return BenchScene(seed, screw, pins_for(screw, seed, rng))
+
+
+def pins_for(screw: Scene, seed: int, rng: np.random.Generator) -> tuple[tuple[Scene, float], ...]:
+    """The two pins of a screw's bench, thin and thick, with their nominal diameters in mm.
+
+    ``rng`` says how they lie, ``seed`` how much they differ from what they are called (``pin_errors_mm``).
+    """
     assert screw.thread is not None
     thick = ceil(screw.thread.major_mm * 10) / 10
     thin = max(0.4, round(thick * 3.5) / 10)
@@ -66,7 +79,7 @@ def bench_scene(
             light=screw.light,
         )
         pins.append((pin, nominal))
-    return BenchScene(seed, screw, tuple(pins))
+    return tuple(pins)
 
 
 def pin_errors_mm(seed: int) -> tuple[float, float]:
@@ -92,16 +105,21 @@ def _halton(index: int, base: int) -> float:
 
 
 def draw(bench: BenchScene, folder: Path) -> BenchPictures:
-    """Render the three pictures into ``folder`` as 8-bit grey PNG files and read them back."""
-    screw = _file(bench.screw, folder / f"scene{bench.seed}_screw.png")
+    """Render the three pictures into ``folder``, 8-bit grey PNG or sRGB JPEG, and read them back."""
+    suffix = ".png" if bench.jpeg_quality is None else ".jpg"
+    screw = _file(bench.screw, folder / f"scene{bench.seed}_screw{suffix}", bench.jpeg_quality)
     pins = []
     for pin, nominal in bench.pins:
-        path = folder / f"scene{bench.seed}_pin{round(nominal * 1000):05d}um.png"
-        pins.append((_file(pin, path), nominal))
+        path = folder / f"scene{bench.seed}_pin{round(nominal * 1000):05d}um{suffix}"
+        pins.append((_file(pin, path, bench.jpeg_quality), nominal))
     return BenchPictures(read_picture(screw), tuple((read_picture(path), nominal) for path, nominal in pins))
 
 
-def _file(scene: Scene, path: Path) -> Path:
+def _file(scene: Scene, path: Path, jpeg_quality: int | None) -> Path:
+    if jpeg_quality is not None:
+        levels, _ = render(replace(scene, camera=replace(scene.camera, bits=16)))
+        write_picture(path, levels, jpeg_quality)
+        return path
     levels, _ = render(scene)
     path.write_bytes(cv2.imencode(".png", levels, [cv2.IMWRITE_PNG_COMPRESSION, 1])[1].tobytes())
     return path
