@@ -4,7 +4,7 @@ A bend moves both edges the same way, by the sagitta times q(u) = 1 - (2 (u - m)
 its middle m, and turns the sections square to the bent axis. A drunken thread, whose axial error repeats with every
 turn, stands d too far along the axis on one edge and d too far back on the other, opposite one. The points are moved
 back by both, and Gauss-Newton steps find the two together with all other parameters: a drunken thread would else be
-taken for one that lies askew.
+taken for one that lies askew, a bent one for one with a wrong pitch diameter.
 
 Their uncertainty comes from how much single ridges disagree (the sandwich estimate over half pitches: White,
 Econometrica 48, 817-838, 1980, over clusters), so that errors of single ridges do not pass for noise that averages out.
@@ -18,8 +18,8 @@ import numpy as np
 import numpy.typing as npt
 
 from vision.budget import EDGE_FINDER_U_PX
-from vision.fit import Observed, residuals
-from vision.shadow import COUNT, INDEX
+from vision.fit import Fit, Observed, residuals
+from vision.shadow import COUNT, INDEX, full_radii
 from vision.solve import Solution
 
 Array = npt.NDArray[np.float64]
@@ -27,93 +27,148 @@ Array = npt.NDArray[np.float64]
 LENS_BOW_U_PX = 0.02
 """How far a lens may bow a straight axis, standard uncertainty: a distortion too small to be taken out (0.3 px in the
 corners, calib.straightness) on an axis that passes the middle of the picture by a tenth of its height."""
-_STEPS = 4
+_STEPS = 5
 _TUKEY = 5.0
+_PLAIN_PX = 0.05  # less than this is left in: it moves no diameter by a twentieth of that
+_CERTAIN = 4.0
 
 
 @dataclass(frozen=True)
 class FormFit:
-    """The thread without bend and drunkenness, and what they are (mm).
+    """What bend and drunkenness are (mm), and the thread without them.
 
     Attributes:
-        x: (COUNT,) parameters of the thread with both taken out.
-        residual: (n,) of the points as seen against the shadow of that straight, regular thread.
-        scale: robust standard deviation of what neither explains.
+        straight: the solution over the points moved back, with both taken out; its matrices know that both were fitted.
+        residual: (n,) of the points against it with the axis put straight, everything else as seen, mm.
         bend: sagitta of the axis over the threaded length, positive where its middle bulges toward +w.
         bend_u: its standard uncertainty.
         drunkenness: how far the thread on the upper edge stands too far along +u, and on the lower one too far back.
         drunkenness_u: its standard uncertainty.
     """
 
-    x: Array
+    straight: Solution
     residual: Array
-    scale: float
     bend: float
     bend_u: float
     drunkenness: float
     drunkenness_u: float
 
+    @property
+    def plain_to_see(self) -> bool:
+        """Whether bend or drunkenness is certain and large enough to spoil a fit that does not know them."""
+        least = _PLAIN_PX * self.straight.seen.px_mm
+        return abs(self.bend) > max(_CERTAIN * self.bend_u, least) or abs(self.drunkenness) > max(
+            _CERTAIN * self.drunkenness_u, least
+        )
+
 
 def fit_form(solution: Solution) -> FormFit:
     """Fit bend and drunkenness to the points of ``solution``, starting where its fit ended."""
     fit, seen = solution.fit, solution.seen
-    least = solution.noise
-    precision = (fit.normal_matrix - fit.data_matrix) / fit.scale**2
+    precision = np.zeros((COUNT + 2, COUNT + 2))
+    precision[:COUNT, :COUNT] = (fit.normal_matrix - fit.data_matrix) / fit.scale**2
     # where the fit ended, the pull of the priors balances that of the points
-    pull = -(fit.jacobian * fit.weight) @ fit.residual / fit.scale**2
-    x, bend, drunk = fit.x.copy(), 0.0, 0.0
+    pull = np.concatenate([-(fit.jacobian * fit.weight) @ fit.residual / fit.scale**2, np.zeros(2)])
+    start = np.concatenate([fit.x, np.zeros(2)])
+    x = start.copy()
     for _ in range(_STEPS):
-        r, design = _linearised(x, solution, bend, drunk)
-        scale = max(1.4826 * float(np.median(np.abs(r))), least)
-        weight = (1 - np.clip(np.abs(r) / (_TUKEY * scale), 0, 1) ** 2) ** 2
-        normal = (design * weight) @ design.T / scale**2
-        slope = (design * weight) @ r / scale**2
-        normal[:COUNT, :COUNT] += precision
-        slope[:COUNT] += pull + precision @ (x - fit.x)
-        inverse = _invert(normal)
-        step = -inverse @ slope
-        x, bend, drunk = x + step[:COUNT], bend + float(step[COUNT]), drunk + float(step[COUNT + 1])
-    r, design = _linearised(x, solution, bend, drunk)
-    spread = _clustered(design * weight * r / scale**2, solution, x, inverse)
+        r, design, _ = _linearised(x, solution)
+        scale, weight = _weigh(r, solution.noise)
+        normal = (design * weight) @ design.T / scale**2 + precision
+        slope = (design * weight) @ r / scale**2 + pull + precision @ (x - start)
+        x = _stepped(x, normal, slope)
+    r, design, straight = _linearised(x, solution)
+    scale, weight = _weigh(r, solution.noise)
+    normal = (design * weight) @ design.T / scale**2 + precision
+    inverse = _invert(normal)
+    spread = _clustered(design * weight * r / scale**2, solution, float(x[INDEX["pitch"]]), inverse)
     # what the shadow shows lies a little off the edge of the section, where the error is less by the cosine
-    off = np.cos(seen.starts * x[INDEX["pitch"]] / (2 * np.pi) / x[INDEX["pitch_radius"]] / np.tan(_half_angle(x)))
+    half_angle = (x[INDEX["flank_right"]] + x[INDEX["flank_left"]]) / 2
+    off = np.cos(seen.starts * x[INDEX["pitch"]] / (2 * np.pi) / x[INDEX["pitch_radius"]] / np.tan(half_angle))
+    bend, drunk = float(x[COUNT]), float(x[COUNT + 1] / off)
     mm = seen.px_mm
-    full, _ = residuals(x, seen, gradient=False)
+    unbowed, _ = residuals(x[:COUNT], replace(seen, w=seen.w - bend * _bow(solution)[0]), gradient=False)
     return FormFit(
-        x=x,
-        residual=full,
-        scale=scale,
+        straight=replace(
+            solution,
+            fit=_without(x, r, design, weight, scale, precision),
+            seen=straight,
+            rejected=float((np.abs(r) > _TUKEY * scale).mean()),
+        ),
+        residual=unbowed,
         bend=bend,
         bend_u=float(np.hypot(np.sqrt(spread[COUNT]), LENS_BOW_U_PX * mm)),
-        drunkenness=drunk / float(off),
+        drunkenness=drunk,
         drunkenness_u=float(np.hypot(np.sqrt(spread[COUNT + 1]), EDGE_FINDER_U_PX * mm) / off),
     )
 
 
-def _linearised(x: Array, solution: Solution, bend: float, drunk: float) -> tuple[Array, Array]:
-    """Residuals of the points moved back (n,), and their derivatives by the parameters, bend and drunkenness."""
-    seen = solution.seen
+def _bow(solution: Solution) -> tuple[Array, Array]:
+    """Shape of a bend of unit sagitta at the points, and its slope."""
     middle, half = (solution.start + solution.end) / 2, (solution.end - solution.start) / 2
-    along = (seen.u - middle) / half
-    shape, lean = 1 - along**2, -2 * along / half
+    along = (solution.seen.u - middle) / half
+    return 1 - along**2, -2 * along / half
+
+
+def _linearised(x: Array, solution: Solution) -> tuple[Array, Array, Observed]:
+    """Residuals of the points moved back (n,), their derivatives (COUNT + 2, n), and the points moved back."""
+    seen, bend, drunk = solution.seen, x[COUNT], x[COUNT + 1]
+    shape, lean = _bow(solution)
     height = seen.w - x[INDEX["offset"]] - x[INDEX["rotation"]] * seen.u
-    straight: Observed = replace(seen, u=seen.u + bend * lean * height - drunk * seen.side, w=seen.w - bend * shape)
-    r, jac = residuals(x, straight)
+    straight = replace(seen, u=seen.u + bend * lean * height - drunk * seen.side, w=seen.w - bend * shape)
+    r, jac = residuals(x[:COUNT], straight)
     if jac is None:  # cannot be: derivatives were asked for
         raise ValueError("no derivatives")
     by_bend = jac[INDEX["offset"]] * shape - jac[INDEX["phase"]] * lean * height
     by_drunk = jac[INDEX["phase"]] * seen.side
-    return r, np.vstack([jac, by_bend, by_drunk])
+    return r, np.vstack([jac, by_bend, by_drunk]), straight
 
 
-def _half_angle(x: Array) -> float:
-    return float(x[INDEX["flank_right"]] + x[INDEX["flank_left"]]) / 2
+def _weigh(r: Array, least: float) -> tuple[float, Array]:
+    """Robust standard deviation of the residuals, and their weights (Tukey's biweight, as in vision.fit)."""
+    scale = max(1.4826 * float(np.median(np.abs(r))), least)
+    return scale, np.asarray((1 - np.clip(np.abs(r) / (_TUKEY * scale), 0, 1) ** 2) ** 2)
 
 
-def _clustered(score: Array, solution: Solution, x: Array, inverse: Array) -> Array:
+def _stepped(x: Array, normal: Array, slope: Array) -> Array:
+    """One Gauss-Newton step; a corner radius that would leave its bounds goes to the bound and is held there."""
+    step = -_invert(normal) @ slope
+    held: list[int] = []
+    for name, most in zip(("crest_corner", "root_corner"), full_radii(x[:COUNT]), strict=True):
+        i = INDEX[name]
+        if not 0 <= x[i] + step[i] <= most:
+            held.append(i)
+            step[i] = min(max(x[i] + step[i], 0.0), most) - x[i]
+    if held:
+        free = np.setdiff1d(np.arange(x.size), held)
+        rest = slope[free] + normal[np.ix_(free, held)] @ step[held]
+        step[free] = -_invert(normal[np.ix_(free, free)]) @ rest
+    return x + step
+
+
+def _without(x: Array, r: Array, design: Array, weight: Array, scale: float, precision: Array) -> Fit:
+    """The fit of the parameters alone, what bend and drunkenness share with them projected out."""
+    data = (design * weight) @ design.T
+    both = slice(COUNT, COUNT + 2)
+    share = np.linalg.solve(data[both, both], data[both, :COUNT])
+    jacobian = design[:COUNT] - share.T @ design[both]
+    own = data[:COUNT, :COUNT] - data[:COUNT, both] @ share
+    return Fit(
+        x=x[:COUNT].copy(),
+        normal_matrix=own + precision[:COUNT, :COUNT] * scale**2,
+        data_matrix=own,
+        jacobian=jacobian,
+        residual=r,
+        weight=weight,
+        scale=scale,
+        converged=True,
+    )
+
+
+def _clustered(score: Array, solution: Solution, pitch: float, inverse: Array) -> Array:
     """Variances of all parameters from the scores (COUNT + 2, n) of the points, half pitches of an edge together."""
     seen = solution.seen
-    cell = np.floor((seen.u - solution.start) / (x[INDEX["pitch"]] / 2)).astype(int)
+    cell = np.floor((seen.u - solution.start) / (pitch / 2)).astype(int)
     _, cluster = np.unique(2 * cell + (seen.side > 0), return_inverse=True)
     count = int(cluster.max()) + 1
     sums = np.stack([np.bincount(cluster, weights=row, minlength=count) for row in score])

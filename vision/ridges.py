@@ -21,21 +21,28 @@ _MEDIAN = 1.2533  # by which a median scatters more than a mean
 def ridge_errors(solution: Solution, form: FormFit) -> tuple[RidgeError, ...]:
     """Pitch error and pitch diameter of every ridge on either edge that has both flanks in view, each with its u.
 
-    They are against the straight, regular thread of ``form``: a bend or a drunken thread shows in them. The residuals of a ridge's two flanks say how far it is moved along the axis and outward: a shift d along the axis
-    moves the +u flank by +d cos(a) and the -u flank by -d cos(a) along their normals, a growth g of the radius both
-    by g sin(a). The u of a flank is that of its points' scatter, neighbours taken as correlated, and what the edge
-    finder may shift them.
+    Pitch errors are against the straight, regular thread of ``form``: a drunken thread shows in them, and in a bent one
+    that the ridges stand wider apart on the outside. Pitch diameters are those of the thread without either.
+    The residuals of a ridge's two flanks say how far it is moved along the axis and outward: a shift d along the axis
+    moves the +u flank by +d cos(a) and the -u flank by -d cos(a) along their normals, a growth g of the radius both by
+    g sin(a). The u of a flank is that of its points' scatter, neighbours taken as correlated, and what the edge finder
+    may shift them.
     """
-    seen, x, residual = solution.seen, form.x, form.residual
+    straight = form.straight
+    seen, x = solution.seen, straight.fit.x
+    own, scale = straight.fit.residual, straight.fit.scale
+    of_form = form.residual - own
     pitch, middle, depth = x[INDEX["pitch"]], x[INDEX["pitch_radius"]], x[INDEX["crest"]] - x[INDEX["root"]]
     height = seen.side * (seen.w - x[INDEX["offset"]] - x[INDEX["rotation"]] * seen.u)
     rel = seen.u - x[INDEX["phase"]] - np.where(seen.side > 0, 0.0, seen.starts * pitch / 2)
     ridge = np.rint(rel / pitch).astype(int)
     along = rel - ridge * pitch
-    flank = (np.abs(height - middle) < 0.35 * depth) & (np.abs(residual) < 0.1 * pitch)
+    flank = (np.abs(height - middle) < 0.35 * depth) & (np.abs(own) < 0.1 * pitch)
     # one number for each flank: its ridge, its edge, which side of the ridge
-    reach = _reach(residual[flank], (4 * ridge + (seen.side > 0) + 2 * (along > 0))[flank])
+    reach = _reach(own[flank], (4 * ridge + (seen.side > 0) + 2 * (along > 0))[flank])
     finder = EDGE_FINDER_U_PX * seen.px_mm
+    cos_r, cos_m = np.cos(x[INDEX["flank_right"]]), np.cos(x[INDEX["flank_left"]])
+    spread = np.tan(x[INDEX["flank_right"]]) + np.tan(x[INDEX["flank_left"]])
     out: list[RidgeError] = []
     for sign in (1.0, -1.0):
         for j in np.unique(ridge):
@@ -43,19 +50,17 @@ def ridge_errors(solution: Solution, form: FormFit) -> tuple[RidgeError, ...]:
             right, left = here & (along > 0), here & (along < 0)
             if right.sum() < 5 or left.sum() < 5:
                 continue
-            plus, minus = _middle(residual[right], form.scale), _middle(residual[left], form.scale)
+            plus, minus = _middle(own[right], scale), _middle(own[left], scale)
             if plus is None or minus is None:
                 continue
-            cos_r, cos_m = np.cos(x[INDEX["flank_right"]]), np.cos(x[INDEX["flank_left"]])
-            r, m = plus[0] / cos_r, minus[0] / cos_m
             u = np.hypot(np.hypot(plus[1] * reach, finder) / cos_r, np.hypot(minus[1] * reach, finder) / cos_m)
-            spread = np.tan(x[INDEX["flank_right"]]) + np.tan(x[INDEX["flank_left"]])
             where = x[INDEX["phase"]] + (j + (0.0 if sign > 0 else seen.starts / 2)) * pitch
-            grown = (r + m) / spread
+            grown = (plus[0] / cos_r + minus[0] / cos_m) / spread
+            shifted = (plus[0] + np.median(of_form[right])) / cos_r - (minus[0] + np.median(of_form[left])) / cos_m
             out.append(
                 RidgeError(
                     position=float(where - solution.start),
-                    pitch_error=float((r - m) / 2),
+                    pitch_error=float(shifted / 2),
                     pitch_diameter=float(2 * (middle + x[INDEX["taper"]] * where + grown)),
                     pitch_error_u=float(u / 2),
                     pitch_diameter_u=float(2 * u / spread),
