@@ -10,7 +10,7 @@ from typing import Annotated
 
 import typer
 
-from cli import calibrate, identify, limits, measure, series
+from cli import calibrate, identify, limits, measure, series, wires
 from cli.defects import report_defect, wants_traceback
 from cli.errors import CommandLineError, CommandRefusedError, ExitCode, ReaderGoneError, say
 from cli.output import write
@@ -27,6 +27,7 @@ app.command("calibrate", cls=calibrate.PairedPins)(calibrate.calibrate)
 app.command("measure")(measure.measure)
 app.command("identify")(identify.identify)
 app.command("limits")(limits.limits)
+app.command("wires")(wires.wires)
 app.command("series")(series.series)
 
 
