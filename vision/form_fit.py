@@ -12,13 +12,18 @@ Econometrica 48, 817-838, 1980, over clusters), so that errors of single ridges 
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 import numpy as np
 import numpy.typing as npt
 
+from threads.form_errors import FormErrors, cumulative_pitch_error, magnitude
+from threads.formatting import format_quantity
+from threads.measured import RidgeError
 from vision.budget import EDGE_FINDER_U_PX
 from vision.fit import Fit, Observed, residuals
+from vision.refusal import Reason
 from vision.shadow import COUNT, INDEX, full_radii
 from vision.solve import Solution
 
@@ -54,11 +59,16 @@ class FormFit:
     drunkenness_u: float
 
     @property
+    def least(self) -> float:
+        """Bend or drunkenness that is too small to be taken out, mm."""
+        return _PLAIN_PX * self.straight.seen.px_mm
+
+    @property
     def plain_to_see(self) -> bool:
         """Whether bend or drunkenness is certain and large enough to spoil a fit that does not know them."""
-        least = _PLAIN_PX * self.straight.seen.px_mm
-        return abs(self.bend) > max(_CERTAIN * self.bend_u, least) or abs(self.drunkenness) > max(
-            _CERTAIN * self.drunkenness_u, least
+        return any(
+            abs(error) > max(_CERTAIN * u, self.least)
+            for error, u in ((self.bend, self.bend_u), (self.drunkenness, self.drunkenness_u))
         )
 
 
@@ -179,3 +189,28 @@ def _clustered(score: Array, solution: Solution, pitch: float, inverse: Array) -
 def _invert(matrix: Array) -> Array:
     d = np.sqrt(np.maximum(np.diag(matrix), 1e-30))
     return np.asarray(np.linalg.pinv(matrix / np.outer(d, d), rcond=1e-13, hermitian=True) / np.outer(d, d))
+
+
+def form_errors(form: FormFit, ridges: Sequence[RidgeError]) -> FormErrors:
+    """The errors of form that one picture shows."""
+    return FormErrors(
+        length_mm=form.straight.end - form.straight.start,
+        cumulative_pitch_error=cumulative_pitch_error(ridges),
+        axis_bend=magnitude(form.bend, form.bend_u, "mm"),
+        drunkenness_seen=magnitude(form.drunkenness, form.drunkenness_u, "mm"),
+    )
+
+
+def form_doubts(form: FormFit) -> tuple[Reason, ...]:
+    """Warnings for a bend or drunkenness that was taken out of the dimensions."""
+    if not form.plain_to_see:
+        return ()
+    errors = form_errors(form, ())
+    return tuple(
+        Reason(code, f"{what} {format_quantity(quantity)} {where}; the dimensions are those of the thread without it.")
+        for code, what, quantity, where in (
+            ("bent", "The axis is bent, by", errors.axis_bend, "in the middle of the threads in view"),
+            ("drunken", "The thread is drunken: it stands", errors.drunkenness_seen, "too far along on one side"),
+        )
+        if quantity is not None and quantity.value > max(form.least, _CERTAIN * quantity.standard_uncertainty)
+    )
