@@ -7,10 +7,11 @@ import numpy.typing as npt
 
 from threads.measured import Covariance, MeasuredThread, RidgeError
 from threads.quantity import Quantity
+from threads.virtual_pitch_diameter import virtual_pitch_diameter
 from vision.budget import Budget, BudgetTerm, make_budget
 from vision.doubts import doubts
 from vision.edges import EdgePoints, find_edges
-from vision.form_fit import fit_form
+from vision.form_fit import fit_form, form_doubts, form_errors
 from vision.frame import Frame
 from vision.grazing import NO_GRAZING, Grazing, grazing_effects, mirror_of
 from vision.measurement import Measurement, Quality
@@ -30,7 +31,6 @@ Array = npt.NDArray[np.float64]
 
 MOST_BLUR_PX = 3.5
 MOST_TILT_DEG = 12.0  # the closed form of the shadow errs by 0.1 px there
-_NOMINAL_HALF_ANGLES = (30.0, 27.5, 26.5667, 23.75)
 
 
 def measure_picture(
@@ -62,6 +62,9 @@ def measure_picture(
     size = (picture.width_px, picture.height_px)
     mirror = mirror_of(plane.light_cone_deg, plane.light_cone_u_deg, round_gauges=plane.round_gauges)
     solution = solve(edges, points, thread, plane, size, _edge_noise(edges, silhouette), mirror, starts)
+    form = fit_form(solution)
+    if form.plain_to_see:
+        solution = form.straight
     _check_fit(solution, thread)
 
     mm = solution.seen.px_mm
@@ -86,8 +89,7 @@ def measure_picture(
         grazing = _grazing(edges, points, solution, values, round_gauges=plane.round_gauges)
     values = rescaled(values, grazing.scale_excess)
     budget = make_budget(solution, plane, values, sensitivity(x, middle, right, count), grazing, mirror)
-    form_fit = fit_form(solution)
-    ridges = ridge_errors(solution, form_fit)
+    ridges = ridge_errors(solution, form)
     seen_hand = _hand(solution, budget)
     measured = _thread(solution, values, budget, grazing, ridges, hand or seen_hand)
     like = {n: q for n in NAMES if isinstance(q := getattr(measured, n), Quantity)}
@@ -103,8 +105,12 @@ def measure_picture(
     warnings = doubts(silhouette, solution, plane, measured, part_outline, grazing.cone_deg)
     if hand is not None and seen_hand not in (hand, "not determined"):
         warnings += (Reason("hand_disagrees", f"The picture looks like a {seen_hand}-hand thread: look again."),)
-    quality = _quality(silhouette, solution, warnings)
-    return Measurement(picture, plane, measured, shadow, terms, part_outline, quality, solution, _by_source(budget))
+    quality = _quality(silhouette, solution, (*warnings, *form_doubts(form)))
+    return Measurement(
+        picture, plane, measured, shadow, terms, part_outline, quality, solution, _by_source(budget),
+        form=form_errors(form, ridges),
+        form_fit=form,
+    )
 
 
 def _by_source(budget: Budget) -> dict[str, Covariance]:
@@ -242,7 +248,7 @@ def _thread(
     q = {n: Quantity(value[n], u[n], UNITS[n], one_sided.get(n, 0.0)) for n in NAMES}
     flat_crest, flat_root = roundness(solution.fit.x, solution.edge_blur)
     rows = [NAMES.index(n) for n in COVARIANCE_NAMES]
-    return MeasuredThread(
+    thread = MeasuredThread(
         hand=hand,
         starts=solution.seen.starts,
         pitch=q["pitch"],
@@ -251,7 +257,7 @@ def _thread(
         major_diameter=q["major_diameter"],
         pitch_diameter=q["pitch_diameter"],
         minor_diameter=q["minor_diameter"],
-        virtual_pitch_diameter=_virtual(q, ridges),
+        virtual_pitch_diameter=q["pitch_diameter"],
         included_angle=q["included_angle"],
         flank_angle_left=q["flank_angle_left"],
         flank_angle_right=q["flank_angle_right"],
@@ -268,6 +274,7 @@ def _thread(
         flat_root=flat_root,
         per_thread=ridges,
     )
+    return replace(thread, virtual_pitch_diameter=virtual_pitch_diameter(thread).quantity)
 
 
 def _hand(solution: Solution, budget: Budget) -> str:
@@ -282,36 +289,6 @@ def _hand(solution: Solution, budget: Budget) -> str:
     if abs(near) < max(8 * u, 0.004) or abs(near) > 0.06:
         return "not determined"
     return "right" if near > 0 else "left"
-
-
-def _virtual(q: dict[str, Quantity], ridges: tuple[RidgeError, ...]) -> Quantity:
-    """Virtual pitch diameter: the simple one plus what flank angle and pitch errors add for a full-form nut.
-
-    (he / sin 2a) (|d1| + |d2|) for flank angle errors d (radians) over the engaged depth he = 0.5413 p, and |dp|
-    cot(a) for the largest pitch error dp between two threads in view (general derivation; coefficients as in BS 919).
-    The nominal half angle is the nearest of 30, 27.5, 26.57 and 23.75 deg; dp is what exceeds the scatter of single
-    ridges.
-    """
-    pd = q["pitch_diameter"]
-    mean = (q["flank_angle_left"].value + q["flank_angle_right"].value) / 2
-    nominal = min(_NOMINAL_HALF_ANGLES, key=lambda a: abs(a - mean))
-    a = np.radians(nominal)
-    reach = 0.5413 * q["pitch"].value / np.sin(2 * a)
-    total = 0.0
-    variance = pd.standard_uncertainty**2
-    for name in ("flank_angle_left", "flank_angle_right"):
-        d, u = np.radians(q[name].value - nominal), np.radians(q[name].standard_uncertainty)
-        # an error within its own uncertainty says nothing: only what is beyond it counts
-        total += reach * np.sqrt(max(d * d - u * u, 0.0))
-        variance += (reach * u) ** 2
-    if len(ridges) >= 4:
-        errors = np.array([r.pitch_error for r in ridges])
-        noise = 1.4826 * float(np.median(np.abs(np.diff(errors)))) / np.sqrt(2)
-        spread = float(errors.max() - errors.min())
-        expected = noise * 2 * np.sqrt(2 * np.log(len(ridges)))
-        total += np.sqrt(max(spread**2 - expected**2, 0.0)) / np.tan(a)
-        variance += (noise / np.tan(a)) ** 2
-    return Quantity(pd.value + float(total), float(np.sqrt(variance)), "mm", pd.one_sided)
 
 
 def _quality(silhouette: Silhouette, solution: Solution, warnings: tuple[Reason, ...]) -> Quality:

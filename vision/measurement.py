@@ -9,9 +9,11 @@ from typing import Any
 import numpy as np
 import numpy.typing as npt
 
+from threads.form_errors import FormErrors
 from threads.measured import Covariance, MeasuredThread
 from threads.quantity import COVERAGE_FACTOR, Quantity
 from vision.budget import COMMON_SOURCES, BudgetTerm
+from vision.form_fit import FormFit
 from vision.part_outline import PartOutline
 from vision.picture import Picture
 from vision.plane import PlaneMap
@@ -64,6 +66,8 @@ class Measurement:
     quality: Quality
     solution: Solution = field(repr=False)
     by_source: Mapping[str, Covariance] = field(default_factory=dict, repr=False)
+    form: FormErrors | None = None
+    form_fit: FormFit | None = field(default=None, repr=False)
 
     @property
     def common_covariance(self) -> Covariance:
@@ -88,6 +92,7 @@ class Measurement:
             },
             "calibration": _calibration(self.plane),
             "thread": _thread(self.thread),
+            "form": None if self.form is None else self.form.to_dict(),
             "shadow": {name: q.to_dict() for name, q in self.shadow.items()},
             "uncertainty_budget": {
                 name: [{"source": t.source, "u": t.u, "unit": t.unit} for t in terms]
@@ -129,7 +134,7 @@ def _calibration(plane: PlaneMap) -> dict[str, Any]:
 
 
 def _thread(thread: MeasuredThread) -> dict[str, Any]:
-    out: dict[str, Any] = {"hand": thread.hand, "starts": thread.starts}
+    out: dict[str, Any] = {"hand": thread.hand, "starts": thread.starts, "internal": thread.internal}
     for name in _THREAD_QUANTITIES:
         q: Quantity | None = getattr(thread, name)
         out[name] = None if q is None else q.to_dict()
@@ -137,7 +142,14 @@ def _thread(thread: MeasuredThread) -> dict[str, Any]:
     out["root_form"] = _form(thread.flat_root)
     out["threads_in_view"] = thread.threads_in_view
     out["per_thread"] = [
-        {"position": r.position, "pitch_error": r.pitch_error, "pitch_diameter": r.pitch_diameter}
+        {
+            "position": r.position,
+            "pitch_error": r.pitch_error,
+            "pitch_error_u95": COVERAGE_FACTOR * r.pitch_error_u,
+            "pitch_diameter": r.pitch_diameter,
+            "pitch_diameter_u95": float(np.hypot(COVERAGE_FACTOR * r.pitch_diameter_u, thread.pitch_diameter.u95)),
+            "edge": {1: "upper", -1: "lower"}.get(r.edge),
+        }
         for r in thread.per_thread
     ]
     return out
