@@ -99,7 +99,7 @@ def identify(
     Raises:
         threads.provenance.UnknownOriginError, threads.provenance.BadYearsError, threads.series.UnknownSeriesError:
             a country, years or a series that are not known (all are ValueErrors whose message is one line).
-        ValueError: the covariance lacks one of the quantities.
+        ValueError: the covariance lacks one of the quantities, or the thread is that of a hole.
     """
     field = _field_of(tuple(series or ()))
     names = tuple(dict.fromkeys(entry.series for entry in field.entries))

@@ -144,7 +144,14 @@ def zones_of(candidates: tuple[Limits, ...]) -> Zones:
 
 
 def reading_of(thread: MeasuredThread) -> Reading:
-    """Pick what identification needs. Raises ValueError if the covariance lacks one of the quantities."""
+    """Pick what identification needs.
+
+    Raises:
+        ValueError: the covariance lacks one of the quantities, or the thread is that of a hole: the zones here are
+            those of screws.
+    """
+    if thread.internal:
+        raise ValueError("only screws are compared with the series, not the threads of holes")
     both = thread.major_diameter, thread.pitch_diameter
     pitch = thread.pitch.value
     depth = (thread.pitch_diameter.value - thread.minor_diameter.value) / pitch
@@ -211,20 +218,24 @@ def condition(pitch: Array, flank: Array, reading: Reading) -> tuple[Array, Arra
     Returns:
         Log density of pitch and angles, (n,); mean (n, 2) and covariance (n, 2, 2) of the true diameters given these.
     """
-    n = pitch.size
     offset = reading.rest - np.column_stack([pitch, flank, flank])
-    spread = np.zeros((n, 3, 3))
-    spread[:, 0, 0] = np.square(PITCH_SPREAD * pitch)
-    spread[:, 1, 1] = spread[:, 2, 2] = FLANK_SPREAD**2
-    total = reading.covariance[2:, 2:] + spread
     cross = reading.covariance[:2, 2:]
-    gain = np.linalg.solve(total, np.broadcast_to(cross.T, (n, 3, 2)))
-    weights = np.linalg.solve(total, offset[:, :, None])[:, :, 0]
+    # The candidates' covariances differ in the variance of the pitch alone: one inverse, and for each what it has more
+    # than the least (Sherman and Morrison).
+    variance = np.square(PITCH_SPREAD * pitch)
+    least = variance.min(initial=math.inf) if variance.size else 0.0
+    common = reading.covariance[2:, 2:] + np.diag([least, FLANK_SPREAD**2, FLANK_SPREAD**2])
+    inverse = np.linalg.inv(common)
+    more = 1.0 + (variance - least) * inverse[0, 0]
+    taken = (variance - least) / more
+    weights = offset @ inverse - (taken * (offset @ inverse[0]))[:, None] * inverse[0]
     log_density = -0.5 * (
-        np.einsum("ni,ni->n", offset, weights) + np.linalg.slogdet(total)[1] + 3 * math.log(2 * math.pi)
+        np.einsum("ni,ni->n", offset, weights) + np.log(more) + np.linalg.slogdet(common)[1] + 3 * math.log(2 * math.pi)
     )
+    of_pitch = cross @ inverse[0]
+    gained = cross @ inverse @ cross.T - taken[:, None, None] * np.outer(of_pitch, of_pitch)
     centre = reading.diameters - weights @ cross.T
-    covariance = reading.covariance[:2, :2] - cross @ gain
+    covariance = reading.covariance[:2, :2] - gained
     # A measurement whose errors are nearly all common leaves a nearly singular matrix: keep it positive by 1 nm.
     return log_density, centre, covariance + 1e-12 * np.eye(2)
 
@@ -259,22 +270,28 @@ def _integral(low: Array, high: Array, centre: Array, covariance: Array, shift: 
         share, share_weights = _gauss(_SHIFT_POINTS)
     else:
         share, share_weights = np.zeros(1), np.ones(1)
-    # Axes from here on: candidate, share of the one-sided effect, segment of the prior, point.
-    middle = (centre[:, None, :] + share[None, :, None] * shift)[:, :, None, None, :]
+    middle = centre[:, None, :] + share[None, :, None] * shift
     corners = np.stack([low[:, 1] - _TAIL * WEAR[1], low[:, 1], high[:, 1], high[:, 1] + _TAIL * PLATING[1]], axis=1)
-    corners = corners[:, None, :, None]
-    wide = _column(u_pitch_diameter)
-    start = np.clip(corners[:, :, :-1], middle[..., 1] - _REACH * wide, middle[..., 1] + _REACH * wide)
-    end = np.clip(corners[:, :, 1:], middle[..., 1] - _REACH * wide, middle[..., 1] + _REACH * wide)
-    x = start + (end - start) * points
-    measured = np.exp(log_normal(x, middle[..., 1], wide)) * (end - start) * weights
-    major = middle[..., 0] + _column(slope) * (x - middle[..., 1])
-    per_state = [
-        prior(x, _column(low[:, 1]), _column(high[:, 1]))
-        * blurred(major, _column(low[:, 0]), _column(high[:, 0]), _column(u_major))
-        for prior, blurred in ((_made, _made_blurred), (_worn, _worn_blurred), (_plated, _plated_blurred))
-    ]
-    return np.stack([np.einsum("ntsp,ntsp,t->n", measured, density, share_weights) for density in per_state], axis=1)
+    reach = _REACH * u_pitch_diameter[:, None, None]
+    edges = np.clip(corners[:, None, :], middle[..., 1:] - reach, middle[..., 1:] + reach)
+    # One row for each candidate, share of the one-sided effect and segment of the prior that the measurement reaches.
+    which, share_of, segment = np.nonzero(np.diff(edges, axis=2) > 0.0)
+    start, length = (array[which, share_of, segment][:, None] for array in (edges[..., :-1], np.diff(edges, axis=2)))
+    x = start + length * points
+    at = middle[which, share_of]
+    measured = np.exp(log_normal(x, at[:, 1:], u_pitch_diameter[which, None])) * length * weights
+    measured *= share_weights[share_of, None]
+    major = at[:, :1] + slope[which, None] * (x - at[:, 1:])
+    density = np.zeros((low.shape[0], len(STATES)))
+    for state, (prior, blurred, reached) in enumerate(_PRIORS):
+        rows = np.flatnonzero(np.isin(segment, reached))
+        i = which[rows]
+        edge = low[i, :, None], high[i, :, None]
+        value = prior(x[rows], edge[0][:, 1], edge[1][:, 1]) * blurred(
+            major[rows], edge[0][:, 0], edge[1][:, 0], u_major[i, None]
+        )
+        density[:, state] = np.bincount(i, np.sum(measured[rows] * value, axis=1), minlength=low.shape[0])
+    return density
 
 
 @cache
@@ -282,10 +299,6 @@ def _gauss(points: int) -> tuple[Array, Array]:
     """Gauss-Legendre points and weights of the interval 0 to 1."""
     x, weights = np.polynomial.legendre.leggauss(points)
     return (x + 1) / 2, weights / 2
-
-
-def _column(values: Array) -> Array:
-    return values[:, None, None, None]
 
 
 def _made(x: Array, low: Array, high: Array) -> Array:
@@ -330,3 +343,8 @@ def _lost_more_than(w: Array, s: float, u: Array) -> Array:
     """P(exponential of mean s + normal of standard deviation u > w); exact, derived here by parts."""
     # The exponent and log_ndtr are each large where w is far below 0; only their sum, never above 0, is raised.
     return ndtr(-w / u) + np.exp(-w / s + np.square(u / s) / 2 + log_ndtr(w / u - u / s))
+
+
+_PRIORS = ((_made, _made_blurred, (1,)), (_worn, _worn_blurred, (0, 1)), (_plated, _plated_blurred, (1, 2)))
+"""For each state the density of the pitch diameter, that of the measured major diameter, and the segments of the pitch
+diameter (below, in and above the zone) where it is not zero."""
