@@ -7,7 +7,7 @@ import re
 from dataclasses import dataclass, replace
 from functools import cache
 
-from threads import american_national, british_association, iso_metric, unified
+from threads import american_national, iso_metric, trade_names, unified
 from threads.series import Entry, entries
 
 
@@ -42,32 +42,33 @@ _METRIC = re.compile(
     r"m(?P<major>\d{1,3}(?:\.\d{1,3})?)(?:x(?P<pitch>\d{1,2}(?:\.\d{1,3})?|\.\d{1,3}))?(?:-?(?P<class>\d[a-z](?:\d[a-z])?))?",
     re.ASCII | re.IGNORECASE,
 )
-_BRITISH_ASSOCIATION = re.compile(r"#?(?P<size>\d{1,2})ba-?(?P<class>[a-z]+)?", re.ASCII)
 _ROUNDED_ROOT = {"unrc": "UNC", "unrf": "UNF", "unref": "UNEF"}
 _SPELLING = str.maketrans(dict.fromkeys("‐‑‒–—−", "-") | {"×": "x", ",": "."})
 
 
 def parse(text: str, *, internal: bool | None = None) -> Designation:
-    """Read a designation: ``4-40 UNC-2A``, ``1/4-20 UNC-2B``, ``4-40 NC-2``, ``M2.5x0.45-6g``, ``M3-6H``, ``4 BA``.
+    """Read a designation: ``4-40 UNC-2A``, ``1/4-20 UNC-2B``, ``4-40 NC-2``, ``M2.5x0.45-6g``, ``M3-6H``, ``4 BA``,
+    ``1/4-20 BSW``, ``SI 6x1``, ``Lowenherz 2.6`` (``trade_names`` has these last).
 
     Case, spaces, a leading ``#`` and a multiplication sign for ``x`` do not matter. One letter is the exception: the
     position in an ISO class, where the standard gives ``6h`` to the screw and ``6H`` to the nut.
 
     ``M3`` means the coarse pitch. Without a class the usual one is assumed: 2A (nut 2B), American National 2, 6g (nut
-    6H; up to 1.4 mm 6h and 5H), BA normal. The screw is meant unless ``internal`` is True or the class is one of nuts;
-    in American National only ``internal`` tells. ``UNRC``, ``UNRF``, ``UNREF`` are UNC, UNF, UNEF with the UNR form.
+    6H; up to 1.4 mm 6h and 5H), BA normal, BSW and BSF medium. The screw is meant unless ``internal`` is True or the
+    class is one of nuts or says ``nut``; in American National only ``internal`` tells. ``UNRC``, ``UNRF``, ``UNREF``
+    are UNC, UNF, UNEF with the UNR form.
     A class of the standard that is not tabulated for the size (``4-40 UNC-1A``, ``M3-5g6g``) is accepted.
 
     Raises:
         UnknownDesignationError: the tables do not have it, or the class and ``internal`` contradict each other.
     """
     compact = "".join(text.split()).translate(_SPELLING)
+    if named := trade_names.read(compact.lower()):
+        return _named(text, named, internal)
     if match := _INCH.fullmatch(compact.lower()):
         return _inch(text, match, internal)
     if match := _METRIC.fullmatch(compact):
         return _metric(text, match, internal)
-    if match := _BRITISH_ASSOCIATION.fullmatch(compact.lower()):
-        return _british_association(text, match, internal)
     raise UnknownDesignationError(text, "is not a thread designation with a series", _nearest(compact))
 
 
@@ -75,8 +76,8 @@ def designation_of(entry: Entry, thread_class: str, *, internal: bool) -> Design
     """The designation of a series entry with a class. Nothing is checked: take the class from the entry."""
     if entry.form == "ISO metric":
         text = f"{entry.size}-{thread_class}"
-    elif entry.form == "BA":
-        text = f"{entry.size} {entry.series} {thread_class}"
+    elif entry.series in trade_names.SERIES:
+        text = trade_names.text_of(entry, thread_class, internal=internal)
     else:
         series = entry.series.replace("UN", "UNR") if entry.form == "UNR" else entry.series
         text = f"{entry.size} {series}-{thread_class}"
@@ -84,10 +85,10 @@ def designation_of(entry: Entry, thread_class: str, *, internal: bool) -> Design
 
 
 def usual_class(entry: Entry, *, internal: bool) -> str:
-    """The class that is meant when none is written: 2A, 2B; 2; 6g, 6H (up to 1.4 mm 6h, 5H or 4H); normal, nut."""
+    """The class meant when none is written: 2A, 2B; 2; 6g, 6H (up to 1.4 mm 6h, 5H or 4H); normal, nut; medium."""
     classes = entry.internal_classes if internal else entry.classes
-    usual = ("2B" if internal else "2A", "2", "normal")
-    return next((name for name in usual if name in classes), classes[0])  # the ISO tables name the usual class first
+    usual = ("2B", "2") if internal else ("2A", "2", "normal")
+    return next((name for name in usual if name in classes), classes[0])  # other tables name the usual class first
 
 
 def _inch(text: str, match: re.Match[str], internal: bool | None) -> Designation:
@@ -115,24 +116,44 @@ def _metric(text: str, match: re.Match[str], internal: bool | None) -> Designati
     else:
         found = [entry for entry in of_diameter if entry.pitch_mm == float(match["pitch"])]
     if not found:
-        nearest = tuple(_classes_of(entry, internal)[0] for entry in of_diameter) or _nearest(match.string)
-        raise UnknownDesignationError(text, "is not in the tables", nearest)
+        near = (
+            of_diameter or _before_iso(major) or sorted(entries("M"), key=lambda entry: abs(entry.major_mm - major))[:3]
+        )
+        raise UnknownDesignationError(
+            text, "is not in the tables", tuple(_classes_of(entry, internal)[0] for entry in near)
+        )
     written = match["class"] or usual_class(found[0], internal=bool(internal))
     iso_class = iso_metric.tolerance_class(written)
     is_internal = iso_class.internal if iso_class else False
     return _checked(text, found[0], written, known=iso_class is not None, is_internal=is_internal, asked=internal)
 
 
-def _british_association(text: str, match: re.Match[str], internal: bool | None) -> Designation:
-    entry = _entry("BA", match["size"])
-    if entry is None:
-        number = int(match["size"])
-        closest = min(entries("BA"), key=lambda known: abs(int(known.size) - number))
-        raise UnknownDesignationError(text, "is not in the tables", _classes_of(closest, internal))
-    written = match["class"] or usual_class(entry, internal=bool(internal))
-    known = written in entry.classes + entry.internal_classes
-    is_internal = written in british_association.INTERNAL_CLASSES
-    return _checked(text, entry, written, known=known, is_internal=is_internal, asked=internal)
+def _before_iso(major: float) -> list[Entry]:
+    """Metric threads of a diameter that ISO does not have, such as 1.7, 2.3 and 2.6 mm."""
+    return [entry for name in trade_names.METRIC_BEFORE_ISO for entry in entries(name) if entry.major_mm == major]
+
+
+def _named(text: str, named: trade_names.TradeName, internal: bool | None) -> Designation:
+    if not named.sizes:
+        raise UnknownDesignationError(text, "is not in the tables", _nearest_named(named, internal))
+    if len(named.sizes) > 1:
+        near = tuple(_classes_of(entry, internal)[0] for entry in named.sizes)
+        raise UnknownDesignationError(text, "leaves its pitch open", near)
+    entry = named.sizes[0]
+    nut = named.nut or bool(internal)
+    written = named.thread_class
+    if written is None:
+        written = usual_class(entry, internal=nut)
+    elif not nut and written not in entry.classes:
+        nut = written in entry.internal_classes  # "normal" of a BSW thread is a class of nuts
+    known = written in (entry.internal_classes if nut else entry.classes)
+    return _checked(text, entry, written, known=known, is_internal=nut, asked=internal)
+
+
+def _nearest_named(named: trade_names.TradeName, internal: bool | None) -> tuple[str, ...]:
+    """Of a series that has no such size, the sizes nearest in diameter, then in pitch."""
+    listed = sorted(entries(named.series), key=named.distance)
+    return tuple(_classes_of(entry, internal)[0] for entry in listed[:3])
 
 
 def _entry(series: str, size: str) -> Entry | None:
@@ -153,9 +174,9 @@ def _checked(
 
 
 def _classes_of(entry: Entry, internal: bool | None) -> tuple[str, ...]:
-    external = () if internal is True else entry.classes
-    nuts = () if internal is False else entry.internal_classes
-    return tuple(designation_of(entry, name, internal=False).text for name in dict.fromkeys(external + nuts))
+    screws = [(name, False) for name in entry.classes if internal is not True]
+    nuts = [(name, True) for name in entry.internal_classes if internal is not False]
+    return tuple(dict.fromkeys(designation_of(entry, name, internal=nut).text for name, nut in screws + nuts))
 
 
 @cache

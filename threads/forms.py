@@ -41,6 +41,19 @@ _H60 = math.sqrt(3) / 2  # height of the sharp 60 degree triangle over one pitch
 # The radius that rounds a 47.5 degree thread of depth 0.6 p fully: 0.1808346 p, as the standard has it.
 _BA_RADIUS = (0.25 - 0.3 * math.tan(math.radians(23.75))) / math.tan(math.radians(33.125))
 
+_H55 = 0.5 / math.tan(math.radians(27.5))  # 0.960491 p
+# A circle that touches both flanks ends 1 / sin(half angle) - 1 radii below the sharp corner: here H/6.
+_WHITWORTH_RADIUS = _H55 / 6 / (1 / math.sin(math.radians(27.5)) - 1)
+_WHITWORTH_FLAT = 2 * _WHITWORTH_RADIUS * math.cos(math.radians(27.5))  # between the ends of the crest's rounding
+_WHITWORTH_ROUNDING = _WHITWORTH_RADIUS * (1 - math.sin(math.radians(27.5)))  # depth of the rounding, 0.073917 p
+
+_LOWENHERZ_HALF_ANGLE = math.degrees(math.atan(0.5))  # the sharp triangle is one pitch high: 53 deg 7.8 min
+
+# What the rounding of the crest, p/6, and a depth of 3/5 p leave for the root where the angle is 47.5 degrees.
+_THURY_DEPTH, _THURY_CREST = 3 / 5, 1 / 6
+_THURY_SHARP = 1 / math.sin(math.radians(23.75)) - 1
+_THURY_ROOT = (0.5 / math.tan(math.radians(23.75)) - _THURY_DEPTH) / _THURY_SHARP - _THURY_CREST
+
 
 FORMS: dict[str, Form] = {
     "American National": Form(
@@ -112,6 +125,135 @@ FORMS: dict[str, Form] = {
         rounded_crest=True,
         standard="BS 93",
         source="Machinery's Handbook, 31st ed., p. 2115: depth 0.6 p, crest and root radius 0.18083 p",
+    ),
+    "Whitworth": Form(
+        name="Whitworth",
+        included_angle_deg=55.0,
+        flank_angle_deg=27.5,
+        crest_flat=0.0,
+        root_flat=0.0,
+        crest_radius=_WHITWORTH_RADIUS,
+        root_radius=_WHITWORTH_RADIUS,
+        basic_depth=2 / 3 * _H55,
+        rounded_root=True,
+        rounded_crest=True,
+        standard="BS 84",
+        source="Machinery's Handbook, 31st ed., p. 2087: depth 2/3 H = 0.640327 p, crest and root radius 0.137329 p",
+    ),
+    "Whitworth, truncated": Form(
+        name="Whitworth, truncated",
+        included_angle_deg=55.0,
+        flank_angle_deg=27.5,
+        crest_flat=_WHITWORTH_FLAT,
+        root_flat=0.0,
+        crest_radius=None,
+        root_radius=_WHITWORTH_RADIUS,
+        basic_depth=2 / 3 * _H55 - _WHITWORTH_ROUNDING,
+        rounded_root=True,
+        rounded_crest=False,
+        standard="BS 84, Annex A",
+        source="from memory, unverified: the crest cut off flat where its rounding begins, 0.073917 p down",
+    ),
+    "Cycle": Form(
+        name="Cycle",
+        included_angle_deg=60.0,
+        flank_angle_deg=30.0,
+        crest_flat=0.0,
+        root_flat=0.0,
+        crest_radius=1 / 6,
+        root_radius=1 / 6,
+        basic_depth=_H60 - 1 / 3,
+        rounded_root=True,
+        rounded_crest=True,
+        standard="BS 811 (before: Cycle Engineers' Institute, 1902)",
+        source="several online tables: crest and root radius p/6, depth 0.5327 p",
+    ),
+    "Lowenherz": Form(
+        name="Lowenherz",
+        included_angle_deg=2 * _LOWENHERZ_HALF_ANGLE,
+        flank_angle_deg=_LOWENHERZ_HALF_ANGLE,
+        crest_flat=1 / 8,
+        root_flat=1 / 8,
+        crest_radius=None,
+        root_radius=None,
+        basic_depth=3 / 4,
+        rounded_root=False,
+        rounded_crest=False,
+        standard="Lowenherz (Munich, 1892)",
+        source="Machinery's Handbook, 31st ed., p. 2119: 53 deg 8 min, flats p/8, depth 0.75 p",
+    ),
+    "Thury": Form(
+        name="Thury",
+        included_angle_deg=47.5,
+        flank_angle_deg=23.75,
+        crest_flat=0.0,
+        root_flat=0.0,
+        crest_radius=_THURY_CREST,
+        root_radius=_THURY_ROOT,
+        basic_depth=_THURY_DEPTH,
+        rounded_root=True,
+        rounded_crest=True,
+        standard="Thury (filiere suisse, 1878)",
+        source="articles in online encyclopedias: 47.5 deg, depth 3/5 p, crest radius p/6; root radius p/5 there, "
+        "which with the other three cannot be: 0.195 p here",
+    ),
+    "SI": Form(
+        name="SI",
+        included_angle_deg=60.0,
+        flank_angle_deg=30.0,
+        crest_flat=1 / 8,
+        root_flat=0.0,
+        crest_radius=None,
+        root_radius=_H60 / 16,
+        basic_depth=13 / 16 * _H60,
+        rounded_root=True,
+        rounded_crest=False,
+        standard="Systeme International (Zurich, 1898); NF E03-104",
+        source="Machinery's Handbook, 27th ed., p. 1824 (French bolts): root 13/16 H below the crest; an online table "
+        "of metric series: crest as the U.S. Standard, root rounded",
+    ),
+    "SF": Form(
+        name="SF",
+        included_angle_deg=60.0,
+        flank_angle_deg=30.0,
+        crest_flat=1 / 8,
+        root_flat=1 / 8,
+        crest_radius=None,
+        root_radius=None,
+        basic_depth=3 / 4 * _H60,
+        rounded_root=False,
+        rounded_crest=False,
+        standard="Systeme Francais (1894)",
+        source="from memory, unverified: flats p/8 at crest and root",
+    ),
+    "DIN 13, old": Form(
+        name="DIN 13, old",
+        included_angle_deg=60.0,
+        flank_angle_deg=30.0,
+        crest_flat=1 / 8,
+        root_flat=0.0,
+        crest_radius=None,
+        root_radius=0.0633,
+        basic_depth=7 / 8 * _H60 - 0.0633,
+        rounded_root=True,
+        rounded_crest=False,
+        standard="DIN 13 (before ISO)",
+        source="from memory, unverified: root radius 0.0633 p, depth 0.6945 p",
+    ),
+    "VSM": Form(
+        name="VSM",
+        included_angle_deg=60.0,
+        flank_angle_deg=30.0,
+        crest_flat=1 / 8,
+        root_flat=0.0,
+        crest_radius=None,
+        root_radius=7 / 8 * _H60 - 0.7,
+        basic_depth=0.7,
+        rounded_root=True,
+        rounded_crest=False,
+        standard="VSM 12003",
+        source="Machinery's Handbook, 27th ed., p. 1824 (Swiss bolts): depth 0.7 p; the root rounded between the "
+        "flanks is an assumption",
     ),
 }
 

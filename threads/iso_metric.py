@@ -1,8 +1,9 @@
 """Limits of size of ISO metric threads, by tolerance grade and position (ISO 965-1).
 
 The standard is its tables, not the formulas behind them: the printed values depart from the rounded formulas by up to
-one step of the R40 series. So the tables in ``data`` come first. Where they have no value, it follows from the table's
-grade 6 by the standard's ratio of grades, and where they have not even that, from the formula; ``source`` says so.
+one step of the R40 series. So the tables in ``data`` come first; a row that nobody read says that it is grade 6 times
+the ratio of grades. Where they have no row, the standard has left the grade out for that pitch (or goes further than
+the table, above 30 mm): then it follows from grade 6 by the ratio, or from the formula; ``source`` says so.
 """
 
 from __future__ import annotations
@@ -126,9 +127,10 @@ def tolerance(kind: str, grade: int, pitch: float, major: float) -> tuple[float,
     if (grade_6, 6, over, pitch) in table:
         value, source = table[grade_6, 6, over, pitch]
         ratio = _RATIOS[kind][grade]
-        return round_r40(
-            value * ratio
-        ), f"{kind} grade {grade} is {ratio} x {grade_6} grade 6, rounded to R40 ({source})"
+        derived = (
+            f"ISO 965-1 leaves out {kind} grade {grade} for P {pitch:g}: {ratio} x {grade_6} grade 6, rounded to R40"
+        )
+        return round_r40(value * ratio), f"{derived} ({source})"
     formula = f"{FROM_MEMORY}: {kind} grade {grade} for P {pitch:g} by the formula of ISO 965-1, not by its table"
     return tolerance_by_formula(kind, grade, pitch, major), formula
 

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from functools import cache
 from typing import Any
 
-from threads import american_national, british_association, iso_metric, unified
+from threads import american_national, british_association, iso_metric, unified, whitworth, workshop_band
 from threads.designation import Designation, designation_of
 from threads.series import MM_PER_INCH, entries
 from threads.table import is_unverified, join_sources
@@ -146,10 +146,14 @@ def _zone(designation: Designation) -> Zone:
         if iso_class is None:
             raise ValueError(f"{thread_class} is not a class of ISO 965-1")
         return iso_metric.zone(entry.major_mm, entry.pitch_mm, iso_class)
+    if thread_class == workshop_band.CLASS:
+        return _workshop_zone(designation)
     if entry.form == "BA":
         return british_association.zone(entry.size, thread_class)
     if entry.major_in is None or entry.threads_per_inch is None:
         raise ValueError(f"{entry.series} {entry.size} lacks inch sizes")
+    if entry.form == "Whitworth":
+        return whitworth.zone(entry.major_in, entry.threads_per_inch, thread_class, internal=designation.internal)
     if entry.form == "American National":
         return american_national.zone(
             entry.major_in, entry.threads_per_inch, thread_class, internal=designation.internal
@@ -162,6 +166,13 @@ def _zone(designation: Designation) -> Zone:
         long_engagement=entry.series in ("UNC", "UNF"),
         form=entry.form,
     )
+
+
+def _workshop_zone(designation: Designation) -> Zone:
+    entry, internal = designation.entry, designation.internal
+    if entry.major_in is None or entry.threads_per_inch is None:
+        return workshop_band.zone(entry.major_mm, entry.pitch_mm, entry.form, "mm", internal=internal)
+    return workshop_band.zone(entry.major_in, 1 / entry.threads_per_inch, entry.form, "in", internal=internal)
 
 
 def _band(edge: Edge, scale: float) -> Band:

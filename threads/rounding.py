@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from decimal import ROUND_HALF_UP, Decimal
-
 
 def round_to(value: float, places: int) -> float:
     """``value`` to ``places`` decimals, halves away from zero.
@@ -14,5 +12,7 @@ def round_to(value: float, places: int) -> float:
     >>> round_to(0.10005, 4), round_to(-2.5, 0), round_to(0.00275004, 4)
     (0.1001, -3.0, 0.0028)
     """
-    exact = Decimal(repr(round(value, 9)))
-    return float(exact.quantize(Decimal(1).scaleb(-places), ROUND_HALF_UP))
+    ninth = round(abs(value) * 1e9)  # whole numbers from here on: exact
+    unit = 10 ** (9 - places)
+    rounded = (ninth + unit // 2) // unit / 10**places
+    return -rounded if value < 0 else rounded

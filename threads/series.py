@@ -107,7 +107,8 @@ def entries(series: str | None = None) -> tuple[Entry, ...]:
         return tuple(entry for name in series_names() for entry in entries(name))
     name = _known(series)
     table = next(row["table"] for row in rows("series.csv") if row["name"] == name)
-    return tuple(_entry(row, series_info(name)) for row in rows(table) if row["series"] == name)
+    info = series_info(name)
+    return tuple(_entry(row, info) for row in rows(table) if row["series"] == name)
 
 
 def _known(name: str) -> str:

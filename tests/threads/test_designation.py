@@ -108,7 +108,14 @@ def test_rounded_root_is_a_form_of_the_same_series():
         ("4-40 UNC-2", "4-40 UNC-2A"),
         ("4-40 NC-2A", "4-40 NC-2"),
         ("4 BA loose", "4 BA close"),
-        ("17 BA", "16 BA normal"),
+        ("26 BA", "25 BA"),
+        ("M2.6", "DIN 2.6x0.45"),
+        ("7/16 BSC", "7/16-20 BSC"),
+        ("1/4-19 BSW", "1/4-20 BSW medium"),
+        ("1/4-20 BSW loose", "1/4-20 BSW close"),
+        ("4 BA free", "4 BA normal"),
+        ("SI 2.5", "SI 2.6x0.45"),
+        ("1/0-20 BSW", "1/16-60 BSW medium"),
     ],
 )
 def test_an_unknown_one_is_refused_with_near_ones(written, near):

@@ -137,7 +137,7 @@ def test_a_worn_group_says_where_to_look() -> None:
     # Below the least zone of the size, 6e, nothing holds: the thread is worn, whatever its class.
     worn = limits_of(parse("M3x0.5-6e")).pitch_diameter.low
     assert worn is not None
-    result = identify(measured_thread(2.86, worn - 0.012, 0.5, minor=2.27))
+    result = identify(measured_thread(2.86, worn - 0.012, 0.5, minor=2.27), series=["M", "M fine"])
     assert result.candidates[0].limits.size == "M3x0.5"
     assert result.candidates[0].condition == "worn"
     assert not result.groups[0].holds
@@ -147,7 +147,7 @@ def test_a_worn_group_says_where_to_look() -> None:
 def test_a_plated_group_says_where_to_look() -> None:
     high = limits_of(parse("M3x0.5-6h")).pitch_diameter.high
     assert high is not None
-    result = identify(measured_thread(2.98, high + 0.008, 0.5, minor=2.40))
+    result = identify(measured_thread(2.98, high + 0.008, 0.5, minor=2.40), series=["M", "M fine"])
     assert result.candidates[0].limits.size == "M3x0.5"
     assert result.candidates[0].condition == "plated"
     assert "plating" in result.groups[0].told_apart_by

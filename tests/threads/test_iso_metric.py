@@ -48,22 +48,28 @@ def test_the_table_comes_first():
     assert "formula" not in tolerance("Td2", 6, 0.5, 3.0)[1]
 
 
-def test_a_missing_grade_follows_from_grade_6_and_says_so():
+def test_a_row_that_nobody_read_follows_from_grade_6_and_says_so():
     # 0.63 x 106 = 66.8, printed 67; 0.85 x 132 = 112.2 -> 112.
     assert tolerance("Td", 4, 0.5, 3.0)[0] == 67
     value, source = tolerance("TD2", 4, 1.25, 12.0)
     assert value == 112
-    assert "0.85 x Td2 grade 6" in source
-    assert not source.startswith(FROM_MEMORY)
+    assert source.startswith("not read: grade 6 of this table")
+
+
+def test_a_grade_that_the_standard_leaves_out_follows_from_grade_6_and_says_so():
+    # 1.32 x 53 = 69.96, to R40.
+    value, source = tolerance("TD2", 6, 0.25, 1.0)
+    assert value == 71
+    assert source.startswith("ISO 965-1 leaves out TD2 grade 6 for P 0.25")
 
 
 def test_beyond_the_table_the_formula_serves_and_is_marked():
-    value, source = tolerance("Td2", 6, 2.0, 16.0)
-    assert value == 160  # printed in ISO 965-1 for M16: 14.701 - 0.038 - 0.160
+    value, source = tolerance("Td2", 6, 4.0, 36.0)
+    assert value == 224  # printed in ISO 965-1 for M36: 33.402 - 0.060 - 0.224
     assert source.startswith(FROM_MEMORY)
-    value, source = fundamental_deviation("e", 2.0)
-    assert (value, source.startswith(FROM_MEMORY)) == (-72, True)
-    assert fundamental_deviation("h", 2.0) == (0.0, "")
+    value, source = fundamental_deviation("e", 4.0)
+    assert (value, source.startswith(FROM_MEMORY)) == (-94, True)
+    assert fundamental_deviation("h", 4.0) == (0.0, "")
     with pytest.raises(ValueError, match="no diameter step"):
         diameter_range(60.0)
     with pytest.raises(ValueError, match="no diameter step"):

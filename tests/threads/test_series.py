@@ -1,6 +1,7 @@
 """The series tables: names, sizes, and that each row says where it comes from."""
 
 import csv
+from fractions import Fraction
 from importlib.resources import files
 
 import pytest
@@ -13,7 +14,10 @@ TABLES = sorted(path.name for path in files("threads").joinpath("data").iterdir(
 
 
 def test_the_names_are_those_of_the_trade():
-    assert series_names() == ("UNC", "UNF", "UNEF", "NC", "NF", "M", "M fine", "BA")
+    names = series_names()
+    assert names[:3] == ("UNC", "UNF", "UNEF")
+    wanted = {"NC", "NF", "M", "M fine", "BA", "BSW", "BSF", "BSB", "BSC", "ME", "SI", "SF", "DIN", "VSM"}
+    assert wanted | {"Lowenherz", "Thury"} <= set(names)
 
 
 @pytest.mark.parametrize("name", TABLES)
@@ -35,9 +39,20 @@ def test_every_row_of_every_table_says_where_it_comes_from(name):
         ("UNEF", 6, "12-32", "1/2-28"),
         ("NC", 14, "1-64", "1/2-13"),
         ("NF", 15, "0-80", "1/2-20"),
-        ("M", 21, "M1x0.25", "M12x1.75"),
-        ("M fine", 29, "M1x0.2", "M12x1"),
-        ("BA", 17, "0", "16"),
+        ("M", 29, "M1x0.25", "M30x3.5"),
+        ("M fine", 64, "M1x0.2", "M30x1"),
+        ("BA", 26, "0", "25"),
+        ("BSW", 17, "1/16-60", "1-8"),
+        ("BSF", 14, "3/16-32", "1-10"),
+        ("BSB", 12, "1/8-26", "1-26"),
+        ("BSC", 29, "0.056-62", "1.4375-24"),
+        ("ME", 16, "1/8-40", "1/2-32"),
+        ("SI", 53, "1x0.25", "24x2"),
+        ("SF", 14, "3x0.5", "30x3.5"),
+        ("DIN", 46, "1x0.25", "16x1.5"),
+        ("VSM", 14, "6x1", "27x3"),
+        ("Lowenherz", 31, "1", "40"),
+        ("Thury", 30, "-4", "25"),
     ],
 )
 def test_each_series_is_complete(name, count, first, last):
@@ -60,17 +75,20 @@ def test_an_entry_agrees_with_its_own_name(entry):
     assert (entry.first_year, entry.last_year, entry.countries) == (info.first_year, info.last_year, info.countries)
     assert entry.classes
     assert entry.internal_classes
-    if entry.form == "ISO metric":
-        assert entry.size == f"M{entry.major_mm:g}x{entry.pitch_mm:g}"
-        assert entry.major_in is None
+    if entry.major_in is None:
         assert entry.threads_per_inch is None
-    elif entry.form == "BA":
-        assert entry.size.isdecimal()
+        if entry.series in ("BA", "Thury"):
+            assert entry.size.lstrip("-").isdecimal()
+        elif entry.series == "Lowenherz":
+            assert entry.size == f"{entry.major_mm:g}"
+        else:
+            assert entry.size.removeprefix("M") == f"{entry.major_mm:g}x{entry.pitch_mm:g}"
     else:
         diameter, threads = entry.size.rsplit("-", 1)
-        # Number sizes: 0.060 in + 0.013 in per number; else the fraction itself.
-        numerator, _, denominator = diameter.partition("/")
-        inch = int(numerator) / int(denominator) if denominator else 0.060 + 0.013 * int(diameter)
+        if entry.form in ("Whitworth", "Cycle") or "/" in diameter or "." in diameter:
+            inch = float(Fraction(diameter))
+        else:  # number sizes: 0.060 in + 0.013 in per number
+            inch = 0.060 + 0.013 * int(diameter)
         assert entry.major_in == pytest.approx(inch, abs=1e-9)
         assert entry.major_mm == entry.major_in * 25.4
         assert entry.threads_per_inch == float(threads)
@@ -84,7 +102,9 @@ def test_american_national_and_unified_share_their_sizes():
 
 def test_coarse_is_coarser_than_fine():
     coarse = {entry.major_mm: entry.pitch_mm for entry in entries("M")}
-    assert all(entry.pitch_mm < coarse.get(entry.major_mm, 1.0) for entry in entries("M fine"))
+    for entry in entries("M fine"):
+        nearest = min(coarse, key=lambda major: abs(major - entry.major_mm))  # M15 and others have no coarse pitch
+        assert entry.pitch_mm < coarse[nearest]
 
 
 def test_years_and_countries_are_given_and_marked_as_recollection():
