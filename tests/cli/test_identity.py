@@ -82,7 +82,7 @@ def test_evidence_has_the_limits_and_a_verdict_in_words(capsys: pytest.CaptureFi
 
 
 def test_a_thread_of_no_standard_is_said_to_be_one(capsys: pytest.CaptureFixture[str]) -> None:
-    found = identify(measured_thread(7.1, 6.3, 0.9, flank_left=20, flank_right=20))
+    found = identify(measured_thread(7.1, 6.3, 0.9, flank_left=20, flank_right=20), series=["M", "M fine", "BA"])
     assert found.status == "no_match"
     shown = text_of(found, capsys)
     assert shown.startswith("Identity: fits no series in the tables")
@@ -91,7 +91,8 @@ def test_a_thread_of_no_standard_is_said_to_be_one(capsys: pytest.CaptureFixture
 
 
 def test_the_answer_names_size_and_the_classes_left_open() -> None:
-    assert status_words(identify(measured_thread(2.93, 2.62, 0.5))).startswith("M3x0.5, class 6g")
+    metric = identify(measured_thread(2.93, 2.62, 0.5), series=["M", "M fine"])
+    assert status_words(metric).startswith("M3x0.5, class 6g")
     found = identify(measured_thread(*NC_4_40_UPPER_THIRD), origin="US", made=(1936, 1936))
     assert found.status == "identified"
     assert status_words(found) == "4-40 NC, class 2 or 3"
