@@ -36,12 +36,15 @@ def limits(
     except UnknownDesignationError as error:
         raise CommandLineError(str(error)) from error
     if as_json:
-        write_json(found.to_dict())
+        from cli.bench_facts import facts_dict
+
+        write_json({**found.to_dict(), **facts_dict(found)})
     else:
         _show(found, inches=inches)
 
 
 def _show(found: Limits, *, inches: bool) -> None:
+    from cli.bench_facts import facts_parts
     from cli.tables import UNVERIFIED_MARK, plain_table, source_lines
     from threads.formatting import format_length, format_lengths
 
@@ -75,6 +78,8 @@ def _show(found: Limits, *, inches: bool) -> None:
         table,
         "",
         *facts,
+        "",
+        *facts_parts(found, inches=inches),
         "",
         *source_lines(found.source, unverified=found.unverified),
     )
