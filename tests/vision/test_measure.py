@@ -149,7 +149,7 @@ THREAD_KEYS = {
     "virtual_pitch_diameter", "included_angle", "flank_angle_left", "flank_angle_right", "crest_width", "root_width",
     "crest_radius", "root_radius", "taper", "axis_tilt", "lead_angle", "threads_in_view", "per_thread",
 }  # fmt: skip
-NOT_QUANTITIES = {"hand", "starts", "threads_in_view", "per_thread", "crest_form", "root_form"}
+NOT_QUANTITIES = {"hand", "starts", "internal", "threads_in_view", "per_thread", "crest_form", "root_form"}
 MAY_BE_NULL = {"crest_width", "root_width", "crest_radius", "root_radius"}
 
 
@@ -162,7 +162,7 @@ def test_plain_form_keeps_to_the_contract(name: str) -> None:
     assert plain["status"] == "measured"
     assert set(plain) == {
         "schema", "status", "picture", "calibration", "thread", "shadow", "uncertainty_budget", "covariance", "part",
-        "quality",
+        "quality", "form",
     }  # fmt: skip
     assert plain["picture"] == {"path": "scene.png", "sha256": "0" * 64, "width_px": 900, "height_px": 700}
     assert set(plain["calibration"]) >= {"id", "um_per_px", "edge_offset_px", "traceable"}
@@ -176,7 +176,7 @@ def test_plain_form_keeps_to_the_contract(name: str) -> None:
 def test_every_quantity_of_the_plain_form_has_value_u95_and_unit(name: str) -> None:
     m, _ = result(name)
     thread = m.to_dict()["thread"]
-    assert set(thread) - {"crest_form", "root_form"} == THREAD_KEYS
+    assert set(thread) - {"crest_form", "root_form", "internal"} == THREAD_KEYS
     assert thread["starts"] == 1
     for key in set(thread) - NOT_QUANTITIES:
         if thread[key] is None:
@@ -186,7 +186,8 @@ def test_every_quantity_of_the_plain_form_has_value_u95_and_unit(name: str) -> N
         assert thread[key]["unit"] in ("mm", "deg", "1/in", "um/mm")
         assert thread[key]["u95"] > 0
     for row in thread["per_thread"]:
-        assert set(row) == {"position", "pitch_error", "pitch_diameter"}
+        assert set(row) >= {"position", "pitch_error", "pitch_diameter", "pitch_error_u95", "pitch_diameter_u95"}
+        assert 0 < row["pitch_error_u95"] < row["pitch_diameter_u95"]
     assert thread["threads_per_inch"]["value"] * thread["pitch"]["value"] == pytest.approx(25.4)
     both = thread["flank_angle_left"]["value"] + thread["flank_angle_right"]["value"]
     assert thread["included_angle"]["value"] == pytest.approx(both)
