@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 import difflib
+import math
 import re
 from dataclasses import dataclass, replace
 from functools import cache
 
-from threads import american_national, iso_metric, trade_names, unified
-from threads.series import Entry, entries
+from threads import american_national, asme_machine_screws, iso_metric, trade_names, unified, workshop_band
+from threads.series import Entry, entries, series_names
 
 
 class UnknownDesignationError(ValueError):
@@ -37,12 +38,25 @@ class Designation:
     entry: Entry
 
 
-_INCH = re.compile(r"#?(?P<size>\d{1,4}(?:/\d{1,2})?-\d{1,3})(?P<series>[a-z]+)-?(?P<class>\d[ab]?)?", re.ASCII)
+_INCH = re.compile(
+    r"#?(?P<size>(?:(?:\d-)?\d{1,4}(?:/\d{1,2})?|\d?\.\d{2,5})-\d{1,3})"
+    r"(?P<series>[a-z]+?)-?(?P<class>\d[ab]?)?-?(?P<nut>nut)?",
+    re.ASCII,
+)
+_MINIATURE = re.compile(
+    r"(?:(?P<unm>\d?\.\d{1,2}|\d)unm|s(?P<s>\d?\.\d{1,2}|\d))-?(?P<nut>nut)?",
+    re.ASCII,
+)
 _METRIC = re.compile(
     r"m(?P<major>\d{1,3}(?:\.\d{1,3})?)(?:x(?P<pitch>\d{1,2}(?:\.\d{1,3})?|\.\d{1,3}))?(?:-?(?P<class>\d[a-z](?:\d[a-z])?))?",
     re.ASCII | re.IGNORECASE,
 )
-_ROUNDED_ROOT = {"unrc": "UNC", "unrf": "UNF", "unref": "UNEF"}
+_ROUNDED_ROOT = {"unrc": "UNC", "unrf": "UNF", "unref": "UNEF", "unrs": "UNS", "unr": "UN"}
+_SAME_DIAMETER = 0.0005 + 1e-9  # in: what a diameter with three decimals leaves open
+_CONSTANT_PITCH = ("8N", "12N", "16N")
+"""American National series of one pitch: written 1/2-12 N-2, where the pitch tells which."""
+_WITHOUT_CLASS = (asme_machine_screws.CLASS, workshop_band.CLASS)
+"""Classes that are not written: a thread with one of these has no other."""
 _SPELLING = str.maketrans(dict.fromkeys("‐‑‒–—−", "-") | {"×": "x", ",": "."})
 
 
@@ -69,6 +83,8 @@ def parse(text: str, *, internal: bool | None = None) -> Designation:
         return _inch(text, match, internal)
     if match := _METRIC.fullmatch(compact):
         return _metric(text, match, internal)
+    if match := _MINIATURE.fullmatch(compact.lower()):
+        return _miniature(text, match, internal)
     raise UnknownDesignationError(text, "is not a thread designation with a series", _nearest(compact))
 
 
@@ -78,9 +94,12 @@ def designation_of(entry: Entry, thread_class: str, *, internal: bool) -> Design
         text = f"{entry.size}-{thread_class}"
     elif entry.series in trade_names.SERIES:
         text = trade_names.text_of(entry, thread_class, internal=internal)
+    elif thread_class in _WITHOUT_CLASS:
+        text = f"S{entry.size}" if entry.series == "S" else f"{entry.size} {entry.series}"
+        text += " nut" if internal else ""
     else:
         series = entry.series.replace("UN", "UNR") if entry.form == "UNR" else entry.series
-        text = f"{entry.size} {series}-{thread_class}"
+        text = f"{entry.size} {'N' if series in _CONSTANT_PITCH else series}-{thread_class}"
     return Designation(entry.series, entry.size, thread_class, internal, text, entry)
 
 
@@ -92,20 +111,41 @@ def usual_class(entry: Entry, *, internal: bool) -> str:
 
 
 def _inch(text: str, match: re.Match[str], internal: bool | None) -> Designation:
-    name = match["series"]
-    series = _ROUNDED_ROOT.get(name, name.upper())
-    entry = _entry(series, match["size"])
+    name, size = match["series"], match["size"]
+    by_pitch = f"{size.rpartition('-')[2]}N" if name == "n" else name
+    series = _ROUNDED_ROOT.get(name) or _series_names().get(by_pitch.lower(), "")
+    entry = _entry(series, size)
     if entry is None or entry.major_in is None:
         raise UnknownDesignationError(text, "is not in the tables", _nearest(match.string))
     if name in _ROUNDED_ROOT:
         entry = replace(entry, form="UNR")
-    written = (match["class"] or usual_class(entry, internal=bool(internal))).upper()
-    if entry.form == "American National":
-        known, is_internal = written in american_national.CLASSES, bool(internal)
+    nut = bool(internal) or match["nut"] is not None
+    written = match["class"].upper() if match["class"] else usual_class(entry, internal=nut)
+    if written in (entry.internal_classes if nut else entry.classes) or entry.classes[0] in _WITHOUT_CLASS:
+        known, is_internal = written in entry.classes + entry.internal_classes, nut
+    elif entry.form == "American National":
+        known, is_internal = written in american_national.CLASSES, nut
     else:
         known = written in unified.CLASSES + unified.INTERNAL_CLASSES
         is_internal = written in unified.INTERNAL_CLASSES
-    return _checked(text, entry, written, known=known, is_internal=is_internal, asked=internal)
+    asked = True if match["nut"] and internal is None else internal
+    return _checked(text, entry, written, known=known, is_internal=is_internal, asked=asked)
+
+
+@cache
+def _series_names() -> dict[str, str]:
+    """Series by how they are written without spaces, in lower case."""
+    return {"".join(name.split()).lower(): name for name in series_names()}
+
+
+def _miniature(text: str, match: re.Match[str], internal: bool | None) -> Designation:
+    series, size = ("UNM", match["unm"]) if match["unm"] else ("S", match["s"])
+    entry = next((entry for entry in entries(series) if entry.major_mm == float(size)), None)
+    if entry is None:
+        raise UnknownDesignationError(text, "is not in the tables", _nearest(match.string))
+    nut = bool(internal) or match["nut"] is not None
+    thread_class = usual_class(entry, internal=nut)
+    return _checked(text, entry, thread_class, known=True, is_internal=nut, asked=internal)
 
 
 def _metric(text: str, match: re.Match[str], internal: bool | None) -> Designation:
@@ -157,7 +197,22 @@ def _nearest_named(named: trade_names.TradeName, internal: bool | None) -> tuple
 
 
 def _entry(series: str, size: str) -> Entry | None:
-    return next((entry for entry in entries() if entry.series == series and entry.size == size), None)
+    """The size as the table writes it, or a fraction, mixed number (1-1/8-8) or decimal of the same diameter."""
+    listed = [entry for entry in entries() if entry.series == series]
+    exact = next((entry for entry in listed if entry.size == size), None)
+    diameter, _, threads = size.rpartition("-")
+    if exact or not ("/" in diameter or "." in diameter):
+        return exact
+    inches = _inches(diameter)
+    # decimals are written with three or four places: 0.312 and 0.3125 are 5/16
+    same = (entry for entry in listed if entry.major_in and abs(entry.major_in - inches) <= _SAME_DIAMETER)
+    return next((entry for entry in same if entry.threads_per_inch == int(threads)), None)
+
+
+def _inches(diameter: str) -> float:
+    whole, _, rest = diameter.rpartition("-")
+    top, _, bottom = rest.partition("/")
+    return int(whole or 0) + float(top) / (int(bottom or 1) or math.inf)
 
 
 def _checked(

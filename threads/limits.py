@@ -3,17 +3,30 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cache
 from typing import Any
 
-from threads import american_national, british_association, iso_metric, unified, whitworth, workshop_band
+from threads import (
+    american_national,
+    asme_machine_screws,
+    british_association,
+    iso_metric,
+    unified,
+    unified_miniature,
+    whitworth,
+    workshop_band,
+)
 from threads.designation import Designation, designation_of
 from threads.series import MM_PER_INCH, entries
 from threads.table import is_unverified, join_sources
 from threads.zone import Edge, Zone
 
 _BEYOND_TABLE = "the standard's table of this size does not list class {}: its rules are applied all the same"
+
+
+class EngagementError(ValueError):
+    """A length of engagement for a thread whose standard has no rule for it. The message is one line."""
 
 
 @dataclass(frozen=True)
@@ -87,10 +100,14 @@ class Limits:
         }
 
 
-def limits_of(designation: Designation) -> Limits:
-    """The limits of size of ``designation``. It must come from ``designation.parse`` or ``designation_of``."""
+def limits_of(designation: Designation, *, engagement_mm: float | None = None) -> Limits:
+    """The limits of size of ``designation``. It must come from ``designation.parse`` or ``designation_of``.
+
+    ``engagement_mm`` is the length of engagement with the mating thread, mm; None: the one that the standard's tables
+    are for. Raises EngagementError where the standard has no rule for it: all but Unified threads, so far.
+    """
     entry = designation.entry
-    zone = _zone(designation)
+    zone = _zone(designation, engagement_mm)
     scale = MM_PER_INCH if zone.unit == "in" else 1.0
     tabulated = entry.internal_classes if designation.internal else entry.classes
     beyond = "" if designation.thread_class in tabulated else _BEYOND_TABLE.format(designation.thread_class)
@@ -139,8 +156,11 @@ def _candidates(series: tuple[str, ...] | None) -> tuple[Limits, ...]:
     )
 
 
-def _zone(designation: Designation) -> Zone:
+def _zone(designation: Designation, engagement_mm: float | None) -> Zone:
     entry, thread_class = designation.entry, designation.thread_class
+    if engagement_mm is not None and entry.form not in ("UN", "UNR"):
+        reason = f"no rule for a length of engagement is known for {entry.series} ({entry.standard}), only for Unified"
+        raise EngagementError(f"{designation.text}: {reason}; leave the length of engagement out")
     if entry.form == "ISO metric":
         iso_class = iso_metric.tolerance_class(thread_class)
         if iso_class is None:
@@ -148,6 +168,8 @@ def _zone(designation: Designation) -> Zone:
         return iso_metric.zone(entry.major_mm, entry.pitch_mm, iso_class)
     if thread_class == workshop_band.CLASS:
         return _workshop_zone(designation)
+    if entry.form == "UNM":
+        return unified_miniature.zone(entry.size, internal=designation.internal)
     if entry.form == "BA":
         return british_association.zone(entry.size, thread_class)
     if entry.major_in is None or entry.threads_per_inch is None:
@@ -158,13 +180,16 @@ def _zone(designation: Designation) -> Zone:
         return american_national.zone(
             entry.major_in, entry.threads_per_inch, thread_class, internal=designation.internal
         )
+    if entry.form == "U.S. Standard":
+        return asme_machine_screws.zone(entry.major_in, entry.threads_per_inch)
     return unified.zone(
         entry.size,
         entry.major_in,
         entry.threads_per_inch,
         thread_class,
-        long_engagement=entry.series in ("UNC", "UNF"),
+        long_engagement=unified.tabulated_for_diameter(entry.series, entry.threads_per_inch),
         form=entry.form,
+        engagement=None if engagement_mm is None else engagement_mm / MM_PER_INCH,
     )
 
 
@@ -172,7 +197,12 @@ def _workshop_zone(designation: Designation) -> Zone:
     entry, internal = designation.entry, designation.internal
     if entry.major_in is None or entry.threads_per_inch is None:
         return workshop_band.zone(entry.major_mm, entry.pitch_mm, entry.form, "mm", internal=internal)
-    return workshop_band.zone(entry.major_in, 1 / entry.threads_per_inch, entry.form, "in", internal=internal)
+    zone = workshop_band.zone(entry.major_in, 1 / entry.threads_per_inch, entry.form, "in", internal=internal)
+    if entry.form == "U.S. Standard":
+        low, high = asme_machine_screws.tap_pitch_diameter(entry.major_in, entry.threads_per_inch)
+        tap = f"the standard limits the tap, not the hole: pitch diameter of the tap {low:.4f} in to {high:.4f} in"
+        return replace(zone, source=join_sources(zone.source, tap, asme_machine_screws.SOURCE))
+    return zone
 
 
 def _band(edge: Edge, scale: float) -> Band:

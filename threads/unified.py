@@ -1,4 +1,4 @@
-"""Limits of size of Unified threads (UN and UNR), by the formulas of ASME B1.1.
+"""Limits of size of Unified threads (UN and UNR), by the formulas of ASME B1.1, for any length of engagement.
 
 The formulas are those of ASME B1.1-2003, paragraphs 5.8, 8.3 and 10.1, as public transcriptions and Machinery's
 Handbook (31st ed., worked examples for 19/64-36 UNS-2A and 2B) give them. Every quantity is rounded to four decimals of
@@ -22,6 +22,10 @@ PRINTED_OTHERWISE: dict[tuple[str, str, str], tuple[float, str]] = {
         0.1204,
         "the tables print 0.1204; the formula gives 0.1205 (0.975 T = 0.00275004, a tie that the tables round down)",
     ),
+    ("1-8", "2A", "pitch_diameter_min"): (
+        0.9101,
+        "the tables print 0.9101; the formula gives 0.9100 (T = 0.00675 exactly, a tie that the tables round down)",
+    ),
 }
 """(size, class, limit) -> printed value in inches and the reason why the formula does not give it."""
 
@@ -43,8 +47,23 @@ def minor_diameter_tolerance(major: float, threads_per_inch: float, thread_class
     return round_to(0.25 * pitch - 0.4 * pitch**2 if threads_per_inch >= 4 else 0.15 * pitch, 6)
 
 
+def tabulated_for_diameter(series: str, threads_per_inch: float) -> bool:
+    """Whether the tables of a series stand for a length of engagement of one diameter (UNC, UNF, 4-, 6- and 8-UN).
+
+    Those of all other series stand for nine pitches (Machinery's Handbook, 31st ed.; ASME B1.1-2003, 5.8).
+    """
+    return series in ("UNC", "UNF") or (series == "UN" and threads_per_inch <= 8)
+
+
 def zone(
-    size: str, major: float, threads_per_inch: float, thread_class: str, *, long_engagement: bool, form: str = "UN"
+    size: str,
+    major: float,
+    threads_per_inch: float,
+    thread_class: str,
+    *,
+    long_engagement: bool,
+    form: str = "UN",
+    engagement: float | None = None,
 ) -> Zone:
     """Limits of a Unified thread, inches.
 
@@ -53,23 +72,31 @@ def zone(
         major: basic major diameter, in.
         threads_per_inch: of a single-start thread.
         thread_class: one of ``CLASSES`` (external) or ``INTERNAL_CLASSES``.
-        long_engagement: True for UNC and UNF (length of engagement = D), False for UNEF and the rest (9 P).
+        long_engagement: what ``tabulated_for_diameter`` says: the tables are for an engagement of D, or of 9 P.
         form: ``"UN"`` or ``"UNR"``; decides the greatest external minor diameter (flat or rounded root).
+        engagement: length of engagement, in, for which the tolerance of the pitch diameter and the allowance (0.300 of
+            that of 2A) are computed; None: the length that the tables are for.
 
     The standard sets no least external minor diameter and no greatest internal major diameter: these are None.
     Raises KeyError for another class.
     """
     factor = _PITCH_DIAMETER_FACTOR[thread_class]
     pitch = round(1 / threads_per_inch, 8)
-    tolerance = pitch_diameter_tolerance_2a(major, pitch, major if long_engagement else 9 * pitch)
+    tabulated = major if long_engagement else 9 * pitch
+    tolerance = pitch_diameter_tolerance_2a(major, pitch, tabulated if engagement is None else engagement)
     pd_tolerance = round_to(factor * tolerance, 4)
     basic_pd = round_to(major - round(0.64951905 * pitch, 6), 4)
     basic_minor = round_to(major - round(1.08253175 * pitch, 6), 4)
     allowance = round_to(0.300 * tolerance, 4) if thread_class in ("1A", "2A") else 0.0
     notes = [SOURCE]
+    if engagement is not None:
+        # The tables hold up to 1.5 D where they are for D, and from 5 P to 15 P where they are for 9 P.
+        least, most = (0.0, 1.5 * major) if long_engagement else (5 * pitch, 15 * pitch)
+        holds = "covers" if least <= engagement <= most else "does not cover"
+        notes.append(f"for a length of engagement of {engagement:.4f} in, which the standard's table {holds}")
 
     def limit(name: str, value: float) -> float:
-        if (size, thread_class, name) not in PRINTED_OTHERWISE:
+        if (size, thread_class, name) not in PRINTED_OTHERWISE or engagement is not None:
             return round_to(value, 4)
         printed, reason = PRINTED_OTHERWISE[size, thread_class, name]
         notes.append(reason)
