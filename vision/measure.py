@@ -141,9 +141,8 @@ def _check_focus(edges: EdgePoints, silhouette: Silhouette) -> None:
 
 
 def _edge_noise(edges: EdgePoints, silhouette: Silhouette) -> float:
-    """Scatter of edge points that white noise of the pixels gives after smoothing, px."""
-    left = silhouette.noise / (2 * np.sqrt(np.pi) * silhouette.presmooth_px)
-    return float(left / silhouette.contrast / np.median(edges.steepness))
+    """Scatter of edge points that the noise of the smoothed picture gives, px."""
+    return float(silhouette.grain / silhouette.contrast / np.median(edges.steepness))
 
 
 def _check_thread(thread: ThreadedLength, edges: EdgePoints, silhouette: Silhouette) -> None:

@@ -41,6 +41,7 @@ class Silhouette:
         bright_background: True for a dark part before a light pad.
         contrast: (background - part) / full scale, signless.
         noise: standard deviation of the background light, one pixel.
+        grain: the same in ``smooth``: of white noise little is left, of what JPEG leaves of it nearly all.
         parts: how many parts were seen.
         clipped: fraction of background pixels at full scale.
     """
@@ -54,6 +55,7 @@ class Silhouette:
     bright_background: bool
     contrast: float
     noise: float
+    grain: float
     parts: int
     clipped: float
 
@@ -126,6 +128,7 @@ def find_silhouette(picture: Picture, *, part: int | None = None, presmooth_px: 
         shades.bright_background,
         shades.contrast,
         _noise(light, coarse),
+        _grain(smooth, outside),
         count,
         clipped,
     )
@@ -214,6 +217,19 @@ def _noise(light: F32, coarse: Mask) -> float:
     rows = light[: h * _REDUCE : _REDUCE]
     pairs = (rows[:, : w * _REDUCE : _REDUCE] - rows[:, 1 : w * _REDUCE : _REDUCE])[coarse == 0]
     return float(1.4826 * np.median(np.abs(pairs)) / np.sqrt(2)) if pairs.size else 0.0
+
+
+def _grain(smooth: F32, outside: Mask) -> float:
+    """Standard deviation of a smoothed background pixel, from differences between pixels 8 px apart.
+
+    They are independent: beyond the reach of the smoothing, in other blocks of a JPEG; and near enough for the light to
+    be the same.
+    """
+    every = smooth[_REDUCE // 2 :: _REDUCE, _REDUCE // 2 :: _REDUCE][: outside.shape[0], : outside.shape[1]]
+    across = (every[:, :-2] - every[:, 2:])[(outside[:, :-2] > 0) & (outside[:, 2:] > 0)]
+    down = (every[:-2] - every[2:])[(outside[:-2] > 0) & (outside[2:] > 0)]
+    pairs = np.abs(np.concatenate([across, down]))
+    return float(1.4826 * np.median(pairs) / np.sqrt(2)) if pairs.size else 0.0
 
 
 def _outline(smooth: F32, shades: Shades, own: Mask, keep: Mask) -> npt.NDArray[np.int32]:
