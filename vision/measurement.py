@@ -16,6 +16,7 @@ from vision.budget import COMMON_SOURCES, BudgetTerm
 from vision.form_fit import FormFit
 from vision.part_outline import PartOutline
 from vision.picture import Picture
+from vision.picture_share import Agreement, PictureShare
 from vision.plane import PlaneMap
 from vision.refusal import Reason
 from vision.solve import Solution
@@ -68,6 +69,8 @@ class Measurement:
     by_source: Mapping[str, Covariance] = field(default_factory=dict, repr=False)
     form: FormErrors | None = None
     form_fit: FormFit | None = field(default=None, repr=False)
+    pictures: tuple[PictureShare, ...] = ()
+    agreement: Agreement | None = None
 
     @property
     def common_covariance(self) -> Covariance:
@@ -93,6 +96,7 @@ class Measurement:
             "calibration": _calibration(self.plane),
             "thread": _thread(self.thread),
             "form": None if self.form is None else self.form.to_dict(),
+            **self._joined(),
             "shadow": {name: q.to_dict() for name, q in self.shadow.items()},
             "uncertainty_budget": {
                 name: [{"source": t.source, "u": t.u, "unit": t.unit} for t in terms]
@@ -112,6 +116,12 @@ class Measurement:
                 "warnings": [{"code": w.code, "message": w.message} for w in self.quality.warnings],
             },
         }
+
+    def _joined(self) -> dict[str, Any]:
+        """What only a measurement from several pictures has."""
+        if self.agreement is None:
+            return {}
+        return {"pictures": [p.to_dict() for p in self.pictures], "agreement": self.agreement.to_dict()}
 
 
 def _calibration(plane: PlaneMap) -> dict[str, Any]:
