@@ -14,9 +14,13 @@ import numpy as np
 import numpy.typing as npt
 
 from calib.lens import check_lens, undistort
+from vision.camera_note import NO_NOTE, CameraNote, note_from_dict
 from vision.refusal import Reason
 
 SCHEMA = "flankwise/calibration/1"
+FLAT = frozenset({"stage micrometer", "grid"})
+"""Kinds of gauge whose edges do not mirror the light."""
+
 _ORDER = ["um_per_px", "edge_offset_px"]
 
 
@@ -25,12 +29,15 @@ class Gauge:
     """One reference gauge as it was read.
 
     Attributes:
-        what: ``"pin"``.
-        nominal_mm, u95_mm: its size and the expanded uncertainty (k = 2) of that, as given by the person.
+        what: ``"pin"``, ``"stage micrometer"``, ``"grid"``, or what of the part was measured by hand.
+        nominal_mm, u95_mm: its size, division or pitch, and the expanded uncertainty (k = 2), as given by the person:
+            of the diameter, or of the distance between any two lines or points.
         picture: name of the picture file, without folders.
         picture_sha256: of the file's bytes.
-        diameter_px, u_px: reading and its standard uncertainty.
-        residual_um: by how much the reading is larger than the calibration predicts.
+        diameter_px, u_px: reading of ``nominal_mm`` and its standard uncertainty.
+        residual_um: by how much the reading is larger than the calibration predicts; over all ``steps``.
+        steps: divisions or squares between the outermost lines or points that were read; 1 for a pin.
+        scatter_px: root mean square distance of lines or points from even spacing; None for a pin.
     """
 
     what: str
@@ -41,6 +48,8 @@ class Gauge:
     diameter_px: float
     u_px: float
     residual_um: float
+    steps: int = 1
+    scatter_px: float | None = None
 
 
 @dataclass(frozen=True, eq=False)
@@ -59,7 +68,10 @@ class Calibration:
         covariance: (2, 2) of (um_per_px, edge_offset_px), in those units.
         lens: a model of ``calib.lens``.
         light_cone_deg, light_cone_u_deg: half cone of the backlight seen from the part and its standard uncertainty;
-            None when nobody said.
+            None when nobody said and the gauges do not tell.
+        light_cone_found: it was found from round against flat gauges.
+        working_distance_mm: of the camera from the gauges; None for a telecentric lens or when nobody said.
+        camera: what the pictures say of camera, lens and focal length; see ``vision.camera_note``.
         picture_width_px, picture_height_px: after EXIF orientation; pictures of this size only.
     """
 
@@ -75,11 +87,14 @@ class Calibration:
     picture_height_px: int
     warnings: tuple[Reason, ...] = ()
     light_cone_u_deg: float = 0.0
+    light_cone_found: bool = False
+    working_distance_mm: float | None = None
+    camera: CameraNote = NO_NOTE
 
     @property
     def round_gauges(self) -> bool:
-        """Whether the scale comes from pins: always, until other gauges can be read."""
-        return any(gauge.what == "pin" for gauge in self.gauges)
+        """Whether the scale comes from round gauges alone, and holds what mirrored light takes from their edges."""
+        return bool(self.gauges) and not any(gauge.what in FLAT for gauge in self.gauges)
 
     @property
     def traceable(self) -> bool:
@@ -114,6 +129,8 @@ class Calibration:
                     "diameter_px": g.diameter_px,
                     "u_px": g.u_px,
                     "residual_um": g.residual_um,
+                    "steps": g.steps,
+                    "scatter_px": g.scatter_px,
                 }
                 for g in self.gauges
             ],
@@ -122,6 +139,10 @@ class Calibration:
             "covariance": {"order": _ORDER, "matrix": [[float(v) for v in row] for row in self.covariance]},
             "lens": dict(self.lens),
             "light_cone_deg": self.light_cone_deg,
+            "light_cone_u_deg": self.light_cone_u_deg,
+            "light_cone_found": self.light_cone_found,
+            "working_distance_mm": self.working_distance_mm,
+            "camera": self.camera.to_dict(),
             "picture_width_px": self.picture_width_px,
             "picture_height_px": self.picture_height_px,
             "warnings": [{"code": w.code, "message": w.message} for w in self.warnings],
@@ -140,6 +161,10 @@ def new_calibration(
     picture_height_px: int,
     warnings: Sequence[Reason] = (),
     when: datetime | None = None,
+    light_cone_u_deg: float = 0.0,
+    light_cone_found: bool = False,
+    working_distance_mm: float | None = None,
+    camera: CameraNote = NO_NOTE,
 ) -> Calibration:
     """A calibration made now (or at ``when``), with its id.
 
@@ -160,6 +185,7 @@ def new_calibration(
                 diameter_px=short(g.diameter_px),
                 u_px=short(g.u_px),
                 residual_um=short(g.residual_um),
+                scatter_px=None if g.scatter_px is None else short(g.scatter_px),
             )
             for g in gauges
         ),
@@ -168,6 +194,10 @@ def new_calibration(
         covariance=np.array([[short(v) for v in row] for row in covariance]),
         lens={key: _short_tree(value) for key, value in lens.items()},
         light_cone_deg=None if light_cone_deg is None else short(light_cone_deg),
+        light_cone_u_deg=short(light_cone_u_deg),
+        light_cone_found=light_cone_found,
+        working_distance_mm=None if working_distance_mm is None else short(working_distance_mm),
+        camera=camera,
         picture_width_px=int(picture_width_px),
         picture_height_px=int(picture_height_px),
         warnings=tuple(warnings),
@@ -181,7 +211,7 @@ def calibration_from_dict(data: Mapping[str, Any]) -> Calibration:
     Raises KeyError, TypeError or ValueError when ``data`` is not the plain form of a calibration that can be.
     """
     covariance = np.array([[_number(v) for v in row] for row in data["covariance"]["matrix"]])
-    cone = data["light_cone_deg"]
+    cone, distance = data["light_cone_deg"], data.get("working_distance_mm")
     result = Calibration(
         id=_text(data["id"]),
         when=_text(data["when"]),
@@ -195,6 +225,8 @@ def calibration_from_dict(data: Mapping[str, Any]) -> Calibration:
                 diameter_px=_number(g["diameter_px"]),
                 u_px=_number(g["u_px"]),
                 residual_um=_number(g["residual_um"]),
+                steps=_count(g.get("steps", 1)),
+                scatter_px=None if g.get("scatter_px") is None else _number(g["scatter_px"]),
             )
             for g in data["gauges"]
         ),
@@ -203,6 +235,10 @@ def calibration_from_dict(data: Mapping[str, Any]) -> Calibration:
         covariance=covariance,
         lens=dict(data["lens"]),
         light_cone_deg=None if cone is None else _number(cone),
+        light_cone_u_deg=_number(data.get("light_cone_u_deg", 0.0)),
+        light_cone_found=data.get("light_cone_found") is True,
+        working_distance_mm=None if distance is None else _number(distance),
+        camera=note_from_dict(data.get("camera") or {}),
         picture_width_px=_count(data["picture_width_px"]),
         picture_height_px=_count(data["picture_height_px"]),
         warnings=tuple(Reason(_text(w["code"]), _text(w["message"])) for w in data["warnings"]),

@@ -1,11 +1,16 @@
 """Lens distortion: where a straight picture would have a point, and back.
 
-Two models, as dictionaries of plain values because they are stored as they are:
+Three models, as dictionaries of plain values because they are stored as they are:
 
 - ``{"model": "none"}``
 - ``{"model": "radial", "k1": k1, "centre_px": [x, y], "radius_px": R0}``: a point at the distance ru from the centre is
   seen at rd = ru (1 + k1 (ru / R0)^2), the first term of the usual even polynomial (Brown, "Decentering distortion of
   lenses", 1966). R0 is half the diagonal of the picture.
+- ``{"model": "radial and keystone", ..., "k2": k2, "keystone": [a, b]}``: the same with the second term of the
+  polynomial, k2 (ru / R0)^4; and before it a point (x, y), from the centre, is brought to (x, y) / (1 + (a x + b y) /
+  R0), because a plane that leans toward a near camera is seen the smaller the farther off it is. After undistort the
+  magnification is that of the middle of the picture everywhere. The leaning plane is also foreshortened; that is not
+  taken out, because the outline of a round part is not.
 """
 
 from __future__ import annotations
@@ -28,21 +33,29 @@ def radial_lens(k1: float, width_px: int, height_px: int) -> dict[str, Any]:
     return {"model": "radial", "k1": float(k1), "centre_px": centre, "radius_px": math.hypot(width_px, height_px) / 2}
 
 
+def leaning_lens(k1: float, k2: float, keystone: tuple[float, float], width_px: int, height_px: int) -> dict[str, Any]:
+    """The model with all terms about the middle of a picture; see above."""
+    terms = {"k2": float(k2), "keystone": [float(v) for v in keystone]}
+    return {**radial_lens(k1, width_px, height_px), "model": "radial and keystone", **terms}
+
+
 def check_lens(lens: Mapping[str, Any], width_px: int, height_px: int) -> None:
     """Raise ValueError when ``lens`` is no model of this module or cannot be undone everywhere in the picture.
 
-    With a negative k1 the seen radius has a largest value, 2/3 R0 / sqrt(-3 k1); a corner beyond it has no original.
+    With a negative k1 or k2 the seen radius has a largest value; a corner beyond it has no original.
     """
     if lens.get("model") == "none":
         return
-    if lens.get("model") != "radial":
+    if lens.get("model") not in ("radial", "radial and keystone"):
         raise ValueError(f"unknown lens model {lens.get('model')!r}")
-    k1, (x, y), radius = float(lens["k1"]), lens["centre_px"], float(lens["radius_px"])
-    if not all(map(math.isfinite, (k1, float(x), float(y), radius))) or radius <= 0:
+    k1, k2, centre, radius, (a, b) = _terms(lens)
+    if not all(map(math.isfinite, (k1, k2, *centre, radius, a, b))) or radius <= 0:
         raise ValueError("lens values that are no numbers")
-    corner = max(math.hypot(cx - x, cy - y) for cx in (0, width_px) for cy in (0, height_px)) / radius
-    if k1 > 1 or (k1 < 0 and corner >= 2 / 3 / math.sqrt(-3 * k1)):
-        raise ValueError(f"a lens distortion of {k1:g} is not credible")
+    corner = max(math.hypot(x - centre[0], y - centre[1]) for x in (0, width_px) for y in (0, height_px)) / radius
+    if max(k1, k2, abs(a), abs(b)) > 1 or not corner < _largest_seen(k1, k2):
+        raise ValueError(f"a lens distortion of {k1 + k2:g} is not credible")
+    if (abs(a) + abs(b)) * corner > 0.5:
+        raise ValueError("a lens keystone that is not credible")
 
 
 def undistort(points: Points, lens: Mapping[str, Any]) -> Points:
@@ -57,24 +70,29 @@ def undistort(points: Points, lens: Mapping[str, Any]) -> Points:
         far out that nothing is seen there (outside the picture of a lens that ``check_lens`` accepts).
     """
     points = np.asarray(points, np.float64)
-    if lens["model"] == "none" or not lens["k1"]:
+    if lens["model"] == "none":
         return points
-    k1, centre, radius = float(lens["k1"]), np.asarray(lens["centre_px"], np.float64), float(lens["radius_px"])
+    k1, k2, centre, radius, keystone = _terms(lens)
+    if not (k1 or k2 or any(keystone)):
+        return points
     offset = points - centre
     seen = np.hypot(offset[:, 0], offset[:, 1]) / radius
-    # Newton from the seen radius: the cubic is monotone and curved one way only between there and the root, so that
-    # the steps cannot overshoot; six double the digits far beyond double precision for |k1| up to 0.1.
+    # Newton from the seen radius: the polynomial is monotone and, for the small k1 and k2 of lenses, curved one way
+    # only between there and the root, so that the steps cannot overshoot; six double the digits far beyond double
+    # precision for |k1| up to 0.1.
     r = seen.copy()
     with np.errstate(all="ignore"):
         for _ in range(50):
-            step = (r * (1 + k1 * r * r) - seen) / (1 + 3 * k1 * r * r)
+            step = (r * (1 + k1 * r * r + k2 * r**4) - seen) / (1 + 3 * k1 * r * r + 5 * k2 * r**4)
             r = r - step
             if np.nanmax(np.abs(step), initial=0.0) < 1e-14:
                 break
-        if k1 < 0:
-            r = np.where(seen < 2 / 3 / math.sqrt(-3 * k1), r, np.nan)
-        scale = np.where(seen > 0, r / seen, 1.0)
-    return np.asarray(centre + offset * scale[:, None])
+        if k1 < 0 or k2 < 0:
+            r = np.where(seen < _largest_seen(k1, k2), r, np.nan)
+        straight = offset * np.where(seen > 0, r / seen, 1.0)[:, None]
+        lean = 1 - straight @ np.asarray(keystone) / radius
+        straight /= np.where(lean > 0, lean, np.nan)[:, None]
+    return np.asarray(centre + straight)
 
 
 def distort(points: Points, lens: Mapping[str, Any]) -> Points:
@@ -82,6 +100,38 @@ def distort(points: Points, lens: Mapping[str, Any]) -> Points:
     points = np.asarray(points, np.float64)
     if lens["model"] == "none":
         return points
-    offset = points - np.asarray(lens["centre_px"], np.float64)
-    square = np.sum(offset**2, axis=1, keepdims=True) / float(lens["radius_px"]) ** 2
-    return np.asarray(np.asarray(lens["centre_px"]) + offset * (1 + float(lens["k1"]) * square))
+    k1, k2, centre, radius, keystone = _terms(lens)
+    offset = points - centre
+    offset = offset / (1 + offset @ np.asarray(keystone) / radius)[:, None]
+    square = np.sum(offset**2, axis=1, keepdims=True) / radius**2
+    return np.asarray(centre + offset * (1 + k1 * square + k2 * square**2))
+
+
+def corner_shift_px(lens: Mapping[str, Any], width_px: int, height_px: int) -> float:
+    """By how far the lens moves the corner of the picture that it moves most, px; outward counts positive."""
+    corners = np.array([[x, y] for x in (0.0, width_px - 1.0) for y in (0.0, height_px - 1.0)])
+    centre = np.array([(width_px - 1) / 2, (height_px - 1) / 2])
+    moved = corners - undistort(corners, lens)
+    outward = np.sum(moved * (corners - centre), axis=1) / np.hypot(*(corners - centre).T)
+    return float(outward[np.argmax(np.abs(outward))])
+
+
+def _terms(lens: Mapping[str, Any]) -> tuple[float, float, Points, float, tuple[float, float]]:
+    """k1, k2, centre, radius and keystone; what the model does not have is 0."""
+    a, b = lens.get("keystone", (0.0, 0.0))
+    centre = np.asarray(lens["centre_px"], np.float64)
+    return float(lens["k1"]), float(lens.get("k2", 0.0)), centre, float(lens["radius_px"]), (float(a), float(b))
+
+
+def _largest_seen(k1: float, k2: float) -> float:
+    """The largest seen radius, in R0, up to which there is one original: where the slope first becomes 0.
+
+    The slope is 1 + 3 k1 q + 5 k2 q^2 with q the square of the radius.
+    """
+    if k2 == 0:
+        q = -1 / (3 * k1) if k1 < 0 else math.inf
+    else:
+        root = 9 * k1 * k1 - 20 * k2
+        zeros = [(-3 * k1 + sign * math.sqrt(root)) / (10 * k2) for sign in (1, -1)] if root >= 0 else []
+        q = min((zero for zero in zeros if zero > 0), default=math.inf)
+    return math.sqrt(q) * (1 + k1 * q + k2 * q * q) if math.isfinite(q) else math.inf

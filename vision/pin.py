@@ -8,11 +8,11 @@ from dataclasses import dataclass
 import numpy as np
 import numpy.typing as npt
 
-from vision.edges import find_edges
+from vision.edges import EdgePoints, find_edges
 from vision.frame import Frame
 from vision.picture import Picture
 from vision.refusal import RefusalError
-from vision.silhouette import find_silhouette
+from vision.silhouette import Silhouette, find_silhouette
 
 Array = npt.NDArray[np.float64]
 
@@ -48,13 +48,27 @@ class PinReading:
     height_px: int
 
 
-def read_pin(picture: Picture, undistort: Callable[[Array], Array] | None = None) -> PinReading:
-    """Measure the diameter of the one pin in ``picture``.
+def read_pin(
+    picture: Picture, undistort: Callable[[Array], Array] | None = None, *, part: int | None = None
+) -> PinReading:
+    """Measure the diameter of the one pin in ``picture``, or of ``part`` where several parts are in view.
 
     Raises RefusalError: what find_silhouette refuses; no_pin, not_straight, out_of_focus.
     """
-    silhouette = find_silhouette(picture)
-    edges = find_edges(silhouette)
+    silhouette = find_silhouette(picture, part=part)
+    return read_cylinder(silhouette, find_edges(silhouette), picture, undistort)
+
+
+def read_cylinder(
+    silhouette: Silhouette,
+    edges: EdgePoints,
+    picture: Picture,
+    undistort: Callable[[Array], Array] | None = None,
+) -> PinReading:
+    """The same from ``edges`` that were found already, or from those of a plain stretch of a part.
+
+    Raises RefusalError: no_pin, not_straight, out_of_focus.
+    """
     if edges.xy.shape[0] < 200:
         raise RefusalError(
             "no_pin", "No gauge pin in view: lay one pin across the light pad, both its edges inside the picture."

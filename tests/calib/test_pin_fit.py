@@ -11,7 +11,8 @@ from hypothesis import assume, given
 from hypothesis import strategies as st
 
 import calib.pins
-from calib.pins import OFFSET_U_PX, fit_pins
+from calib.pins import fit_pins
+from calib.scale import OFFSET_U_PX
 from vision.refusal import RefusalError
 
 SCALES = st.floats(0.8, 40.0)

@@ -1,0 +1,242 @@
+"""Scale, edge offset and the cone of the light from the readings of all gauges, in one weighted fit.
+
+A round gauge of diameter D is seen as D (1 - c) (1 + D^2 q / 8) / scale + 2 offset; a length L on a flat one (rulings,
+a grid) as L / scale. c = f A^2 / 8 is what the mirrored backlight takes from its edges (``vision.grazing``), q = 1 /
+distance^2 stands for a near camera, which looks at a cylinder from both sides of its middle (exactly 1 / sqrt(1 - D^2 q
+/ 4); derived here). Round gauges alone cannot tell c from the scale: c is then left in the scale, and the measurement
+takes it out if it knows the cone. With flat gauges beside them c is found.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+import numpy as np
+import numpy.typing as npt
+
+from vision.grazing import ASSUMED_CONE_DEG, MEAN_REFLECTIVITY, PINS_REFLECTIVITY_U
+from vision.refusal import RefusalError
+
+Array = npt.NDArray[np.float64]
+
+OFFSET_U_PX = 0.15
+"""Standard uncertainty of an edge offset that is assumed to be 0: a figure of the workshop, as in vision.plane."""
+
+NEAREST_CAMERA_MM = 60.0
+"""Where nobody gave the distance of the camera it is taken to be anywhere from here to infinity."""
+
+ONE_SIZE = 1.05
+"""Pins within 5 % of each other do not separate scale and offset."""
+
+_CREDIBLE_UM_PER_PX = (0.02, 500.0)  # finer than light resolves, coarser than any thread needs
+_FINEST_READING_PX = 0.001  # nothing is read better; keeps the equations solvable
+_WIDEST_CONE_DEG = 12.0
+_CONES = np.radians(np.linspace(0.0, _WIDEST_CONE_DEG, 241))
+
+
+@dataclass(frozen=True)
+class Reading:
+    """One gauge as it was read.
+
+    Attributes:
+        what: kind of the gauge, for messages; readings of one kind and size are the same gauge seen again.
+        round: a pin or another cylinder; else a flat gauge.
+        size_um, u_size_um: diameter, or length between the outermost points read, and its standard uncertainty.
+        seen_px, u_px: the same in the picture.
+    """
+
+    what: str
+    round: bool
+    size_um: float
+    u_size_um: float
+    seen_px: float
+    u_px: float
+
+
+@dataclass(frozen=True)
+class ScaleFit:
+    """What the gauges say together.
+
+    Attributes:
+        um_per_px, edge_offset_px: the result.
+        covariance: (2, 2) of the two.
+        residuals_um: (n,) reading minus prediction.
+        chi_squared, degrees_of_freedom: of the residuals, before any widening.
+        offset_assumed: nothing in the gauges tells the offset; it is 0 with OFFSET_U_PX.
+        disagree: the residuals are larger than the uncertainties allow (chi-squared, 5 %); ``covariance`` is widened.
+        round_only: no flat gauge; the scale then holds what mirrored light takes from round edges.
+        cone_deg, cone_u_deg: half cone of the light found by round against flat gauges; None and 0 if not told.
+    """
+
+    um_per_px: float
+    edge_offset_px: float
+    covariance: Array
+    residuals_um: Array
+    chi_squared: float
+    degrees_of_freedom: int
+    offset_assumed: bool
+    disagree: bool
+    round_only: bool
+    cone_deg: float | None = None
+    cone_u_deg: float = 0.0
+
+
+@dataclass(frozen=True)
+class _Solved:
+    """The fit at one cone: slope (px per unit) and twice the offset, their covariance, what is left, and log weight."""
+
+    line: Array
+    covariance: Array
+    left: Array
+    chi_squared: float
+    log_weight: float
+
+
+def fit_scale(
+    readings: Sequence[Reading],
+    *,
+    cone_deg: float | None = None,
+    cone_u_deg: float = 0.0,
+    working_distance_mm: float | None = None,
+) -> ScaleFit:
+    """The weighted fit of all readings (generalised least squares, see the module).
+
+    The covariance of the readings is u_px^2 + (u_size / scale)^2, gauges of one kind and size fully correlated in their
+    size, so that more pictures of a gauge do not make it better known; for mixed gauges also what is not known of c
+    and q, common to all round ones. It depends on the scale and is iterated (effective variance). Readings that
+    disagree widen the result by the Birge ratio squared, chi^2 / degrees of freedom (Birge, Phys. Rev. 40, 1932, 207).
+
+    An unknown cone of mixed gauges is integrated over: uniform prior on the half cone from 0 to 12 deg, mean and
+    variance of what comes out (JCGM 101). It is reported as found, through the mean and standard uncertainty of A^2 on
+    which everything depends, if that is known to 0.6 of its size or better than by the assumption of 0 to 4 deg.
+
+    Args:
+        readings: at least one.
+        cone_deg: half cone of the light where somebody gave it.
+        cone_u_deg: its standard uncertainty.
+        working_distance_mm: of the camera's entrance pupil from the gauges, infinite for a telecentric lens; None:
+            not known, uncorrected for round gauges alone and anywhere from 60 mm up with mixed ones.
+
+    Raises RefusalError implausible_scale.
+
+    Returns:
+        The fit; not to be believed if the gauges lay at different heights before a lens that is not telecentric.
+    """
+    size = np.array([r.size_um for r in readings])
+    is_round = np.array([r.round for r in readings])
+    mixed = bool(is_round.any() and not is_round.all())
+    pins = size[is_round]
+    one_size = not pins.size or bool(pins.max() < ONE_SIZE * pins.min())
+    q, u_q = _nearness(working_distance_mm, mixed=mixed)
+
+    def at(cone: float, u_cone: float) -> _Solved:
+        full = cone**2 / 8
+        c = MEAN_REFLECTIVITY * full if mixed else 0.0
+        u_c = math.hypot(PINS_REFLECTIVITY_U * full, MEAN_REFLECTIVITY * cone * u_cone / 4) if mixed else 0.0
+        return _solve(readings, c, u_c, q, u_q, one_size=one_size)
+
+    free = mixed and cone_deg is None
+    if free:
+        solved = [at(float(cone), 0.0) for cone in _CONES]
+        weight = np.exp([s.log_weight - max(t.log_weight for t in solved) for s in solved])
+        weight /= weight.sum()
+        best = solved[int(np.argmax(weight))]
+        line = np.asarray(sum(w * s.line for w, s in zip(weight, solved, strict=True)))
+        covariance = np.asarray(
+            sum(
+                w * (s.covariance + np.outer(s.line - line, s.line - line)) for w, s in zip(weight, solved, strict=True)
+            )
+        )
+    else:
+        best = at(math.radians(cone_deg or 0.0), math.radians(cone_u_deg))
+        line, covariance, weight = best.line, best.covariance, None
+
+    unit = size.max()
+    scale = unit / float(line[0]) if line[0] > 0 else math.inf
+    if not _CREDIBLE_UM_PER_PX[0] <= scale <= _CREDIBLE_UM_PER_PX[1]:
+        raise RefusalError(
+            "implausible_scale",
+            f"The gauges give a scale of {scale:.4g} um per pixel, which is not credible. Check the sizes and units.",
+        )
+    kinds = (1 if mixed else 0) if free else 0
+    freedom = max(len(readings) - 1 - (0 if one_size else 1) - kinds, 0)
+    disagree = freedom > 0 and best.chi_squared > _chi_squared_limit(freedom)
+    if disagree:
+        covariance = covariance * (best.chi_squared / freedom)
+    jacobian = np.diag([-(scale**2) / unit, 0.5])
+    cone = _found(weight) if weight is not None and not disagree else None
+    return ScaleFit(
+        um_per_px=float(scale),
+        edge_offset_px=float(line[1] / 2),
+        covariance=jacobian @ covariance @ jacobian.T,
+        residuals_um=best.left * scale,
+        chi_squared=best.chi_squared,
+        degrees_of_freedom=freedom,
+        offset_assumed=one_size,
+        disagree=disagree,
+        round_only=bool(is_round.all()),
+        cone_deg=None if cone is None else cone[0],
+        cone_u_deg=0.0 if cone is None else cone[1],
+    )
+
+
+def _nearness(working_distance_mm: float | None, *, mixed: bool) -> tuple[float, float]:
+    """1 / distance^2 of the camera and its standard uncertainty, 1/um^2."""
+    if working_distance_mm is not None:
+        return 1 / (1000 * working_distance_mm) ** 2, 0.0
+    if not mixed:
+        return 0.0, 0.0
+    most = 1 / (1000 * NEAREST_CAMERA_MM) ** 2
+    return most / 2, most / math.sqrt(12)
+
+
+def _solve(readings: Sequence[Reading], c: float, u_c: float, q: float, u_q: float, *, one_size: bool) -> _Solved:
+    size = np.array([r.size_um for r in readings])
+    u_size = np.array([r.u_size_um for r in readings])
+    seen = np.array([r.seen_px for r in readings])
+    u_seen = np.maximum([r.u_px for r in readings], _FINEST_READING_PX)
+    on = np.array([1.0 if r.round else 0.0 for r in readings])
+    unit = size.max()  # keeps the numbers of the two columns alike
+    rows = np.stack([size / unit * np.where(on > 0, (1 - c) * (1 + size**2 * q / 8), 1.0), on], axis=1)
+    same = np.array([[a.what == b.what and a.size_um == b.size_um for b in readings] for a in readings])
+    of_size = np.where(same, np.outer(u_size, u_size), 0.0) / unit**2
+    by_light, by_distance = on * size / unit * u_c, on * size**3 / 8 / unit * u_q
+    of_size = of_size + np.outer(by_light, by_light) + np.outer(by_distance, by_distance)
+    slope = float(np.mean(seen / size)) * unit
+    for _ in range(4):
+        spread = np.diag(u_seen**2) + slope**2 * of_size
+        weight = np.linalg.inv(spread)
+        normal, right = rows.T @ weight @ rows, rows.T @ weight @ seen
+        if one_size:
+            normal[1, 1] += 1 / (2 * OFFSET_U_PX) ** 2
+        covariance = np.linalg.inv(normal)
+        line = covariance @ right
+        slope = float(line[0])
+        if slope <= 0:
+            break
+    left = seen - rows @ line
+    chi_squared = float(left @ weight @ left)
+    prior = (float(line[1]) / (2 * OFFSET_U_PX)) ** 2 if one_size else 0.0
+    log_weight = -(chi_squared + prior) / 2 - float(np.linalg.slogdet(spread)[1] - np.linalg.slogdet(covariance)[1]) / 2
+    return _Solved(line, covariance, left, chi_squared, log_weight)
+
+
+def _found(weight: Array) -> tuple[float, float] | None:
+    """Half cone and its standard uncertainty, degrees, from the weights of ``_CONES``; None if hardly told."""
+    square = _CONES**2
+    mean = float(weight @ square)
+    u = math.sqrt(max(float(weight @ (square - mean) ** 2), 0.0))
+    assumed = math.radians(ASSUMED_CONE_DEG) ** 2 / math.sqrt(12)
+    if mean <= 0 or (u > assumed and u > 0.6 * mean):
+        return None
+    cone = math.sqrt(mean)
+    return math.degrees(cone), math.degrees(u / (2 * cone))
+
+
+def _chi_squared_limit(freedom: int) -> float:
+    """The 95 % point of chi-squared."""
+    from scipy.special import chdtri  # scipy.stats knows it too, but takes a second to import
+
+    return float(chdtri(freedom, 0.05))

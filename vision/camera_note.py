@@ -1,0 +1,107 @@
+"""What a picture file says of the camera that took it (EXIF): camera, lens, focal length. Most files say nothing."""
+
+from __future__ import annotations
+
+import math
+import os
+import warnings
+from collections.abc import Mapping
+from dataclasses import dataclass
+from typing import Any
+
+_FOCAL_SAME = 0.005  # zoom lenses note their focal length in steps
+
+# EXIF 2.32: tag of the main directory, and those of the EXIF directory 0x8769
+_MODEL = 0x0110
+_EXIF = 0x8769
+_FOCAL_LENGTH = 0x920A
+_DIGITAL_ZOOM = 0xA404
+_LENS_MODEL = 0xA434
+
+
+@dataclass(frozen=True)
+class CameraNote:
+    """Each is None where the file does not say; a note that says nothing is false.
+
+    Attributes:
+        camera, lens: names as the camera wrote them.
+        focal_length_mm: of a zoom lens, as it was set.
+        digital_zoom: factor by which the camera enlarged the middle of the picture.
+    """
+
+    camera: str | None = None
+    lens: str | None = None
+    focal_length_mm: float | None = None
+    digital_zoom: float | None = None
+
+    def __bool__(self) -> bool:
+        return any(value is not None for value in self.to_dict().values())
+
+    def to_dict(self) -> dict[str, str | float | None]:
+        return {
+            "camera": self.camera,
+            "lens": self.lens,
+            "focal_length_mm": self.focal_length_mm,
+            "digital_zoom": self.digital_zoom,
+        }
+
+    def difference(self, other: CameraNote) -> str | None:
+        """What both say and say differently, in words; None where nothing speaks against the same setting."""
+        for name, one, two in (("camera", self.camera, other.camera), ("lens", self.lens, other.lens)):
+            if one is not None and two is not None and one != two:
+                return f"{name} {one!a} and {two!a}"
+        for name, a, b, unit in (
+            ("focal length", self.focal_length_mm, other.focal_length_mm, " mm"),
+            ("digital zoom", self.digital_zoom, other.digital_zoom, ""),
+        ):
+            if a is not None and b is not None and abs(a - b) > _FOCAL_SAME * max(a, b):
+                return f"{name} {a:g}{unit} and {b:g}{unit}"
+        return None
+
+
+NO_NOTE = CameraNote()
+
+
+def camera_note(path: str | os.PathLike[str]) -> CameraNote:
+    """Read the note of a picture file; an empty one for files that have none or cannot be read."""
+    from PIL import Image
+
+    try:
+        with warnings.catch_warnings():
+            warnings.simplefilter("ignore")  # of size and of damaged EXIF: the picture's own reader says what matters
+            with Image.open(path, formats=("JPEG", "PNG", "TIFF")) as image:
+                exif = image.getexif()
+                inner = exif.get_ifd(_EXIF)
+                return CameraNote(
+                    camera=_text(exif.get(_MODEL)),
+                    lens=_text(inner.get(_LENS_MODEL)),
+                    focal_length_mm=_positive(inner.get(_FOCAL_LENGTH)),
+                    digital_zoom=_positive(inner.get(_DIGITAL_ZOOM)),
+                )
+    except Exception:  # noqa: BLE001 - a note that cannot be read is no note, whatever the library raises
+        return CameraNote()
+
+
+def note_from_dict(data: Mapping[str, Any]) -> CameraNote:
+    """The inverse of ``CameraNote.to_dict``; what is not of the right kind counts as not said."""
+    return CameraNote(
+        camera=_text(data.get("camera")),
+        lens=_text(data.get("lens")),
+        focal_length_mm=_positive(data.get("focal_length_mm")),
+        digital_zoom=_positive(data.get("digital_zoom")),
+    )
+
+
+def _text(value: object) -> str | None:
+    if not isinstance(value, str):
+        return None
+    words = " ".join("".join(c if c.isprintable() else " " for c in value).split())
+    return words[:100] or None
+
+
+def _positive(value: Any) -> float | None:
+    try:
+        number = float(value)
+    except (TypeError, ValueError, ZeroDivisionError):
+        return None
+    return number if math.isfinite(number) and number > 0 else None
