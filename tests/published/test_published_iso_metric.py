@@ -273,7 +273,7 @@ LIBRARY_PRINTED_OTHERWISE = {
 HALF_OF_0_00001_INCH = 0.00013
 
 
-@pytest.mark.parametrize("size", ["M8-1.25", "M12-1.75", "M20-2.5"])
+@pytest.mark.parametrize("size", ["M8-1.25", "M12-1.75", "M20-2.5", "M24-3"])
 def test_limits_equal_the_values_in_the_parts_library(size):
     row = ASME_M_6g6H_dict[size]
     major, pitch = (float(part) for part in size[1:].split("-"))
