@@ -91,10 +91,10 @@ def slot_notch(scene: Scene, far_end: float, edge_offset: float) -> Array | None
     u, v = view.project(z, np.zeros(2), np.zeros(2))
     radius = scene.body[-1].diameter_mm / 2
     oblique = abs(sin(view.tilt) + float(u[0]) / view.distance)
-    if abs(float(u[0]) - far_end) > abs(edge_offset) + radius * oblique + 1e-6:
+    if abs(float(u[0]) - far_end) > abs(edge_offset) + 1.2 * radius * oblique + 1e-6:
         return None
     half = scene.slot.width_mm / 2 - edge_offset
-    floor = float(u[1]) - edge_offset - radius * oblique
+    floor = float(u[1]) - edge_offset - radius * abs(sin(view.tilt) + float(u[1]) / view.distance)
     low, high = float(v[0]) - half, float(v[0]) + half
     return np.array([[far_end, low], [floor, low], [floor, high], [far_end, high]])
 

@@ -16,6 +16,7 @@ from vision.edges import EdgePoints, find_edges
 from vision.form_fit import fit_form, form_doubts, form_errors
 from vision.frame import Frame
 from vision.grazing import NO_GRAZING, Grazing, grazing_effects, mirror_of
+from vision.lengths import Ruler
 from vision.measurement import Measurement, Quality
 from vision.part_outline import describe_part, near_border
 from vision.picture import Picture
@@ -28,6 +29,7 @@ from vision.shadow import INDEX
 from vision.silhouette import Silhouette, find_silhouette, own_blur
 from vision.solve import Solution, solve
 from vision.threaded import ThreadedLength, find_threaded_length, mask_direction
+from vision.whole_part import with_sections
 
 Array = npt.NDArray[np.float64]
 
@@ -94,6 +96,9 @@ def measure_picture(
     ridges = ridge_errors(solution, form)
     seen_hand = _hand(solution, budget)
     measured = _thread(solution, values, budget, grazing, ridges, hand or seen_hand)
+    part_outline = with_sections(
+        part_outline, edges, points, solution, measured, Ruler(plane, mm, x[INDEX["nearness"]], mirror, grazing)
+    )
     like = {n: q for n in NAMES if isinstance(q := getattr(measured, n), Quantity)}
     shadow = plain_reading(
         x, middle, solution.seen.centre, like, free_end_right=right, starts=count, excess=grazing.scale_excess

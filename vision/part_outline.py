@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 import numpy as np
 import numpy.typing as npt
 
+from threads.quantity import Quantity
+from vision.axis_view import AxisView
 from vision.frame import Frame
+from vision.section_sizes import Section
 from vision.threaded import edges_along
 
 Array = npt.NDArray[np.float64]
@@ -44,6 +47,9 @@ class PartOutline:
         angle: direction of the axis, from picture x toward picture y.
         middle_px: picture position of the middle of the threaded length.
         corners_px: the four corners of the threaded length in the picture.
+        sections: the whole part from left to right along u.
+        overall: the overall length where both ends are in view.
+        view: the outline in the frame of the axis.
     """
 
     overall_length: float
@@ -54,6 +60,9 @@ class PartOutline:
     angle: float
     middle_px: tuple[float, float]
     corners_px: tuple[tuple[float, float], ...]
+    sections: tuple[Section, ...] = ()
+    overall: Quantity | None = None
+    view: AxisView | None = field(default=None, repr=False, compare=False)
 
     @property
     def free_end_right(self) -> bool:
@@ -63,7 +72,9 @@ class PartOutline:
     def to_dict(self) -> dict[str, object]:
         """Plain data for JSON."""
         return {
-            "overall_length": {"value": self.overall_length, "unit": "mm"},
+            "overall_length": (
+                {"value": self.overall_length, "unit": "mm"} if self.overall is None else self.overall.to_dict()
+            ),
             "largest_diameter": {"value": self.largest_diameter, "unit": "mm"},
             "threaded_length": {"value": self.threaded_length, "unit": "mm"},
             "free_end": self.free_end,
@@ -74,6 +85,7 @@ class PartOutline:
             "axis_direction": {"value": self.angle, "unit": "deg"},
             "middle_px": list(self.middle_px),
             "corners_px": [list(c) for c in self.corners_px],
+            "sections": [section.to_dict() for section in self.sections],
         }
 
 

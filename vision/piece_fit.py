@@ -1,0 +1,128 @@
+"""A plain length fitted to its edge points: radius, slope and straightness, with what their scatter leaves open."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+import numpy.typing as npt
+
+from vision.axis_view import AxisView
+from vision.profile_pieces import Piece
+from vision.scatter import correlation
+
+Array = npt.NDArray[np.float64]
+
+_ALIKE = np.cos(np.radians(15.0))
+_BLOCKS = 12
+_MEAN_RANGE = 3.26
+"""Expected range of 12 normal values of standard deviation 1 (from the tables of control charts: d2 for n = 12)."""
+
+
+@dataclass(frozen=True)
+class FittedPiece:
+    """Both edges of a plain length as straight lines that mirror each other about an axis of their own (px).
+
+    Attributes:
+        middle: u where ``radius`` holds.
+        radius, slope: of the mean of both edges.
+        radius_noise, slope_noise: their standard uncertainties from scatter.
+        bend: by how much the middle line between the edges leaves a straight line, the scatter's share taken out.
+        bend_noise: its standard uncertainty.
+        start, end: the range of u of its points.
+    """
+
+    middle: float
+    radius: float
+    slope: float
+    radius_noise: float
+    slope_noise: float
+    bend: float
+    bend_noise: float
+    start: float
+    end: float
+
+    @property
+    def flare(self) -> float:
+        """1 / cos of the angle between edge and axis."""
+        return float(np.hypot(1.0, self.slope))
+
+    def radius_at(self, u: float) -> float:
+        return self.radius + self.slope * (u - self.middle)
+
+    def radius_noise_at(self, u: float) -> float:
+        return float(np.hypot(self.radius_noise, self.slope_noise * (u - self.middle)))
+
+
+def fit_piece(view: AxisView, piece: Piece) -> FittedPiece | None:
+    """Fit a straight piece of the profile; None where too few points of either edge are left."""
+    margin = min(3 * view.blur_px, piece.length / 4)
+    return fit_lines(view, piece.start + margin, piece.end - margin, piece.slope)
+
+
+def fit_lines(view: AxisView, start: float, end: float, slope: float) -> FittedPiece | None:
+    """Fit both edges between ``start`` and ``end`` (px along u), about ``slope`` steep."""
+    u, w = view.points[:, 0], view.points[:, 1]
+    upward = np.where(w > 0, 1.0, -1.0)
+    # its own edges face outward, square to their slope; the walls of a slot do not
+    facing = (view.normal[:, 1] * upward - slope * view.normal[:, 0]) / np.hypot(1.0, slope)
+    near = (u >= start) & (u <= end) & (facing > _ALIKE)
+    if min((near & (upward > 0)).sum(), (near & (upward < 0)).sum()) < 5:
+        return None
+    middle = (start + end) / 2
+    x, y, side = u[near] - middle, w[near], upward[near]
+    design = np.stack([np.ones_like(x), x, side, side * x], axis=1)
+    weight = np.ones(x.size)
+    coef = np.zeros(4)
+    spread = 0.0
+    for _ in range(8):
+        coef, *_ = np.linalg.lstsq(design * weight[:, None], y * weight, rcond=None)
+        miss = y - design @ coef
+        spread = 1.4826 * float(np.median(np.abs(miss))) + 1e-3
+        weight = 1 - np.clip(np.abs(miss) / (5 * spread), 0, 1) ** 2
+    used = weight > 0
+    order = np.lexsort((x[used], side[used]))
+    together = correlation(miss[used][order])
+    scatter = float(np.mean(miss[used] ** 2)) * together
+    cov = np.linalg.inv(design[used].T @ design[used]) * scatter
+    upright = upright_cone(float(coef[3]), float(view.oblique[near].mean()))
+    bend, bend_noise = _bend(x[used], miss[used], side[used], scatter)
+    return FittedPiece(
+        middle,
+        float(coef[2]) * upright,
+        float(coef[3]) * upright,
+        float(np.sqrt(cov[2, 2])),
+        float(np.sqrt(cov[3, 3])),
+        bend,
+        bend_noise,
+        start,
+        end,
+    )
+
+
+def upright_cone(slope: float, oblique: float) -> float:
+    """By which factor a cone is wider in its axial section than the shadow shows it, at most 1.
+
+    The surface point at the angle phi about the axis, r = m z, is seen at u = z + T r sin(phi), w = r cos(phi). The
+    largest w over phi is m u / sqrt(1 - (m T)^2) (derived here). ``slope`` is that of the shadow's edge, m / sqrt(1 -
+    (m T)^2); ``oblique`` is T.
+    """
+    return 1 / float(np.sqrt(1 + (slope * oblique) ** 2))
+
+
+def _bend(x: Array, miss: Array, side: Array, scatter: float) -> tuple[float, float]:
+    """Range of the middle line over blocks along the axis, without what scatter alone makes of it; and its noise."""
+    block = np.clip(((x - x.min()) / max(np.ptp(x), 1e-9) * _BLOCKS).astype(int), 0, _BLOCKS - 1)
+    means = []
+    for sign in (1.0, -1.0):
+        on = side == sign
+        count = np.bincount(block[on], minlength=_BLOCKS)
+        total = np.bincount(block[on], weights=miss[on], minlength=_BLOCKS)
+        means.append(np.where(count > 2, total / np.maximum(count, 1), np.nan))
+    middle = (means[0] + means[1]) / 2
+    middle = middle[np.isfinite(middle)]
+    noise = float(np.sqrt(scatter / max(x.size / _BLOCKS, 1.0)))
+    if middle.size < 3:
+        return 0.0, noise
+    extent = float(np.ptp(middle))
+    return float(np.sqrt(max(extent**2 - (_MEAN_RANGE * noise) ** 2, 0.0))), 1.5 * noise

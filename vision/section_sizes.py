@@ -1,0 +1,306 @@
+"""The sizes of a part's sections, each with its U95: what is needed to make the part again."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+from itertools import pairwise
+
+import numpy as np
+import numpy.typing as npt
+
+from threads.measured import MeasuredThread
+from threads.quantity import Quantity
+from vision.axis_view import AxisView, Profile
+from vision.chamfer import thread_chamfer
+from vision.lengths import Ruler
+from vision.marks import Mark, face_near, tip
+from vision.piece_fit import FittedPiece, fit_piece
+from vision.sections import Cut, ThreadSpan
+from vision.slot import find_slot
+
+Array = npt.NDArray[np.float64]
+
+_TAPERED = np.tan(np.radians(3.0))
+_RUNS_OUT_PITCHES = 0.25
+_BLUR_REACH = 4.0
+_UNFITTED_PITCH = 0.004
+_UNFITTED_PX = 1.5
+
+
+@dataclass(frozen=True)
+class Section:
+    """One section of the part (mm, degrees); None where the picture does not give it.
+
+    Attributes:
+        kind: "thread", "head", "shoulder", "point", "undercut", "shank" or "unclear".
+        form: "thread", "cylinder", "cone", "round" or "unclear".
+        start, end: along the axis from the left end of what is in view.
+        length: None where the picture cuts the section off.
+        diameter: of a cylinder; of a head the largest; of a thread the major diameter.
+        taper: change of the diameter along the axis, positive where it grows from start to end.
+        straightness: width of the zone that holds its middle line.
+        cone_angle: included angle of a point, of the cone under a head, or of a conical section.
+        chamfer_angle, chamfer_length: angle from the axis and axial length of the chamfer at its outer end.
+        slot_width, slot_depth: of a slot seen end-on.
+        pitch: of a thread.
+        cut_off: whether the picture's border cuts it off.
+        measured: of a thread: whether it is the one that the measurement is about.
+    """
+
+    kind: str
+    form: str
+    start: float
+    end: float
+    length: Quantity | None = None
+    diameter: Quantity | None = None
+    taper: Quantity | None = None
+    straightness: Quantity | None = None
+    cone_angle: Quantity | None = None
+    chamfer_angle: Quantity | None = None
+    chamfer_length: Quantity | None = None
+    slot_width: Quantity | None = None
+    slot_depth: Quantity | None = None
+    pitch: Quantity | None = None
+    cut_off: bool = False
+    measured: bool = False
+
+    def to_dict(self) -> dict[str, object]:
+        """Plain data for JSON."""
+        out: dict[str, object] = {"kind": self.kind, "form": self.form, "from": self.start, "to": self.end}
+        for name in SIZES:
+            q: Quantity | None = getattr(self, name)
+            out[name] = None if q is None else q.to_dict()
+        out["cut_off"] = self.cut_off
+        if self.kind == "thread":
+            out["measured"] = self.measured
+        return out
+
+
+SIZES = ("length", "diameter", "taper", "straightness", "cone_angle", "chamfer_angle", "chamfer_length", "slot_width",
+         "slot_depth", "pitch")  # fmt: skip
+
+
+@dataclass(frozen=True)
+class MeasuredSpan:
+    """The fitted thread among the spans, and which way its taper is told."""
+
+    span: ThreadSpan
+    thread: MeasuredThread
+    free_end_right: bool
+
+
+def measure_sections(
+    view: AxisView, profile: Profile, cuts: list[Cut], main: MeasuredSpan, ruler: Ruler
+) -> tuple[tuple[Section, ...], Quantity | None]:
+    """The sections with their sizes, and the overall length where both ends are in view."""
+    fits = {id(p): fit_piece(view, p) for c in cuts for p in c.pieces if not p.round}
+    marks = _marks(view, profile, cuts, fits)
+    zero = marks[0].u
+    sections = []
+    for k, cut in enumerate(cuts):
+        begin, end = marks[k], marks[k + 1]
+        cut_off = (k == 0 and not view.in_view[0]) or (k == len(cuts) - 1 and not view.in_view[1])
+        length = None if cut_off else distance(begin, end, view, ruler)
+        along = view.px_mm / view.cos_tilt * (1 - ruler.grazing.scale_excess)
+        base = Section(
+            cut.kind, "thread", (begin.u - zero) * along, (end.u - zero) * along, length, cut_off=cut_off
+        )  # fmt: skip
+        last = k == len(cuts) - 1
+        outer = end if last and view.in_view[1] else begin if k == 0 and view.in_view[0] else None
+        if cut.thread is not None:
+            sections.append(_thread(base, cut, main, view, ruler, outer, right=last))
+        elif cut.kind == "unclear":
+            sections.append(replace(base, form="unclear"))
+        else:
+            sections.append(_plain(base, cut, fits, view, ruler, outer, right=last and outer is end))
+    overall = distance(marks[0], marks[-1], view, ruler) if all(view.in_view) else None
+    return tuple(sections), overall
+
+
+def distance(a: Mark, b: Mark, view: AxisView, ruler: Ruler) -> Quantity:
+    """From one mark to another along the axis."""
+    sides = float(b.outward - a.outward) if a.outward and b.outward else float(b.outward or -a.outward)
+    return ruler.length((b.u - a.u) / view.cos_tilt, float(np.hypot(a.noise, b.noise)), sides)
+
+
+def _marks(view: AxisView, profile: Profile, cuts: list[Cut], fits: dict[int, FittedPiece | None]) -> list[Mark]:
+    """The ends of the part and the places between its sections, from left to right."""
+    marks = [_end_mark(view, float(profile.u[0]), right=False)]
+    for a, b in pairwise(cuts):
+        marks.append(_between(view, a, b, fits))
+    marks.append(_end_mark(view, float(profile.u[-1]), right=True))
+    return marks
+
+
+def _end_mark(view: AxisView, u: float, *, right: bool) -> Mark:
+    if not view.in_view[1 if right else 0]:
+        return Mark(u, 1.0, 1 if right else -1, 0.0)
+    near = np.abs(view.points[:, 0] - u) < 60
+    bulge = float(np.abs(view.oblique[near]).max(initial=0.0)) * float(np.abs(view.points[near, 1]).max(initial=0.0))
+    face = face_near(view, u, _BLUR_REACH + bulge, outward=1 if right else -1)
+    return face or tip(view, right=right)
+
+
+def _between(view: AxisView, a: Cut, b: Cut, fits: dict[int, FittedPiece | None]) -> Mark:
+    """The face, the corner or the run-out between two neighbours."""
+    p = a.pieces[-1] if a.pieces else None
+    q = b.pieces[0] if b.pieces else None
+    left, right = a.end if p is None else p.end, b.start if q is None else q.start
+    if a.thread is not None or b.thread is not None:
+        # the profile ends at the face of the thread or a few pixels before it
+        gap = (left + right) / 2 + (_BLUR_REACH / 2 if q is None else -_BLUR_REACH / 2)
+    else:
+        gap = (left + right) / 2
+    fa, fb = (None if x is None else fits.get(id(x)) for x in (p, q))
+    radii = [f.radius_at(gap) for f in (fa, fb) if f is not None]
+    reach = abs(right - left) / 2 + 1.5 * _BLUR_REACH
+    near = np.abs(view.points[:, 0] - gap) < reach + 40
+    tallest = float(np.abs(view.points[near, 1]).max(initial=0.0))
+    reach += float(np.abs(view.oblique[near]).max(initial=0.0)) * tallest
+    # the corner of two lines is what is meant unless the profile jumps there
+    jumps = len(radii) < 2 or abs(radii[0] - radii[1]) > 3
+    known = radii + [c.thread.crest for c in (a, b) if c.thread is not None]
+    rim = max((r for r in known if r < tallest + 2), default=0.0)
+    if jumps and (face := face_near(view, gap, reach, rim=rim)) is not None:
+        return face
+    if fa is not None and fb is not None and abs(np.arctan(fa.slope) - np.arctan(fb.slope)) > np.radians(3):
+        u = gap + (fb.radius_at(gap) - fa.radius_at(gap)) / (fa.slope - fb.slope)
+        if abs(u - gap) < 15 + reach:
+            noise = np.hypot(fa.radius_noise_at(u), fb.radius_noise_at(u)) / abs(fa.slope - fb.slope)
+            return Mark(float(u), float(noise), 0, 0.0)
+    thread = a.thread or b.thread
+    if thread is not None:
+        point = fb if a.thread is not None else fa
+        if point is not None and abs(point.slope) > _TAPERED and (a.kind == "point" or b.kind == "point"):
+            u = point.middle + (thread.crest - point.radius) / point.slope
+            return Mark(float(u), float(point.radius_noise_at(u) / abs(point.slope)), 0, 0.0)
+        return Mark(gap, _RUNS_OUT_PITCHES * thread.pitch, 0, 0.0)
+    return Mark(gap, max(abs(right - left) / np.sqrt(12), 1.0), 0, 0.0)
+
+
+def _thread(
+    base: Section, cut: Cut, main: MeasuredSpan, view: AxisView, ruler: Ruler, outer: Mark | None, *, right: bool
+) -> Section:
+    span = cut.thread
+    assert span is not None
+    out = base
+    if span is main.span:
+        t = main.thread
+        sign = -1.0 if main.free_end_right else 1.0
+        out = replace(
+            out, measured=True, diameter=t.major_diameter, pitch=t.pitch,
+            taper=Quantity(sign * t.taper.value, t.taper.standard_uncertainty, t.taper.unit),
+        )  # fmt: skip
+    else:
+        # as the outline shows it at first sight: neither its helix nor the blur at its crests is fitted
+        out = replace(
+            out,
+            diameter=ruler.diameter(2 * span.crest, 0.5),
+            pitch=ruler.length(span.pitch / view.cos_tilt, _UNFITTED_PITCH * span.pitch, 0.0),
+        )
+    if outer is None:
+        return out
+    found = thread_chamfer(view, span, outer.u, right=right and outer.outward > 0)
+    if found is None:
+        return out
+    angle = float(np.degrees(np.arctan(abs(found.slope) * view.cos_tilt)))
+    noise = float(np.degrees(found.slope_noise / (1 + found.slope**2)))
+    corner = found.middle + (span.crest - found.radius) / found.slope
+    length = abs(corner - outer.u) / view.cos_tilt
+    length_noise = np.hypot(found.radius_noise_at(corner) / abs(found.slope), outer.noise)
+    return replace(
+        out, chamfer_angle=_angle(angle, noise, ruler), chamfer_length=ruler.length(length, float(length_noise), 1.0)
+    )
+
+
+def _plain(
+    base: Section,
+    cut: Cut,
+    fits: dict[int, FittedPiece | None],
+    view: AxisView,
+    ruler: Ruler,
+    outer: Mark | None,
+    *,
+    right: bool,
+) -> Section:
+    main = cut.main
+    assert main is not None
+    fit = fits.get(id(main))
+    out = replace(base, form="round" if main.round else "cylinder")
+    if fit is not None and not main.round:
+        if abs(fit.slope) < _TAPERED:
+            out = replace(
+                out,
+                diameter=ruler.diameter(2 * fit.radius, 2 * fit.radius_noise, fit.flare),
+                taper=_taper(fit, view),
+                straightness=Quantity(fit.bend * view.px_mm, fit.bend_noise * view.px_mm, "mm"),
+            )
+        else:
+            out = replace(out, form="cone")
+    if out.diameter is None and cut.kind in ("head", "shoulder"):
+        largest = max(p.largest for p in cut.pieces)
+        out = replace(out, diameter=ruler.diameter(2 * largest, _UNFITTED_PX))
+    cone = _cone(cut, fits)
+    if cone is not None:
+        out = replace(out, cone_angle=_cone_angle(cone, view, ruler))
+    if outer is None:
+        return out
+    if cut.chamfer is not None:
+        chamfer = fit_piece(view, cut.chamfer)
+        if chamfer is not None and fit is not None:
+            out = _with_chamfer(out, chamfer, fit, outer, view, ruler)
+    if cut.kind in ("head", "shank"):
+        low, high = sorted((outer.u, cut.start if right else cut.end))
+        radius = fit.radius if fit is not None else max(p.largest for p in cut.pieces)
+        slot = find_slot(view, low, high, radius, right=right)
+        if slot is not None:
+            width = ruler.length(slot.width, slot.width_noise, -2.0)
+            depth = None
+            if slot.floor is not None:
+                depth = distance(slot.floor, outer, view, ruler) if right else distance(outer, slot.floor, view, ruler)
+            out = replace(
+                out,
+                slot_width=Quantity(width.value, width.standard_uncertainty, "mm", slot.askew * view.px_mm),
+                slot_depth=depth,
+            )
+    return out
+
+
+def _taper(fit: FittedPiece, view: AxisView) -> Quantity:
+    # both edges lean by the scatter of each; a hundredth of a pixel over the length is what the edge finder leaves
+    grain = 0.01 / max(fit.end - fit.start, 1.0)
+    return Quantity(2000 * fit.slope * view.cos_tilt, 2000 * float(np.hypot(fit.slope_noise, grain)), "um/mm")
+
+
+def _cone(cut: Cut, fits: dict[int, FittedPiece | None]) -> FittedPiece | None:
+    """The longest straight conical piece of a section."""
+    cones = [p for p in cut.pieces if not p.round and abs(p.slope) > _TAPERED]
+    longest = max(cones, key=lambda p: p.length, default=None)
+    return None if longest is None else fits.get(id(longest))
+
+
+def _cone_angle(fit: FittedPiece, view: AxisView, ruler: Ruler) -> Quantity:
+    half = float(np.arctan(abs(fit.slope) * view.cos_tilt))
+    return _angle(2 * float(np.degrees(half)), 2 * float(np.degrees(fit.slope_noise / (1 + fit.slope**2))), ruler, half)
+
+
+def _angle(degrees: float, noise: float, ruler: Ruler, half: float = np.pi / 4) -> Quantity:
+    """An angle of an edge; light mirrored by the cone makes it lean by its part of the radius."""
+    lean = np.degrees(np.sin(half) * np.cos(half)) * 2
+    possible = ruler.grazing.scale_u + ruler.mirror.part_u + ruler.mirror.pins_u
+    return Quantity(degrees, float(np.hypot(noise, np.hypot(lean * possible, 0.01))), "deg")
+
+
+def _with_chamfer(
+    section: Section, chamfer: FittedPiece, body: FittedPiece, outer: Mark, view: AxisView, ruler: Ruler
+) -> Section:
+    corner = body.middle + (chamfer.radius_at(body.middle) - body.radius) / (body.slope - chamfer.slope)
+    noise = np.hypot(
+        np.hypot(chamfer.radius_noise_at(corner), body.radius_noise_at(corner)) / abs(chamfer.slope), outer.noise
+    )
+    angle = float(np.degrees(np.arctan(abs(chamfer.slope) * view.cos_tilt)))
+    return replace(
+        section,
+        chamfer_angle=_angle(angle, float(np.degrees(chamfer.slope_noise / (1 + chamfer.slope**2))), ruler),
+        chamfer_length=ruler.length(abs(outer.u - corner) / view.cos_tilt, float(noise), 1.0),
+    )
