@@ -8,6 +8,7 @@ import typer
 
 from cli import options
 from cli.errors import CommandLineError
+from cli.lengths import parse_length
 from cli.output import show, write_json
 
 if TYPE_CHECKING:
@@ -23,17 +24,22 @@ def limits(
     internal: Annotated[
         bool, typer.Option("--internal", help="The nut, where the class does not say so (American National).")
     ] = False,
+    engagement: Annotated[
+        str | None,
+        typer.Option("--engagement", metavar="LENGTH", help="Length of engagement, if not the standard's (Unified)."),
+    ] = None,
     unit: options.Unit = "mm",
     as_json: options.Json = False,
 ) -> None:
     """Show the limits of size of a designation."""
     inches = options.reads_inches(unit)
+    engagement_mm = parse_length(engagement, "--engagement") if engagement is not None else None
     from threads.designation import UnknownDesignationError, parse
-    from threads.limits import limits_of
+    from threads.limits import EngagementError, limits_of
 
     try:
-        found = limits_of(parse(designation, internal=True if internal else None))
-    except UnknownDesignationError as error:
+        found = limits_of(parse(designation, internal=True if internal else None), engagement_mm=engagement_mm)
+    except (UnknownDesignationError, EngagementError) as error:
         raise CommandLineError(str(error)) from error
     if as_json:
         from cli.bench_facts import facts_dict
