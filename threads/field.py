@@ -23,6 +23,7 @@ from threads import no_standard
 from threads.designation import designation_of
 from threads.forms import FORMS
 from threads.limits import Limits, limits_of
+from threads.provenance import TAKEN_OVER
 from threads.series import Entry
 from threads.shape_prior import log_root_depth
 from threads.zone_prior import Reading, Zones, condition, log_taper, zones_of
@@ -52,6 +53,7 @@ class Field:
     Attributes:
         entries: the sizes.
         pitch, major: basic sizes, mm. flank: half angle, degrees. log_prior: log of each size's prior probability.
+        taken_over: name of the later series that took the size over unchanged (``provenance.TAKEN_OVER``), or None.
     """
 
     entries: tuple[Entry, ...]
@@ -59,6 +61,7 @@ class Field:
     major: Array
     flank: Array
     log_prior: Array
+    taken_over: tuple[str | None, ...]
 
 
 @dataclass(frozen=True)
@@ -81,12 +84,19 @@ def field_of(entries: tuple[Entry, ...]) -> Field:
     for entry in entries:
         sizes[entry.series] = sizes.get(entry.series, 0) + 1
     share = [1.0 / (len(sizes) * sizes[entry.series]) for entry in entries]
+    of_nominal: dict[tuple[float, float], set[str]] = {}
+    for entry in entries:
+        of_nominal.setdefault(_nominal(entry), set()).add(entry.series)
     return Field(
         entries=entries,
         pitch=np.array([entry.pitch_mm for entry in entries]),
         major=np.array([entry.major_mm for entry in entries]),
         flank=np.array([FORMS[entry.form].flank_angle_deg for entry in entries]),
         log_prior=np.log((1.0 - no_standard.PRIOR) * np.array(share)),
+        taken_over=tuple(
+            next((name for name in TAKEN_OVER.get(entry.series, ()) if name in of_nominal[_nominal(entry)]), None)
+            for entry in entries
+        ),
     )
 
 
@@ -144,6 +154,10 @@ def _classes_of(entry: Entry) -> tuple[tuple[Limits, ...], Zones, Array]:
     """Limits of each class of a size, the same as arrays, and log of the share of each class."""
     limits = tuple(limits_of(designation_of(entry, name, internal=False)) for name in entry.classes)
     return limits, zones_of(limits), np.log(class_shares(limits))
+
+
+def _nominal(entry: Entry) -> tuple[float, float]:
+    return round(entry.major_mm, 4), round(entry.pitch_mm, 5)
 
 
 def _class_share(limits: Limits) -> float:

@@ -26,7 +26,7 @@ from threads.formatting import format_probability, format_quantity
 from threads.grouping import Group, groups_of
 from threads.limits import Limits
 from threads.measured import MeasuredThread
-from threads.provenance import Provenance, weigh
+from threads.provenance import Provenance, weigh, weigh_taken_over
 from threads.series import entries, series_info, series_names
 from threads.zone_prior import STATES, TAPER_SPREAD, log_evidence, reading_of
 
@@ -102,18 +102,20 @@ def identify(
         ValueError: the covariance lacks one of the quantities, or the thread is that of a hole.
     """
     field = _field_of(tuple(series or ()))
-    names = tuple(dict.fromkeys(entry.series for entry in field.entries))
-    return identify_among(field, thread, weigh(names, origin, made))
+    return identify_among(field, thread, origin=origin, made=made)
 
 
-def identify_among(field: Field, thread: MeasuredThread, provenance: dict[str, Provenance]) -> Identification:
-    """As ``identify``, among the sizes of ``field`` and with the weights of their series given."""
+def identify_among(
+    field: Field, thread: MeasuredThread, *, origin: str | None = None, made: tuple[int, int] | None = None
+) -> Identification:
+    """As ``identify``, among the sizes of ``field``."""
     reading = reading_of(thread)
     log_none = math.log(no_standard.PRIOR) + no_standard.log_density(reading)
     nearest_sizes = sizes_by_distance(field, reading)[:NEAREST]
     able = competitors_of(field, np.union1d(sizes_within_reach(field, reading, log_none), nearest_sizes))
     log_states = able.log_prior[:, None] + log_evidence(able.zones, reading, able.log_prior, log_none)
-    log_weight = np.log([provenance[one.series].weight for one in able.limits])
+    provenance = _provenance_of(field, able, origin, made)
+    log_weight = np.log([one.weight for one in provenance])
     log_joint = np.logaddexp.reduce(log_states, axis=1)
     measured_only, _ = _shares(log_joint, log_none)
     probability, none = _shares(log_joint + log_weight, log_none)
@@ -129,7 +131,7 @@ def identify_among(field: Field, thread: MeasuredThread, provenance: dict[str, P
             probability_measurement_only=float(measured_only[i]),
             condition=states[int(np.argmax(log_states[i]))] if likely[i] else DOES_NOT_FIT,
             evidence=evidence_of(thread, able.limits[i]),
-            provenance=provenance[able.limits[i].series],
+            provenance=provenance[i],
         )
         for i in np.argsort(-(log_joint + log_weight), kind="stable").tolist()
         if i in shown
@@ -165,6 +167,26 @@ def _status(kept: tuple[Candidate, ...], none: float) -> str:
     for candidate in kept:
         sizes[candidate.nominal] = sizes.get(candidate.nominal, 0.0) + candidate.probability
     return IDENTIFIED if max(sizes.values(), default=0.0) >= SURE else AMBIGUOUS
+
+
+def _provenance_of(
+    field: Field, able: Competitors, origin: str | None, made: tuple[int, int] | None
+) -> list[Provenance]:
+    """What origin and year say of each candidate."""
+    names = dict.fromkeys(entry.series for entry in field.entries)
+    of_series = weigh(tuple(names), origin, made)
+    taken_over: dict[tuple[str, str], Provenance] = {}
+    found = []
+    for size, limits in zip(able.size.tolist(), able.limits, strict=True):
+        by = field.taken_over[size]
+        if by is None:
+            found.append(of_series[limits.series])
+            continue
+        key = limits.series, by
+        if key not in taken_over:
+            taken_over[key] = weigh_taken_over(*key, origin, made)
+        found.append(taken_over[key])
+    return found
 
 
 def _likeliest_class(able: Competitors, size: int, log_joint: Array) -> int:

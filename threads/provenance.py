@@ -14,7 +14,7 @@ from __future__ import annotations
 import difflib
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from threads.series import SeriesInfo, series_info, series_names
 
@@ -29,6 +29,10 @@ The early edge is hard: nobody cuts a thread before its standard exists."""
 
 FOREIGN = 0.1
 """Weight of a series outside the countries of its common use: bought-in screws and tools (workshop assumption)."""
+
+TAKEN_OVER = {"ASME": ("NC", "NF", "NS"), "ASME special": ("NC", "NF", "NS")}
+"""Series whose sizes later ones took over unchanged: same diameters, pitch and form, the same greatest screw. Such a
+size goes by the later name from that series' first year on; only sizes that were not taken over lived on as before."""
 
 YEARS = (1700, 2100)
 """Years of make that are taken for years; anything else is a slip of the pen."""
@@ -145,8 +149,10 @@ def country_code(origin: str) -> str:
     raise UnknownOriginError(origin)
 
 
-def in_use_then(info: SeriesInfo, made: tuple[int, int]) -> float:
+def in_use_then(info: SeriesInfo, made: tuple[int, int], taken_over: int | None = None) -> float:
     """How likely threads of the series were cut in the years ``made`` (first, last), 0 to 1; every year counts alike.
+
+    From the year ``taken_over`` on they count under another name.
 
     Raises:
         BadYearsError: the years run backwards or lie outside ``YEARS``.
@@ -155,7 +161,7 @@ def in_use_then(info: SeriesInfo, made: tuple[int, int]) -> float:
     if not YEARS[0] <= first <= last <= YEARS[1]:
         raise BadYearsError(made)
     years = range(first, last + 1)
-    return sum(_use(info, year) for year in years) / len(years)
+    return sum(_use(info, year) for year in years if taken_over is None or year < taken_over) / len(years)
 
 
 def weigh(series: Sequence[str], origin: str | None, made: tuple[int, int] | None) -> dict[str, Provenance]:
@@ -170,12 +176,26 @@ def weigh(series: Sequence[str], origin: str | None, made: tuple[int, int] | Non
     return {name: _weigh_one(series_info(name), code, made) for name in series}
 
 
-def _weigh_one(info: SeriesInfo, code: str | None, made: tuple[int, int] | None) -> Provenance:
-    then = 1.0 if made is None else in_use_then(info, made)
+def weigh_taken_over(series: str, by: str, origin: str | None, made: tuple[int, int] | None) -> Provenance:
+    """The weight of those sizes of ``series`` that the series ``by`` took over (``TAKEN_OVER``).
+
+    Raises: as ``weigh``.
+    """
+    code = None if origin is None else country_code(origin)
+    return _weigh_one(series_info(series), code, made, series_info(by))
+
+
+def _weigh_one(
+    info: SeriesInfo, code: str | None, made: tuple[int, int] | None, by: SeriesInfo | None = None
+) -> Provenance:
+    then = 1.0 if made is None else in_use_then(info, made, None if by is None else by.first_year)
+    if by is not None:
+        info = replace(info, last_year=by.first_year)
     there = 1.0 if code is None or code in info.countries else FOREIGN
     words = []
     if made is not None:
-        words.append(_words_of_years(info, made))
+        late = by is not None and made[0] >= by.first_year
+        words.append(f"taken over by {by.name} in {by.first_year}" if by and late else _words_of_years(info, made))
     if code is not None:
         words.append(f"in common use in {code}" if code in info.countries else f"not in common use in {code}")
     return Provenance(

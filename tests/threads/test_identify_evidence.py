@@ -22,6 +22,7 @@ from threads.provenance import (
     in_use_then,
     known_countries,
     weigh,
+    weigh_taken_over,
 )
 from threads.quantity import Quantity
 from threads.series import series_info, series_names
@@ -151,3 +152,29 @@ def test_a_plated_group_says_where_to_look() -> None:
     assert result.candidates[0].limits.size == "M3x0.5"
     assert result.candidates[0].condition == "plated"
     assert "plating" in result.groups[0].told_apart_by
+
+
+def test_a_size_that_was_taken_over_goes_by_the_later_name() -> None:
+    # 4-40 of the machine screws of 1907 became 4-40 NC in 1924.
+    old, new = series_info("ASME special"), series_info("NC")
+    assert in_use_then(old, (1930, 1930)) == 1.0
+    assert in_use_then(old, (1930, 1930), taken_over=new.first_year) == 0.0
+    assert in_use_then(old, (1914, 1933), taken_over=new.first_year) == pytest.approx(0.5)
+    after = weigh_taken_over("ASME special", "NC", "US", (1936, 1936))
+    assert after.weight == pytest.approx(REPLACED)
+    assert after.says == "taken over by NC in 1924; in common use in US"
+    assert after.last_year == new.first_year
+    before = weigh_taken_over("ASME special", "NC", "US", (1915, 1915))
+    assert before.weight == pytest.approx(1.0)
+    assert weigh_taken_over("ASME special", "NC", None, None).weight == 1.0
+
+
+def test_the_screw_of_1936_is_american_national_and_that_of_1915_is_not_yet() -> None:
+    thread = measured_thread(2.80, 2.428, 0.635)
+    made_1936, made_1915 = (identify(thread, origin="US", made=(year, year)) for year in (1936, 1915))
+    assert made_1936.status == made_1915.status == "identified"
+    assert made_1936.candidates[0].limits.series == "NC"
+    assert made_1915.candidates[0].limits.series == "ASME special"
+    unknown = identify(thread)
+    assert unknown.status == "ambiguous"
+    assert {"NC", "ASME special", "UNC"} <= {c.limits.series for c in unknown.groups[0].members}
