@@ -45,8 +45,13 @@ def heading(measurement: Measurement) -> list[str]:
     thread = measurement.thread
     starts = "1 start" if thread.starts == 1 else f"{thread.starts} starts"
     hand = "hand not determined" if thread.hand == "not determined" else f"{thread.hand} hand"
+    shown = measurement.picture.path
+    if measurement.pictures:
+        shown = f"{len(measurement.pictures)} pictures of one part"
+    if thread.internal:
+        shown += ", a cast, read as the hole it came from"
     return [
-        f"{measurement.picture.path}: {thread.threads_in_view} threads in view, {hand}, {starts}",
+        f"{shown}: {thread.threads_in_view} threads in view, {hand}, {starts}",
         f"scale {_scale(measurement.plane)}",
     ]
 

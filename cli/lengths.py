@@ -13,7 +13,7 @@ _DEGREES = {"deg", "degree", "degrees", "°"}
 
 _NUMBER = r"[+-]?(?:\d+\.?\d*|\.\d+)(?:[eE][+-]?\d{1,3})?"
 _FRACTION = r"(?:(?P<whole>\d{1,6})[ -])?(?P<over>\d{1,6})/(?P<under>\d{1,6})"
-_QUANTITY = re.compile(rf"(?:(?P<number>{_NUMBER})|{_FRACTION})\s*(?P<unit>[a-zA-Zµμ]*|[\"″°])", re.ASCII)
+_QUANTITY = re.compile(rf"(?:(?P<number>{_NUMBER})|{_FRACTION})\s*(?P<unit>[a-zA-Zµμ]*|[\"″°%])", re.ASCII)
 
 
 def parse_length(text: str, what: str = "a length") -> float:
@@ -34,6 +34,14 @@ def parse_angle(text: str, what: str = "an angle") -> float:
     if unit not in _DEGREES:
         raise CommandLineError(f"{what} {text!r}: the unit {unit!r} is not deg")
     # a cone of nothing is collimated light
+    return 0.0 if number == 0 else _positive(number, text, what)
+
+
+def parse_percent(text: str, what: str = "a share") -> float:
+    """The share typed as ``text``, in per cent: ``0.2%``. Raises CommandLineError as parse_length does."""
+    number, unit = _split(text, what, "0.2%")
+    if unit != "%":
+        raise CommandLineError(f"{what} {text!r}: the unit {unit!r} is not %")
     return 0.0 if number == 0 else _positive(number, text, what)
 
 

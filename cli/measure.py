@@ -2,35 +2,118 @@
 
 from __future__ import annotations
 
-from typing import Annotated
+from typing import TYPE_CHECKING, Annotated
 
 import typer
 
 from cli import options
 from cli.bench import measured, scale_of
+from cli.errors import CommandLineError
+from cli.lengths import parse_angle, parse_percent
 from cli.output import show, write_json
 
-Picture = Annotated[str, typer.Argument(metavar="PICTURE", help="A backlit picture: PNG, JPEG, TIFF or BMP.")]
+if TYPE_CHECKING:
+    from threads.quantity import Quantity
+
+Pictures = Annotated[
+    list[str],
+    typer.Argument(metavar="PICTURE...", help="A backlit picture: PNG, JPEG, TIFF or BMP; several with --same-part."),
+]
+SamePart = Annotated[bool, typer.Option("--same-part", help="The pictures show one part, turned or lit differently.")]
+Turned = Annotated[
+    list[str] | None,
+    typer.Option(
+        "--turned", metavar="ANGLE", help="How far it was turned, clockwise from the head; once for each picture."
+    ),
+]
+Impression = Annotated[bool, typer.Option("--impression", help="It is the cast of a hole: report the hole.")]
+Shrinkage = Annotated[
+    str | None, typer.Option("--shrinkage", metavar="PERCENT", help="By how much a cast shrank, such as 0.2%.")
+]
+ShrinkageU95 = Annotated[
+    str | None, typer.Option("--shrinkage-u95", metavar="PERCENT", help="U95 of the shrinkage; half of it if not said.")
+]
 
 
 def measure(
-    picture: Picture,
+    pictures: Pictures,
     calibration: options.CalibrationFile = None,
     scale: options.Scale = None,
     part: options.Part = None,
+    same_part: SamePart = False,
+    turned: Turned = None,
+    impression: Impression = False,
+    shrinkage: Shrinkage = None,
+    shrinkage_u95: ShrinkageU95 = None,
     unit: options.Unit = "mm",
     as_json: options.Json = False,
 ) -> None:
-    """Measure the thread in a picture."""
+    """Measure the thread in a picture, or in several of one part."""
     inches = options.reads_inches(unit)
     um_per_px = scale_of(calibration, scale)
+    turns = _turns(pictures, turned, same_part=same_part)
+    shrunk = _shrinkage(shrinkage, shrinkage_u95, impression=impression)
     from cli.refusals import refusals_reported
 
     with refusals_reported(as_json=as_json):
-        measurement = measured(picture, calibration, um_per_px, part)
+        each = [measured(picture, calibration, um_per_px, part) for picture in pictures]
+        measurement = each[0]
+        if len(each) > 1:
+            from vision.joined import join
+
+            measurement = join(each, turns)
+        if impression:
+            from vision.impression import as_hole
+
+            measurement = as_hole(measurement, shrunk)
     if as_json:
         write_json(measurement.to_dict())
         return
     from cli.findings import heading, measured_table, quality_lines
 
-    show(*heading(measurement), "", measured_table(measurement, inches=inches), "", *quality_lines(measurement))
+    from cli.form import agreement_line, form_parts, pictures_table
+
+    several = []
+    if measurement.pictures:
+        several = ["", pictures_table(measurement, inches=inches), "", agreement_line(measurement)]
+    show(
+        *heading(measurement),
+        "",
+        measured_table(measurement, inches=inches),
+        "",
+        *form_parts(measurement, inches=inches),
+        *several,
+        "",
+        *quality_lines(measurement),
+    )
+
+
+def _turns(pictures: list[str], turned: list[str] | None, *, same_part: bool) -> list[float] | None:
+    """The turns in degrees. Raises CommandLineError where pictures and options do not go together."""
+    if len(pictures) > 1 and not same_part:
+        raise CommandLineError("several pictures: say --same-part if they show one part, else measure them one by one")
+    if not turned:
+        return None
+    if len(turned) != len(pictures) or len(pictures) == 1:
+        raise CommandLineError(
+            f"{len(turned)} times --turned for {len(pictures)} picture{'s' if len(pictures) > 1 else ''}: say how far the "
+            "part was turned for each of several pictures, 0deg for the first"
+        )
+    return [parse_angle(text, "--turned") for text in turned]
+
+
+def _shrinkage(shrinkage: str | None, u95: str | None, *, impression: bool) -> Quantity | None:
+    """The shrinkage stated. Raises CommandLineError where it is not a share below 10 %, or nothing was cast."""
+    if shrinkage is None and u95 is None:
+        return None
+    if not impression:
+        raise CommandLineError("--shrinkage is that of a cast: it goes with --impression")
+    if shrinkage is None:
+        raise CommandLineError("--shrinkage-u95 goes with --shrinkage")
+    percent = parse_percent(shrinkage, "--shrinkage")
+    u95_percent = None if u95 is None else parse_percent(u95, "--shrinkage-u95")
+    if percent >= 10 or (u95_percent or 0) >= 10:
+        raise CommandLineError(f"--shrinkage {shrinkage!r}: no cast shrinks by a tenth; 0.2% is common")
+    from vision.impression import stated_shrinkage
+
+    return stated_shrinkage(percent, u95_percent)
