@@ -13,8 +13,11 @@ from cli.lengths import parse_angle, parse_percent
 from cli.output import show, write_json
 
 if TYPE_CHECKING:
+    from rich.console import RenderableType
+
     from threads.quantity import Quantity
 
+Picture = Annotated[str, typer.Argument(metavar="PICTURE", help="A backlit picture: PNG, JPEG, TIFF or BMP.")]
 Pictures = Annotated[
     list[str],
     typer.Argument(metavar="PICTURE...", help="A backlit picture: PNG, JPEG, TIFF or BMP; several with --same-part."),
@@ -70,10 +73,9 @@ def measure(
         write_json(measurement.to_dict())
         return
     from cli.findings import heading, measured_table, quality_lines
-
     from cli.form import agreement_line, form_parts, pictures_table
 
-    several = []
+    several: list[RenderableType] = []
     if measurement.pictures:
         several = ["", pictures_table(measurement, inches=inches), "", agreement_line(measurement)]
     show(
@@ -96,8 +98,8 @@ def _turns(pictures: list[str], turned: list[str] | None, *, same_part: bool) ->
         return None
     if len(turned) != len(pictures) or len(pictures) == 1:
         raise CommandLineError(
-            f"{len(turned)} times --turned for {len(pictures)} picture{'s' if len(pictures) > 1 else ''}: say how far the "
-            "part was turned for each of several pictures, 0deg for the first"
+            f"{len(turned)} times --turned for {len(pictures)} picture{'s' if len(pictures) > 1 else ''}: say how far "
+            "the part was turned for each of several pictures, 0deg for the first"
         )
     return [parse_angle(text, "--turned") for text in turned]
 
