@@ -85,8 +85,9 @@ def calibrate_bench(
         working_distance_mm: distance of the camera from the gauges, math.inf for a telecentric lens, if known.
 
     Raises:
-        RefusalError: what ``read_pin``, ``read_rulings`` and ``read_grid`` refuse; no_gauge, bad_gauge, gauge_picture_sizes, same_picture_twice, bad_light_cone, bad_working_distance,
-            pins_contradict, gauges_contradict, grid_tilted, implausible_scale.
+        RefusalError: what ``read_pin``, ``read_rulings`` and ``read_grid`` refuse; no_gauge, bad_gauge,
+            gauge_picture_sizes, same_picture_twice, bad_light_cone, bad_working_distance, pins_contradict,
+            gauges_contradict, implausible_scale.
     """
     given = [
         *_with_u95(PIN, pins, pin_u95_mm),

@@ -120,8 +120,8 @@ def _of_agreement(fit: ScaleFit, gauges: Sequence[Gauge]) -> list[Reason]:
         Reason(
             "gauges_disagree",
             f"The gauges disagree by more than their uncertainty; the farthest is {worst.picture} ({worst.what}) "
-            f"with {worst.residual_um:+.2f} um. The uncertainties were widened. Check their sizes, and that rulings and "
-            "axes of pins lie in one plane of focus.",
+            f"with {worst.residual_um:+.2f} um. The uncertainties were widened. Check their sizes, and that rulings "
+            "and axes of pins lie in one plane of focus.",
         )
     ]
 

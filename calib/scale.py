@@ -129,6 +129,8 @@ def fit_scale(
     mixed = bool(is_round.any() and not is_round.all())
     pins = size[is_round]
     one_size = not pins.size or bool(pins.max() < ONE_SIZE * pins.min())
+    if mixed and cone_deg is not None:
+        one_size = False  # one pin tells the offset where rulings tell the scale and the light is known
     q, u_q = _nearness(working_distance_mm, mixed=mixed)
 
     def at(cone: float, u_cone: float) -> _Solved:

@@ -1,78 +1,60 @@
-"""``flankwise calibrate``: scale and edge offset of the bench, from pictures of gauge pins."""
+"""``flankwise calibrate``: scale, edge offset and lens of the bench, from pictures of gauges; and whether they hold."""
 
 from __future__ import annotations
 
 import json
 import os
-from collections.abc import Sequence
 from pathlib import Path
-from typing import TYPE_CHECKING, Annotated, Any
+from typing import TYPE_CHECKING, Annotated
 
 import typer
-from typer.core import TyperCommand
 
 from cli import options
 from cli.errors import CommandLineError
 from cli.lengths import parse_angle, parse_length
-from cli.output import show, write_json
+from cli.output import write_json
 
 if TYPE_CHECKING:
-    from rich.table import Table
-
     from calib.calibration import Calibration
 
-PIN = "--pin"
-
-
-class PairedPins(TyperCommand):
-    """A command whose ``--pin`` takes two values and may be given several times: ``--pin FILE DIAMETER``.
-
-    typer has options of two values and options that repeat, not both in one. So ``--pin A B`` is read as
-    ``--pin A --pin B``.
-    """
-
-    def parse_args(self, ctx: Any, args: list[str]) -> list[str]:
-        """Split the pairs, then parse as any command does. Raises CommandLineError for a pin without its diameter."""
-        return super().parse_args(ctx, split_pairs(args))
-
-
-def split_pairs(arguments: Sequence[str]) -> list[str]:
-    """``--pin A B`` (or ``--pin=A B``) as ``--pin=A --pin=B``; everything else as it is.
-
-    Raises CommandLineError where one of the two values is missing.
-    """
-    split: list[str] = []
-    left = list(arguments)
-    while left:
-        argument = left.pop(0)
-        if argument == PIN:
-            values = [left.pop(0) for _ in range(2) if left and not left[0].startswith("--")]
-        elif argument.startswith(f"{PIN}="):
-            values = [argument.removeprefix(f"{PIN}="), *(left.pop(0) for _ in range(1) if left)]
-        else:
-            split.append(argument)
-            continue
-        if len(values) < 2 or _is_option(values[1]):
-            raise CommandLineError("--pin takes two values, the picture and the pin's diameter: --pin pin.png 2.500mm")
-        split += [f"{PIN}={value}" for value in values]
-    return split
-
-
-def _is_option(word: str) -> bool:
-    """Whether ``word`` begins another option; a diameter below zero does not, and is refused with its own message."""
-    return len(word) > 1 and word[0] == "-" and not (word[1].isdigit() or word[1] == ".")
+Pairs = list[tuple[str, float]]
 
 
 def calibrate(
     pin: Annotated[
-        list[str],
+        list[str] | None,
         typer.Option(
-            PIN, metavar="FILE DIAMETER", help="The picture of a gauge pin and its diameter, such as 2.500mm."
+            "--pin", metavar="FILE DIAMETER", help="The picture of a gauge pin and its diameter, such as 2.500mm."
         ),
-    ],
-    output: Annotated[str, typer.Option("--output", "-o", metavar="CAL.json", help="The calibration file to write.")],
+    ] = None,
+    stage_micrometer: Annotated[
+        list[str] | None,
+        typer.Option(
+            "--stage-micrometer",
+            metavar="FILE DIVISION",
+            help="The picture of a stage micrometer and the distance of its finest divisions, such as 0.01mm.",
+        ),
+    ] = None,
+    grid: Annotated[
+        list[str] | None,
+        typer.Option(
+            "--grid",
+            metavar="FILE PITCH",
+            help="The picture of a chessboard or grid of dots and the side of a square or distance of dots.",
+        ),
+    ] = None,
+    output: Annotated[
+        str | None, typer.Option("--output", "-o", metavar="CAL.json", help="The calibration file to write.")
+    ] = None,
     pin_u95: Annotated[
         str, typer.Option("--pin-u95", metavar="LENGTH", help="U95 of the pins' diameters, from their certificate.")
+    ] = "1um",
+    division_u95: Annotated[
+        str,
+        typer.Option("--division-u95", metavar="LENGTH", help="U95 of the distance between any two rulings."),
+    ] = "1um",
+    grid_u95: Annotated[
+        str, typer.Option("--grid-u95", metavar="LENGTH", help="U95 of the distance between any two points of a grid.")
     ] = "1um",
     light_cone: Annotated[
         str | None,
@@ -80,32 +62,130 @@ def calibrate(
             "--light-cone", metavar="ANGLE", help="Half angle under which the part sees the light pad, as 2deg."
         ),
     ] = None,
+    working_distance: Annotated[
+        str | None,
+        typer.Option(
+            "--working-distance",
+            metavar="LENGTH",
+            help="Distance from lens to gauges; 'telecentric' for a lens that does not see sizes change with height.",
+        ),
+    ] = None,
+    verify: Annotated[
+        list[str] | None,
+        typer.Option(
+            "--verify",
+            metavar="FILE DIAMETER",
+            help="Say whether the bench still is as --calibration says, by the picture of a pin and its diameter.",
+        ),
+    ] = None,
+    calibration: options.CalibrationFile = None,
+    history: Annotated[bool, typer.Option("--history", help="List the calibrations and verifications so far.")] = False,
     force: Annotated[bool, typer.Option("--force", help="Replace a calibration file of that name.")] = False,
     unit: options.Unit = "mm",
     as_json: options.Json = False,
 ) -> None:
-    """Find scale and edge offset from pictures of gauge pins."""
+    """Find scale, edge offset and lens from pictures of gauges, or say whether they still hold."""
     inches = options.reads_inches(unit)
-    diameters = [
-        parse_length(diameter, f"the diameter of {name}") for name, diameter in zip(pin[::2], pin[1::2], strict=True)
-    ]
+    gauges = bool(pin or stage_micrometer or grid)
+    asked = [name for name, given in (("gauges", gauges), ("--verify", verify), ("--history", history)) if given]
+    if len(asked) > 1:
+        raise CommandLineError(f"{' and '.join(asked)} are different jobs: give one of them at a time")
+    if calibration is not None and not verify:
+        raise CommandLineError("--calibration goes with --verify; to make a calibration name the file with -o CAL.json")
     pin_u95_mm = parse_length(pin_u95, "--pin-u95")
+    if history:
+        from cli.bench_history import show_history
+
+        show_history(as_json=as_json)
+        return
+    if verify:
+        from cli.bench_history import show_verification
+
+        if calibration is None:
+            raise CommandLineError("--verify needs --calibration CAL.json, the calibration that is to be verified")
+        if len(verify) > 2:
+            raise CommandLineError("--verify takes one pin at a time")
+        show_verification(
+            *_sizes(verify, "the diameter of")[0], calibration, pin_u95_mm, inches=inches, as_json=as_json
+        )
+        return
+    if not gauges:
+        raise CommandLineError(
+            "no gauge was given: give --pin FILE DIAMETER, --stage-micrometer FILE DIVISION or --grid FILE PITCH, as "
+            "often as you like"
+        )
+    if output is None:
+        raise CommandLineError("where shall the calibration be written? Name the file with -o CAL.json")
+    pins = _sizes(pin, "the diameter of")
+    rulings = _sizes(stage_micrometer, "the division of")
+    grids = _sizes(grid, "the pitch of")
+    division_u95_mm = parse_length(division_u95, "--division-u95")
+    grid_u95_mm = parse_length(grid_u95, "--grid-u95")
     light_cone_deg = None if light_cone is None else parse_angle(light_cone, "--light-cone")
+    distance_mm = _distance(working_distance)
     target = _writable(Path(output), force=force)
     from cli.refusals import refusals_reported
 
     with refusals_reported(as_json=as_json):
+        from calib.bench import calibrate_bench
         from calib.file import calibration_document, save_calibration
-        from calib.pins import calibrate_pins
         from vision.picture import read_picture
 
-        pins = [(read_picture(name), diameter) for name, diameter in zip(pin[::2], diameters, strict=True)]
-        found = calibrate_pins(pins, pin_u95_mm=pin_u95_mm, light_cone_deg=light_cone_deg)
+        found = calibrate_bench(
+            pins=[(read_picture(name), size) for name, size in pins],
+            stage_micrometers=[(read_picture(name), size) for name, size in rulings],
+            grids=[(read_picture(name), size) for name, size in grids],
+            pin_u95_mm=pin_u95_mm,
+            division_u95_mm=division_u95_mm,
+            grid_u95_mm=grid_u95_mm,
+            light_cone_deg=light_cone_deg,
+            working_distance_mm=distance_mm,
+        )
         save_calibration(found, target)
+    _note(found, target)
     if as_json:
         write_json(calibration_document(found))
-    else:
-        _show(found, target, inches=inches)
+        return
+    from cli.bench_words import show_calibration
+
+    show_calibration(found, target, inches=inches)
+
+
+def _sizes(values: list[str] | None, what: str) -> Pairs:
+    """Pictures and sizes (mm) of a paired option. Raises CommandLineError for what is no length."""
+    given = values or []
+    return [(name, parse_length(size, f"{what} {name}")) for name, size in zip(given[::2], given[1::2], strict=True)]
+
+
+def _distance(text: str | None) -> float | None:
+    """``--working-distance`` in mm, infinite for a telecentric lens. Raises CommandLineError for what is no length."""
+    if text is None:
+        return None
+    if text.strip().lower() == "telecentric":
+        return float("inf")
+    return parse_length(text, "--working-distance")
+
+
+def _note(found: Calibration, target: Path) -> None:
+    """Keep the calibration in the history; losing it harms nobody."""
+    from calib.history import Entry, note
+
+    kinds = [gauge.what for gauge in found.gauges]
+    counts = {what: kinds.count(what) for what in dict.fromkeys(kinds)}
+    words = ", ".join(f"{n} {what}{'s' if n > 1 else ''}" for what, n in counts.items())
+    note(
+        Entry(
+            event="calibrated",
+            id=found.id,
+            when=found.when,
+            file=target.name,
+            gauges=words,
+            um_per_px=found.um_per_px,
+            um_per_px_u95=found.um_per_px_u95,
+            edge_offset_px=found.edge_offset_px,
+            edge_offset_px_u95=found.edge_offset_px_u95,
+        )
+    )
 
 
 def _writable(target: Path, *, force: bool) -> Path:
@@ -130,51 +210,3 @@ def _is_calibration(path: Path) -> bool:
     except (OSError, ValueError, RecursionError):
         return False
     return isinstance(content, dict) and str(content.get("schema", "")).startswith("flankwise/calibration/")
-
-
-def _show(found: Calibration, target: Path, *, inches: bool) -> None:
-    from threads.formatting import format_quantity
-    from threads.quantity import Quantity
-
-    scale = Quantity(found.um_per_px, float(found.covariance[0, 0]) ** 0.5, "um")
-    offset = Quantity(found.edge_offset_px, float(found.covariance[1, 1]) ** 0.5, "px")
-    cone = "not given" if found.light_cone_deg is None else f"{found.light_cone_deg:g}°"
-    show(
-        f"scale        {format_quantity(scale)} a pixel",
-        f"edge offset  {format_quantity(offset)} (an edge found lies that far outside the dark part)",
-        f"lens         {_lens(found)}",
-        f"light cone   {cone}",
-        f"valid for    pictures of {found.picture_width_px} x {found.picture_height_px} px",
-        "",
-        _gauges(found, inches=inches),
-        "",
-        *(f"warning: {warning.message}" for warning in found.warnings),
-        f"written to {target} (calibration {found.id})",
-    )
-
-
-def _lens(found: Calibration) -> str:
-    if found.lens["model"] == "none":
-        return "no distortion taken out"
-    corner = found.lens["k1"] * found.lens["radius_px"]
-    return f"{found.lens['model']} distortion taken out: {corner:+.1f} px in the corners of the picture"
-
-
-def _gauges(found: Calibration, *, inches: bool) -> Table:
-    from cli.tables import plain_table
-    from threads.formatting import format_quantity
-    from threads.quantity import COVERAGE_FACTOR, Quantity
-
-    table = plain_table(
-        "gauge", "picture", "nominal", "in the picture", "residual", right=("in the picture", "residual")
-    )
-    for gauge in found.gauges:
-        nominal = Quantity(gauge.nominal_mm, gauge.u95_mm / COVERAGE_FACTOR, "mm")
-        table.add_row(
-            gauge.what,
-            gauge.picture,
-            format_quantity(nominal, inches=inches),
-            f"{gauge.diameter_px:.3f} px",
-            f"{gauge.residual_um:+.2f} µm",
-        )
-    return table

@@ -10,7 +10,7 @@ from typing import Annotated
 
 import typer
 
-from cli import calibrate, identify, limits, measure, series, wires
+from cli import calibrate, identify, limits, measure, pairs, series, wires
 from cli.defects import report_defect, wants_traceback
 from cli.errors import CommandLineError, CommandRefusedError, ExitCode, ReaderGoneError, say
 from cli.output import write
@@ -23,7 +23,7 @@ app = typer.Typer(
     rich_markup_mode=None,
     no_args_is_help=True,
 )
-app.command("calibrate", cls=calibrate.PairedPins)(calibrate.calibrate)
+app.command("calibrate", cls=pairs.PairedOptions)(calibrate.calibrate)
 app.command("measure")(measure.measure)
 app.command("identify")(identify.identify)
 app.command("limits")(limits.limits)

@@ -10,9 +10,9 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from cli.calibrate import split_pairs
 from cli.errors import CommandLineError
 from cli.main import main
+from cli.pairs import PAIRED, split_pairs
 
 PIN = ["--pin", "pin.png", "2.500mm"]
 
@@ -31,21 +31,23 @@ def test_pairs_come_back_in_order(pairs: list[tuple[str, str]], joined: bool) ->
     assert list(zip(flat[::2], flat[1::2], strict=True)) == pairs
 
 
-@given(st.lists(words | st.sampled_from(["--pin", "--pin=a", "--json", "-o"]), max_size=8))
+@given(st.lists(words | st.sampled_from([*PAIRED, "--pin=a", "--grid=", "--json", "-o"]), max_size=8))
 def test_any_arguments_are_split_or_refused_in_one_line(arguments: list[str]) -> None:
     try:
         split = split_pairs(arguments)
     except CommandLineError as error:
-        assert "--pin takes two values" in str(error)
+        assert str(error) in PAIRED.values()
     else:
-        assert sum(argument.startswith("--pin=") for argument in split) % 2 == 0
+        for option in PAIRED:
+            assert sum(argument.startswith(f"{option}=") for argument in split) % 2 == 0
 
 
 @pytest.mark.parametrize(
     ("arguments", "says"),
     [
-        ([*PIN], "'--output' / '-o'"),
-        (["-o", "new.json"], "Missing option '--pin'"),
+        ([*PIN], "Name the file with -o CAL.json"),
+        (["-o", "new.json"], "no gauge was given: give --pin FILE DIAMETER"),
+        ([], "no gauge was given"),
         (["--pin", "pin.png", "-o", "new.json"], "--pin takes two values"),
         (["--pin", "pin.png", "-2mm", "-o", "new.json"], "must be above zero"),
         (["--pin", "pin.png"], "--pin takes two values"),
@@ -59,7 +61,17 @@ def test_any_arguments_are_split_or_refused_in_one_line(arguments: list[str]) ->
         ([*PIN, "-o", "."], "is a folder"),
         ([*PIN, "-o", "old.txt"], "exists: choose another name, or replace it with --force"),
         ([*PIN, "-o", "old.txt", "--force"], "is not a calibration file; it is left as it is"),
-        ([*PIN, "-o", "new.json", "--grid", "grid.png", "1mm"], "No such option: --grid"),
+        (["--grid", "grid.png", "-o", "new.json"], "--grid takes two values"),
+        (["--grid", "grid.png", "1", "-o", "new.json"], "the pitch of grid.png '1' has no unit"),
+        (["--stage-micrometer", "scale.png", "10", "-o", "new.json"], "the division of scale.png '10' has no unit"),
+        ([*PIN, "-o", "new.json", "--division-u95", "-1um"], "must be above zero"),
+        ([*PIN, "-o", "new.json", "--grid-u95", "1deg"], "not one of mm, um, in"),
+        ([*PIN, "-o", "new.json", "--working-distance", "80"], "--working-distance '80' has no unit"),
+        ([*PIN, "--history"], "gauges and --history are different jobs"),
+        (["--verify", "pin.png", "1mm"], "--verify needs --calibration"),
+        (["--verify", "pin.png", "--calibration", "a.json"], "--verify takes two values"),
+        ([*PIN, "--calibration", "a.json", "-o", "new.json"], "--calibration goes with --verify"),
+        (["--verify", "a.png", "1mm", "--verify", "b.png", "2mm", "--calibration", "a.json"], "one pin at a time"),
     ],
 )
 def test_what_is_typed_wrong_is_one_line_and_2(

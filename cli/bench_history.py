@@ -1,0 +1,108 @@
+"""``flankwise calibrate --verify`` and ``--history``: whether the bench still holds, and how it did so far."""
+
+from __future__ import annotations
+
+from dataclasses import asdict
+from typing import TYPE_CHECKING
+
+from cli.output import show, write_json
+from cli.refusals import refusals_reported
+from cli.tables import plain_table
+from threads.formatting import format_quantity
+from threads.quantity import COVERAGE_FACTOR, Quantity
+
+if TYPE_CHECKING:
+    from calib.calibration import Calibration
+    from calib.history import Entry
+    from calib.verification import Verification
+
+
+def show_verification(
+    picture: str, diameter_mm: float, calibration: str, pin_u95_mm: float, *, inches: bool, as_json: bool
+) -> None:
+    """Measure the pin, note the outcome in the history, and say it; a bench that has changed is refused."""
+    from vision.refusal import RefusalError
+
+    with refusals_reported(as_json=as_json):
+        from calib.file import load_calibration
+        from calib.verification import verify_bench
+        from vision.picture import plain_name, read_picture
+
+        pin = read_picture(picture)
+        bench = load_calibration(calibration, picture=pin)
+        found = verify_bench(bench, pin, diameter_mm, pin_u95_mm=pin_u95_mm)
+        _note(bench, found, plain_name(calibration))
+        difference = Quantity(found.difference_um, found.difference_u95_um / COVERAGE_FACTOR, "um")
+        if not found.holds:
+            raise RefusalError(
+                "bench_changed",
+                f"The bench is not as it was calibrated: the pin of {diameter_mm:.4f} mm measures "
+                f"{format_quantity(difference)} different, {found.normalised_error:.1f} times what the uncertainties "
+                "allow. Clean the pin, focus on its edges and try again; if it stays, calibrate anew.",
+            )
+    if as_json:
+        write_json(found.to_dict())
+        return
+    measured = Quantity(found.measured_mm, difference.standard_uncertainty / 1000, "mm")
+    show(
+        f"pin         {format_quantity(Quantity(diameter_mm, pin_u95_mm / COVERAGE_FACTOR, 'mm'), inches=inches)}",
+        f"measured    {format_quantity(measured, inches=inches)}",
+        f"difference  {format_quantity(difference)}, {found.normalised_error:.2f} of what the uncertainties allow",
+        "",
+        *(f"warning: {warning.message}" for warning in found.warnings),
+        f"The bench holds (calibration {found.calibration_id}, {found.age_days:.0f} days old).",
+    )
+
+
+def _note(bench: Calibration, found: Verification, file: str) -> None:
+    from calib.history import Entry, note
+
+    note(
+        Entry(
+            event="verified",
+            id=bench.id,
+            when=found.when,
+            file=file,
+            gauges=f"pin {found.nominal_mm:.4f} mm",
+            um_per_px=bench.um_per_px,
+            um_per_px_u95=bench.um_per_px_u95,
+            edge_offset_px=bench.edge_offset_px,
+            edge_offset_px_u95=bench.edge_offset_px_u95,
+            difference_um=found.difference_um,
+            difference_u95_um=found.difference_u95_um,
+            holds=found.holds,
+        )
+    )
+
+
+def show_history(*, as_json: bool) -> None:
+    """Print the calibrations and verifications noted so far, oldest first."""
+    from calib.history import history
+
+    entries = history()
+    if as_json:
+        write_json({"schema": "flankwise/bench_history/1", "entries": [asdict(entry) for entry in entries]})
+        return
+    if not entries:
+        show("No calibration has been noted yet.")
+        return
+    table = plain_table(
+        "when (UTC)", "calibration", "scale", "edge offset", "", whole=("when (UTC)", "scale", "edge offset")
+    )
+    for entry in entries:
+        table.add_row(
+            entry.when[:16].replace("T", " "),
+            entry.id,
+            format_quantity(Quantity(entry.um_per_px, entry.um_per_px_u95 / COVERAGE_FACTOR, "um")),
+            format_quantity(Quantity(entry.edge_offset_px, entry.edge_offset_px_u95 / COVERAGE_FACTOR, "px")),
+            _outcome(entry),
+        )
+    show(table)
+
+
+def _outcome(entry: Entry) -> str:
+    """What happened, in a few words."""
+    if entry.difference_um is None or entry.difference_u95_um is None:
+        return f"{entry.file}, from {entry.gauges}"
+    off = Quantity(entry.difference_um, entry.difference_u95_um / COVERAGE_FACTOR, "um")
+    return f"{'holds' if entry.holds else 'CHANGED'}: {entry.gauges} measures {format_quantity(off)} different"

@@ -1,0 +1,82 @@
+"""A calibration in words, for a person."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from cli.output import show
+from cli.tables import plain_table
+from threads.formatting import format_quantity
+from threads.quantity import COVERAGE_FACTOR, Quantity
+
+if TYPE_CHECKING:
+    from rich.table import Table
+
+    from calib.calibration import Calibration
+
+
+def show_calibration(found: Calibration, target: Path, *, inches: bool) -> None:
+    """Print scale, edge offset, lens, cone, the gauges with their residuals, and the warnings."""
+    distance = found.working_distance_mm
+    show(
+        f"scale        {format_quantity(scale_of(found))} a pixel",
+        f"edge offset  {format_quantity(offset_of(found))} (an edge found lies that far outside the dark part)",
+        f"lens         {_lens(found)}",
+        f"light cone   {_cone(found)}",
+        *([f"distance     {format_quantity(Quantity(distance, 0.0, 'mm'), inches=inches)}"] if distance else []),
+        f"valid for    pictures of {found.picture_width_px} x {found.picture_height_px} px",
+        "",
+        _gauges(found, inches=inches),
+        "",
+        *(f"warning: {warning.message}" for warning in found.warnings),
+        f"written to {target} (calibration {found.id})",
+    )
+
+
+def scale_of(found: Calibration) -> Quantity:
+    """Micrometres a pixel."""
+    return Quantity(found.um_per_px, found.um_per_px_u95 / COVERAGE_FACTOR, "um")
+
+
+def offset_of(found: Calibration) -> Quantity:
+    """The edge offset, px."""
+    return Quantity(found.edge_offset_px, found.edge_offset_px_u95 / COVERAGE_FACTOR, "px")
+
+
+def _lens(found: Calibration) -> str:
+    from calib.lens import corner_shift_px
+
+    if found.lens["model"] == "none":
+        return "no distortion taken out"
+    shift = corner_shift_px(found.lens, found.picture_width_px, found.picture_height_px)
+    return f"{found.lens['model']} distortion taken out: {shift:+.1f} px in the corners of the picture"
+
+
+def _cone(found: Calibration) -> str:
+    if found.light_cone_deg is None:
+        return "not given"
+    if not found.light_cone_found:
+        return f"{found.light_cone_deg:g}°"
+    cone = format_quantity(Quantity(found.light_cone_deg, found.light_cone_u_deg, "deg"))
+    return f"{cone} (found: round gauges against flat ones; true if all lay in one plane of focus)"
+
+
+def _gauges(found: Calibration, *, inches: bool) -> Table:
+    table = plain_table(
+        "gauge", "picture", "nominal", "in the picture", "residual", right=("in the picture", "residual")
+    )
+    for gauge in found.gauges:
+        nominal = Quantity(gauge.nominal_mm, gauge.u95_mm / COVERAGE_FACTOR, "mm")
+        text = format_quantity(nominal, inches=inches)
+        if gauge.steps > 1:
+            whole = Quantity(gauge.nominal_mm * gauge.steps, nominal.standard_uncertainty, "mm")
+            text = f"{gauge.steps} steps, {format_quantity(whole, inches=inches)}"
+        table.add_row(
+            gauge.what,
+            gauge.picture,
+            text,
+            f"{gauge.diameter_px * gauge.steps:.3f} px",
+            f"{gauge.residual_um:+.2f} µm",
+        )
+    return table
