@@ -3,8 +3,9 @@
 The rules are those of NBS Handbook H28 (1942, 1944) and ASA B1.1-1935 as they are remembered: neither text could be
 read. So all limits here are marked ``from memory, unverified``; tolerances of classes 2 and 3 that are confirmed by
 printed maximum pitch diameters say so in addition. Classes 4 and 5 are left out: no source can be named for them.
-The tolerances by threads per inch are those of NC and NF. The other series, whose own ones could not be read, take them
-over, and where NC and NF have no such pitch, classes 2 and 3 take the formula for special threads (``special_tolerance``).
+The tolerances by threads per inch are those of NC and NF. The other series, whose own ones could not be read, take
+them over, and where NC and NF have no such pitch, classes 2 and 3 take the formula for special threads
+(``special_tolerance``).
 """
 
 from __future__ import annotations
@@ -75,7 +76,7 @@ def zone(major: float, threads_per_inch: float, thread_class: str, *, internal: 
     if internal:
         allowance = 0.0
         pd_max = round_to(basic_pd + tolerance, 4)
-        major_edge: Edge = (major, round_to(pd_max + 0.79385662 * pitch, 4))
+        major_edge: Edge = (round_to(major, 4), round_to(pd_max + 0.79385662 * pitch, 4))
         pd_edge: Edge = (basic_pd, pd_max)
         minor_edge: Edge = (round_to(major - 1.08253175 * pitch, 4), None)
     else:

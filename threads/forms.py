@@ -139,8 +139,8 @@ FORMS: dict[str, Form] = {
         rounded_root=False,
         rounded_crest=False,
         standard="ISO 1501",
-        source="a trade journal's article on miniature threads, 2024: height 0.48 p; the same root for screw and nut is "
-        "an assumption",
+        source="a trade journal's article on miniature threads, 2024: height 0.48 p; that the screw's root is that of "
+        "the nut's crest is an assumption",
     ),
     "ISO metric": Form(
         name="ISO metric",

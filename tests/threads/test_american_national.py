@@ -2,9 +2,10 @@
 
 import pytest
 
-from threads.american_national import CLASSES, zone
+from threads.american_national import CLASSES, special_tolerance, zone
 from threads.designation import parse
 from threads.limits import limits_of
+from threads.rounding import round_to
 from threads.series import entries
 from threads.table import FROM_MEMORY, rows
 
@@ -17,6 +18,12 @@ all_sizes = pytest.mark.parametrize(
     "entry", entries("NC") + entries("NF"), ids=lambda entry: f"{entry.size} {entry.series}"
 )
 UNIT = 0.0001
+SINCE = {(entry.series, entry.size) for entry in entries("UNC") + entries("UNF")}
+sizes_of_both = pytest.mark.parametrize(
+    "entry",
+    [entry for entry in entries("NC") + entries("NF") if (f"U{entry.series}", entry.size) in SINCE],
+    ids=lambda entry: f"{entry.size} {entry.series}",
+)
 
 
 def test_every_pitch_of_the_series_has_its_three_classes():
@@ -51,7 +58,7 @@ def test_screw_and_nut_mirror_each_other(entry, thread_class):
     assert (screw.allowance > 0) == (thread_class == "1")
 
 
-@all_sizes
+@sizes_of_both
 def test_the_root_is_deeper_than_unified_allows_for(entry):
     # Basic root flat p/8, worn tool down to D - 1.2269 p; Unified stops at D - 1.0825 p.
     old = limits_of(parse(f"{entry.size} {entry.series}-2"))
@@ -60,14 +67,16 @@ def test_the_root_is_deeper_than_unified_allows_for(entry):
     assert old.minor.low < old.minor.high
 
 
-@all_sizes
+@sizes_of_both
 def test_class_3_keeps_close_to_unified_3a(entry):
-    # Both have no allowance; Unified 3A, which followed it, is as wide or up to a quarter wider.
+    # Both have no allowance; Unified 3A, which followed it, is as wide or up to a quarter wider; where the pitch is
+    # coarser than 10 threads per inch it may be narrower by a twelfth.
     old = limits_of(parse(f"{entry.size} {entry.series}-3")).published["pitch_diameter"]
     new = limits_of(parse(f"{entry.size} U{entry.series}-3A")).published["pitch_diameter"]
     assert old["max"] == new["max"]
     old_width, new_width = old["max"] - old["min"], new["max"] - new["min"]
-    assert 0.8 * new_width <= old_width <= new_width + 1.01 * UNIT
+    most = 1.08 if entry.threads_per_inch < 10 else 1.0
+    assert 0.8 * new_width <= old_width <= most * new_width + 1.01 * UNIT
 
 
 @pytest.mark.parametrize(
@@ -81,6 +90,38 @@ def test_the_rules_reproduce_the_remembered_rows(size, major_min, minor_max, min
     assert screw["major_diameter"]["min"] == major_min
     assert screw["minor_diameter"]["max"] == minor_max
     assert nut["minor_diameter"]["min"] == minor_min_of_nut
+
+
+@pytest.mark.parametrize(
+    ("designation", "unlike"),
+    # The formula for special threads, and by how much the tolerances by threads per inch are known to differ from it.
+    [("1/4-20 NC-3", 0), ("1/4-20 NC-2", 1), ("4-36 NS-2", 1), ("4-36 NS-3", 1), ("10-24 NC-3", 1), ("10-24 NC-2", 2)],
+)
+def test_the_formula_for_special_threads_comes_near_the_tolerances_by_threads_per_inch(designation, unlike):
+    found = parse(designation)
+    entry = found.entry
+    by_formula = special_tolerance(entry.major_in, 1 / entry.threads_per_inch, found.thread_class)
+    by_threads = TOLERANCES[entry.threads_per_inch, found.thread_class]
+    assert abs(round_to(by_formula, 4) - by_threads) <= (unlike + 0.01) * UNIT
+
+
+def test_a_pitch_that_nc_and_nf_do_not_have_takes_the_formula():
+    # 7-30: D = 0.151, p = 1/30: 0.002 sqrt(D) + 0.002 D + 0.005 sqrt(p) = 0.00199; E = 0.1510 - 0.02165
+    screw = limits_of(parse("7-30 NS-3")).published["pitch_diameter"]
+    assert screw == {"min": 0.1273, "max": 0.1293}
+    assert limits_of(parse("7-30 NS-3")).source.count("the formula for special threads") == 1
+    assert parse("7-30 NS").entry.classes == ("2", "3")
+    with pytest.raises(KeyError):
+        special_tolerance(0.151, 1 / 30, "1")
+
+
+@pytest.mark.parametrize(
+    ("written", "series"), [("1/2-12 N-2", "12N"), ("13/16-16n3", "16N"), ("1-1/8 - 8 N-2", "8N"), ("1.25-8N", "8N")]
+)
+def test_the_pitch_says_which_series_of_one_pitch_is_meant(written, series):
+    found = parse(written)
+    assert found.series == series
+    assert " N-" in found.text
 
 
 @all_sizes

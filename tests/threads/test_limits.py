@@ -61,9 +61,9 @@ def test_every_limit_has_a_source_and_says_when_it_is_from_memory(group):
         assert limits.source
         assert limits.unverified == (FROM_MEMORY in limits.source)
         assert limits.unverified == limits.source.startswith(FROM_MEMORY)
-        if limits.series in ("NC", "NF", "SF", "DIN"):
+        if limits.series in ("NC", "NF", "NEF", "NS", "8N", "12N", "16N", "ASME", "ASME special", "SF", "DIN"):
             assert limits.unverified
-        if limits.series in ("UNC", "UNF", "UNEF", "BA", "BSW", "BSF", "Lowenherz", "Thury", "VSM"):
+        if limits.series in ("UNC", "UNF", "UNEF", "UNS", "UN", "UNM", "BA", "BSW", "BSF", "Lowenherz", "Thury", "VSM"):
             assert not limits.unverified
 
 
@@ -100,7 +100,7 @@ def test_published_values_have_the_decimals_that_the_standard_prints(group):
 @every
 def test_tap_drill_lies_in_the_middle_of_known_minor_limits(group):
     for limits in group:
-        if limits.internal and limits.series not in ("NC", "NF"):
+        if limits.internal and limits.form != "American National":
             assert limits.tap_drill == pytest.approx((limits.minor.low + limits.minor.high) / 2)
         else:
             assert limits.tap_drill is None

@@ -34,11 +34,22 @@ def test_every_row_of_every_table_says_where_it_comes_from(name):
 @pytest.mark.parametrize(
     ("name", "count", "first", "last"),
     [
-        ("UNC", 14, "1-64", "1/2-13"),
-        ("UNF", 15, "0-80", "1/2-20"),
-        ("UNEF", 6, "12-32", "1/2-28"),
-        ("NC", 14, "1-64", "1/2-13"),
-        ("NF", 15, "0-80", "1/2-20"),
+        ("UNC", 21, "1-64", "1.25-7"),
+        ("UNF", 22, "0-80", "1.25-12"),
+        ("UNEF", 18, "12-32", "1.25-18"),
+        ("UNS", 63, "0000-160", "1-27"),
+        ("UN", 44, "5/16-20", "1.25-8"),
+        ("UNM", 14, "0.30", "1.40"),
+        ("NC", 21, "1-64", "1.25-7"),
+        ("NF", 22, "0-80", "1.25-12"),
+        ("NEF", 14, "12-32", "1-20"),
+        ("NS", 38, "1-56", "3/8-27"),
+        ("8N", 2, "1.125-8", "1.25-8"),
+        ("12N", 8, "1/2-12", "1-12"),
+        ("16N", 4, "13/16-16", "1-16"),
+        ("ASME", 21, "0-80", "30-14"),
+        ("ASME special", 27, "1-64", "30-16"),
+        ("S", 14, "0.3", "1.4"),
         ("M", 29, "M1x0.25", "M30x3.5"),
         ("M fine", 64, "M1x0.2", "M30x1"),
         ("BA", 26, "0", "25"),
@@ -79,16 +90,21 @@ def test_an_entry_agrees_with_its_own_name(entry):
         assert entry.threads_per_inch is None
         if entry.series in ("BA", "Thury"):
             assert entry.size.lstrip("-").isdecimal()
-        elif entry.series == "Lowenherz":
+        elif entry.series in ("Lowenherz", "S"):
             assert entry.size == f"{entry.major_mm:g}"
+        elif entry.series == "UNM":
+            assert entry.size == f"{entry.major_mm:.2f}"
         else:
             assert entry.size.removeprefix("M") == f"{entry.major_mm:g}x{entry.pitch_mm:g}"
     else:
         diameter, threads = entry.size.rsplit("-", 1)
         if entry.form in ("Whitworth", "Cycle") or "/" in diameter or "." in diameter:
             inch = float(Fraction(diameter))
-        else:  # number sizes: 0.060 in + 0.013 in per number
-            inch = 0.060 + 0.013 * int(diameter)
+        elif diameter == "1" and float(threads) < 40:  # one inch; the number 1 has 56, 64 and 72 threads per inch
+            inch = 1.0
+        else:  # number sizes: 0.060 in + 0.013 in per number, 00 and so on downwards
+            number = 1 - len(diameter) if set(diameter) == {"0"} else int(diameter)
+            inch = 0.060 + 0.013 * number
         assert entry.major_in == pytest.approx(inch, abs=1e-9)
         assert entry.major_mm == entry.major_in * 25.4
         assert entry.threads_per_inch == float(threads)
@@ -96,8 +112,19 @@ def test_an_entry_agrees_with_its_own_name(entry):
 
 
 def test_american_national_and_unified_share_their_sizes():
-    for old, new in (("NC", "UNC"), ("NF", "UNF")):
-        assert [(e.size, e.major_in) for e in entries(old)] == [(e.size, e.major_in) for e in entries(new)]
+    for old, new in (("NC", "UNC"), ("NF", "UNF"), ("NEF", "UNEF")):
+        before = {(e.size, e.major_in) for e in entries(old)}
+        since = {(e.size, e.major_in) for e in entries(new)}
+        # the fine thread of 1 in. went from 14 to 12 threads per inch; NEF is listed up to 1 in.
+        assert before - since == ({("1-14", 1.0)} if old == "NF" else set())
+        assert {e for e in since - before if e[1] <= 1} == ({("1-12", 1.0)} if old == "NF" else set())
+
+
+def test_a_size_stands_in_one_of_the_related_series_only():
+    for family in (("UNC", "UNF", "UNEF", "UNS", "UN"), ("NC", "NF", "NEF", "NS", "8N", "12N", "16N"),
+                   ("ASME", "ASME special")):  # fmt: skip
+        sizes = [(e.major_in, e.threads_per_inch) for name in family for e in entries(name)]
+        assert len(set(sizes)) == len(sizes)
 
 
 def test_coarse_is_coarser_than_fine():
@@ -126,9 +153,9 @@ def test_a_name_is_found_whatever_its_case_and_spaces():
 
 @pytest.mark.parametrize("call", [entries, series_info])
 def test_an_unknown_series_names_the_nearest(call):
-    with pytest.raises(UnknownSeriesError, match="UNC") as caught:
-        call("UNQ")
-    assert "UNC" in caught.value.nearest
+    with pytest.raises(UnknownSeriesError, match="UNF") as caught:
+        call("UNFF")
+    assert "UNF" in caught.value.nearest
     with pytest.raises(UnknownSeriesError, match="known: UNC"):
         call("%%%")
 
