@@ -5,7 +5,8 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from cli.tables import plain_table
-from threads.formatting import format_length, format_quantity, write_quantity
+from threads.form_errors import in_micrometres
+from threads.formatting import format_length, format_probability, format_quantity, write_quantity
 
 if TYPE_CHECKING:
     from rich.console import RenderableType
@@ -35,7 +36,9 @@ def form_parts(measurement: Measurement, *, inches: bool) -> list[RenderableType
         quantity = getattr(form, name)
         if name == "drunkenness_seen" and form.drunkenness is not None:
             continue
-        written = None if quantity is None else write_quantity(quantity, inches=inches)
+        if quantity is None:
+            continue
+        written = write_quantity(quantity if inches else in_micrometres(quantity), inches=inches)
         if written is not None:
             at_least = form.ovality_at_least and name.startswith("ovality")
             value = f"at least {written.value}" if at_least else written.value
@@ -49,11 +52,15 @@ def pictures_table(measurement: Measurement, *, inches: bool) -> Table:
     table = plain_table(*heads, right=heads[1:])
     for picture in measurement.pictures:
         turned = "not known" if picture.turn is None else f"{picture.turn.angle.value:.0f}°"
-        if picture.turn is not None and not picture.turn.stated:
+        if picture.turn is not None and not picture.turn.stated and picture.turn.angle.standard_uncertainty > 0:
             turned += " or the other way"
         cells = (format_quantity(picture.quantities[name], inches=inches) for name in _OF_PICTURES)
         table.add_row(picture.path, turned, *cells)
     return table
+
+
+def _chance(probability: float) -> str:
+    return format_probability(min(max(probability, 1e-9), 1 - 1e-9))
 
 
 def agreement_line(measurement: Measurement) -> str:
@@ -63,5 +70,5 @@ def agreement_line(measurement: Measurement) -> str:
         return ""
     return (
         f"the pictures agree with chi squared {agreement.chi_squared:.1f} on {agreement.degrees_of_freedom} degrees of "
-        f"freedom (their own uncertainties; chance gives more in {100 * agreement.probability:.0f} % of cases)"
+        f"freedom (by their own uncertainties; chance gives more in {_chance(agreement.probability)} of cases)"
     )

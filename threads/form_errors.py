@@ -66,6 +66,11 @@ class FormErrors:
         }
 
 
+def in_micrometres(length: Quantity) -> Quantity:
+    """A small length in mm as it is shown: in micrometres."""
+    return Quantity(1000 * length.value, 1000 * length.standard_uncertainty, "um", 1000 * length.one_sided)
+
+
 def without_noise(found: float, noise: float) -> float:
     """What is left of the magnitude ``found`` when noise alone would show ``noise`` (root mean square)."""
     return math.sqrt(max(found**2 - noise**2, 0.0))

@@ -18,7 +18,7 @@ from dataclasses import dataclass, replace
 import numpy as np
 import numpy.typing as npt
 
-from threads.form_errors import FormErrors, cumulative_pitch_error, magnitude
+from threads.form_errors import FormErrors, cumulative_pitch_error, in_micrometres, magnitude
 from threads.formatting import format_quantity
 from threads.measured import RidgeError
 from vision.budget import EDGE_FINDER_U_PX
@@ -151,9 +151,9 @@ def _stepped(x: Array, normal: Array, slope: Array) -> Array:
             step[i] = min(max(x[i] + step[i], 0.0), most) - x[i]
     if held:
         free = np.setdiff1d(np.arange(x.size), held)
-        rest = slope[free] + normal[np.ix_(free, held)] @ step[held]
+        rest = slope[free] + normal[free][:, held] @ step[held]
         step[free] = -_invert(normal[np.ix_(free, free)]) @ rest
-    return x + step
+    return np.asarray(x + step)
 
 
 def _without(x: Array, r: Array, design: Array, weight: Array, scale: float, precision: Array) -> Fit:
@@ -206,11 +206,12 @@ def form_doubts(form: FormFit) -> tuple[Reason, ...]:
     if not form.plain_to_see:
         return ()
     errors = form_errors(form, ())
+    found = (
+        ("bent", "The axis is bent, by", errors.axis_bend, "in the middle of the threads in view"),
+        ("drunken", "The thread is drunken: it stands", errors.drunkenness_seen, "too far along on one side"),
+    )
     return tuple(
-        Reason(code, f"{what} {format_quantity(quantity)} {where}; the dimensions are those of the thread without it.")
-        for code, what, quantity, where in (
-            ("bent", "The axis is bent, by", errors.axis_bend, "in the middle of the threads in view"),
-            ("drunken", "The thread is drunken: it stands", errors.drunkenness_seen, "too far along on one side"),
-        )
-        if quantity is not None and quantity.value > max(form.least, _CERTAIN * quantity.standard_uncertainty)
+        Reason(code, f"{what} {format_quantity(in_micrometres(q))} {where}. The dimensions are without it.")
+        for code, what, q, where in found
+        if q is not None and q.value > max(form.least, _CERTAIN * q.standard_uncertainty)
     )
