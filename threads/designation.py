@@ -8,8 +8,8 @@ import re
 from dataclasses import dataclass, replace
 from functools import cache
 
-from threads import american_national, asme_machine_screws, iso_metric, trade_names, unified, workshop_band
-from threads.series import Entry, entries, series_names
+from threads import american_national, asme_machine_screws, iso_metric, own_names, trade_names, unified, workshop_band
+from threads.series import Edition, Entry, builtin_names, edition, entries
 
 
 class UnknownDesignationError(ValueError):
@@ -62,7 +62,7 @@ _SPELLING = str.maketrans(dict.fromkeys("‐‑‒–—−", "-") | {"×": "x",
 
 def parse(text: str, *, internal: bool | None = None) -> Designation:
     """Read a designation: ``4-40 UNC-2A``, ``1/4-20 UNC-2B``, ``4-40 NC-2``, ``M2.5x0.45-6g``, ``M3-6H``, ``4 BA``,
-    ``1/4-20 BSW``, ``SI 6x1``, ``Lowenherz 2.6`` (``trade_names`` has these last).
+    ``1/4-20 BSW``, ``SI 6x1``, ``Lowenherz 2.6`` (see ``trade_names``), and the workshop's own (see ``own_names``).
 
     Case, spaces, a leading ``#`` and a multiplication sign for ``x`` do not matter. One letter is the exception: the
     position in an ISO class, where the standard gives ``6h`` to the screw and ``6H`` to the nut.
@@ -76,6 +76,14 @@ def parse(text: str, *, internal: bool | None = None) -> Designation:
     Raises:
         UnknownDesignationError: the tables do not have it, or the class and ``internal`` contradict each other.
     """
+    if own := own_names.read("".join(text.split()).translate(_SPELLING).lower()):
+        entry, thread_class, nut = own
+        return _in_trade_words(text, entry, thread_class, nut=nut or bool(internal), asked=internal)
+    return parse_standard(text, internal=internal)
+
+
+def parse_standard(text: str, *, internal: bool | None = None) -> Designation:
+    """As ``parse``, of the built-in series alone."""
     compact = "".join(text.split()).translate(_SPELLING)
     if named := trade_names.read(compact.lower()):
         return _named(text, named, internal)
@@ -90,7 +98,9 @@ def parse(text: str, *, internal: bool | None = None) -> Designation:
 
 def designation_of(entry: Entry, thread_class: str, *, internal: bool) -> Designation:
     """The designation of a series entry with a class. Nothing is checked: take the class from the entry."""
-    if entry.form == "ISO metric":
+    if entry.own:
+        text = own_names.text_of(entry, thread_class, internal=internal)
+    elif entry.form == "ISO metric":
         text = f"{entry.size}-{thread_class}"
     elif entry.series in trade_names.SERIES:
         text = trade_names.text_of(entry, thread_class, internal=internal)
@@ -135,7 +145,7 @@ def _inch(text: str, match: re.Match[str], internal: bool | None) -> Designation
 @cache
 def _series_names() -> dict[str, str]:
     """Series by how they are written without spaces, in lower case."""
-    return {"".join(name.split()).lower(): name for name in series_names()}
+    return {"".join(name.split()).lower(): name for name in builtin_names()}
 
 
 def _miniature(text: str, match: re.Match[str], internal: bool | None) -> Designation:
@@ -150,7 +160,9 @@ def _miniature(text: str, match: re.Match[str], internal: bool | None) -> Design
 
 def _metric(text: str, match: re.Match[str], internal: bool | None) -> Designation:
     major = float(match["major"])
-    of_diameter = [entry for entry in entries() if entry.form == "ISO metric" and entry.major_mm == major]
+    of_diameter = [
+        entry for entry in entries() if entry.form == "ISO metric" and entry.major_mm == major and not entry.own
+    ]
     if match["pitch"] is None:
         found = [entry for entry in of_diameter if entry.series == "M"]
     else:
@@ -179,15 +191,18 @@ def _named(text: str, named: trade_names.TradeName, internal: bool | None) -> De
     if len(named.sizes) > 1:
         near = tuple(_classes_of(entry, internal)[0] for entry in named.sizes)
         raise UnknownDesignationError(text, "leaves its pitch open", near)
-    entry = named.sizes[0]
     nut = named.nut or bool(internal)
-    written = named.thread_class
+    return _in_trade_words(text, named.sizes[0], named.thread_class, nut=nut, asked=internal)
+
+
+def _in_trade_words(text: str, entry: Entry, thread_class: str | None, *, nut: bool, asked: bool | None) -> Designation:
+    written = thread_class
     if written is None:
         written = usual_class(entry, internal=nut)
     elif not nut and written not in entry.classes:
         nut = written in entry.internal_classes  # "normal" of a BSW thread is a class of nuts
     known = written in (entry.internal_classes if nut else entry.classes)
-    return _checked(text, entry, written, known=known, is_internal=nut, asked=internal)
+    return _checked(text, entry, written, known=known, is_internal=nut, asked=asked)
 
 
 def _nearest_named(named: trade_names.TradeName, internal: bool | None) -> tuple[str, ...]:
@@ -235,7 +250,7 @@ def _classes_of(entry: Entry, internal: bool | None) -> tuple[str, ...]:
 
 
 @cache
-def _known() -> dict[str, str]:
+def _known(_edition: Edition) -> dict[str, str]:
     known: dict[str, str] = {}
     for entry in entries():
         for text in _classes_of(entry, internal=None):
@@ -244,5 +259,6 @@ def _known() -> dict[str, str]:
 
 
 def _nearest(compact: str) -> tuple[str, ...]:
-    close = difflib.get_close_matches(compact.lower()[:40], list(_known()), n=3, cutoff=0.4)
-    return tuple(_known()[match] for match in close)
+    known = _known(edition())
+    close = difflib.get_close_matches(compact.lower()[:40], list(known), n=3, cutoff=0.4)
+    return tuple(known[match] for match in close)

@@ -27,7 +27,7 @@ from threads.grouping import Group, groups_of
 from threads.limits import Limits
 from threads.measured import MeasuredThread
 from threads.provenance import Provenance, weigh, weigh_taken_over
-from threads.series import entries, series_info, series_names
+from threads.series import Edition, edition, entries, series_info, series_names
 from threads.zone_prior import STATES, TAPER_SPREAD, log_evidence, reading_of
 
 Array = npt.NDArray[np.float64]
@@ -101,7 +101,7 @@ def identify(
             a country, years or a series that are not known (all are ValueErrors whose message is one line).
         ValueError: the covariance lacks one of the quantities, or the thread is that of a hole.
     """
-    field = _field_of(tuple(series or ()))
+    field = _field_of(tuple(series or ()), edition())
     return identify_among(field, thread, origin=origin, made=made)
 
 
@@ -149,8 +149,8 @@ def identify_among(
 
 
 @cache
-def _field_of(series: tuple[str, ...]) -> Field:
-    """Prepared once: the tables do not change while the program runs. No names: all series."""
+def _field_of(series: tuple[str, ...], _edition: Edition) -> Field:
+    """Prepared once for each state of the workshop's own series. No names: all series."""
     names = dict.fromkeys(series_info(name).name for name in series or series_names())
     return field_of(tuple(entry for name in names for entry in entries(name)))
 

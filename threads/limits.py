@@ -18,7 +18,7 @@ from threads import (
     workshop_band,
 )
 from threads.designation import Designation, designation_of
-from threads.series import MM_PER_INCH, entries
+from threads.series import MM_PER_INCH, Edition, edition, entries
 from threads.table import is_unverified, join_sources
 from threads.zone import Edge, Zone
 
@@ -143,11 +143,11 @@ def candidates(series: Sequence[str] | None = None) -> tuple[Limits, ...]:
     Raises:
         UnknownSeriesError: a name is not that of a series.
     """
-    return _candidates(None if series is None else tuple(series))
+    return _candidates(None if series is None else tuple(series), edition())
 
 
 @cache
-def _candidates(series: tuple[str, ...] | None) -> tuple[Limits, ...]:
+def _candidates(series: tuple[str, ...] | None, _edition: Edition) -> tuple[Limits, ...]:
     chosen = entries() if series is None else [entry for name in series for entry in entries(name)]
     return tuple(
         limits_of(designation_of(entry, thread_class, internal=False))
@@ -157,10 +157,17 @@ def _candidates(series: tuple[str, ...] | None) -> tuple[Limits, ...]:
 
 
 def _zone(designation: Designation, engagement_mm: float | None) -> Zone:
-    entry, thread_class = designation.entry, designation.thread_class
-    if engagement_mm is not None and entry.form not in ("UN", "UNR"):
+    entry, thread_class, internal = designation.entry, designation.thread_class, designation.internal
+    if engagement_mm is not None and (entry.own or entry.form not in ("UN", "UNR")):
         reason = f"no rule for a length of engagement is known for {entry.series} ({entry.standard}), only for Unified"
         raise EngagementError(f"{designation.text}: {reason}; leave the length of engagement out")
+    if entry.own:
+        return next(own.zone for own in entry.own if (own.thread_class, own.internal) == (thread_class, internal))
+    return _zone_of_standard(designation, engagement_mm)
+
+
+def _zone_of_standard(designation: Designation, engagement_mm: float | None) -> Zone:
+    entry, thread_class = designation.entry, designation.thread_class
     if entry.form == "ISO metric":
         iso_class = iso_metric.tolerance_class(thread_class)
         if iso_class is None:

@@ -1,14 +1,23 @@
-"""The thread series: which sizes each has, when and where it was in use, and where the tool knows it from."""
+"""The thread series: which sizes each has, when and where it was in use, and where the tool knows it from.
+
+Built-in ones come from the tables of the package, the workshop's own (``own_series``) from the user's data folder.
+"""
 
 from __future__ import annotations
 
 import difflib
+import os
 from dataclasses import dataclass
 from functools import cache
 
+from threads.data_folder import data_folder
 from threads.table import is_unverified, rows
+from threads.zone import Zone
 
 MM_PER_INCH = 25.4
+
+Edition = tuple[tuple[str, int, int, int], ...]
+"""State of the own series on disk: path, time, size and number of each file."""
 
 
 class UnknownSeriesError(ValueError):
@@ -27,6 +36,7 @@ class SeriesInfo:
     """A series as a whole. ``last_year`` is None while it is in use; ``countries`` are ISO 3166 alpha-2 codes.
 
     Years and countries are those of common use, not of a legal force; ``source`` says how well they are known.
+    ``own``: a series of the workshop, not a built-in one.
     """
 
     name: str
@@ -38,6 +48,16 @@ class SeriesInfo:
     countries: tuple[str, ...]
     source: str
     unverified: bool
+    own: bool = False
+
+
+@dataclass(frozen=True)
+class OwnLimits:
+    """Limits of size that a workshop's own table gives for one class of a size."""
+
+    thread_class: str
+    internal: bool
+    zone: Zone
 
 
 @dataclass(frozen=True)
@@ -53,6 +73,7 @@ class Entry:
         classes, internal_classes: the classes tabulated for this size, external and internal.
         standard, source: the standard, and where the row was read. ``unverified``: the row is from memory.
         first_year, last_year, countries: as in ``SeriesInfo``.
+        own: of a size of the workshop's own: the limits of each class; empty for a built-in one.
     """
 
     series: str
@@ -70,6 +91,7 @@ class Entry:
     first_year: int
     last_year: int | None
     countries: tuple[str, ...]
+    own: tuple[OwnLimits, ...] = ()
 
 
 @cache
@@ -90,24 +112,63 @@ def _infos() -> dict[str, SeriesInfo]:
     }
 
 
-def series_names() -> tuple[str, ...]:
-    """The names of all series, in the order in which they are printed."""
+def builtin_names() -> tuple[str, ...]:
+    """The names of the built-in series, in the order in which they are printed."""
     return tuple(_infos())
+
+
+def series_names() -> tuple[str, ...]:
+    """The names of all series, in the order in which they are printed: built-in ones, then the workshop's own.
+
+    Raises threads.own_series.BrokenOwnSeriesError, as do all that ask for series: a file of an own one is damaged.
+    """
+    return (*_infos(), *_own_infos(edition()))
 
 
 def series_info(name: str) -> SeriesInfo:
     """The series called ``name`` (case does not matter). Raises UnknownSeriesError."""
-    return _infos()[_known(name)]
+    known = _known(name)
+    return _infos()[known] if known in _infos() else _own_infos(edition())[known]
+
+
+def entries(series: str | None = None) -> tuple[Entry, ...]:
+    """The sizes of one series (case of the name does not matter), or of all. Raises UnknownSeriesError."""
+    return _entries(None if series is None else _known(series), edition())
+
+
+def edition() -> Edition:
+    """State of the own series: a key for caches of what is made from all series, equal while nothing has changed."""
+    try:
+        with os.scandir(data_folder() / "series") as found:
+            files = [(file.path, file.stat()) for file in found if file.name.endswith(".csv")]
+    except (FileNotFoundError, NotADirectoryError):  # no folder, no own series
+        return ()
+    except OSError as error:
+        from threads.own_series import BrokenOwnSeriesError
+
+        raise BrokenOwnSeriesError(data_folder() / "series", error.strerror or "it cannot be opened") from error
+    return tuple(sorted((path, stat.st_mtime_ns, stat.st_size, stat.st_ino) for path, stat in files))
 
 
 @cache
-def entries(series: str | None = None) -> tuple[Entry, ...]:
-    """The sizes of one series (case of the name does not matter), or of all. Raises UnknownSeriesError."""
-    if series is None:
-        return tuple(entry for name in series_names() for entry in entries(name))
-    name = _known(series)
+def _own_infos(files: Edition) -> dict[str, SeriesInfo]:
+    if not files:
+        return {}
+    from threads.own_series import own_series
+
+    return {own.info.name: own.info for own in own_series()}
+
+
+@cache
+def _entries(name: str | None, files: Edition) -> tuple[Entry, ...]:
+    if name is None:
+        return tuple(entry for known in series_names() for entry in _entries(known, files))
+    if name not in _infos():
+        from threads.own_series import own_series
+
+        return next(own.entries for own in own_series() if own.info.name == name)
     table = next(row["table"] for row in rows("series.csv") if row["name"] == name)
-    info = series_info(name)
+    info = _infos()[name]
     return tuple(_entry(row, info) for row in rows(table) if row["series"] == name)
 
 

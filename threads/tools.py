@@ -124,13 +124,14 @@ def _entry_of(limits: Limits) -> Entry:
 @cache
 def _today(entry: Entry) -> Entry | None:
     """The size under whose name tools are sold: itself, or one of a series in use with the same thread."""
-    if entry.last_year is None or entry.series in STILL_MADE:
+    if not entry.own and (entry.last_year is None or entry.series in STILL_MADE):
         return entry
     half = FORMS[entry.form].flank_angle_deg
     same = [
         other
         for other in entries()
         if (other.last_year is None or other.series in STILL_MADE)
+        and not other.own
         and other.series != entry.series
         and abs(other.major_mm - entry.major_mm) <= SAME_DIAMETER
         and abs(other.pitch_mm / entry.pitch_mm - 1) <= SAME_PITCH
