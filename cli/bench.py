@@ -48,10 +48,14 @@ def measured(picture_path: str, calibration: str | None, um_per_px: float | None
     from vision.picture import read_picture
 
     picture = read_picture(picture_path)
-    return measure_picture(picture, _plane(picture, calibration, um_per_px), part=part)
+    return measure_picture(picture, plane_of(picture, calibration, um_per_px), part=part)
 
 
-def _plane(picture: Picture, calibration: str | None, um_per_px: float | None) -> PlaneMap:
+def plane_of(picture: Picture, calibration: str | None, um_per_px: float | None) -> PlaneMap:
+    """What maps pixels to the plane of the part: the scale given by hand, or the calibration file.
+
+    Raises RefusalError for a calibration that cannot be used with ``picture``.
+    """
     if um_per_px is not None or calibration is None:
         from vision.plane import FixedScale
 

@@ -29,6 +29,7 @@ Turned = Annotated[
         "--turned", metavar="ANGLE", help="How far it was turned, clockwise from the head; once for each picture."
     ),
 ]
+AllParts = Annotated[bool, typer.Option("--all-parts", help="Measure every part in view: a row each.")]
 Impression = Annotated[bool, typer.Option("--impression", help="It is the cast of a hole: report the hole.")]
 Shrinkage = Annotated[
     str | None, typer.Option("--shrinkage", metavar="PERCENT", help="By how much a cast shrank, such as 0.2%.")
@@ -43,6 +44,7 @@ def measure(
     calibration: options.CalibrationFile = None,
     scale: options.Scale = None,
     part: options.Part = None,
+    all_parts: AllParts = False,
     same_part: SamePart = False,
     turned: Turned = None,
     impression: Impression = False,
@@ -56,6 +58,13 @@ def measure(
     um_per_px = scale_of(calibration, scale)
     turns = _turns(pictures, turned, same_part=same_part)
     shrunk = _shrinkage(shrinkage, shrinkage_u95, impression=impression)
+    if all_parts:
+        if len(pictures) > 1 or part is not None or same_part or impression:
+            raise CommandLineError("--all-parts takes one picture and no --part, --same-part or --impression")
+        from cli.all_parts import measure_all_parts
+
+        measure_all_parts(pictures[0], calibration, um_per_px, inches=inches, as_json=as_json)
+        return
     from cli.refusals import refusals_reported
 
     with refusals_reported(as_json=as_json):
@@ -74,10 +83,12 @@ def measure(
         return
     from cli.findings import heading, measured_table, quality_lines
     from cli.form import agreement_line, form_parts, pictures_table
+    from cli.part_lists import sections_table
 
-    several: list[RenderableType] = []
+    sections = sections_table(measurement.part, inches=inches)
+    several: list[RenderableType] = [] if sections is None else ["", sections]
     if measurement.pictures:
-        several = ["", pictures_table(measurement, inches=inches), "", agreement_line(measurement)]
+        several += ["", pictures_table(measurement, inches=inches), "", agreement_line(measurement)]
     show(
         *heading(measurement),
         "",

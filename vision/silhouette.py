@@ -85,19 +85,14 @@ def own_blur(blur: float, presmooth: float) -> float:
 
 
 def find_silhouette(picture: Picture, *, part: int | None = None, presmooth_px: float = 1.0) -> Silhouette:
-    """Find the part. Parts are numbered from left to right, from 1.
+    """Find the part. Parts are numbered from 1, from left to right, row by row from the top (see ``find_parts``).
 
     Hair and other things thinner than about 20 px that stick out of the part are cut off near it.
 
     Raises RefusalError: black, saturated, no_part, cut_off, several_parts, no_such_part, textured.
     """
     light = picture.light
-    size = (light.shape[1] // _REDUCE, light.shape[0] // _REDUCE)
-    whole = light[: size[1] * _REDUCE, : size[0] * _REDUCE]
-    # which regions there are is decided on the reduced picture; only the outline itself needs every pixel
-    small = np.asarray(cv2.resize(whole, size, interpolation=cv2.INTER_AREA), np.float32)
-    shades = tell_shades(small, burnt=picture.clipped_bright)
-    coarse = np.asarray(~shades.bright if shades.bright_background else shades.bright).astype(np.uint8)
+    small, shades, coarse = _reduced(picture)
     own, keep, count = _pick(coarse, part, shades.bright_background)
     background, part_light = _samples(light, coarse, own)
     clipped = float((background >= 0.997).mean()) if background.size else 0.0
@@ -132,6 +127,34 @@ def find_silhouette(picture: Picture, *, part: int | None = None, presmooth_px: 
         count,
         clipped,
     )
+
+
+def find_parts(picture: Picture) -> tuple[tuple[int, int, int, int], ...]:
+    """Where the parts are: left, top, width and height of each, px, in the order of their numbers.
+
+    Parts stand in a row where their middles lie beside the first of them; rows count from the top.
+
+    Raises RefusalError as ``find_silhouette`` does for a picture without any part.
+    """
+    _, shades, coarse = _reduced(picture)
+    big, _, stats = _regions(coarse, shades.bright_background)
+    left, top, width, height = (stats[:, i] for i in range(4))
+    return tuple(
+        (int(left[i]) * _REDUCE, int(top[i]) * _REDUCE, int(width[i]) * _REDUCE, int(height[i]) * _REDUCE) for i in big
+    )
+
+
+def _reduced(picture: Picture) -> tuple[F32, Shades, Mask]:
+    """The reduced picture, its two shades, and 1 where it is of the parts' shade.
+
+    Which regions there are is decided on the reduced picture; only the outline itself needs every pixel.
+    """
+    light = picture.light
+    size = (light.shape[1] // _REDUCE, light.shape[0] // _REDUCE)
+    whole = light[: size[1] * _REDUCE, : size[0] * _REDUCE]
+    small = np.asarray(cv2.resize(whole, size, interpolation=cv2.INTER_AREA), np.float32)
+    shades = tell_shades(small, burnt=picture.clipped_bright)
+    return small, shades, np.asarray(~shades.bright if shades.bright_background else shades.bright).astype(np.uint8)
 
 
 def clipping_bias(pixels: F32) -> float:
@@ -169,18 +192,8 @@ def clipping_bias(pixels: F32) -> float:
 
 def _pick(coarse: Mask, part: int | None, bright_background: bool) -> tuple[Mask, Mask, int]:
     """The chosen part without hair, the part and what is close to it, and how many parts there are."""
-    label_count, labels, stats, centres = cv2.connectedComponentsWithStats(coarse, connectivity=4)
-    areas = stats[1:, cv2.CC_STAT_AREA]
-    if label_count < 2 or areas.max() < _LEAST_AREA:
-        raise RefusalError("no_part", "No part in view: lay it on the light pad, in focus, large in the picture.")
-    big = [int(i) + 1 for i in np.flatnonzero(areas > 0.15 * areas.max())]
-    if not bright_background and _are_gaps(np.asarray(stats[big], np.int32), coarse):
-        raise RefusalError(
-            "cut_off", "The part fills the picture: step back until the pad shows on both sides of it, ends apart."
-        )
-    if len(big) > 12 or np.count_nonzero(areas > 2) > 1500:
-        raise RefusalError("textured", TEXTURED)
-    chosen = _choose(big, np.asarray(centres, np.float64), part, bright_background)
+    big, labels, stats = _regions(coarse, bright_background)
+    chosen = _choose(big, part, bright_background)
     if float(stats[chosen, cv2.CC_STAT_AREA]) > 0.92 * coarse.size:
         raise RefusalError(
             "cut_off", "The part fills the whole picture: step back until the pad shows on both sides of it."
@@ -195,6 +208,30 @@ def _pick(coarse: Mask, part: int | None, bright_background: bool) -> tuple[Mask
         )
     keep = np.asarray(cv2.dilate(core, np.ones((2 * _THIN + 1, 2 * _THIN + 1), np.uint8)), np.uint8)
     return np.minimum(own, keep), keep, len(big)
+
+
+def _regions(coarse: Mask, bright_background: bool) -> tuple[list[int], npt.NDArray[np.int32], npt.NDArray[np.int32]]:
+    """Labels of the parts in the order of their numbers; which label each pixel has; the box and area of each label."""
+    label_count, labels, stats, centres = cv2.connectedComponentsWithStats(coarse, connectivity=4)
+    areas = stats[1:, cv2.CC_STAT_AREA]
+    if label_count < 2 or areas.max() < _LEAST_AREA:
+        raise RefusalError("no_part", "No part in view: lay it on the light pad, in focus, large in the picture.")
+    big = [int(i) + 1 for i in np.flatnonzero(areas > 0.15 * areas.max())]
+    if not bright_background and _are_gaps(np.asarray(stats[big], np.int32), coarse):
+        raise RefusalError(
+            "cut_off", "The part fills the picture: step back until the pad shows on both sides of it, ends apart."
+        )
+    if len(big) > 12 or np.count_nonzero(areas > 2) > 1500:
+        raise RefusalError("textured", TEXTURED)
+    rows: list[list[int]] = []
+    for label in sorted(big, key=lambda i: float(centres[i][1])):
+        bottom = stats[rows[-1][0], cv2.CC_STAT_TOP] + stats[rows[-1][0], cv2.CC_STAT_HEIGHT] if rows else 0
+        if rows and float(centres[label][1]) < bottom:
+            rows[-1].append(label)
+        else:
+            rows.append([label])
+    order = [label for row in rows for label in sorted(row, key=lambda i: float(centres[i][0]))]
+    return order, np.asarray(labels, np.int32), np.asarray(stats, np.int32)
 
 
 def _are_gaps(stats: npt.NDArray[np.int32], coarse: Mask) -> bool:
@@ -258,20 +295,19 @@ def _beyond(smooth: F32, shades: Shades) -> Mask:
     return np.asarray(cv2.compare(smooth, level, cv2.CMP_LT if shades.bright_background else cv2.CMP_GT), np.uint8)
 
 
-def _choose(big: list[int], centres: npt.NDArray[np.float64], part: int | None, bright_background: bool) -> int:
-    order = sorted(big, key=lambda label: float(centres[label][0]))
+def _choose(order: list[int], part: int | None, bright_background: bool) -> int:
     if part is not None:
         if not 1 <= part <= len(order):
             raise RefusalError(
-                "no_such_part", f"There is no part {part}: {len(order)} seen, numbered from left to right."
+                "no_such_part", f"There is no part {part}: {len(order)} seen, numbered from left to right, row by row."
             )
         return order[part - 1]
     if len(order) > 1:
         what = "dark parts before a bright ground" if bright_background else "bright parts before a dark ground"
         raise RefusalError(
             "several_parts",
-            f"{len(order)} {what} in view: name one with --part N (1 to {len(order)}, from left to right) or take the "
-            "others away.",
+            f"{len(order)} {what} in view: name one with --part N (1 to {len(order)}, from left to right, row by row), "
+            "measure each with --all-parts, or take the others away.",
         )
     return order[0]
 

@@ -1,0 +1,34 @@
+"""``flankwise measure --all-parts``: every part in one picture, a row each."""
+
+from __future__ import annotations
+
+from cli.bench import plane_of
+from cli.errors import say
+from cli.output import show, write_json
+
+
+def measure_all_parts(
+    picture_path: str, calibration: str | None, um_per_px: float | None, *, inches: bool, as_json: bool
+) -> None:
+    """Measure each part in the picture; what is refused is said in a line on stderr each, as long as one is measured.
+
+    Raises CommandRefusedError where none is.
+    """
+    from cli.refusals import refusals_reported
+    from vision.all_parts import measure_parts, parts_to_dict
+    from vision.picture import read_picture
+
+    with refusals_reported(as_json=as_json):
+        picture = read_picture(picture_path)
+        parts = measure_parts(picture, plane_of(picture, calibration, um_per_px))
+    for part in parts:
+        for reason in part.found if isinstance(part.found, tuple) else ():
+            say(f"flankwise: warning: part {part.number} refused: {reason.message}")
+    if as_json:
+        write_json(parts_to_dict(picture, parts))
+        return
+    from cli.part_lists import parts_table
+
+    where = "from left to right, row by row"
+    count = "1 part" if len(parts) == 1 else f"{len(parts)} parts"
+    show(f"{picture.path}: {count} in view, numbered {where}", "", parts_table(parts, inches=inches))

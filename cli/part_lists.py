@@ -1,0 +1,75 @@
+"""The sections of a part, and the parts of a picture, as a person reads them."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import TYPE_CHECKING
+
+from cli.tables import plain_table
+from threads.formatting import format_length, format_quantity
+
+if TYPE_CHECKING:
+    from rich.table import Table
+
+    from vision.all_parts import SeenPart
+    from vision.part_outline import PartOutline
+
+_OF_SECTIONS = (
+    ("taper", "taper"),
+    ("straightness", "straight within"),
+    ("cone_angle", "cone"),
+    ("chamfer_angle", "chamfer"),
+    ("chamfer_length", "chamfer length"),
+    ("slot_width", "slot width"),
+    ("slot_depth", "slot depth"),
+)
+_OF_PARTS = ("pitch", "threads_per_inch", "major_diameter", "pitch_diameter")
+_SHORT_LENGTH = 2
+
+
+def sections_table(part: PartOutline, *, inches: bool) -> Table | None:
+    """The sections from left to right; None where the part is one plain length of thread that says nothing more."""
+    if len(part.sections) < _SHORT_LENGTH and not any(s.chamfer_angle or s.length for s in part.sections):
+        return None
+    table = plain_table("section", "from", "length", "diameter", "more", right=("from",), whole=("section",))
+    for section in part.sections:
+        length = "cut off" if section.cut_off else format_quantity(section.length, inches=inches)
+        diameter = "" if section.diameter is None else format_quantity(section.diameter, inches=inches)
+        more = []
+        for name, words in _OF_SECTIONS:
+            quantity = getattr(section, name)
+            # the taper of the measured thread stands in its own table; one that is not there need not be told
+            told = quantity is not None and (name != "taper" or _tells(section.kind, quantity.value, quantity.u95))
+            if told and not (name == "straightness" and quantity.value < quantity.u95):
+                more.append(f"{words} {format_quantity(quantity, inches=inches)}")
+        if section.kind == "thread" and not section.measured and section.pitch is not None:
+            more.append(f"pitch {format_quantity(section.pitch, inches=inches)}, not fitted")
+        table.add_row(
+            section.kind, format_length(round(section.start, 3), inches=inches), length, diameter, "; ".join(more)
+        )
+    if part.overall is not None:
+        table.add_row("whole part", "", format_quantity(part.overall, inches=inches), "", "")
+    return table
+
+
+def _tells(kind: str, value: float, u95: float) -> bool:
+    return kind != "thread" and abs(value) > u95
+
+
+def parts_table(parts: Sequence[SeenPart], *, inches: bool) -> Table:
+    """A row for each part in view."""
+    from vision.measurement import Measurement
+
+    heads = ("part", "what", *(name.replace("_", " ") for name in _OF_PARTS))
+    table = plain_table(*heads, right=("part",), whole=heads)
+    for part in parts:
+        if isinstance(part.found, Measurement):
+            thread = part.found.thread
+            cells = [format_quantity(getattr(thread, name), inches=inches) for name in _OF_PARTS]
+            table.add_row(str(part.number), f"thread, {thread.threads_in_view} in view", *cells)
+        elif isinstance(part.found, tuple):
+            table.add_row(str(part.number), f"refused: {part.found[0].code.replace('_', ' ')}")
+        else:
+            cells = ["", "", format_quantity(part.found.diameter, inches=inches), ""]
+            table.add_row(str(part.number), "plain pin", *cells)
+    return table
