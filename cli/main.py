@@ -10,10 +10,11 @@ from typing import Annotated
 
 import typer
 
-from cli import calibrate, identify, limits, measure, pairs, series, wires
+from cli import calibrate, identify, limits, measure, own_series, pairs, wires
 from cli.defects import report_defect, wants_traceback
 from cli.errors import CommandLineError, CommandRefusedError, ExitCode, ReaderGoneError, say
 from cli.output import write
+from cli.refusals import report_broken_series
 
 app = typer.Typer(
     name="flankwise",
@@ -28,7 +29,7 @@ app.command("measure")(measure.measure)
 app.command("identify")(identify.identify)
 app.command("limits")(limits.limits)
 app.command("wires")(wires.wires)
-app.command("series")(series.series)
+app.add_typer(own_series.app, name="series")
 
 
 def _show_version(asked: bool) -> None:
@@ -69,6 +70,8 @@ def main(arguments: Sequence[str] | None = None) -> int:
         if usage:
             say(usage)
             return ExitCode.COMMAND_LINE
+        if report_broken_series(error, as_json="--json" in typed):
+            return ExitCode.REFUSED
         report_defect(error, typed)
         return ExitCode.DEFECT
 

@@ -19,9 +19,23 @@ def refusals_reported(*, as_json: bool) -> Iterator[None]:
     try:
         yield
     except RefusalError as refusal:
-        for reason in refusal.reasons:
-            say(f"flankwise: refused: {reason.message}")
-        if as_json:
-            reasons = [{"code": reason.code, "message": reason.message} for reason in refusal.reasons]
-            write_json({"schema": "flankwise/refusal/1", "status": "refused", "reasons": reasons})
+        _report(refusal, as_json=as_json)
         raise CommandRefusedError from refusal
+
+
+def report_broken_series(error: Exception, *, as_json: bool) -> bool:
+    """Report ``error`` as a refusal if it is a damaged file of an own series, which any command may come upon."""
+    from threads.own_series import BrokenOwnSeriesError
+
+    if not isinstance(error, BrokenOwnSeriesError):
+        return False
+    _report(RefusalError("own_series_broken", str(error)), as_json=as_json)
+    return True
+
+
+def _report(refusal: RefusalError, *, as_json: bool) -> None:
+    for reason in refusal.reasons:
+        say(f"flankwise: refused: {reason.message}")
+    if as_json:
+        reasons = [{"code": reason.code, "message": reason.message} for reason in refusal.reasons]
+        write_json({"schema": "flankwise/refusal/1", "status": "refused", "reasons": reasons})

@@ -14,6 +14,10 @@ if TYPE_CHECKING:
     from threads.series import Entry, SeriesInfo
 
 
+OWN = "own"
+"""Marks a series of the workshop."""
+
+
 def series(
     name: Annotated[str | None, typer.Argument(metavar="[NAME]", help="A series, such as UNC, NF or 'M fine'.")] = None,
     unit: options.Unit = "mm",
@@ -54,6 +58,7 @@ def _info_dict(info: SeriesInfo) -> dict[str, Any]:
         "countries": list(info.countries),
         "source": info.source,
         "unverified": info.unverified,
+        "own": info.own,
     }
 
 
@@ -81,8 +86,13 @@ def _show_all(infos: list[SeriesInfo], sizes: dict[str, int]) -> None:
     for info in infos:
         mark = f" {UNVERIFIED_MARK}" if info.unverified else ""
         countries = " ".join(info.countries)
-        table.add_row(info.name, info.title, str(sizes[info.name]), info.form, f"{_years(info)}{mark}", countries)
+        title = f"{info.title} ({OWN})" if info.own else info.title
+        table.add_row(info.name, title, str(sizes[info.name]), info.form, f"{_years(info)}{mark}", countries)
     notes = ["", unverified_note("years and countries")] if any(info.unverified for info in infos) else []
+    if any(info.own for info in infos):
+        from threads.own_series import folder
+
+        notes += ["", f"{OWN}: of this workshop, kept in {folder()}"]
     show(table, *notes, "", "The sizes of one: flankwise series NAME")
 
 
@@ -108,7 +118,7 @@ def _show_one(info: SeriesInfo, sizes: tuple[Entry, ...], *, inches: bool) -> No
     unverified = [unverified_note("the row")] if any(entry.unverified for entry in sizes) else []
     sources = dict.fromkeys(entry.source for entry in sizes)
     show(
-        f"{info.name}: {info.title}, {info.form} form, {info.standard}",
+        f"{info.name}: {info.title}, {info.form} form, {info.standard}",  # an own one says so as its standard
         f"in use: {_years(info)}, {' '.join(info.countries)}",
         "",
         table,

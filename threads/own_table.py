@@ -25,7 +25,7 @@ COLUMNS = {
     "major": "basic major diameter",
     "pitch": "pitch, or else:",
     "threads_per_inch": "threads to the inch",
-    "form": f"one of: {', '.join(FORMS)}",
+    "form": f"one of: {'; '.join(FORMS)}",
     "class": "name of the class, if there are classes",
     "for": "screw or nut; empty: screw",
     "band": "how far major and pitch diameter may be below basic (of a nut: the pitch diameter above)",
@@ -180,7 +180,7 @@ def _form(first: Cells) -> str | None:
     written = first.text("form").lower()
     form = next((name for name in FORMS if name.lower() == written), None)
     if form is None:
-        first.fault("form", f"{first.text('form')[:30]!r} is not one of: {', '.join(FORMS)}")
+        first.fault("form", f"{first.text('form')[:30]!r} is not one of: {'; '.join(FORMS)}")
     return form
 
 
