@@ -15,6 +15,7 @@ import numpy.typing as npt
 
 from calib.lens import check_lens, undistort
 from vision.camera_note import NO_NOTE, CameraNote, note_from_dict
+from vision.grazing import ASSUMED_CONE_DEG, REFLECTIVITY, mirror_of
 from vision.refusal import Reason
 
 SCHEMA = "flankwise/calibration/1"
@@ -108,6 +109,21 @@ class Calibration:
     @property
     def edge_offset_px_u95(self) -> float:
         return 2 * math.sqrt(self.covariance[1, 1])
+
+    @property
+    def lost_by_round(self) -> tuple[float, float]:
+        """Part of a round gauge's diameter that mirrored light takes beyond what is in the scale, and its standard u.
+
+        Nothing where the scale comes from round gauges, which lose as much; of an unknown cone the middle of what is
+        possible.
+        """
+        if self.round_gauges:
+            return 0.0, 0.0
+        if self.light_cone_deg is None:
+            most = REFLECTIVITY * math.radians(ASSUMED_CONE_DEG) ** 2 / 8
+            return most / 2, most / math.sqrt(12)
+        mirror = mirror_of(self.light_cone_deg, self.light_cone_u_deg, round_gauges=False)
+        return mirror.recession, math.hypot(mirror.part_u, mirror.cone_u)
 
     def undistort(self, points: npt.NDArray[np.float64]) -> npt.NDArray[np.float64]:
         """(n, 2) pixel positions with the lens distortion taken out, still in pixels."""

@@ -5,9 +5,9 @@ from __future__ import annotations
 import math
 from collections.abc import Sequence
 
-from calib.calibration import Gauge
+from calib.calibration import Calibration, Gauge
 from calib.scale import OFFSET_U_PX, ScaleFit
-from vision.camera_note import CameraNote
+from vision.camera_note import CameraNote, camera_note
 from vision.refusal import Reason
 
 _MOST_TILT_DEG = 1.0
@@ -146,3 +146,17 @@ def _different(cameras: Sequence[CameraNote]) -> str | None:
         if difference is not None:
             return difference
     return None
+
+
+def camera_remarks(calibration: Calibration, picture_path: str) -> tuple[Reason, ...]:
+    """A warning where the picture's file says that camera, lens or zoom are not those of the calibration."""
+    difference = calibration.camera.difference(camera_note(picture_path))
+    if difference is None:
+        return ()
+    return (
+        Reason(
+            "camera_differs",
+            f"The calibration was made with another setting of the camera than this picture: {difference}. The scale "
+            "may be wrong: calibrate in the setting in which you measure.",
+        ),
+    )

@@ -8,7 +8,6 @@ from datetime import UTC, datetime
 from typing import Any
 
 from calib.calibration import Calibration
-from vision.grazing import ASSUMED_CONE_DEG, REFLECTIVITY, mirror_of
 from vision.picture import Picture, plain_name
 from vision.refusal import Reason, RefusalError
 
@@ -98,15 +97,7 @@ def verify_bench(
     pin = read_pin(picture, undistort=calibration.undistort)
     scale = calibration.um_per_px
     seen = pin.diameter_px - 2 * calibration.edge_offset_px
-    # round gauges lose as much as this pin does; for a scale from flat ones the mirrored light is put back
-    lost, u_lost = 0.0, 0.0
-    if not calibration.round_gauges:
-        if calibration.light_cone_deg is None:
-            lost = REFLECTIVITY * math.radians(ASSUMED_CONE_DEG) ** 2 / 16
-            u_lost = lost / math.sqrt(3)
-        else:
-            mirror = mirror_of(calibration.light_cone_deg, calibration.light_cone_u_deg, round_gauges=False)
-            lost, u_lost = mirror.recession, math.hypot(mirror.part_u, mirror.cone_u)
+    lost, u_lost = calibration.lost_by_round
     measured_um = seen * scale * (1 + lost)
     slope = (seen, -2 * scale)
     c = calibration.covariance

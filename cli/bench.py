@@ -2,25 +2,34 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from cli.errors import CommandLineError
 from cli.lengths import parse_length
 
 if TYPE_CHECKING:
+    from cli.own_gauge import OwnGauges
     from vision.measurement import Measurement
     from vision.picture import Picture
     from vision.plane import PlaneMap
+    from vision.refusal import Reason
 
 CREDIBLE_UM_PER_PX = (0.02, 500.0)
 """Finer than light resolves, coarser than any thread allows: a slip of the pen."""
 
 
-def scale_of(calibration: str | None, scale: str | None) -> float | None:
-    """The scale given by hand in µm a pixel, None where a calibration file was named instead.
+def scale_of(calibration: str | None, scale: str | None, own: OwnGauges | None = None) -> float | None:
+    """The scale given by hand in µm a pixel, None where a calibration file or a gauge in the picture was named instead.
 
     Raises CommandLineError where neither or both were given, or the scale is not a length or not credible.
     """
+    if own is not None and own.given:
+        if scale is not None:
+            raise CommandLineError(
+                "--scale has no uncertainty to be weighed: leave it out beside --pin-beside and --known"
+            )
+        return None
     if calibration is not None and scale is not None:
         raise CommandLineError("--calibration and --scale say the same thing twice: give one of them")
     if scale is not None:
@@ -34,12 +43,15 @@ def scale_of(calibration: str | None, scale: str | None) -> float | None:
     if calibration is None:
         raise CommandLineError(
             "how large is a pixel? Give --calibration CAL.json, made with 'flankwise calibrate' from pictures of gauge "
-            "pins, or --scale with the length of a pixel, such as 4.00um"
+            "pins, or --scale with the length of a pixel, such as 4.00um; or lay a pin beside the part and give "
+            "--pin-beside DIAMETER"
         )
     return None
 
 
-def measured(picture_path: str, calibration: str | None, um_per_px: float | None, part: int | None) -> Measurement:
+def measured(
+    picture_path: str, calibration: str | None, um_per_px: float | None, part: int | None, own: OwnGauges | None = None
+) -> Measurement:
     """Read the picture, load the calibration unless a scale in µm a pixel is given, and measure the thread.
 
     Raises RefusalError for a picture or calibration file that cannot be used.
@@ -48,7 +60,29 @@ def measured(picture_path: str, calibration: str | None, um_per_px: float | None
     from vision.picture import read_picture
 
     picture = read_picture(picture_path)
-    return measure_picture(picture, plane_of(picture, calibration, um_per_px), part=part)
+    plane = plane_of(picture, calibration, um_per_px) if calibration or um_per_px else None
+    doubts: tuple[Reason, ...] = ()
+    if own is not None and own.given:
+        from calib.calibration import Calibration
+        from cli.own_gauge import calibrated_by
+
+        plane, part = calibrated_by(own, picture, plane if isinstance(plane, Calibration) else None, part)
+        doubts = plane.warnings if calibration is None else ()
+    if calibration is not None:
+        doubts = (*doubts, *_camera_doubts(plane, picture))
+    if plane is None:
+        raise CommandLineError("how large is a pixel? Give --calibration CAL.json or --scale LENGTH")
+    found = measure_picture(picture, plane, part=part)
+    if not doubts:
+        return found
+    return replace(found, quality=replace(found.quality, warnings=(*found.quality.warnings, *doubts)))
+
+
+def _camera_doubts(plane: PlaneMap | None, picture: Picture) -> tuple[Reason, ...]:
+    from calib.calibration import Calibration
+    from calib.remarks import camera_remarks
+
+    return camera_remarks(plane, picture.path) if isinstance(plane, Calibration) else ()
 
 
 def plane_of(picture: Picture, calibration: str | None, um_per_px: float | None) -> PlaneMap:

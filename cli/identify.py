@@ -11,6 +11,7 @@ from cli.bench import measured, scale_of
 from cli.errors import CommandLineError
 from cli.measure import Picture
 from cli.output import show, write_json
+from cli.own_gauge import KNOWN_U95, PIN_U95, Known, KnownU95, PinBeside, PinU95, own_gauges
 from cli.years import parse_made
 
 
@@ -18,6 +19,10 @@ def identify(
     picture: Picture,
     calibration: options.CalibrationFile = None,
     scale: options.Scale = None,
+    pin_beside: PinBeside = None,
+    pin_u95: PinU95 = PIN_U95,
+    known: Known = None,
+    known_u95: KnownU95 = KNOWN_U95,
     origin: Annotated[
         str | None, typer.Option("--origin", metavar="CC", help="Country of the instrument, such as US, GB or DE.")
     ] = None,
@@ -33,7 +38,8 @@ def identify(
 ) -> None:
     """Say which series, size and class the thread in a picture fits."""
     inches = options.reads_inches(unit)
-    um_per_px = scale_of(calibration, scale)
+    own = own_gauges(pin_beside, pin_u95, known, known_u95)
+    um_per_px = scale_of(calibration, scale, own)
     years = None if made is None else parse_made(made)
     chosen = tuple(series) if series else None
     _check_evidence(origin, years, chosen)
@@ -41,7 +47,7 @@ def identify(
     from threads import identify as identification
 
     with refusals_reported(as_json=as_json):
-        measurement = measured(picture, calibration, um_per_px, part)
+        measurement = measured(picture, calibration, um_per_px, part, own)
     found = identification.identify(measurement.thread, origin=origin, made=years, series=chosen)
     if as_json:
         write_json(found.to_dict(measurement.to_dict()))

@@ -11,6 +11,7 @@ from cli.bench import measured, scale_of
 from cli.errors import CommandLineError
 from cli.lengths import parse_angle, parse_percent
 from cli.output import show, write_json
+from cli.own_gauge import KNOWN_U95, PIN_U95, Known, KnownU95, PinBeside, PinU95, own_gauges
 
 if TYPE_CHECKING:
     from rich.console import RenderableType
@@ -43,6 +44,10 @@ def measure(
     pictures: Pictures,
     calibration: options.CalibrationFile = None,
     scale: options.Scale = None,
+    pin_beside: PinBeside = None,
+    pin_u95: PinU95 = PIN_U95,
+    known: Known = None,
+    known_u95: KnownU95 = KNOWN_U95,
     part: options.Part = None,
     all_parts: AllParts = False,
     same_part: SamePart = False,
@@ -55,12 +60,17 @@ def measure(
 ) -> None:
     """Measure the thread in a picture, or in several of one part."""
     inches = options.reads_inches(unit)
-    um_per_px = scale_of(calibration, scale)
+    own = own_gauges(pin_beside, pin_u95, known, known_u95)
+    um_per_px = scale_of(calibration, scale, own)
+    if own.given and len(pictures) > 1:
+        raise CommandLineError("--pin-beside and --known hold for one picture: give them with that picture alone")
     turns = _turns(pictures, turned, same_part=same_part)
     shrunk = _shrinkage(shrinkage, shrinkage_u95, impression=impression)
     if all_parts:
-        if len(pictures) > 1 or part is not None or same_part or impression:
-            raise CommandLineError("--all-parts takes one picture and no --part, --same-part or --impression")
+        if len(pictures) > 1 or part is not None or same_part or impression or own.given:
+            raise CommandLineError(
+                "--all-parts takes one picture and no --part, --same-part, --impression, --pin-beside or --known"
+            )
         from cli.all_parts import measure_all_parts
 
         measure_all_parts(pictures[0], calibration, um_per_px, inches=inches, as_json=as_json)
@@ -68,7 +78,7 @@ def measure(
     from cli.refusals import refusals_reported
 
     with refusals_reported(as_json=as_json):
-        each = [measured(picture, calibration, um_per_px, part) for picture in pictures]
+        each = [measured(picture, calibration, um_per_px, part, own) for picture in pictures]
         measurement = each[0]
         if len(each) > 1:
             from vision.joined import join

@@ -31,7 +31,7 @@ _STRIP_PX = 8
 _FILLED = 0.6  # part of a strip's rows in which a ruling must be seen
 _LEAST_LINES = 5
 _LEAST_SPACING_PX = 3.0
-_SEARCHED = np.radians(np.arange(-2.5, 2.51, 0.05))
+_SEARCHED = (np.radians(np.arange(-30, 30.1, 0.25)), np.radians(np.arange(-0.5, 0.51, 0.05)))  # coarse, then fine
 _CLEAR_SPECTRUM = 2.0  # how far a spectral line must stand above its neighbours
 _SUBDIVISIONS = (2, 4, 5, 10)
 _FARTHEST_BAND_PX = 400  # how far beside the rulings that are told apart finer ones are looked for
@@ -185,13 +185,14 @@ def _unturned(across: Array, along: Array, direction: float) -> Array:
 
 def _sharpest(points: Array, direction: float) -> float:
     """The direction near ``direction`` in which the points gather on the fewest places."""
-    best = (-1.0, direction)
-    for turn in _SEARCHED:
-        across, _ = _turned(points, direction + turn)
-        cells = np.bincount(np.rint(2 * (across - across.min())).astype(np.int64)).astype(np.float64)
-        score = float(np.sum(cells**2))
-        best = max(best, (score, float(direction + turn)))
-    return best[1]
+    for turns, cells_a_px in zip(_SEARCHED, (1, 2), strict=True):
+        best = (-1.0, direction)
+        for turn in turns:
+            across, _ = _turned(points, direction + turn)
+            cells = np.bincount(np.rint(cells_a_px * (across - across.min())).astype(np.int64)).astype(np.float64)
+            best = max(best, (float(np.sum(cells**2)), float(direction + turn)))
+        direction = best[1]
+    return direction
 
 
 def _strips(points: Array, direction: float) -> list[_Strip]:
