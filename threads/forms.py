@@ -238,8 +238,8 @@ FORMS: dict[str, Form] = {
         rounded_root=True,
         rounded_crest=True,
         standard="Thury (filiere suisse, 1878)",
-        source="articles in online encyclopedias: 47.5 deg, depth 3/5 p, crest radius p/6; root radius p/5 there, "
-        "which with the other three cannot be: 0.195 p here",
+        source="articles in online encyclopedias: 47.5 deg, depth 3/5 p, crest radius p/6 (root radius p/5 there, "
+        "which with the other three cannot be: 0.195 p here)",
     ),
     "SI": Form(
         name="SI",
@@ -296,8 +296,8 @@ FORMS: dict[str, Form] = {
         rounded_root=True,
         rounded_crest=False,
         standard="VSM 12003",
-        source="Machinery's Handbook, 27th ed., p. 1824 (Swiss bolts): depth 0.7 p; the root rounded between the "
-        "flanks is an assumption",
+        source="Machinery's Handbook, 27th ed., p. 1824 (Swiss bolts): depth 0.7 p (the root rounded between the "
+        "flanks is an assumption)",
     ),
 }
 

@@ -112,6 +112,7 @@ def limits_of(designation: Designation, *, engagement_mm: float | None = None) -
     tabulated = entry.internal_classes if designation.internal else entry.classes
     beyond = "" if designation.thread_class in tabulated else _BEYOND_TABLE.format(designation.thread_class)
     source = join_sources(entry.source, zone.source, beyond)
+    ours = designation.thread_class == workshop_band.CLASS
     low, high = zone.minor
     drill = (low + high) / 2 * scale if designation.internal and low is not None and high is not None else None
     return Limits(
@@ -130,7 +131,7 @@ def limits_of(designation: Designation, *, engagement_mm: float | None = None) -
         minor=_band(zone.minor, scale),
         published=_published(zone, entry.threads_per_inch, entry.pitch_mm),
         tap_drill=drill,
-        standard=entry.standard,
+        standard=f"{entry.standard}; {workshop_band.OURS}" if ours else entry.standard,
         source=source,
         unverified=is_unverified(source),
         form=entry.form,

@@ -1,8 +1,8 @@
 """Limits for threads whose standard sets none, or whose limits nobody could read: the workshop's own band.
 
-The rule is ours, no standard's; ``SOURCE`` says so wherever limits of this band are shown. It takes what British
-Association threads of normal class are allowed (BS 93: 0.20 p, 0.10 p + 0.025 mm; nuts 0.12 p + 0.03 mm, 0.375 p) and
-adds about a fifth, because such screws were cut with plates and dies of many makes. With the pitch p, in mm:
+The rule is ours, no standard's; ``OURS`` and ``SOURCE`` say so wherever limits of this band are shown. It takes what
+British Association threads of normal class are allowed (BS 93: 0.20 p, 0.10 p + 0.025 mm; nuts 0.12 p + 0.03 mm,
+0.375 p) and adds about a fifth for screws, because they were cut with plates and dies of many makes. With the pitch p:
 
 * screw: major diameter from D - (0.25 p + 0.02) to D; pitch diameter from E - (0.12 p + 0.03) to E; minor diameter at
   most that of the basic form.
@@ -22,9 +22,12 @@ from threads.zone import Edge, Zone
 CLASS = "workshop"
 """The class of a screw or nut that has no class."""
 
+OURS = "limits: our own workshop band, no standard's"
+"""Added to the name of the standard wherever limits of this band are shown."""
+
 SOURCE = (
-    "limits: our own workshop band, no standard's (screw: major diameter - 0.25 p - 0.02 mm, pitch diameter - 0.12 p - "
-    "0.03 mm; nut: pitch diameter + 0.12 p + 0.03 mm, minor diameter + 0.375 p)"
+    f"{OURS} (screw: major diameter - 0.25 p - 0.02 mm, pitch diameter - 0.12 p - "
+    "0.03 mm, nut: pitch diameter + 0.12 p + 0.03 mm, minor diameter + 0.375 p)"
 )
 
 _MM = {"mm": 1.0, "in": 1 / 25.4}

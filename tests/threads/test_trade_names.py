@@ -108,7 +108,9 @@ def test_limits_of_our_own_band_say_so():
     for entry in WORKSHOP:
         name = f"{entry.size} {entry.series}" if entry.series in SERIES[:6] else f"{entry.series} {entry.size}"
         for text in (name, f"{name} nut"):
-            assert "our own workshop band, no standard's" in limits_of(parse(text)).source
+            limits = limits_of(parse(text))
+            assert workshop_band.OURS in limits.source
+            assert limits.standard == f"{entry.standard}; {workshop_band.OURS}"
 
 
 @given(
