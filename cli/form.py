@@ -49,11 +49,11 @@ def form_parts(measurement: Measurement, *, inches: bool) -> list[RenderableType
 def pictures_table(measurement: Measurement, *, inches: bool) -> Table:
     """What each picture alone says."""
     heads = ("picture", "turned", *(name.replace("_", " ") for name in _OF_PICTURES))
-    table = plain_table(*heads, right=heads[1:])
+    table = plain_table(*heads, right=heads[1:], whole=heads[1:])
     for picture in measurement.pictures:
         turned = "not known" if picture.turn is None else f"{picture.turn.angle.value:.0f}°"
         if picture.turn is not None and not picture.turn.stated and picture.turn.angle.standard_uncertainty > 0:
-            turned += " or the other way"
+            turned += " either way"
         cells = (format_quantity(picture.quantities[name], inches=inches) for name in _OF_PICTURES)
         table.add_row(picture.path, turned, *cells)
     return table

@@ -104,7 +104,7 @@ def test_an_oval_part_has_its_scatter_in_the_budget() -> None:
 
 
 def test_exposures_of_one_side_average_the_noise_only() -> None:
-    """u of a sum of squares: the gauges' share stays, that of the noise falls by the root of three."""
+    """The gauges' share stays; the weights of the noise, one over its variance, add up."""
     parts = same_side()
     joined = join(parts)
     assert joined.agreement is not None
@@ -113,7 +113,8 @@ def test_exposures_of_one_side_average_the_noise_only() -> None:
     common = {t.source: t.u for t in parts[0].budget[name]}
     now = {t.source: t.u for t in joined.budget[name]}
     assert now["gauges: scale and edge offset"] == pytest.approx(common["gauges: scale and edge offset"], rel=0.02)
-    assert now["edge noise and form"] == pytest.approx(common["edge noise and form"] / np.sqrt(3), rel=0.15)
+    noise = [t.u for m in parts for t in m.budget[name] if t.source == "edge noise and form"]
+    assert now["edge noise and form"] == pytest.approx(1 / np.sqrt(np.sum(1 / np.square(noise))), rel=0.15)
     assert abs(joined.thread.pitch_diameter.value - 2.42) < 2.5e-4
     assert {p.turn for p in joined.pictures} == {None}
     assert joined.form is not None
