@@ -44,7 +44,7 @@ _INCH = re.compile(
     re.ASCII,
 )
 _MINIATURE = re.compile(
-    r"(?:(?P<unm>\d?\.\d{1,2}|\d)unm|s(?P<s>\d?\.\d{1,2}|\d))-?(?P<nut>nut)?",
+    r"#?(?:(?P<unm>\d?\.\d{1,2}|\d)unm|s(?P<s>\d?\.\d{1,2}|\d))-?(?P<nut>nut)?",
     re.ASCII,
 )
 _METRIC = re.compile(
@@ -96,6 +96,13 @@ def parse_standard(text: str, *, internal: bool | None = None) -> Designation:
     raise UnknownDesignationError(text, "is not a thread designation with a series", _nearest(compact))
 
 
+def reads_as_standard(compact: str) -> bool:
+    """Whether a designation without spaces, in lower case, is written as one of a built-in series is."""
+    if match := _INCH.fullmatch(compact):
+        return match["series"] in _ROUNDED_ROOT or _inch_series(match) != ""
+    return bool(trade_names.read(compact) or _METRIC.fullmatch(compact) or _MINIATURE.fullmatch(compact))
+
+
 def designation_of(entry: Entry, thread_class: str, *, internal: bool) -> Designation:
     """The designation of a series entry with a class. Nothing is checked: take the class from the entry."""
     if entry.own:
@@ -122,9 +129,7 @@ def usual_class(entry: Entry, *, internal: bool) -> str:
 
 def _inch(text: str, match: re.Match[str], internal: bool | None) -> Designation:
     name, size = match["series"], match["size"]
-    by_pitch = f"{size.rpartition('-')[2]}N" if name == "n" else name
-    series = _ROUNDED_ROOT.get(name) or _series_names().get(by_pitch.lower(), "")
-    entry = _entry(series, size)
+    entry = _entry(_ROUNDED_ROOT.get(name) or _inch_series(match), size)
     if entry is None or entry.major_in is None:
         raise UnknownDesignationError(text, "is not in the tables", _nearest(match.string))
     if name in _ROUNDED_ROOT:
@@ -140,6 +145,13 @@ def _inch(text: str, match: re.Match[str], internal: bool | None) -> Designation
         is_internal = written in unified.INTERNAL_CLASSES
     asked = True if match["nut"] and internal is None else internal
     return _checked(text, entry, written, known=known, is_internal=is_internal, asked=asked)
+
+
+def _inch_series(match: re.Match[str]) -> str:
+    """The series that is written, empty if it is none."""
+    name = match["series"]
+    by_pitch = f"{match['size'].rpartition('-')[2]}N" if name == "n" else name
+    return _series_names().get(by_pitch.lower(), "")
 
 
 @cache

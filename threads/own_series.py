@@ -7,7 +7,6 @@ to answer without a thread that the person counts on.
 
 from __future__ import annotations
 
-import contextlib
 import os
 import tempfile
 from functools import cache
@@ -129,7 +128,7 @@ def _name_clash(name: str) -> str | None:
 
 def _designation_clashes(new: OwnSeries) -> list[Fault]:
     """Threads whose designation a standard has, or that would be written alike."""
-    from threads.designation import UnknownDesignationError, parse_standard
+    from threads.designation import reads_as_standard
 
     faults: list[Fault] = []
     seen: dict[str, str] = {}
@@ -139,9 +138,8 @@ def _designation_clashes(new: OwnSeries) -> list[Fault]:
         for spelling, thread_class, nut in own_names.spellings(entry):
             where = f"{entry.size} {entry.series} {thread_class or ''} {'nut' if nut else ''}"
             text = " ".join(where.split())
-            with contextlib.suppress(UnknownDesignationError):
-                standard = parse_standard(spelling).text
-                faults.append(Fault(f"{text!r} would be read as {standard!r}: choose another name", column="series"))
+            if reads_as_standard(spelling):
+                faults.append(Fault(f"{text!r} is written as a thread of a built-in series is", column="series"))
             other = seen.setdefault(spelling, text)
             if other != text or spelling in others:
                 faults.append(Fault(f"{text!r} is written like another thread: choose other names", column="size"))

@@ -7,6 +7,7 @@ from __future__ import annotations
 
 import difflib
 import os
+from collections.abc import Iterable
 from dataclasses import dataclass
 from functools import cache
 
@@ -120,7 +121,8 @@ def builtin_names() -> tuple[str, ...]:
 def series_names() -> tuple[str, ...]:
     """The names of all series, in the order in which they are printed: built-in ones, then the workshop's own.
 
-    Raises threads.own_series.BrokenOwnSeriesError, as do all that ask for series: a file of an own one is damaged.
+    Raises threads.own_series.BrokenOwnSeriesError where a file of an own one is damaged, as does all that asks for all
+    series or for one that is not built in.
     """
     return (*_infos(), *_own_infos(edition()))
 
@@ -133,14 +135,15 @@ def series_info(name: str) -> SeriesInfo:
 
 def entries(series: str | None = None) -> tuple[Entry, ...]:
     """The sizes of one series (case of the name does not matter), or of all. Raises UnknownSeriesError."""
-    return _entries(None if series is None else _known(series), edition())
+    name = None if series is None else _known(series)
+    return _entries(name, () if name in _infos() else edition())
 
 
 def edition() -> Edition:
     """State of the own series: a key for caches of what is made from all series, equal while nothing has changed."""
     try:
         with os.scandir(data_folder() / "series") as found:
-            files = [(file.path, file.stat()) for file in found if file.name.endswith(".csv")]
+            files = [(file.path, file.stat(follow_symlinks=False)) for file in found if file.name.endswith(".csv")]
     except (FileNotFoundError, NotADirectoryError):  # no folder, no own series
         return ()
     except OSError as error:
@@ -174,10 +177,15 @@ def _entries(name: str | None, files: Edition) -> tuple[Entry, ...]:
 
 def _known(name: str) -> str:
     folded = " ".join(name.split()).lower()
-    for known in series_names():
-        if known.lower() == folded:
-            return known
-    raise UnknownSeriesError(name)
+    # the own ones are looked at only if need be
+    found = _same(folded, _infos()) or _same(folded, _own_infos(edition()))
+    if found is None:
+        raise UnknownSeriesError(name)
+    return found
+
+
+def _same(folded: str, names: Iterable[str]) -> str | None:
+    return next((name for name in names if name.lower() == folded), None)
 
 
 def _entry(row: dict[str, str], info: SeriesInfo) -> Entry:

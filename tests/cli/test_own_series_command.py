@@ -132,7 +132,7 @@ def test_what_cannot_be_done_is_one_line(
     "arguments",
     [
         ["series"],
-        ["series", "NC"],
+        ["series", "QW"],
         ["limits", "4-40 NC-2"],
         ["wires", "4-40 NC-2"],
         ["identify", "missing.png", "--scale", "4um", "--origin", "US"],
