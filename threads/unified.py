@@ -26,8 +26,19 @@ PRINTED_OTHERWISE: dict[tuple[str, str, str], tuple[float, str]] = {
         0.9101,
         "the tables print 0.9101; the formula gives 0.9100 (T = 0.00675 exactly, a tie that the tables round down)",
     ),
+    **dict.fromkeys(
+        [("5/8-11", "1A", "allowance"), ("5/8-11", "2A", "allowance")],
+        (0.0016, "the tables print an allowance of 0.0016; the formula gives 0.0017 (0.300 T = 0.00165033)"),
+    ),
+    ("10-36", "2B", "minor_max"): (
+        0.166,
+        "the tables print 0.166; the formula gives 0.167 (tolerance 0.0070; the tables have its lower bound, 0.0066)",
+    ),
 }
 """(size, class, limit) -> printed value in inches and the reason why the formula does not give it."""
+
+TABULATED_AS = {"12-32": 0.190, "9/16-24": 0.500}
+"""size -> diameter, in, whose tolerance of the pitch diameter the tables give it: that of the next smaller size."""
 
 
 def pitch_diameter_tolerance_2a(major: float, pitch: float, engagement: float) -> float:
@@ -83,12 +94,15 @@ def zone(
     factor = _PITCH_DIAMETER_FACTOR[thread_class]
     pitch = round(1 / threads_per_inch, 8)
     tabulated = major if long_engagement else 9 * pitch
-    tolerance = pitch_diameter_tolerance_2a(major, pitch, tabulated if engagement is None else engagement)
+    notes = [SOURCE]
+    diameter = major
+    if size in TABULATED_AS and engagement is None:
+        diameter = TABULATED_AS[size]
+        notes.append(f"the tables take the tolerance of the pitch diameter for a diameter of {diameter:.3f} in")
+    tolerance = pitch_diameter_tolerance_2a(diameter, pitch, tabulated if engagement is None else engagement)
     pd_tolerance = round_to(factor * tolerance, 4)
     basic_pd = round_to(major - round(0.64951905 * pitch, 6), 4)
     basic_minor = round_to(major - round(1.08253175 * pitch, 6), 4)
-    allowance = round_to(0.300 * tolerance, 4) if thread_class in ("1A", "2A") else 0.0
-    notes = [SOURCE]
     if engagement is not None:
         # The tables hold up to 1.5 D where they are for D, and from 5 P to 15 P where they are for 9 P.
         least, most = (0.0, 1.5 * major) if long_engagement else (5 * pitch, 15 * pitch)
@@ -96,25 +110,31 @@ def zone(
         notes.append(f"for a length of engagement of {engagement:.4f} in, which the standard's table {holds}")
 
     def limit(name: str, value: float) -> float:
-        if (size, thread_class, name) not in PRINTED_OTHERWISE or engagement is not None:
+        tabulated_length = engagement is None or name == "minor_max"  # the minor diameter does not depend on it
+        if (size, thread_class, name) not in PRINTED_OTHERWISE or not tabulated_length:
             return round_to(value, 4)
         printed, reason = PRINTED_OTHERWISE[size, thread_class, name]
         notes.append(reason)
         return printed
 
+    allowance = limit("allowance", 0.300 * tolerance) if thread_class in ("1A", "2A") else 0.0
     if thread_class in CLASSES:
         top = limit("major_max", major - allowance)
         major_tolerance = round_to((0.090 if thread_class == "1A" else 0.060) * pitch ** (2 / 3), 4)
         major_edge: Edge = (limit("major_min", top - major_tolerance), top)
         pd_top = limit("pitch_diameter_max", top - round(0.64951905 * pitch, 6))
         pd_edge: Edge = (limit("pitch_diameter_min", pd_top - pd_tolerance), pd_top)
-        # twice the depth of thread: 5/8 H with a flat root, 11/16 H with a rounded one
-        depth = 1.19078493 if form == "UNR" else 1.08253175
-        minor_edge: Edge = (None, limit("minor_max", top - round(depth * pitch, 6)))
+        # Twice the depth of thread: 5/8 H with a flat root, and 1/16 H more with a rounded one, where the tables take
+        # both terms rounded.
+        depth = round(1.08253175 * pitch, 6)
+        if form == "UNR":
+            depth = round_to(depth, 4) + round_to(0.10825318 * pitch, 4)
+        minor_edge: Edge = (None, limit("minor_max", top - depth))
     else:
         major_edge = (round_to(major, 4), None)
         pd_edge = (basic_pd, limit("pitch_diameter_max", basic_pd + pd_tolerance))
-        minor_edge = _internal_minor(major, threads_per_inch, thread_class, basic_minor)
+        least_minor, greatest_minor = _internal_minor(major, threads_per_inch, thread_class, basic_minor)
+        minor_edge = (least_minor, limit("minor_max", greatest_minor))
     return Zone(
         unit="in",
         basic_major=major,
@@ -128,10 +148,25 @@ def zone(
     )
 
 
-def _internal_minor(major: float, threads_per_inch: float, thread_class: str, basic_minor: float) -> Edge:
-    """The tables print the minor diameter of 1B and 2B from 0.138 in up to three decimals, all else to four."""
-    tolerance = minor_diameter_tolerance(major, threads_per_inch, thread_class)
-    if thread_class == "3B" or major < 0.138:
-        return basic_minor, round_to(basic_minor + round_to(tolerance, 4), 4)
-    exact = major - round(1.08253175 / threads_per_inch, 6)
-    return round_to(exact, 3), round_to(exact + tolerance, 3)
+def _internal_minor(
+    major: float, threads_per_inch: float, thread_class: str, basic_minor: float
+) -> tuple[float, float]:
+    """Least and greatest minor diameter, in.
+
+    From 0.138 in up the tables round the least one, and the greatest of 1B and 2B, from four decimals to three, halves
+    to the even digit (as ASME B1.30 rounds).
+    """
+    greatest = round_to(basic_minor + round_to(minor_diameter_tolerance(major, threads_per_inch, thread_class), 4), 4)
+    if major < 0.138:
+        return basic_minor, greatest
+    return _to_three(basic_minor), greatest if thread_class == "3B" else _to_three(greatest)
+
+
+def _to_three(value: float) -> float:
+    """A number of four decimals to three, halves to the even digit.
+
+    >>> _to_three(0.1555), _to_three(0.9385), _to_three(0.2074)
+    (0.156, 0.938, 0.207)
+    """
+    whole, rest = divmod(round(value * 10000), 10)
+    return (whole + (rest > 5 or (rest == 5 and whole % 2 == 1))) / 1000
