@@ -112,7 +112,8 @@ def sizes_within_reach(field: Field, reading: Reading, log_none: float) -> Indic
         log_none: log of prior times density of "no series in the tables".
     """
     log_rest, _, covariance = condition(field.pitch, field.flank, reading)
-    log_peak = -math.log(2 * math.pi) - 0.5 * np.linalg.slogdet(covariance)[1]
+    determinant = covariance[:, 0, 0] * covariance[:, 1, 1] - np.square(covariance[:, 0, 1])
+    log_peak = -math.log(2 * math.pi) - 0.5 * np.log(np.maximum(determinant, 1e-24))  # (1 nm)^4, see condition
     shape = reading.shape
     log_rest += log_taper(reading) + log_root_depth(shape, np.array(shape.root_depth))
     return np.flatnonzero(field.log_prior + log_rest + log_peak > log_none - _HOPELESS)

@@ -173,8 +173,7 @@ def _provenance_of(
     field: Field, able: Competitors, origin: str | None, made: tuple[int, int] | None
 ) -> list[Provenance]:
     """What origin and year say of each candidate."""
-    names = dict.fromkeys(entry.series for entry in field.entries)
-    of_series = weigh(tuple(names), origin, made)
+    of_series = weigh(tuple(dict.fromkeys(one.series for one in able.limits)), origin, made)
     taken_over: dict[tuple[str, str], Provenance] = {}
     found = []
     for size, limits in zip(able.size.tolist(), able.limits, strict=True):

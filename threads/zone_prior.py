@@ -284,7 +284,7 @@ def _integral(low: Array, high: Array, centre: Array, covariance: Array, shift: 
     major = at[:, :1] + slope[which, None] * (x - at[:, 1:])
     density = np.zeros((low.shape[0], len(STATES)))
     for state, (prior, blurred, reached) in enumerate(_PRIORS):
-        rows = np.flatnonzero(np.isin(segment, reached))
+        rows = np.flatnonzero((segment >= reached[0]) & (segment <= reached[1]))
         i = which[rows]
         edge = low[i, :, None], high[i, :, None]
         value = prior(x[rows], edge[0][:, 1], edge[1][:, 1]) * blurred(
@@ -345,6 +345,6 @@ def _lost_more_than(w: Array, s: float, u: Array) -> Array:
     return ndtr(-w / u) + np.exp(-w / s + np.square(u / s) / 2 + log_ndtr(w / u - u / s))
 
 
-_PRIORS = ((_made, _made_blurred, (1,)), (_worn, _worn_blurred, (0, 1)), (_plated, _plated_blurred, (1, 2)))
-"""For each state the density of the pitch diameter, that of the measured major diameter, and the segments of the pitch
-diameter (below, in and above the zone) where it is not zero."""
+_PRIORS = ((_made, _made_blurred, (1, 1)), (_worn, _worn_blurred, (0, 1)), (_plated, _plated_blurred, (1, 2)))
+"""For each state the density of the pitch diameter, that of the measured major diameter, and the first and the last
+segment of the pitch diameter (below, in and above the zone) where it is not zero."""
