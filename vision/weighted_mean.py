@@ -24,6 +24,11 @@ DECIDING = ("major_diameter", "pitch_diameter", "minor_diameter", "pitch", "flan
 """The quantities by which pictures must agree."""
 
 
+_STEADY = 1e-4
+"""Part of each variance that is added where the weights are found, and nowhere else: crest and root width follow from
+the other quantities, so that without it the weights would rest on rounding alone."""
+
+
 @dataclass(frozen=True)
 class Stack:
     """The quantities of k pictures.
@@ -67,14 +72,15 @@ def weighted_mean(stack: Stack) -> Mean:
     shared = np.sum(list(stack.common.values()), axis=0) if stack.common else np.zeros_like(stack.own)
     # the weights follow from what is not common: what one bench has in common does not change them, and the small
     # differences between its estimates must not
-    left: Array = np.asarray(np.linalg.inv(stack.own + between), np.float64)
+    own = stack.own + between + _STEADY * np.einsum("kii->ki", stack.own)[:, :, None] * np.eye(n)
+    left: Array = np.asarray(np.linalg.inv(own), np.float64)
     if not same.all():
         benches = list(dict.fromkeys(stack.bench))
         of_bench = {b: shared[[i for i in range(k) if stack.bench[i] == b]].mean(axis=0) for b in benches}
         full = np.zeros((k * n, k * n))
         for a in range(k):
             for b in range(k):
-                block = of_bench[stack.bench[a]] * same[a, b] + (stack.own[a] + between) * (a == b)
+                block = of_bench[stack.bench[a]] * same[a, b] + own[a] * (a == b)
                 full[a * n : (a + 1) * n, b * n : (b + 1) * n] = block
         inverse = np.linalg.pinv(full, hermitian=True)
         design = np.tile(np.eye(n), (k, 1))

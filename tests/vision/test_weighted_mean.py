@@ -86,3 +86,13 @@ def test_the_mean_lies_between_the_pictures(k: int, seed: int) -> None:
     assert np.all(mean.values >= values.min(axis=0) - 1e-12)
     assert np.all(mean.values <= values.max(axis=0) + 1e-12)
     assert np.linalg.eigvalsh(mean.covariance).min() > -1e-15
+
+
+def test_a_quantity_that_follows_from_others_does_not_upset_the_weights() -> None:
+    """Crest width follows from pitch, diameters and angles: no covariance of a picture that has it can be inverted."""
+    rows = np.array([0.7, -0.5, 0.1, 0.4, 2e-4, -3e-4])
+    values = np.array([[*TRUE, rows @ TRUE], [*(TRUE + 1e-5), rows @ TRUE + 3e-5]])
+    follow = [np.vstack([np.eye(N), rows * (1 + slip)]) for slip in (0.0, 1e-6)]
+    own = np.array([f @ OWN @ f.T for f in follow])
+    mean = weighted_mean(Stack((*DECIDING, "crest_width"), values, own, {"edge noise and form": own}, {}, ("a", "a")))
+    assert mean.values == pytest.approx(values.mean(axis=0), abs=3e-5)
