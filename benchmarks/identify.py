@@ -22,10 +22,11 @@ import numpy as np
 
 from benchmarks.simulated_parts import Part, draw_foreign, draw_part, measure
 from threads import no_standard
+from threads.field import competitors_of, field_of
 from threads.identify import AMBIGUOUS, IDENTIFIED, NO_MATCH, Identification, identify
 from threads.limits import Limits, candidates
 from threads.measured import MeasuredThread
-from threads.series import UnknownSeriesError
+from threads.series import UnknownSeriesError, entries
 
 BINS = 10
 FIRST_GROUP_PERCENT = 95.0
@@ -83,8 +84,10 @@ def run(parts: int, seed: int, series: Sequence[str] | None = None, *, classes_a
         sizes.setdefault((limits.series, limits.size), []).append(limits)
     of = list(sizes.values())
     tally = Tally()
-    for size in of:  # limits are computed when they are first needed: that is the command's time, not one call's
-        identify(measure(draw_part([size], rng), rng), series=series)
+    # Limits are computed when they are first needed: that belongs to the command, not to one identification.
+    everything = field_of(tuple(entry for name in {size[0].series for size in of} for entry in entries(name)))
+    competitors_of(everything, np.arange(len(everything.entries)))
+    identify(measure(draw_part(of, rng), rng), series=series)
     for _ in range(parts):
         part = draw_part(of, rng, classes_alike=classes_alike)
         tally_part(tally, part, _timed(tally.seconds, measure(part, rng), series))
@@ -157,7 +160,7 @@ def report(tally: Tally) -> tuple[str, bool]:
     lines = [
         f"{tally.parts} screws of the series in the tables",
         f"  true series in the first group  {percent:6.1f} %   (at least {FIRST_GROUP_PERCENT:g} %: {_words(kept)})",
-        f"  series in that group            {np.mean(named):6.1f}     (mean; median {median(named):g}, most {max(named)})",
+        f"  series in that group            {np.mean(named):6.1f}     (median {median(named):g}, most {max(named)})",
         *(
             f"  answered with {status:<18}{100 * tally.statuses.get(status, 0) / tally.parts:6.1f} %"
             for status in (IDENTIFIED, AMBIGUOUS, NO_MATCH)

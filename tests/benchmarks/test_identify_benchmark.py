@@ -68,17 +68,17 @@ def test_a_measurement_has_a_u95_of_3_um_and_a_scale_error_that_all_lengths_shar
 
 
 def test_errors_are_as_large_as_their_covariance_says() -> None:
-    # 1500 draws of 3 squared deviations each: chi squared over its degrees of freedom within 4 standard errors.
+    # 800 draws of 3 squared deviations each: chi squared over its degrees of freedom within 4 standard errors.
     rng = np.random.default_rng(8)
     limits = sizes_of("M")[9][0]
     squares = []
-    for _ in range(1500):
+    for _ in range(800):
         part = draw_of(limits, rng)
         thread = measure(part, rng)
         names = ("major_diameter", "pitch_diameter", "pitch")
         off = np.array([getattr(thread, name).value for name in names]) - [part.major, part.pitch_diameter, part.pitch]
         squares.append(off @ np.linalg.solve(thread.covariance.of(names), off))
-    assert np.mean(squares) / 3 == pytest.approx(1.0, abs=4 * np.sqrt(2 / (3 * 1500)))
+    assert np.mean(squares) / 3 == pytest.approx(1.0, abs=4 * np.sqrt(2 / (3 * 800)))
 
 
 def test_a_screw_of_no_series_can_be_measured() -> None:

@@ -67,13 +67,13 @@ def test_above_the_2a_maximum_only_the_threads_without_allowance_stay(size: str,
     class_2, class_2a, class_3a = (limits(t) for t in (f"{size}-2", f"{unified(size)}-2A", f"{unified(size)}-3A"))
     low, high = class_2.pitch_diameter.low, class_2.pitch_diameter.high
     # The least majors of class 2 and of 3A differ by some 0.0002 in.: stay where all three hold the major diameter.
-    majors = np.linspace(max(class_2.major.low or 0.0, class_3a.major.low or 0.0), class_2.major.high or 0.0, 3)
+    majors = np.linspace(max(class_2.major.low or 0.0, class_3a.major.low or 0.0), class_2.major.high or 0.0, 2)
     unified_names = [f"{unified(size)}-{c}" for c in ("1A", "2A")]
     u95 = screw(class_2, between(low, high, 0.9)).pitch_diameter.u95
     start = max(between(low, high, 2 / 3), (class_2a.pitch_diameter.high or 0.0) + 1.02 * u95)
     assert high is not None
     assert start < high  # else there would be nothing to test
-    for pitch_diameter in np.linspace(start, high - u95, 3):
+    for pitch_diameter in np.linspace(start, high - u95, 2):
         minor = pitch_diameter - 0.56 * class_2.pitch if rounded_root else None
         for major in majors:
             thread = measured_thread(major, pitch_diameter, class_2.pitch, minor=minor)

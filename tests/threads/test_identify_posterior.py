@@ -127,12 +127,12 @@ def test_densities_stay_finite_far_away_and_with_any_uncertainty() -> None:
 def test_the_density_of_no_standard_integrates_to_one() -> None:
     # Factor by factor, with the measurement's uncertainty folded in; tolerance 0.5 % for the grids.
     for major in (1.0, 3.0, 9.0):
-        pitch = np.exp(np.linspace(np.log(major * 0.03), np.log(major * 1.2), 12_001))
+        pitch = np.exp(np.linspace(np.log(major * 0.03), np.log(major * 1.2), 4_001))
         over_pitch = np.exp([no_standard._log_pitch(p, 5e-4 * p, major) for p in pitch])
         assert np.trapezoid(over_pitch, pitch) == pytest.approx(1.0, abs=5e-3)
-    depth = np.linspace(-0.5, 2.0, 2501)
+    depth = np.linspace(-0.5, 2.0, 1001)
     assert np.trapezoid(np.exp([no_standard._log_depth(d) for d in depth]), depth) == pytest.approx(1.0, abs=5e-3)
-    angle = np.linspace(-6.0, 66.0, 145)
+    angle = np.linspace(-6.0, 66.0, 97)
     over_flanks = np.exp([[no_standard._log_flanks(left, right, 0.3, 0.3) for right in angle] for left in angle])
     inside = np.trapezoid(np.trapezoid(over_flanks, angle, axis=1), angle)
     # The even shares are not cut at the ends of their 60 degrees but run on, here over 72.
