@@ -4,9 +4,11 @@ from __future__ import annotations
 
 import math
 from dataclasses import dataclass
+from typing import TYPE_CHECKING
 
-import numpy as np
-import numpy.typing as npt
+if TYPE_CHECKING:
+    import numpy as np
+    import numpy.typing as npt
 
 
 @dataclass(frozen=True)
@@ -318,6 +320,8 @@ def axial_profile(form: Form, major_mm: float, pitch_mm: float, points: int = 40
     >>> float(round(2 * profile[:, 1].max(), 4)), float(round(2 * profile[:, 1].min(), 4))
     (2.8448, 2.1574)
     """
+    import numpy as np  # not at the top: the limits of a thread need the forms, and no arrays
+
     # Rounded and mirrored, so that a corner that coincides with an even point is not counted twice on one side.
     half = np.unique(np.round(np.abs([*np.linspace(-0.5, 0.5, points), *_corners(form)]), 12))
     z = np.unique(np.concatenate([-half, half]))
@@ -329,6 +333,8 @@ def depth_at(form: Form, z: npt.ArrayLike) -> npt.NDArray[np.float64]:
 
     The profile is: crest flat, crest rounding (tangent to flat and flank), straight flank, root rounding, root flat.
     """
+    import numpy as np  # not at the top: the limits of a thread need the forms, and no arrays
+
     u = np.abs(np.mod(np.asarray(z, dtype=np.float64) + 0.5, 1.0) - 0.5)
     crest_centre, crest_end, root_start, root_centre = _corners(form)
     crest_radius, root_radius = form.crest_radius or 0.0, form.root_radius or 0.0
