@@ -11,7 +11,7 @@ from threads.table import FROM_MEMORY, rows
 
 # What the standards themselves let overlap, mm. Unified tables print the nut's least minor diameter from 0.138 in up to
 # 0.001 in, so that it can lie 0.0005 in below the greatest (reference) minor diameter of a screw with a flat root.
-MINOR_DIAMETER_OVERLAP = {name: 0.0005 * 25.4 for name in ("UNC", "UNF", "UNEF", "UNS", "UN")}
+MINOR_DIAMETER_OVERLAP = dict.fromkeys(("UNC", "UNF", "UNEF", "UNS", "UN"), 0.0005 * 25.4)
 ROUNDING = 1e-9  # mm
 
 
