@@ -126,8 +126,8 @@ FORMS: dict[str, Form] = {
         rounded_root=True,
         rounded_crest=False,
         standard="ASME B1.10M",
-        source="Machinery's Handbook, 31st ed., Unified miniature, Table 5: root at D - 1.28 p; the root fully rounded "
-        "between the flanks is an assumption",
+        source="Machinery's Handbook, 31st ed., Unified miniature, Table 5: root at D - 1.28 p (the root fully rounded "
+        "between the flanks is an assumption)",
     ),
     "S": Form(
         name="S",
@@ -141,8 +141,8 @@ FORMS: dict[str, Form] = {
         rounded_root=False,
         rounded_crest=False,
         standard="ISO 1501",
-        source="a trade journal's article on miniature threads, 2024: height 0.48 p; that the screw's root is that of "
-        "the nut's crest is an assumption",
+        source="a trade journal's article on miniature threads, 2024: height 0.48 p (that the screw's root is that of "
+        "the nut's crest is an assumption)",
     ),
     "ISO metric": Form(
         name="ISO metric",

@@ -20,19 +20,19 @@ _PITCH_DIAMETER_FACTOR = {"1A": 1.5, "2A": 1.0, "3A": 0.75, "1B": 1.95, "2B": 1.
 PRINTED_OTHERWISE: dict[tuple[str, str, str], tuple[float, str]] = {
     ("6-32", "3B", "pitch_diameter_max"): (
         0.1204,
-        "the tables print 0.1204; the formula gives 0.1205 (0.975 T = 0.00275004, a tie that the tables round down)",
+        "the tables print 0.1204, where the formula gives 0.1205 (0.975 T = 0.00275004, which the tables round down)",
     ),
     ("1-8", "2A", "pitch_diameter_min"): (
         0.9101,
-        "the tables print 0.9101; the formula gives 0.9100 (T = 0.00675 exactly, a tie that the tables round down)",
+        "the tables print 0.9101, where the formula gives 0.9100 (T = 0.00675 exactly, which the tables round down)",
     ),
     **dict.fromkeys(
         [("5/8-11", "1A", "allowance"), ("5/8-11", "2A", "allowance")],
-        (0.0016, "the tables print an allowance of 0.0016; the formula gives 0.0017 (0.300 T = 0.00165033)"),
+        (0.0016, "the tables print an allowance of 0.0016, where the formula gives 0.0017 (0.300 T = 0.00165033)"),
     ),
     ("10-36", "2B", "minor_max"): (
         0.166,
-        "the tables print 0.166; the formula gives 0.167 (tolerance 0.0070; the tables have its lower bound, 0.0066)",
+        "the tables print 0.166, where the formula gives 0.167 (tolerance 0.0070, of which the tables have the lower bound)",
     ),
 }
 """(size, class, limit) -> printed value in inches and the reason why the formula does not give it."""
