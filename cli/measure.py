@@ -21,7 +21,7 @@ if TYPE_CHECKING:
 Picture = Annotated[str, typer.Argument(metavar="PICTURE", help="A backlit picture: PNG, JPEG, TIFF or BMP.")]
 Pictures = Annotated[
     list[str],
-    typer.Argument(metavar="PICTURE...", help="A backlit picture: PNG, JPEG, TIFF or BMP; several with --same-part."),
+    typer.Argument(metavar="PICTURE", help="A backlit picture: PNG, JPEG, TIFF or BMP; several with --same-part."),
 ]
 SamePart = Annotated[bool, typer.Option("--same-part", help="The pictures show one part, turned or lit differently.")]
 Turned = Annotated[
