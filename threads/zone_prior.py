@@ -64,6 +64,9 @@ threads per inch are allowed +-1 degree (Machinery's Handbook, 31st ed., p. 1001
 TAPER_SPREAD = 3.0
 """Standard deviation of the taper of a thread that is meant to be parallel, um/mm."""
 
+LEAST_WIDTH = 0.001
+"""A zone narrower than this, mm, counts as that wide: no die keeps to less, whatever an own series says."""
+
 REST = ("pitch", "flank_angle_left", "flank_angle_right")
 DIAMETERS = ("major_diameter", "pitch_diameter")
 
@@ -131,10 +134,11 @@ def zones_of(candidates: tuple[Limits, ...]) -> Zones:
         missing = next(c.designation for c, edge in zip(candidates, edges, strict=True) if None in edge)
         raise ValueError(f"{missing} has no limits of major or pitch diameter: it cannot be a candidate")
     table = np.array(known, dtype=float).reshape(-1, 4)
+    narrow = np.maximum(LEAST_WIDTH - (table[:, 2:] - table[:, :2]), 0.0) / 2
     forms = [FORMS[c.form] for c in candidates]
     return Zones(
-        low=table[:, :2],
-        high=table[:, 2:],
+        low=table[:, :2] - narrow,
+        high=table[:, 2:] + narrow,
         pitch=np.array([c.pitch for c in candidates]),
         flank=np.array([form.flank_angle_deg for form in forms]),
         root=np.array([max((c.basic_pitch_diameter - c.basic_minor) / c.pitch, LEAST_ROOT_DEPTH) for c in candidates]),

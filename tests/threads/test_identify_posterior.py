@@ -17,7 +17,7 @@ from tests.threads.measured_factory import measured_thread
 from threads import no_standard, shape_prior, zone_prior
 from threads.field import competitors_of, field_of, sizes_within_reach
 from threads.identify import NO_MATCH
-from threads.limits import candidates
+from threads.limits import Band, candidates
 from threads.series import entries
 from threads.zone_prior import STATES, condition, log_evidence, log_most, reading_of, zones_of
 
@@ -194,6 +194,16 @@ def test_a_size_that_is_left_out_could_not_have_mattered(
     everything = competitors_of(field, left_out)
     joint = everything.log_prior + np.logaddexp.reduce(log_evidence(everything.zones, reading), axis=1)
     assert np.logaddexp.reduce(joint) < log_none - 12
+
+
+def test_a_zone_without_width_is_a_micrometre_wide() -> None:
+    limits = candidates(("NC",))[9]
+    point = replace(limits, major=Band(2.8, 2.8), pitch_diameter=Band(2.4, 2.4001))
+    zones = zones_of((limits, point))
+    np.testing.assert_allclose(zones.high[1] - zones.low[1], 0.001)
+    np.testing.assert_allclose(zones.high[1] + zones.low[1], [5.6, 4.8001])
+    assert zones.low[0, 0] == limits.major.low
+    assert np.all(np.isfinite(log_evidence(zones, reading_of(measured_thread(2.8, 2.4, 0.635)))))
 
 
 def test_candidates_that_are_not_integrated_keep_their_order_and_stay_negligible() -> None:
