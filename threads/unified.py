@@ -32,7 +32,7 @@ PRINTED_OTHERWISE: dict[tuple[str, str, str], tuple[float, str]] = {
     ),
     ("10-36", "2B", "minor_max"): (
         0.166,
-        "the tables print 0.166, where the formula gives 0.167 (tolerance 0.0070, where the tables have its lower bound)",
+        "the tables print 0.166, where the formula gives 0.167 (tolerance 0.0070, the tables have its lower bound)",
     ),
 }
 """(size, class, limit) -> printed value in inches and the reason why the formula does not give it."""
