@@ -28,6 +28,7 @@ Ints = npt.NDArray[np.int64]
 
 _SMOOTH_PX = 1.0
 _STRIP_PX = 8
+_GROUND_PX = 25  # across the gaps between rulings
 _FILLED = 0.6  # part of a strip's rows in which a ruling must be seen
 _LEAST_LINES = 5
 _LEAST_SPACING_PX = 3.0
@@ -74,10 +75,21 @@ class _Strip:
 def read_rulings(picture: Picture) -> RulingsReading:
     """Find and number the rulings of the stage micrometer in ``picture``.
 
-    Raises RefusalError: no_rulings, rulings_too_fine, out_of_focus.
+    Raises RefusalError: no_rulings, rulings_too_fine.
     """
     dark = _darkness(picture.light)
     direction = _across(dark)
+    try:
+        return _read(picture, dark, direction)
+    except RefusalError as first:
+        if first.reasons[0].code != "no_rulings":
+            raise
+    # the long sides of a grey band may be stronger than the few rulings that stand out of it
+    return _read(picture, dark, direction + np.pi / 2)
+
+
+def _read(picture: Picture, dark: Array, direction: float) -> RulingsReading:
+    """The rulings that are crossed about along ``direction``, radians."""
     upright = abs(np.cos(direction)) >= abs(np.sin(direction))
     if not upright:  # rows of pixels must cross the rulings
         dark, direction = np.ascontiguousarray(dark.T), np.pi / 2 - direction
@@ -86,14 +98,12 @@ def read_rulings(picture: Picture) -> RulingsReading:
     if points.shape[0] < _LEAST_LINES * _STRIP_PX:
         raise _none()
     direction = _sharpest(points, direction)
-    strips = _strips(points, direction)
-    numbered, spacing = _number(strips)
+    numbered, spacing = _number(_strips(points, direction))
     across = np.concatenate([s.across for s in numbered])
     along = np.concatenate([np.full(s.across.size, s.along) for s in numbered])
     number = np.concatenate([s.number for s in numbered])
     count, told_by = _divisions(dark, direction, numbered, spacing)
     found = _unturned(across, along, direction)
-    size = (picture.width_px, picture.height_px)
     angle = direction if upright else np.pi / 2 - direction
     return RulingsReading(
         points=found if upright else np.ascontiguousarray(found[:, ::-1]),
@@ -102,8 +112,8 @@ def read_rulings(picture: Picture) -> RulingsReading:
         angle_deg=float(np.degrees(angle)),
         lines=int(np.unique(number).size),
         told_by=told_by,
-        width_px=size[0],
-        height_px=size[1],
+        width_px=picture.width_px,
+        height_px=picture.height_px,
     )
 
 
@@ -117,7 +127,13 @@ def _none() -> RefusalError:
 
 def _darkness(light: npt.NDArray[np.float32]) -> Array:
     """How much darker than the ground each pixel is (fraction of it), smoothed; bright rulings are turned dark."""
-    small = np.asarray(cv2.resize(light, None, fx=0.125, fy=0.125, interpolation=cv2.INTER_AREA), np.float32)
+    smooth = np.asarray(cv2.GaussianBlur(light, (0, 0), _SMOOTH_PX), np.float32)
+    fine = smooth - cv2.GaussianBlur(smooth, (0, 0), 10.0)
+    if float(np.mean(fine.astype(np.float64) ** 3)) > 0:  # lines are narrow: they are the rarer shade
+        smooth = 1 - smooth
+    # the ground is what is brightest near by, or a smooth surface where a grey band is wider than that
+    brightest = cv2.dilate(smooth, np.ones((_GROUND_PX, _GROUND_PX), np.uint8))
+    small = np.asarray(cv2.resize(brightest, None, fx=0.125, fy=0.125, interpolation=cv2.INTER_AREA), np.float32)
     weight = np.ones(small.shape, np.float32)
     for _ in range(4):
         ground = surface(small, weight)
@@ -125,9 +141,7 @@ def _darkness(light: npt.NDArray[np.float32]) -> Array:
         spread = 1.4826 * float(np.median(np.abs(off))) + 1e-4
         weight = (np.abs(off) < 3 * spread).astype(np.float32)
     full = cv2.resize(ground, (light.shape[1], light.shape[0]), interpolation=cv2.INTER_LINEAR)
-    smooth = cv2.GaussianBlur(light, (0, 0), _SMOOTH_PX)
-    dark = np.asarray(1 - smooth / np.maximum(full, 0.02), np.float64)
-    return dark if float(np.mean(dark**3)) >= 0 else -dark
+    return np.asarray(1 - smooth / np.maximum(full, 0.02), np.float64)
 
 
 def _across(dark: Array) -> float:
@@ -315,7 +329,7 @@ def _divisions(dark: Array, direction: float, strips: list[_Strip], spacing: flo
     strength = np.array([abs(np.mean(value * np.exp(2j * np.pi * n * place))) for n in range(25)])
     noise = float(np.median(strength[15:]))
     # the rulings that stand out of the band give all harmonics, ever weaker; the divisions one that exceeds its sides
-    clear = [(strength[n] / max(strength[n - 1], strength[n + 1], 5 * noise), n) for n in _SUBDIVISIONS]
+    clear = [(strength[n] / max(strength[n - 1], strength[n + 1], 5 * noise, 1e-9), n) for n in _SUBDIVISIONS]
     ratio, count = max(clear)
     if ratio > _CLEAR_SPECTRUM:
         return count, "spectrum"
@@ -350,20 +364,27 @@ def _grey_band(dark: Array, direction: float, strips: list[_Strip], spacing: flo
     across = np.arange(best.across[0], best.across[-1], 0.31)
     place = np.interp(across, best.across, best.number.astype(np.float64))
     rows = [_sampled(dark, _unturned(across, np.full(across.size, at), direction)) for at in grey[:40]]
-    return np.tile(place, len(rows)), np.concatenate([row - row.mean() for row in rows])
+    values = np.concatenate([row - np.nanmean(row) for row in rows])
+    inside = np.isfinite(values)
+    return np.tile(place, len(rows))[inside], values[inside]
 
 
 def _gap_darkness(dark: Array, direction: float, strip: _Strip, levels: Array) -> tuple[float, float]:
-    """Median darkness midway between neighbouring rulings of ``strip``, and on them, at some levels along them."""
+    """Median darkness midway between neighbouring rulings of ``strip``, and on them, at some levels along them.
+
+    NaN where most of that is outside the picture.
+    """
     gaps = ((strip.across[1:] + strip.across[:-1]) / 2)[np.diff(strip.number) == 1]
     middle = []
     for across in (gaps, strip.across):
         points = _unturned(np.tile(across, levels.size), np.repeat(levels, across.size), direction)
-        middle.append(float(np.median(_sampled(dark, points))))
+        seen = _sampled(dark, points)
+        inside = np.isfinite(seen)
+        middle.append(float(np.median(seen[inside])) if inside.mean() > 0.5 else float("nan"))
     return middle[0], middle[1]
 
 
 def _sampled(dark: Array, points: Array) -> Array:
     from scipy.ndimage import map_coordinates
 
-    return np.asarray(map_coordinates(dark, [points[:, 1], points[:, 0]], order=1, mode="constant"), np.float64)
+    return np.asarray(map_coordinates(dark, [points[:, 1], points[:, 0]], order=1, mode="constant", cval=np.nan), np.float64)
