@@ -31,6 +31,11 @@ Turned = Annotated[
     ),
 ]
 AllParts = Annotated[bool, typer.Option("--all-parts", help="Measure every part in view: a row each.")]
+Stitch = Annotated[bool, typer.Option("--stitch", help="The pictures overlap and show one long part: join them.")]
+Moved = Annotated[
+    list[str] | None,
+    typer.Option("--moved", metavar="LENGTH", help="How far the part was moved for the next picture; once, or each."),
+]
 Impression = Annotated[bool, typer.Option("--impression", help="It is the cast of a hole: report the hole.")]
 Shrinkage = Annotated[
     str | None, typer.Option("--shrinkage", metavar="PERCENT", help="By how much a cast shrank, such as 0.2%.")
@@ -52,6 +57,8 @@ def measure(
     all_parts: AllParts = False,
     same_part: SamePart = False,
     turned: Turned = None,
+    stitched: Stitch = False,
+    moved: Moved = None,
     impression: Impression = False,
     shrinkage: Shrinkage = None,
     shrinkage_u95: ShrinkageU95 = None,
@@ -64,6 +71,13 @@ def measure(
     um_per_px = scale_of(calibration, scale, own)
     if own.given and len(pictures) > 1:
         raise CommandLineError("--pin-beside and --known hold for one picture: give them with that picture alone")
+    if stitched or moved:
+        if not stitched or part is not None or all_parts or same_part or turned or impression:
+            raise CommandLineError("--stitch takes overlapping pictures and --moved, no other option about parts")
+        from cli.stitch import measure_stitched
+
+        measure_stitched(pictures, calibration, um_per_px, moved, inches=inches, as_json=as_json)
+        return
     turns = _turns(pictures, turned, same_part=same_part)
     shrunk = _shrinkage(shrinkage, shrinkage_u95, impression=impression)
     if all_parts:
@@ -114,7 +128,10 @@ def measure(
 def _turns(pictures: list[str], turned: list[str] | None, *, same_part: bool) -> list[float] | None:
     """The turns in degrees. Raises CommandLineError where pictures and options do not go together."""
     if len(pictures) > 1 and not same_part:
-        raise CommandLineError("several pictures: say --same-part if they show one part, else measure them one by one")
+        raise CommandLineError(
+            "several pictures: say --same-part if they show one part, --stitch if they overlap along one, else measure "
+            "them one by one"
+        )
     if not turned:
         return None
     if len(turned) != len(pictures) or len(pictures) == 1:

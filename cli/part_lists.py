@@ -13,6 +13,7 @@ if TYPE_CHECKING:
 
     from vision.all_parts import SeenPart
     from vision.part_outline import PartOutline
+    from vision.stitch import Stitched
 
 _OF_SECTIONS = (
     ("taper", "taper"),
@@ -43,7 +44,8 @@ def sections_table(part: PartOutline, *, inches: bool) -> Table | None:
             if told and not (name == "straightness" and quantity.value < quantity.u95):
                 more.append(f"{words} {format_quantity(quantity, inches=inches)}")
         if section.kind == "thread" and not section.measured and section.pitch is not None:
-            more.append(f"pitch {format_quantity(section.pitch, inches=inches)}, not fitted")
+            how = "" if section.fitted else ", not fitted"
+            more.insert(0, f"pitch {format_quantity(section.pitch, inches=inches)}{how}")
         table.add_row(
             section.kind, format_length(round(section.start, 3), inches=inches), length, diameter, "; ".join(more)
         )
@@ -54,6 +56,18 @@ def sections_table(part: PartOutline, *, inches: bool) -> Table | None:
 
 def _tells(kind: str, value: float, u95: float) -> bool:
     return kind != "thread" and abs(value) > u95
+
+
+def joints_table(stitched: Stitched, *, inches: bool) -> Table:
+    """How the pictures of a long part were joined."""
+    table = plain_table("joint", "part moved by", "overlap", "found by", "apart", whole=("joint", "part moved by"))
+    for joint in stitched.joints:
+        names = (stitched.pictures[number - 1].path for number in (joint.left, joint.right))
+        found_by = f"{joint.ridges} ridges" if joint.ridges else "faces and edges"
+        overlap = format_length(round(joint.overlap, 2), inches=inches)
+        moved = format_quantity(joint.moved, inches=inches)
+        table.add_row(" and ".join(names), moved, overlap, found_by, f"{joint.misfit_px:.2f} px (RMS)")
+    return table
 
 
 def parts_table(parts: Sequence[SeenPart], *, inches: bool) -> Table:

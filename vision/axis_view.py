@@ -24,6 +24,14 @@ _NEIGHBOURHOOD = 18  # of the few samples, to each side
 
 
 @dataclass(frozen=True)
+class Joint:
+    """Where two pictures were joined (px along u), and the standard uncertainty of the joint."""
+
+    u: float
+    noise: float
+
+
+@dataclass(frozen=True)
 class AxisView:
     """Edge points in the frame of the axis, edge offset taken out.
 
@@ -37,6 +45,8 @@ class AxisView:
         px_mm: size of a pixel.
         blur_px: standard deviation of the blur, smoothing included.
         in_view: whether the -u and the +u end of the outline are ends of the part, not of the picture.
+        frame: of the axis in the picture, px.
+        joints: where pictures were joined.
     """
 
     points: Array
@@ -48,10 +58,13 @@ class AxisView:
     px_mm: float
     blur_px: float
     in_view: tuple[bool, bool]
+    frame: Frame
+    joints: tuple[Joint, ...] = ()
 
-    def select(self, keep: Bool) -> tuple[Array, Array, Array]:
-        """points, normal, oblique of the points that ``keep`` picks."""
-        return self.points[keep], self.normal[keep], self.oblique[keep]
+    def joint_noise(self, start: float, end: float) -> float:
+        """Standard uncertainty of a length from ``start`` to ``end`` (px along u) that comes from joints, px."""
+        low, high = min(start, end), max(start, end)
+        return float(np.sqrt(sum(j.noise**2 for j in self.joints if low < j.u < high)))
 
 
 @dataclass(frozen=True)
@@ -105,6 +118,7 @@ def along_axis(
         mm,
         float(np.median(edges.blur_px)),
         in_view,
+        frame,
     )
 
 

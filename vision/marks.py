@@ -21,6 +21,7 @@ _SQUARE = 0.97  # of the normal along the axis: within 14 deg
 _CORNER = 0.88  # of the normal on the rounded rim; on a chamfer of 45 deg it stays under 0.71
 _LEAST_POINTS = 8
 _LEAST_RISE_PX = 3.0
+_CLEAR_RISE_PX = 10.0
 
 
 @dataclass(frozen=True)
@@ -32,12 +33,14 @@ class Mark:
         noise: its standard uncertainty from what is seen.
         outward: +1 or -1 for a face, the side that it faces; 0 for a corner between two lines.
         radius: outermost radius of a face; 0 for a corner.
+        rise: how much of the radius of a face is seen.
     """
 
     u: float
     noise: float
     outward: int
     radius: float
+    rise: float = 0.0
 
 
 def face_near(
@@ -89,7 +92,25 @@ def face_near(
     bulge = float(stands_out.mean())
     # the rim's radius is known to half a pixel
     unsure = 0.5 * float(np.abs(view.oblique[near]).mean()) * rim / max(bulge, 1.0)
-    return Mark(centre, float(np.sqrt(scatter**2 + (view.oblique_u * bulge) ** 2 + unsure**2)), side, rim)
+    return Mark(centre, float(np.sqrt(scatter**2 + (view.oblique_u * bulge) ** 2 + unsure**2)), side, rim, high - low)
+
+
+def faces_of(view: AxisView) -> list[Mark]:
+    """All faces square to the axis that rise by ten pixels or more, from left to right."""
+    found: list[Mark] = []
+    for outward in (-1, 1):
+        on = (outward * view.normal[:, 0] > _SQUARE) & (np.abs(view.points[:, 1]) > 0)
+        at = np.sort(view.points[on, 0])
+        if not at.size:
+            continue
+        for group in np.split(at, np.flatnonzero(np.diff(at) > 3.0) + 1):
+            if group.size < 2 * _LEAST_POINTS:
+                continue
+            middle = (float(group[0]) + float(group[-1])) / 2
+            face = face_near(view, middle, float(np.ptp(group)) / 2 + 3.0, outward=outward)
+            if face is not None and face.rise > _CLEAR_RISE_PX:
+                found.append(face)
+    return sorted(found, key=lambda face: face.u)
 
 
 def tip(view: AxisView, *, right: bool) -> Mark:

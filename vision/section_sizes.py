@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from itertools import pairwise
 
@@ -45,6 +46,7 @@ class Section:
         pitch: of a thread.
         cut_off: whether the picture's border cuts it off.
         measured: of a thread: whether it is the one that the measurement is about.
+        fitted: of a thread: whether its helix was fitted, here or in another picture of the part.
     """
 
     kind: str
@@ -63,6 +65,7 @@ class Section:
     pitch: Quantity | None = None
     cut_off: bool = False
     measured: bool = False
+    fitted: bool = False
 
     def to_dict(self) -> dict[str, object]:
         """Plain data for JSON."""
@@ -73,6 +76,7 @@ class Section:
         out["cut_off"] = self.cut_off
         if self.kind == "thread":
             out["measured"] = self.measured
+            out["fitted"] = self.fitted
         return out
 
 
@@ -82,17 +86,29 @@ SIZES = ("length", "diameter", "taper", "straightness", "cone_angle", "chamfer_a
 
 @dataclass(frozen=True)
 class MeasuredSpan:
-    """The fitted thread among the spans, and which way its taper is told."""
+    """A fitted thread among the spans, and which way its taper is told."""
 
     span: ThreadSpan
     thread: MeasuredThread
     free_end_right: bool
 
+    def is_at(self, span: ThreadSpan) -> bool:
+        """Whether ``span`` is this thread, as far as it was seen."""
+        return min(self.span.end, span.end) - max(self.span.start, span.start) > 0.5 * (span.end - span.start)
+
 
 def measure_sections(
-    view: AxisView, profile: Profile, cuts: list[Cut], main: MeasuredSpan, ruler: Ruler
+    view: AxisView,
+    profile: Profile,
+    cuts: list[Cut],
+    main: MeasuredSpan,
+    ruler: Ruler,
+    others: Sequence[MeasuredSpan] = (),
 ) -> tuple[tuple[Section, ...], Quantity | None]:
-    """The sections with their sizes, and the overall length where both ends are in view."""
+    """The sections with their sizes, and the overall length where both ends are in view.
+
+    ``main`` is the thread that the measurement is about, ``others`` are threads of the part that were fitted too.
+    """
     fits = {id(p): fit_piece(view, p) for c in cuts for p in c.pieces if not p.round}
     marks = _marks(view, profile, cuts, fits)
     zero = marks[0].u
@@ -108,7 +124,9 @@ def measure_sections(
         last = k == len(cuts) - 1
         outer = end if last and view.in_view[1] else begin if k == 0 and view.in_view[0] else None
         if cut.thread is not None:
-            sections.append(_thread(base, cut, main, view, ruler, outer, right=last))
+            fitted = next((m for m in (main, *others) if m.span is cut.thread or m.is_at(cut.thread)), None)
+            base = replace(base, measured=fitted is main, fitted=fitted is not None)
+            sections.append(_thread(base, cut, fitted, view, ruler, outer, right=last))
         elif cut.kind == "unclear":
             sections.append(replace(base, form="unclear"))
         else:
@@ -120,7 +138,8 @@ def measure_sections(
 def distance(a: Mark, b: Mark, view: AxisView, ruler: Ruler) -> Quantity:
     """From one mark to another along the axis."""
     sides = float(b.outward - a.outward) if a.outward and b.outward else float(b.outward or -a.outward)
-    return ruler.length((b.u - a.u) / view.cos_tilt, float(np.hypot(a.noise, b.noise)), sides)
+    noise = float(np.sqrt(a.noise**2 + b.noise**2 + view.joint_noise(a.u, b.u) ** 2))
+    return ruler.length((b.u - a.u) / view.cos_tilt, noise, sides)
 
 
 def _marks(view: AxisView, profile: Profile, cuts: list[Cut], fits: dict[int, FittedPiece | None]) -> list[Mark]:
@@ -179,16 +198,23 @@ def _between(view: AxisView, a: Cut, b: Cut, fits: dict[int, FittedPiece | None]
 
 
 def _thread(
-    base: Section, cut: Cut, main: MeasuredSpan, view: AxisView, ruler: Ruler, outer: Mark | None, *, right: bool
+    base: Section,
+    cut: Cut,
+    fitted: MeasuredSpan | None,
+    view: AxisView,
+    ruler: Ruler,
+    outer: Mark | None,
+    *,
+    right: bool,
 ) -> Section:
     span = cut.thread
     assert span is not None
     out = base
-    if span is main.span:
-        t = main.thread
-        sign = -1.0 if main.free_end_right else 1.0
+    if fitted is not None:
+        t = fitted.thread
+        sign = -1.0 if fitted.free_end_right else 1.0
         out = replace(
-            out, measured=True, diameter=t.major_diameter, pitch=t.pitch,
+            out, diameter=t.major_diameter, pitch=t.pitch,
             taper=Quantity(sign * t.taper.value, t.taper.standard_uncertainty, t.taper.unit),
         )  # fmt: skip
     else:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import replace
 
 import numpy as np
@@ -52,13 +53,20 @@ def fitted_span(solution: Solution) -> ThreadSpan:
 
 
 def sections_of_view(
-    part: PartOutline, view: AxisView, span: ThreadSpan, thread: MeasuredThread, ruler: Ruler
+    part: PartOutline,
+    view: AxisView,
+    span: ThreadSpan,
+    thread: MeasuredThread,
+    ruler: Ruler,
+    others: Sequence[MeasuredSpan] = (),
 ) -> PartOutline:
-    """``part`` with the sections of an outline that lies in the frame of its axis."""
+    """``part`` with the sections of an outline that lies in the frame of its axis.
+
+    ``span`` and ``thread`` are the thread that is measured, ``others`` further threads of the part that were fitted.
+    """
     profile = profile_of(view)
     spans = further_threads(view, profile, span)
     cuts = cut_sections(profile, spans, view.in_view)
-    sections, overall = measure_sections(
-        view, profile, cuts, MeasuredSpan(spans[0], thread, part.free_end_right), ruler
-    )
+    main = MeasuredSpan(spans[0], thread, part.free_end_right)
+    sections, overall = measure_sections(view, profile, cuts, main, ruler, others)
     return replace(part, sections=sections, overall=overall, view=view)

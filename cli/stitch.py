@@ -1,0 +1,75 @@
+"""``flankwise measure --stitch``: overlapping pictures of one long part, joined."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from cli.bench import plane_of
+from cli.errors import CommandLineError
+from cli.lengths import parse_length
+from cli.output import show, write_json
+
+if TYPE_CHECKING:
+    from rich.console import RenderableType
+
+    from vision.stitch import Stitched
+
+
+def measure_stitched(
+    paths: list[str],
+    calibration: str | None,
+    um_per_px: float | None,
+    moved: list[str] | None,
+    *,
+    inches: bool,
+    as_json: bool,
+) -> None:
+    """Join the pictures and show the thread and the whole part.
+
+    Raises CommandLineError for too few or too many pictures or moves.
+    """
+    from cli.refusals import refusals_reported
+    from vision.picture import read_picture
+    from vision.stitch import MOST_PICTURES, stitch
+
+    if not 2 <= len(paths) <= MOST_PICTURES:
+        raise CommandLineError(f"--stitch joins two to {MOST_PICTURES} pictures, {len(paths)} given")
+    moves = None if not moved else [parse_length(text, "--moved") for text in moved]
+    if moves is not None and len(moves) == 1:
+        moves *= len(paths) - 1
+    if moves is not None and len(moves) != len(paths) - 1:
+        raise CommandLineError(
+            f"{len(moves)} times --moved for {len(paths)} pictures: say it once for all, or for each after the first"
+        )
+    with refusals_reported(as_json=as_json):
+        pictures = [read_picture(path) for path in paths]
+        planes = [plane_of(picture, calibration, um_per_px) for picture in pictures]
+        stitched = stitch(pictures, planes, moved_mm=moves)
+    if as_json:
+        write_json(stitched.to_dict())
+        return
+    _show(stitched, inches=inches)
+
+
+def _show(stitched: Stitched, *, inches: bool) -> None:
+    from cli.findings import heading, measured_table, quality_lines
+    from cli.form import form_parts
+    from cli.part_lists import joints_table, sections_table
+
+    measurement = stitched.measurement
+    order = ", ".join(stitched.pictures[number - 1].path for number in stitched.order)
+    sections = sections_table(measurement.part, inches=inches)
+    last: list[RenderableType] = [] if sections is None else ["", sections]
+    show(
+        f"{len(stitched.pictures)} pictures joined, from left to right: {order}",
+        *heading(measurement),
+        "",
+        joints_table(stitched, inches=inches),
+        "",
+        measured_table(measurement, inches=inches),
+        "",
+        *form_parts(measurement, inches=inches),
+        *last,
+        "",
+        *quality_lines(measurement),
+    )
