@@ -14,9 +14,11 @@ import numpy as np
 import numpy.typing as npt
 
 from vision.blurred import contour
+from vision.corner_bounds import corner_bounds, shortened
+from vision.edge_correlation import autocorrelation, correlated_square, reach
 from vision.grazing import NO_MIRROR, Grazing, Mirror
 from vision.plane import PlaneMap
-from vision.quantities import NAMES, SCALED_ALONG, UNITS
+from vision.quantities import LENGTHS, NAMES, SCALED_ALONG, UNITS
 from vision.shadow import COUNT, INDEX
 from vision.solve import Solution
 
@@ -73,10 +75,6 @@ class Budget:
     correlation: float
 
 
-_LENGTHS = ("pitch", "lead", "major_diameter", "pitch_diameter", "minor_diameter", "crest_width", "root_width",
-            "crest_radius", "root_radius")  # fmt: skip
-
-
 def make_budget(
     solution: Solution,
     plane: PlaneMap,
@@ -89,47 +87,17 @@ def make_budget(
 
     ``grazing`` is what an unknown cone of the light may do, ``mirror`` what of a known one is uncertain.
     """
-    fit = solution.fit
-    inverse = _invert(fit.normal_matrix)
-    reach = _correlation(solution)
-    # data part of the scatter, widened for correlated neighbours; what the priors hold stays as they are
-    noise = inverse @ (fit.data_matrix * fit.scale**2 * reach + _prior_part(solution) * fit.scale**4) @ inverse
-    pull = inverse @ (fit.jacobian * fit.weight)  # change of the parameters per change of each residual, negative
-    mm = solution.seen.px_mm
-
-    offset_direction = pull @ np.full(fit.residual.size, mm)  # the edge offset one px larger: edges move in by one px
-    scale_direction = _scale_direction(solution)
-    u_scale = np.sqrt(plane.covariance[0, 0]) / plane.um_per_px
-    u_offset = np.sqrt(plane.covariance[1, 1])
-    cross = plane.covariance[0, 1] / plane.um_per_px
-
-    cov: dict[str, Array] = {"edge noise and form": sensitivity @ noise @ sensitivity.T}
-    s_scale = sensitivity @ scale_direction
-    s_offset = sensitivity @ offset_direction
-    gauge = np.stack([s_scale, s_offset], axis=1)
-    cov[GAUGES] = gauge @ np.array([[u_scale**2, cross], [cross, u_offset**2]]) @ gauge.T
-    finder = _groups(solution)
-    level = sensitivity @ (pull @ np.full(fit.residual.size, LEVEL_U_PX * mm))
-    # noise is known to about a third, and eight bits and the grid leave a little that is no form error
-    explained = 1.3 * solution.noise + _GRAIN_PX * mm
-    form = np.sqrt(max(fit.scale**2 - explained**2, 0.0))
-    shift = np.hypot(EDGE_FINDER_U_PX * mm, FORM_SHARE * form)
-    term = np.outer(level, level)
-    for group in finder:
-        s = sensitivity @ (pull[:, group] @ np.full(int(group.sum()), shift))
-        term += np.outer(s, s)
-    cov["edge finder and local form"] = term
-    differs = float(fit.x[INDEX["blur"]]) - solution.edge_blur
-    s_blur = sensitivity @ _blur_direction(solution) * np.hypot(BLUR_SHAPE_RELATIVE_U * solution.edge_blur, differs)
-    cov["shape of the blur at corners"] = np.outer(s_blur, s_blur)
-    near = abs(float(fit.x[INDEX["nearness"]]))
-    if near > 2.5 * np.sqrt(max(noise[INDEX["nearness"], INDEX["nearness"]], 0.0)):
-        s = s_scale * near * HEIGHT_U_MM
-        cov["height of the part against the gauges"] = np.outer(s, s)
-    lengths = np.array([v if n in _LENGTHS else 0.0 for n, v in zip(NAMES, values, strict=True)])
+    inverse = inverse_of(solution.fit.normal_matrix)
+    kernel = autocorrelation(solution)
+    noise = parameter_covariance(solution, kernel)
+    for bound in corner_bounds(solution, inverse):
+        free = _of_the_fit(solution, plane, bound.direction[None, :], inverse, noise, mirror)
+        scatter = float(np.sqrt(max(sum(float(c[0, 0]) for c in free.values()), 0.0)))
+        sensitivity = shortened(sensitivity, inverse, bound, scatter)
+    cov = _of_the_fit(solution, plane, sensitivity, inverse, noise, mirror)
+    lengths = np.array([v if n in LENGTHS else 0.0 for n, v in zip(NAMES, values, strict=True)])
     warm = lengths * EXPANSION * TEMPERATURE_U_K
     cov[TEMPERATURE] = np.outer(warm, warm)
-    cov.update(_mirrored(solution, mirror, sensitivity, pull, s_scale))
     cov.update(_possibly_mirrored(values, grazing))
     total = np.sum(list(cov.values()), axis=0)
     terms = {
@@ -140,11 +108,46 @@ def make_budget(
         )
         for i, name in enumerate(NAMES)
     }
-    return Budget(total, terms, cov, reach)
+    return Budget(total, terms, cov, reach(kernel))
+
+
+def _of_the_fit(
+    solution: Solution, plane: PlaneMap, sensitivity: Array, inverse: Array, noise: Array, mirror: Mirror
+) -> dict[str, Array]:
+    """What acts through the fit: by source, the covariance of the quantities (rows of ``sensitivity``)."""
+    fit = solution.fit
+    pull = inverse @ (fit.jacobian * fit.weight)  # change of the parameters per change of each residual, negative
+    mm = solution.seen.px_mm
+    everywhere = pull.sum(axis=1) * mm  # the edge offset one px larger: edges move in by one px
+    u_scale = np.sqrt(plane.covariance[0, 0]) / plane.um_per_px
+    u_offset = np.sqrt(plane.covariance[1, 1])
+    cross = plane.covariance[0, 1] / plane.um_per_px
+
+    cov: dict[str, Array] = {"edge noise and form": sensitivity @ noise @ sensitivity.T}
+    s_scale = sensitivity @ scale_direction(solution)
+    gauge = np.stack([s_scale, sensitivity @ everywhere], axis=1)
+    cov[GAUGES] = gauge @ np.array([[u_scale**2, cross], [cross, u_offset**2]]) @ gauge.T
+    level = sensitivity @ everywhere * LEVEL_U_PX
+    term = np.outer(level, level)
+    shift = group_shift(solution)
+    for group in edge_groups(solution):
+        s = sensitivity @ pull[:, group].sum(axis=1) * shift
+        term += np.outer(s, s)
+    cov["edge finder and local form"] = term
+    differs = float(fit.x[INDEX["blur"]]) - solution.edge_blur
+    s_blur = sensitivity @ blur_direction(solution) * np.hypot(BLUR_SHAPE_RELATIVE_U * solution.edge_blur, differs)
+    cov["shape of the blur at corners"] = np.outer(s_blur, s_blur)
+    if height_counts(solution, noise):
+        s = s_scale * abs(float(fit.x[INDEX["nearness"]])) * HEIGHT_U_MM
+        cov["height of the part against the gauges"] = np.outer(s, s)
+    cov.update(_mirrored(solution, mirror, sensitivity, pull, s_scale))
+    return cov
 
 
 def _mirrored(solution: Solution, mirror: Mirror, sensitivity: Array, pull: Array, s_scale: Array) -> dict[str, Array]:
     """What is left of the light mirrored in a known cone: the reflectivity of part and pins, and the cone itself."""
+    if mirror == NO_MIRROR:
+        return {}
     x, seen = solution.fit.x, solution.seen
     height, slope, _ = contour(x, seen.u, seen.side, seen.centre, starts=seen.starts, gradient=False)
     s_part = -sensitivity @ (pull @ (height * np.sqrt(1 + slope**2)))
@@ -168,13 +171,41 @@ def _possibly_mirrored(values: Array, grazing: Grazing) -> dict[str, Array]:
         lean = np.zeros(len(NAMES))
         lean[[NAMES.index("flank_angle_left"), NAMES.index("flank_angle_right")]] = grazing.flank_angle / np.sqrt(3)
         lean[NAMES.index("included_angle")] = 2 * grazing.flank_angle / np.sqrt(3)
-        out[MIRRORED_BY_FLANKS] = np.diag(lean**2)
+        out[MIRRORED_BY_FLANKS] = np.outer(lean, lean)  # both flanks lean alike
     return out
 
 
-def _invert(matrix: Array) -> Array:
+def inverse_of(matrix: Array) -> Array:
+    """Inverse of a normal matrix whose parameters have very different sizes; directions without any news stay put."""
     d = np.sqrt(np.maximum(np.diag(matrix), 1e-30))
     return np.asarray(np.linalg.pinv(matrix / np.outer(d, d), rcond=1e-13, hermitian=True) / np.outer(d, d))
+
+
+def parameter_covariance(solution: Solution, kernel: Array) -> Array:
+    """(COUNT, COUNT) covariance of the fitted parameters from the scatter of the points.
+
+    ``kernel`` is the autocorrelation of the points' misses; what the priors hold stays as it is.
+    """
+    fit = solution.fit
+    inverse = inverse_of(fit.normal_matrix)
+    data = correlated_square(fit.jacobian * fit.weight, solution.seen.side, kernel)
+    return np.asarray(inverse @ (data * fit.scale**2 + _prior_part(solution) * fit.scale**4) @ inverse)
+
+
+def height_counts(solution: Solution, covariance: Array | None = None) -> bool:
+    """Whether the camera is near enough for the height of the part to change its size in the picture."""
+    j = INDEX["nearness"]
+    c = parameter_covariance(solution, autocorrelation(solution)) if covariance is None else covariance
+    return abs(float(solution.fit.x[j])) > 2.5 * float(np.sqrt(max(c[j, j], 0.0)))
+
+
+def group_shift(solution: Solution) -> float:
+    """Standard uncertainty, mm, of where all points of one flank, crest or root of an edge stand."""
+    mm = solution.seen.px_mm
+    # noise is known to about a third, and eight bits and the grid leave a little that is no form error
+    explained = 1.3 * solution.noise + _GRAIN_PX * mm
+    form = np.sqrt(max(solution.fit.scale**2 - explained**2, 0.0))
+    return float(np.hypot(EDGE_FINDER_U_PX * mm, FORM_SHARE * form))
 
 
 def _prior_part(solution: Solution) -> Array:
@@ -183,7 +214,7 @@ def _prior_part(solution: Solution) -> Array:
     return np.asarray((fit.normal_matrix - fit.data_matrix) / fit.scale**2)
 
 
-def _scale_direction(solution: Solution) -> Array:
+def scale_direction(solution: Solution) -> Array:
     """Change of the parameters when the scale is larger by the factor 1 + 1 (all lengths in proportion)."""
     x = solution.fit.x
     d = np.zeros(COUNT)
@@ -193,18 +224,18 @@ def _scale_direction(solution: Solution) -> Array:
     return d
 
 
-def _blur_direction(solution: Solution) -> Array:
+def blur_direction(solution: Solution) -> Array:
     """Change of the parameters per change of a blur that is held fixed."""
     fit = solution.fit
     j = INDEX["blur"]
     rest = np.arange(COUNT) != j
     out = np.zeros(COUNT)
     out[j] = 1.0
-    out[rest] = -_invert(fit.normal_matrix[np.ix_(rest, rest)]) @ fit.normal_matrix[rest, j]
+    out[rest] = -inverse_of(fit.normal_matrix[np.ix_(rest, rest)]) @ fit.normal_matrix[rest, j]
     return out
 
 
-def _groups(solution: Solution) -> list[npt.NDArray[np.bool_]]:
+def edge_groups(solution: Solution) -> list[npt.NDArray[np.bool_]]:
     """Crests, roots and the two kinds of flanks of each edge: within a group the edge finder errs alike."""
     seen, x = solution.seen, solution.fit.x
     height = np.abs(seen.w - x[INDEX["offset"]] - seen.u * x[INDEX["rotation"]])
@@ -215,26 +246,3 @@ def _groups(solution: Solution) -> list[npt.NDArray[np.bool_]]:
     return [
         (kind == k) & (seen.side == s) for s in (1.0, -1.0) for k in range(4) if ((kind == k) & (seen.side == s)).any()
     ]
-
-
-def _correlation(solution: Solution) -> float:
-    """1 + 2 sum of the residuals' autocorrelation along the outline (points in its order), within half a pitch."""
-    fit = solution.fit
-    keep = np.abs(fit.residual) < 5 * fit.scale
-    total = 0.0
-    weight = 0.0
-    most = max(int(solution.fit.x[INDEX["pitch"]] / solution.seen.px_mm / 2), 10)
-    for sign in (1.0, -1.0):
-        r = fit.residual[keep & (solution.seen.side == sign)]
-        if r.size < 50:
-            continue
-        r = r - r.mean()
-        size = 1 << int(np.ceil(np.log2(2 * r.size)))
-        auto = np.fft.irfft(np.abs(np.fft.rfft(r, size)) ** 2, size)[: r.size]
-        auto = auto / max(auto[0], 1e-30)
-        tail = auto[1 : min(most, r.size // 4)]
-        stop = np.flatnonzero(tail < 0.03)
-        tail = tail[: stop[0]] if stop.size else tail
-        total += (1 + 2 * float(tail.sum())) * r.size
-        weight += r.size
-    return max(total / weight, 1.0) if weight else 1.0

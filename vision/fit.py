@@ -13,7 +13,7 @@ import numpy as np
 import numpy.typing as npt
 
 from vision.blurred import FINE, contour
-from vision.shadow import COUNT, INDEX, full_radii
+from vision.shadow import COUNT, INDEX, LEAST_CORNER, full_radii
 
 Array = npt.NDArray[np.float64]
 Bool = npt.NDArray[np.bool_]
@@ -22,6 +22,8 @@ _TUKEY = 5.0
 _ENOUGH = 0.1
 """A step that promises less than this (in units of half chi squared, of thousands of points) is the last one."""
 _WAVER = 4.0
+_LEAST_BLUR = 0.3
+"""The fitted blur is at least this part of the one measured on the flanks."""
 
 
 @dataclass(frozen=True)
@@ -122,12 +124,13 @@ def _turn(x: Array, seen: Observed) -> tuple[Array, Array]:
     return c * seen.u + s * w0, c * w0 - s * seen.u
 
 
-def _bounded(x: Array) -> Array:
+def _bounded(x: Array, least_blur: float) -> Array:
     x = x.copy()
+    x[INDEX["blur"]] = max(x[INDEX["blur"]], least_blur)
     crest, root = full_radii(x)
     i, j = INDEX["crest_corner"], INDEX["root_corner"]
-    x[i] = min(max(x[i], 0.0), crest)
-    x[j] = min(max(x[j], 0.0), root)
+    x[i] = max(min(x[i], crest), LEAST_CORNER)
+    x[j] = max(min(x[j], root), LEAST_CORNER)
     for name in ("flank_right", "flank_left"):
         x[INDEX[name]] = min(max(x[INDEX[name]], np.radians(12)), np.radians(50))
     return x
@@ -143,6 +146,7 @@ def fit_shadow(
     robust: bool = True,
     fixed: tuple[str, ...] = (),
     grid: float = FINE,
+    damping: float = 1e-3,
 ) -> Fit:
     """Fit the model.
 
@@ -155,11 +159,12 @@ def fit_shadow(
         robust: Tukey's biweight (else least squares).
         fixed: names of parameters held at ``start``.
         grid: grid step of the contour in units of the blur.
+        damping: Marquardt's, to begin with; small where the start is near the goal.
     """
-    x = _bounded(start)
+    least_blur = _LEAST_BLUR * prior.mean[INDEX["blur"]]
+    x = _bounded(start, least_blur)
     free = np.ones(COUNT, dtype=bool)
     free[[INDEX[n] for n in fixed]] = False
-    damping = 1e-3
     precision = np.where(np.isfinite(prior.sigma), 1 / prior.sigma**2, 0.0)
     r, jac = _both(x, seen, grid)
     scale = _scale(r, sigma)
@@ -176,7 +181,7 @@ def fit_shadow(
         for _ in range(6):
             step = _inside(x, normal, slope, damping, free)
             promise = float(slope @ step) / 2
-            trial = _bounded(x - step)
+            trial = _bounded(x - step, least_blur)
             r_new, jac_new = _both(trial, seen, grid)
             new_cost = _cost(r_new, scale, robust) + 0.5 * float(precision @ (trial - prior.mean) ** 2)
             # near the goal the cost wavers with where the grid of the contour falls on a sharp corner; the derivatives,
@@ -231,7 +236,7 @@ def _inside(x: Array, normal: Array, slope: Array, damping: float, free: Bool) -
     held = free.copy()
     for name, most in zip(("crest_corner", "root_corner"), full_radii(x), strict=True):
         i = INDEX[name]
-        if (x[i] <= 0.0 and step[i] > 0) or (x[i] >= most and step[i] < 0):
+        if (x[i] <= LEAST_CORNER and step[i] > 0) or (x[i] >= most and step[i] < 0):
             held[i] = False
     return step if held.sum() == free.sum() else _solve(normal, slope, damping, held)
 

@@ -114,7 +114,16 @@ def measure_picture(
         warnings += (Reason("hand_disagrees", f"The picture looks like a {seen_hand}-hand thread: look again."),)
     quality = _quality(silhouette, solution, (*warnings, *form_doubts(form)))
     return Measurement(
-        picture, plane, measured, shadow, terms, part_outline, quality, solution, _by_source(budget),
+        picture,
+        plane,
+        measured,
+        shadow,
+        terms,
+        part_outline,
+        quality,
+        solution,
+        _by_source(budget),
+        grazing=grazing,
         form=form_errors(form, ridges),
         form_fit=form,
     )

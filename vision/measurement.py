@@ -14,6 +14,7 @@ from threads.measured import Covariance, MeasuredThread
 from threads.quantity import COVERAGE_FACTOR, Quantity
 from vision.budget import COMMON_SOURCES, BudgetTerm
 from vision.form_fit import FormFit
+from vision.grazing import NO_GRAZING, Grazing
 from vision.part_outline import PartOutline
 from vision.picture import Picture
 from vision.picture_share import Agreement, PictureShare
@@ -55,7 +56,8 @@ class Quality:
 class Measurement:
     """A measured thread with the picture, the calibration and the budget behind it.
 
-    ``by_source`` splits ``thread.covariance`` by the lines of the budget.
+    ``by_source`` splits ``thread.covariance`` by the lines of the budget; ``grazing`` is what was allowed for light of
+    unknown cone.
     """
 
     picture: Picture
@@ -67,6 +69,7 @@ class Measurement:
     quality: Quality
     solution: Solution = field(repr=False)
     by_source: Mapping[str, Covariance] = field(default_factory=dict, repr=False)
+    grazing: Grazing = field(default=NO_GRAZING, repr=False)
     form: FormErrors | None = None
     form_fit: FormFit | None = field(default=None, repr=False)
     pictures: tuple[PictureShare, ...] = ()

@@ -34,6 +34,7 @@ UNITS: dict[str, str] = {
     "lead_angle": "deg",
 }
 NAMES: tuple[str, ...] = tuple(UNITS)
+LENGTHS: tuple[str, ...] = tuple(name for name, unit in UNITS.items() if unit == "mm")
 SCALED_ALONG: tuple[str, ...] = ("pitch", "lead", "pitch_diameter", "crest_width", "root_width")
 """What a scale from round gauges does not scale right when they mirror the light (see vision/grazing.py)."""
 

@@ -84,6 +84,10 @@ _FEW_TURNS, _MANY_TURNS = 1, 6
 _REACH = 0.64  # a flank is never seen farther than this part of a pitch from the middle of its ridge
 
 
+LEAST_CORNER = 1e-5
+"""A sharp corner, mm: not quite 0, so that the fit sees what a rounding would do."""
+
+
 def full_radii(x: Array) -> tuple[float, float]:
     """Largest corner radii (crest, root) for which crest and root are just full arcs, mm.
 

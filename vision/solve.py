@@ -42,6 +42,7 @@ class Solution:
         rejected: fraction of the edge points inside the threaded length that are not the thread's.
         edge_blur: blur standard deviation measured on the flanks, mm.
         noise: scatter of edge points that the noise of the picture explains, mm.
+        prior: the priors of the fit.
         rejected_xy: (m, 2) positions in the picture, px, of the points inside the threaded length that were rejected.
         starts_clear: whether the shadow shows how many starts the thread has, or somebody has counted them.
     """
@@ -54,6 +55,7 @@ class Solution:
     rejected: float
     edge_blur: float
     noise: float
+    prior: Prior
     rejected_xy: Array
     starts_clear: bool = True
 
@@ -130,7 +132,9 @@ def solve(
     if starts is None and found == 1 and _lead_hides(fit.x, mm):
         fit, seen, clear = _against_three_starts(fit, seen, prior, sigma)
     stray = np.abs(fit.residual) > 5 * fit.scale
-    return Solution(fit, seen, frame, begin, finish, float(stray.mean()), blur, sigma, edges.xy[chosen][stray], clear)
+    return Solution(
+        fit, seen, frame, begin, finish, float(stray.mean()), blur, sigma, prior, edges.xy[chosen][stray], clear
+    )
 
 
 def _start(thread: ThreadedLength, blur: float, mm: float) -> tuple[Array, Prior]:

@@ -63,7 +63,8 @@ def solution(seen: Observed, *, noise: float = NOISE, start: Array = TRUE) -> So
     mean = start.copy()
     for name in ("rotation", "tilt", "nearness", "taper", "crest_corner", "root_corner"):
         mean[INDEX[name]] = 0.0
-    fit = fit_shadow(start.copy(), seen, Prior(mean, sigma), sigma=noise / 3, steps=15)
+    prior = Prior(mean, sigma)
+    fit = fit_shadow(start.copy(), seen, prior, sigma=noise / 3, steps=15)
     half = THREADS * TRUE[INDEX["pitch"]] / 2
     return Solution(
         fit=fit,
@@ -74,5 +75,6 @@ def solution(seen: Observed, *, noise: float = NOISE, start: Array = TRUE) -> So
         rejected=0.0,
         edge_blur=float(TRUE[INDEX["blur"]]),
         noise=noise,
+        prior=prior,
         rejected_xy=np.empty((0, 2)),
     )
