@@ -44,6 +44,14 @@ ShrinkageU95 = Annotated[
     str | None, typer.Option("--shrinkage-u95", metavar="PERCENT", help="U95 of the shrinkage; half of it if not said.")
 ]
 
+Budget = Annotated[bool, typer.Option("--budget", help="Show what every uncertainty is made of, with shares.")]
+MonteCarlo = Annotated[
+    int | None,
+    typer.Option(
+        "--monte-carlo", min=20, max=100_000, metavar="N", help="Check the uncertainties by N trials of the whole fit."
+    ),
+]
+
 
 def measure(
     pictures: Pictures,
@@ -62,6 +70,8 @@ def measure(
     impression: Impression = False,
     shrinkage: Shrinkage = None,
     shrinkage_u95: ShrinkageU95 = None,
+    budget: Budget = False,
+    monte_carlo: MonteCarlo = None,
     unit: options.Unit = "mm",
     as_json: options.Json = False,
 ) -> None:
@@ -89,6 +99,8 @@ def measure(
 
         measure_all_parts(pictures[0], calibration, um_per_px, inches=inches, as_json=as_json)
         return
+    if monte_carlo is not None and (len(pictures) > 1 or impression):
+        raise CommandLineError("--monte-carlo takes one picture, and no --impression")
     from cli.refusals import refusals_reported
 
     with refusals_reported(as_json=as_json):
@@ -102,9 +114,15 @@ def measure(
             from vision.impression import as_hole
 
             measurement = as_hole(measurement, shrunk)
+    trials = None
+    if monte_carlo is not None:
+        from vision.monte_carlo import run_trials
+
+        trials = run_trials(measurement, monte_carlo)
     if as_json:
-        write_json(measurement.to_dict())
+        write_json(measurement.to_dict() | ({} if trials is None else {"monte_carlo": trials.to_dict()}))
         return
+    from cli.budget import budget_parts, trials_parts
     from cli.findings import heading, measured_table, quality_lines
     from cli.form import agreement_line, form_parts, pictures_table
     from cli.part_lists import sections_table
@@ -121,6 +139,9 @@ def measure(
         *form_parts(measurement, inches=inches),
         *several,
         "",
+        *(budget_parts(measurement, inches=inches) if budget else ()),
+        *(trials_parts(measurement, trials, inches=inches) if trials is not None else ()),
+        *([""] if budget or trials is not None else ()),
         *quality_lines(measurement),
     )
 

@@ -8,6 +8,7 @@ cone of the light is unknown). Not counted: laying the part anew (one picture ca
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 
 import numpy as np
@@ -42,11 +43,21 @@ how much the blur that fits the corners differs from that of the flanks is added
 
 @dataclass(frozen=True)
 class BudgetTerm:
-    """One line of a budget: its standard uncertainty in the quantity's unit."""
+    """One line of a budget: its standard uncertainty in the quantity's unit.
+
+    With ``one_sided`` it is the full bound of what the true value may lie above the measured one.
+    """
 
     source: str
     u: float
     unit: str
+    one_sided: bool = False
+
+
+def shares(terms: Sequence[BudgetTerm]) -> list[float | None]:
+    """The part of the variance that each term makes up, None for what acts to one side only."""
+    total = sum(t.u**2 for t in terms if not t.one_sided)
+    return [None if t.one_sided else t.u**2 / total if total else 0.0 for t in terms]
 
 
 GAUGES = "gauges: scale and edge offset"

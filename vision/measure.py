@@ -10,7 +10,7 @@ import numpy.typing as npt
 from threads.measured import Covariance, MeasuredThread, RidgeError
 from threads.quantity import Quantity
 from threads.virtual_pitch_diameter import virtual_pitch_diameter
-from vision.budget import Budget, BudgetTerm, make_budget
+from vision.budget import MIRRORED_BY_FLANKS, Budget, BudgetTerm, make_budget
 from vision.doubts import doubts
 from vision.edges import EdgePoints, find_edges
 from vision.form_fit import fit_form, form_doubts, form_errors
@@ -107,7 +107,7 @@ def measure_picture(
     if grazing.pitch_diameter > 0:
         terms["pitch_diameter"] = (
             *terms["pitch_diameter"],
-            BudgetTerm("backlight mirrored by the flanks (one-sided, full bound)", grazing.pitch_diameter, "mm"),
+            BudgetTerm(f"{MIRRORED_BY_FLANKS}, full bound", grazing.pitch_diameter, "mm", one_sided=True),
         )
     warnings = doubts(silhouette, solution, plane, measured, part_outline, grazing.cone_deg)
     if hand is not None and seen_hand not in (hand, "not determined"):

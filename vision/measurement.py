@@ -12,7 +12,7 @@ import numpy.typing as npt
 from threads.form_errors import FormErrors
 from threads.measured import Covariance, MeasuredThread
 from threads.quantity import COVERAGE_FACTOR, Quantity
-from vision.budget import COMMON_SOURCES, BudgetTerm
+from vision.budget import COMMON_SOURCES, BudgetTerm, shares
 from vision.form_fit import FormFit
 from vision.grazing import NO_GRAZING, Grazing
 from vision.part_outline import PartOutline
@@ -102,7 +102,10 @@ class Measurement:
             **self._joined(),
             "shadow": {name: q.to_dict() for name, q in self.shadow.items()},
             "uncertainty_budget": {
-                name: [{"source": t.source, "u": t.u, "unit": t.unit} for t in terms]
+                name: [
+                    {"source": t.source, "u": t.u, "unit": t.unit, "share": share, "one_sided": t.one_sided}
+                    for t, share in zip(terms, shares(terms), strict=True)
+                ]
                 for name, terms in self.budget.items()
             },
             "covariance": {

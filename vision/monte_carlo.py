@@ -13,6 +13,7 @@ few hundred trials settle a standard uncertainty to some percent instead of ten.
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
+from typing import Any
 
 import numpy as np
 import numpy.typing as npt
@@ -37,7 +38,7 @@ from vision.fit import Prior, fit_shadow
 from vision.grazing import Grazing, Mirror, mirror_of
 from vision.measurement import Measurement
 from vision.plane import PlaneMap
-from vision.quantities import LENGTHS, NAMES, quantities, rescaled
+from vision.quantities import LENGTHS, NAMES, UNITS, quantities, rescaled
 from vision.shadow import INDEX
 from vision.solve import Solution
 
@@ -77,6 +78,19 @@ class Trials:
         tail = (1 - coverage) / 2
         low, high = np.quantile(self.values, [tail, 1 - tail], axis=0)
         return np.asarray(low), np.asarray(high)
+
+    def to_dict(self) -> dict[str, Any]:
+        """The block ``monte_carlo`` of ``measure --json``: of every quantity mean, u and 95 % interval."""
+        low, high = self.interval()
+        rows = zip(NAMES, self.mean, self.standard_uncertainty, low, high, strict=True)
+        return {
+            "trials": self.values.shape[0],
+            "seed": self.seed,
+            "quantities": {
+                name: {"mean": float(mean), "u": float(u), "low95": float(a), "high95": float(b), "unit": UNITS[name]}
+                for name, mean, u, a, b in rows
+            },
+        }
 
 
 @dataclass(frozen=True)
