@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from math import ceil, radians, sin
+from math import ceil, pi, radians
 from typing import Any
 
 import numpy as np
@@ -78,7 +78,7 @@ def outline_px(scene: Scene) -> Array:
 
 
 def slot_notch(scene: Scene, far_end: float, edge_offset: float) -> Array | None:
-    """(4, 2) corners (u, v) in mm of the slot's notch in the outline's end ``far_end``; None where none is in view.
+    """(n, 2) corners (u, v) in mm of the slot's notch in the outline's end ``far_end``; None where none is in view.
 
     The floor, a strip along the line of sight, is seen a little from above wherever the view is oblique: it then covers
     the head's radius times the obliquity of the slot's depth.
@@ -87,16 +87,22 @@ def slot_notch(scene: Scene, far_end: float, edge_offset: float) -> Array | None
         return None
     view = view_of(scene)
     end = -scene.length_mm - sum(step.length_mm for step in scene.body)
-    z = np.array([end, end + scene.slot.depth_mm])
-    u, v = view.project(z, np.zeros(2), np.zeros(2))
-    radius = scene.body[-1].diameter_mm / 2
-    oblique = abs(sin(view.tilt) + float(u[0]) / view.distance)
-    if abs(float(u[0]) - far_end) > abs(edge_offset) + 1.2 * radius * oblique + 1e-6:
+    radius = np.full(2, scene.body[-1].diameter_mm / 2)
+    beside = np.array([-pi / 2, pi / 2])  # the ends of the slot: toward the camera, and away from it
+    rim, _ = view.project(np.full(2, end), radius, beside)
+    if abs(float(rim.min()) - edge_offset - far_end) > 2e-3 * scene.camera.um_per_px:
         return None
+    _, across = view.project(np.array([end]), np.zeros(1), np.zeros(1))
     half = scene.slot.width_mm / 2 - edge_offset
-    floor = float(u[1]) - edge_offset - radius * abs(sin(view.tilt) + float(u[1]) / view.distance)
-    low, high = float(v[0]) - half, float(v[0]) + half
-    return np.array([[far_end, low], [floor, low], [floor, high], [far_end, high]])
+    w = np.linspace(-half, half, 9)
+    # the floor ends where the head does, nearer to its middle plane the farther from the axis
+    at = np.sqrt(radius[0] ** 2 - w**2)
+    z = np.full(w.shape, end + scene.slot.depth_mm)
+    floor = np.min([view.project(z, at, np.full(w.shape, phi))[0] for phi in beside], axis=0) - edge_offset
+    middle = float(across[0])
+    return np.array(
+        [[far_end, middle - half], *zip(floor.tolist(), (middle + w).tolist(), strict=True), [far_end, middle + half]]
+    )
 
 
 def shadow(*scenes: Scene) -> npt.NDArray[np.float32]:

@@ -46,10 +46,10 @@ def thread_chamfer(view: AxisView, thread: ThreadSpan, end: float, *, right: boo
     if best is None:
         return None
     on = best[1]
-    return _fitted(u[zone][on], h[on], v[on], thread, float(view.oblique[zone][on].mean()))
+    return _fitted(u[zone][on], h[on], v[on], thread, float(view.oblique[zone][on].mean()), view.nearness)
 
 
-def _fitted(u: Array, h: Array, v: Array, thread: ThreadSpan, oblique: float) -> FittedPiece | None:
+def _fitted(u: Array, h: Array, v: Array, thread: ThreadSpan, oblique: float, nearness: float) -> FittedPiece | None:
     middle = float(u.mean())
     design = np.stack([np.ones_like(u), u - middle], axis=1)
     keep = np.ones(u.size, bool)
@@ -64,14 +64,14 @@ def _fitted(u: Array, h: Array, v: Array, thread: ThreadSpan, oblique: float) ->
     face = coef[0] + coef[1] * (u[np.argmin(v)] - middle)
     if not 0.5 * thread.crest < face < thread.crest:
         return None
-    upright = upright_cone(float(coef[1]), oblique)
+    radius, slope, unsure = upright_cone(float(coef[0]), float(coef[1]), oblique, nearness)
     noise = np.sqrt(np.diag(cov))
     return FittedPiece(
         middle=middle,
-        radius=float(coef[0]) * upright,
-        slope=float(coef[1]) * upright,
-        radius_noise=float(noise[0]),
-        slope_noise=float(noise[1]),
+        radius=radius,
+        slope=slope,
+        radius_noise=float(np.hypot(noise[0], radius * unsure)),
+        slope_noise=float(np.hypot(noise[1], slope * unsure)),
         bend=0.0,
         bend_noise=0.0,
         start=float(u.min()),

@@ -85,14 +85,16 @@ def fit_lines(view: AxisView, start: float, end: float, slope: float) -> FittedP
     together = correlation(miss[used][order])
     scatter = float(np.mean(miss[used] ** 2)) * together
     cov = np.linalg.inv(design[used].T @ design[used]) * scatter
-    upright = upright_cone(float(coef[3]), float(view.oblique[near].mean()))
+    radius, steep, unsure = upright_cone(
+        float(coef[2]), float(coef[3]), float(view.oblique[near].mean()), view.nearness
+    )
     bend, bend_noise = _bend(x[used], miss[used], side[used], scatter)
     return FittedPiece(
         middle,
-        float(coef[2]) * upright,
-        float(coef[3]) * upright,
-        float(np.sqrt(cov[2, 2])),
-        float(np.sqrt(cov[3, 3])),
+        radius,
+        steep,
+        float(np.hypot(np.sqrt(cov[2, 2]), radius * unsure * min(abs(steep), 1.0))),
+        float(np.hypot(np.sqrt(cov[3, 3]), steep * unsure)),
         bend,
         bend_noise,
         start,
@@ -100,14 +102,26 @@ def fit_lines(view: AxisView, start: float, end: float, slope: float) -> FittedP
     )
 
 
-def upright_cone(slope: float, oblique: float) -> float:
-    """By which factor a cone is wider in its axial section than the shadow shows it, at most 1.
+def upright_cone(radius: float, slope: float, oblique: float, nearness: float) -> tuple[float, float, float]:
+    """Radius and slope of a cone in its axial section from those of its shadow.
 
-    The surface point at the angle phi about the axis, r = m z, is seen at u = z + T r sin(phi), w = r cos(phi). The
-    largest w over phi is m u / sqrt(1 - (m T)^2) (derived here). ``slope`` is that of the shadow's edge, m / sqrt(1 -
-    (m T)^2); ``oblique`` is T.
+    The surface point at the angle phi about the axis is seen at u = z - T r sin(phi), w = r cos(phi) (1 + q r
+    sin(phi)), q being 1 / distance of the camera and T the obliquity, which changes by -q along the axis. The largest w
+    over phi is at sin(phi) = m T: w = r (1 + (m T)^2 / 2 + q m T r) to second order (derived here); its slope follows.
+
+    Args:
+        radius: of the shadow, px.
+        slope: of the shadow's edge, m.
+        oblique: T.
+        nearness: q, 1/px.
+
+    Returns:
+        radius, slope, and the relative standard uncertainty of either that this leaves: half of the correction.
     """
-    return 1 / float(np.sqrt(1 + (slope * oblique) ** 2))
+    lean = (slope * oblique) ** 2 / 2
+    nearer = nearness * slope * oblique * radius
+    change = lean + nearer - (nearness * radius) ** 2
+    return radius / (1 + lean + nearer), slope / (1 + change), max(abs(lean + nearer), abs(change)) / 2
 
 
 def _bend(x: Array, miss: Array, side: Array, scatter: float) -> tuple[float, float]:
@@ -125,4 +139,4 @@ def _bend(x: Array, miss: Array, side: Array, scatter: float) -> tuple[float, fl
     if middle.size < 3:
         return 0.0, noise
     extent = float(np.ptp(middle))
-    return float(np.sqrt(max(extent**2 - (_MEAN_RANGE * noise) ** 2, 0.0))), 1.5 * noise
+    return float(np.sqrt(max(extent**2 - (_MEAN_RANGE * noise) ** 2, 0.0))), 2 * noise

@@ -144,20 +144,26 @@ def distance(a: Mark, b: Mark, view: AxisView, ruler: Ruler) -> Quantity:
 
 def _marks(view: AxisView, profile: Profile, cuts: list[Cut], fits: dict[int, FittedPiece | None]) -> list[Mark]:
     """The ends of the part and the places between its sections, from left to right."""
-    marks = [_end_mark(view, float(profile.u[0]), right=False)]
+    marks = [_end_mark(view, float(profile.u[0]), cuts[0].thread, right=False)]
     for a, b in pairwise(cuts):
         marks.append(_between(view, a, b, fits))
-    marks.append(_end_mark(view, float(profile.u[-1]), right=True))
+    marks.append(_end_mark(view, float(profile.u[-1]), cuts[-1].thread, right=True))
     return marks
 
 
-def _end_mark(view: AxisView, u: float, *, right: bool) -> Mark:
+def _end_mark(view: AxisView, u: float, thread: ThreadSpan | None, *, right: bool) -> Mark:
     if not view.in_view[1 if right else 0]:
         return Mark(u, 1.0, 1 if right else -1, 0.0)
     near = np.abs(view.points[:, 0] - u) < 60
     bulge = float(np.abs(view.oblique[near]).max(initial=0.0)) * float(np.abs(view.points[near, 1]).max(initial=0.0))
     face = face_near(view, u, _BLUR_REACH + bulge, outward=1 if right else -1)
-    return face or tip(view, right=right)
+    if face is None:
+        return tip(view, right=right)
+    if thread is not None and face.radius > thread.root:
+        # the groove runs out through the rim: its radius is anywhere from the root's to the face's
+        lean = float(np.abs(view.oblique[near]).mean())
+        return replace(face, noise=float(np.hypot(face.noise, lean * (face.radius - thread.root) / np.sqrt(3))))
+    return face
 
 
 def _between(view: AxisView, a: Cut, b: Cut, fits: dict[int, FittedPiece | None]) -> Mark:
