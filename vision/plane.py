@@ -40,6 +40,11 @@ class PlaneMap(Protocol):
         ...
 
     @property
+    def working_distance_mm(self) -> float | None:
+        """Distance of the camera from the part's axis as far as the picture is concerned; None when nobody said."""
+        ...
+
+    @property
     def traceable(self) -> bool: ...
     @property
     def round_gauges(self) -> bool:
@@ -66,6 +71,7 @@ class FixedScale:
     edge_offset_px: float = 0.0
     light_cone_deg: float | None = None
     light_cone_u_deg: float = 0.0
+    working_distance_mm: float | None = None
     traceable: bool = False
     round_gauges: bool = False
 

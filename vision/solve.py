@@ -28,6 +28,8 @@ MOST_POINTS = 6000
 _CLEAR = 60.0
 """By how much (chi squared) a thread must fit better with more starts to be taken for one, and the reverse."""
 _ALIKE_PX = 8.0
+DISTANCE_RELATIVE_U = 0.1
+"""How well a working distance is known that was measured with a rule: where inside the lens it ends is a guess."""
 
 
 @dataclass(frozen=True)
@@ -131,6 +133,8 @@ def solve(
     clear = True
     if starts is None and found == 1 and _lead_hides(fit.x, mm):
         fit, seen, clear = _against_three_starts(fit, seen, prior, sigma)
+    if plane.working_distance_mm is not None:
+        fit, prior = _at_distance(fit, seen, prior, sigma, plane.working_distance_mm)
     stray = np.abs(fit.residual) > 5 * fit.scale
     return Solution(
         fit, seen, frame, begin, finish, float(stray.mean()), blur, sigma, prior, edges.xy[chosen][stray], clear
@@ -220,6 +224,25 @@ def _best_start(
             "starts in a picture too coarse to show them.",
         )
     return best.x, count
+
+
+def _at_distance(fit: Fit, seen: Observed, prior: Prior, sigma: float, distance: float) -> tuple[Fit, Prior]:
+    """The fit with what somebody has measured of the camera's distance, for the hand of the two that fits better.
+
+    A left-hand thread, fitted as a right-hand one, has its camera on the other side (see vision/shadow.py).
+    """
+    j = INDEX["nearness"]
+    tried = []
+    for near in (1 / distance, -1 / distance):
+        mean, width = prior.mean.copy(), prior.sigma.copy()
+        mean[j], width[j] = near, DISTANCE_RELATIVE_U / distance
+        x = fit.x.copy()
+        x[j] = near
+        held = Prior(mean, width)
+        again = fit_shadow(x, seen, held, sigma=sigma, steps=10)
+        tried.append((_misfit(again, held, fit.scale), again, held))
+    _, best, held = min(tried, key=lambda each: each[0])
+    return best, held
 
 
 def _lead_hides(x: Array, mm: float) -> bool:
