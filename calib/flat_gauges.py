@@ -78,15 +78,17 @@ def fit_rulings(reading: RulingsReading, lens: Mapping[str, Any] | None = None) 
             k1 = float(np.clip(k1 + found[3], -0.15, 0.5))
     on = weight > 0
     lines, which = np.unique(reading.line[on], return_inverse=True)
-    mean = np.bincount(which, weights=miss[on]) / np.bincount(which)
-    each = design[on][np.unique(which, return_index=True)[1]]
-    spread = max(float(np.sqrt(np.sum(mean**2) / max(lines.size - design.shape[1], 1))), _LEAST_SPREAD_PX)
+    count = np.bincount(which)
+    mean = np.bincount(which, weights=miss[on]) / count
+    slope = float(np.hypot(found[1], found[2]))
+    columns = [np.ones(on.sum()), design[on, 1:3] @ found[1:3] / slope, *design[on, 3:].T]
+    each = np.stack([np.bincount(which, weights=column) / count for column in columns], axis=1)
+    spread = max(float(np.sqrt(np.sum(mean**2) / max(lines.size - each.shape[1], 1))), _LEAST_SPREAD_PX)
     inverse = np.linalg.pinv(each.T @ each) * (spread / step) ** 2
-    along = found[1:3] / float(np.hypot(found[1], found[2]))
     steps = int(lines[-1] - lines[0])
-    u_step = math.sqrt(float(along @ inverse[1:3, 1:3] @ along)) / float(np.hypot(found[1], found[2]))
+    u_step = math.sqrt(max(float(inverse[1, 1]), 0.0)) / slope
     if lens is None:
-        k1_u = math.sqrt(max(float(inverse[3, 3]), 0.0))
+        k1_u = math.sqrt(max(float(inverse[2, 2]), 0.0))
     return FlatFit(
         step_px=step,
         relative_u=math.hypot(u_step, math.sqrt(2) * FINDER_U_PX / (steps * step)),

@@ -31,9 +31,10 @@ ONE_SIZE = 1.05
 """Pins within 5 % of each other do not separate scale and offset."""
 
 _CREDIBLE_UM_PER_PX = (0.02, 500.0)  # finer than light resolves, coarser than any thread needs
+_DISTANCE_RELATIVE_U = 0.1  # of a distance measured with a rule: where inside the lens it ends is a guess
 _FINEST_READING_PX = 0.001  # nothing is read better; keeps the equations solvable
 _WIDEST_CONE_DEG = 12.0
-_CONES = np.radians(np.linspace(0.0, _WIDEST_CONE_DEG, 241))
+_CONES = np.radians(np.linspace(0.0, _WIDEST_CONE_DEG, 97))
 
 
 @dataclass(frozen=True)
@@ -187,7 +188,8 @@ def fit_scale(
 def _nearness(working_distance_mm: float | None, *, mixed: bool) -> tuple[float, float]:
     """1 / distance^2 of the camera and its standard uncertainty, 1/um^2."""
     if working_distance_mm is not None:
-        return 1 / (1000 * working_distance_mm) ** 2, 0.0
+        q = 1 / (1000 * working_distance_mm) ** 2
+        return q, 2 * _DISTANCE_RELATIVE_U * q
     if not mixed:
         return 0.0, 0.0
     most = 1 / (1000 * NEAREST_CAMERA_MM) ** 2
