@@ -93,10 +93,12 @@ def make_budget(
     sensitivity: Array,
     grazing: Grazing,
     mirror: Mirror = NO_MIRROR,
+    open_forms: Sequence[Array] = (),
 ) -> Budget:
     """Budget of the quantities ``values`` (order of quantities.NAMES) with ``sensitivity`` (len(NAMES), COUNT).
 
-    ``grazing`` is what an unknown cone of the light may do, ``mirror`` what of a known one is uncertain.
+    ``grazing`` is what an unknown cone of the light may do, ``mirror`` what of a known one is uncertain;
+    ``open_forms`` are the quantities with other forms of crest and root that the picture allows.
     """
     inverse = inverse_of(solution.fit.normal_matrix)
     kernel = autocorrelation(solution)
@@ -110,6 +112,10 @@ def make_budget(
     warm = lengths * EXPANSION * TEMPERATURE_U_K
     cov[TEMPERATURE] = np.outer(warm, warm)
     cov.update(_possibly_mirrored(values, grazing))
+    if open_forms:  # one of two: each is as likely, half their difference is the standard uncertainty
+        farthest = max(open_forms, key=lambda other: abs(float((other - values)[NAMES.index("minor_diameter")])))
+        half = (farthest - values) / 2
+        cov["form of crest and root"] = np.outer(half, half)
     total = np.sum(list(cov.values()), axis=0)
     terms = {
         name: tuple(

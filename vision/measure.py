@@ -29,6 +29,7 @@ from vision.shadow import INDEX
 from vision.silhouette import Silhouette, find_silhouette, own_blur
 from vision.solve import Solution, solve
 from vision.threaded import ThreadedLength, find_threaded_length, mask_direction
+from vision.threaded_lengths import numbered_thread
 from vision.whole_part import with_sections
 
 Array = npt.NDArray[np.float64]
@@ -44,6 +45,7 @@ def measure_picture(
     part: int | None = None,
     hand: str | None = None,
     starts: int | None = None,
+    number: int | None = None,
 ) -> Measurement:
     """Measure the thread in ``picture``.
 
@@ -53,6 +55,7 @@ def measure_picture(
         part: which part, numbered from left to right from 1, when several are in view.
         hand: "right" or "left" when somebody has looked at the part; a shadow does not show it.
         starts: starts of the thread when somebody has counted them.
+        number: which thread of the part, from the left, from 1; the one that shows most clearly when not said.
 
     Raises RefusalError with one of the codes that find_silhouette, find_threaded_length and solve name, or
     out_of_focus, not_a_thread, too_few_threads, tilted.
@@ -62,6 +65,8 @@ def measure_picture(
     _check_focus(edges, silhouette)
     points = plane.undistort(edges.xy)
     thread = find_threaded_length(points, mask_direction(silhouette.region), edges.normal)
+    if number is not None:
+        thread = numbered_thread(points, edges.normal, thread, number)
     _check_thread(thread, edges, silhouette)
     size = (picture.width_px, picture.height_px)
     mirror = mirror_of(plane.light_cone_deg, plane.light_cone_u_deg, round_gauges=plane.round_gauges)
@@ -92,7 +97,8 @@ def measure_picture(
     if plane.light_cone_deg is None:
         grazing = _grazing(edges, points, solution, values, round_gauges=plane.round_gauges)
     values = rescaled(values, grazing.scale_excess)
-    budget = make_budget(solution, plane, values, sensitivity(x, middle, right, count), grazing, mirror)
+    open_forms = [quantities(other, middle, right, count) for other in solution.other_forms]
+    budget = make_budget(solution, plane, values, sensitivity(x, middle, right, count), grazing, mirror, open_forms)
     ridges = ridge_errors(solution, form)
     seen_hand = _hand(solution, budget)
     measured = _thread(solution, values, budget, grazing, ridges, hand or seen_hand)
@@ -261,7 +267,7 @@ def _thread(
     if hand == "left":  # the fit takes the thread for a right-hand one; a left-hand one leans the other way
         value["axis_tilt"] = -value["axis_tilt"]
     q = {n: Quantity(value[n], u[n], UNITS[n], one_sided.get(n, 0.0)) for n in NAMES}
-    flat_crest, flat_root = roundness(solution.fit.x, solution.edge_blur)
+    flat_crest, flat_root = _forms(solution)
     rows = [NAMES.index(n) for n in COVARIANCE_NAMES]
     thread = MeasuredThread(
         hand=hand,
@@ -290,6 +296,13 @@ def _thread(
         per_thread=ridges,
     )
     return replace(thread, virtual_pitch_diameter=virtual_pitch_diameter(thread).quantity)
+
+
+def _forms(solution: Solution) -> tuple[bool | None, bool | None]:
+    """Whether crest and root are flat, None where the picture allows both."""
+    found = [roundness(x, solution.edge_blur) for x in (solution.fit.x, *solution.other_forms)]
+    crest, root = zip(*found, strict=True)
+    return (crest[0] if len(set(crest)) == 1 else None), (root[0] if len(set(root)) == 1 else None)
 
 
 def _hand(solution: Solution, budget: Budget) -> str:

@@ -7,10 +7,12 @@ from dataclasses import dataclass, replace
 import numpy as np
 import numpy.typing as npt
 
+from vision.corner_forms import settle_forms
 from vision.edges import EdgePoints
 from vision.fit import Fit, Observed, Prior, fit_shadow, residuals
 from vision.frame import Frame
 from vision.grazing import NO_MIRROR, Mirror
+from vision.misfit import misfit
 from vision.plane import PlaneMap
 from vision.refusal import RefusalError
 from vision.shadow import COUNT, INDEX, ShadowParameters, full_radii
@@ -47,6 +49,7 @@ class Solution:
         prior: the priors of the fit.
         rejected_xy: (m, 2) positions in the picture, px, of the points inside the threaded length that were rejected.
         starts_clear: whether the shadow shows how many starts the thread has, or somebody has counted them.
+        other_forms: parameters with another form of crest or root that the picture allows as well.
     """
 
     fit: Fit
@@ -60,6 +63,7 @@ class Solution:
     prior: Prior
     rejected_xy: Array
     starts_clear: bool = True
+    other_forms: tuple[Array, ...] = ()
 
     @property
     def parameters(self) -> ShadowParameters:
@@ -133,6 +137,8 @@ def solve(
     clear = True
     if starts is None and found == 1 and _lead_hides(fit.x, mm):
         fit, seen, clear = _against_three_starts(fit, seen, prior, sigma)
+    forms = settle_forms(fit, seen, prior, sigma)
+    fit = forms.fit
     if plane.working_distance_mm is not None:
         fit, prior = _at_distance(fit, seen, prior, sigma, plane.working_distance_mm)
     stray = np.abs(fit.residual) > 5 * fit.scale
@@ -210,11 +216,11 @@ def _best_start(
         if not even and _is_good(fit, sigma, seen.px_mm):
             return fit.x, count
     scale = min(fit.scale for fit, _ in tried)
-    best, count = min(tried, key=lambda pair: _misfit(pair[0], prior, scale))
+    best, count = min(tried, key=lambda pair: misfit(pair[0], prior, scale))
     if count > 1:
         # more than one start is believed only when the shadow shows it clearly
-        other = min(_misfit(fit, prior, best.scale) for fit, c in tried if c != count and c < 2)
-        if other < _misfit(best, prior, best.scale) + _CLEAR:
+        other = min(misfit(fit, prior, best.scale) for fit, c in tried if c != count and c < 2)
+        if other < misfit(best, prior, best.scale) + _CLEAR:
             count = 0 if even else 1
             best = next(fit for fit, c in tried if c == count)
     if count == 0:
@@ -240,7 +246,7 @@ def _at_distance(fit: Fit, seen: Observed, prior: Prior, sigma: float, distance:
         x[j] = near
         held = Prior(mean, width)
         again = fit_shadow(x, seen, held, sigma=sigma, steps=10)
-        tried.append((_misfit(again, held, fit.scale), again, held))
+        tried.append((misfit(again, held, fit.scale), again, held))
     _, best, held = min(tried, key=lambda each: each[0])
     return best, held
 
@@ -261,7 +267,7 @@ def _against_three_starts(fit: Fit, seen: Observed, prior: Prior, sigma: float) 
     three = replace(seen, starts=3)
     other = fit_shadow(x, three, prior, sigma=sigma, steps=15)
     scale = min(fit.scale, other.scale)
-    gain = _misfit(fit, prior, scale) - _misfit(other, prior, scale)
+    gain = misfit(fit, prior, scale) - misfit(other, prior, scale)
     return (other, three, True) if gain > _CLEAR else (fit, seen, gain < -_CLEAR)
 
 
@@ -286,14 +292,7 @@ def _best_form(start: Array, few: Observed, prior: Prior, sigma: float) -> Fit:
         if len(tried) == 2 and _is_good(tried[-1], sigma, few.px_mm):
             break
     scale = min(fit.scale for fit in tried)
-    return min(tried, key=lambda fit: _misfit(fit, prior, scale))
-
-
-def _misfit(fit: Fit, prior: Prior, scale: float) -> float:
-    """Chi squared of the residuals, strays cut off at five sigma, and of the priors."""
-    return float(
-        np.sum(np.minimum((fit.residual / scale) ** 2, 25.0)) + np.sum(((fit.x - prior.mean) / prior.sigma) ** 2)
-    )
+    return min(tried, key=lambda fit: misfit(fit, prior, scale))
 
 
 def _thin(keep: Bool, most: int) -> npt.NDArray[np.intp]:

@@ -221,7 +221,7 @@ def test_budget_adds_up_to_the_uncertainty() -> None:
     for name in ("pitch", "pitch_diameter", "major_diameter", "flank_angle_left"):
         total = math.sqrt(sum(line["u"] ** 2 for line in budget[name]))
         assert total == pytest.approx(getattr(m.thread, name).standard_uncertainty, rel=1e-6)
-        assert all(set(line) == {"source", "u", "unit"} for line in budget[name])
+        assert all(set(line) == {"source", "u", "unit", "share", "one_sided"} for line in budget[name])
 
 
 def test_shadow_reads_larger_by_the_second_order_formula() -> None:

@@ -82,3 +82,27 @@ def test_radii_of_roundings_and_widths_of_flats_are_right(name: str) -> None:
         assert quantity is not None
         assert quantity.value == pytest.approx(truth, abs=0.15 * px)
         assert abs(quantity.value - truth) < 1.5 * quantity.u95
+
+
+@pytest.mark.parametrize(("form", "major", "pitch", "um_per_px", "blur"), [
+    ("SI", 1.0, 0.25, 2.0, 0.8),
+    ("SI", 1.0, 0.25, 4.0, 0.8),
+    ("BA", 0.79, 0.19, 6.0, 1.6),
+    ("BA", 0.37, 0.10, 4.0, 0.8),
+    ("Thury", 0.48, 0.122, 4.0, 1.6),
+])  # fmt: skip
+def test_small_round_roots_are_not_called_flat(
+    form: str, major: float, pitch: float, um_per_px: float, blur: float
+) -> None:
+    """An arc of a few blur widths: round or not resolved, never flat; the diameters within their U95."""
+    thread = thread_of_form(form, major, pitch)
+    camera = Camera(1200, 1000, um_per_px=um_per_px, blur_sigma_px=blur, noise=0.006 * blur)
+    scene = Scene(thread, 40.0, view_mm=20.0, phase=0.3, rotation_deg=3.0, tilt_deg=0.5, seed=3, camera=camera)
+    m = measure_picture(photograph(scene)[0], FixedScale(um_per_px, 1e-5, 0.001, light_cone_deg=0.0)).thread
+    assert m.flat_root is not True
+    for quantity, truth in (
+        (m.major_diameter, thread.major_mm),
+        (m.pitch_diameter, thread.pitch_diameter_mm),
+        (m.minor_diameter, thread.minor_mm),
+    ):
+        assert abs(quantity.value - truth) < quantity.u95
