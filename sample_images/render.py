@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 from math import ceil, pi, radians
 from typing import Any
 
@@ -14,6 +15,7 @@ from sample_images.coverage import polygon_coverage
 from sample_images.dirt import dirt_polygons
 from sample_images.focus import blurs, shares
 from sample_images.geometry import Array, outline_of, view_of
+from sample_images.mirrored import mirrored_light
 from sample_images.offset import moved, polygon_px
 from sample_images.scene import Camera, Light, Scene
 from sample_images.truth import truth_of
@@ -31,8 +33,8 @@ def render(scene: Scene) -> tuple[Picture, dict[str, Any]]:
     come the Gaussian of the lens, the light, the noise and the rounding to 8 or 16 bits. Intensities are linear. The
     same scene gives the same picture, whichever machine draws it, up to the rounding of single pixels.
 
-    What is left out: the mirror image of the light pad at grazing incidence on polished metal, diffraction, lens
-    distortion, blur that differs across the axis.
+    What is left out: diffraction, lens distortion, blur that differs across the axis. Light mirrored beside the outline
+    (``mirrored``) is drawn where the light has a cone.
 
     Returns:
         The picture, (height, width) uint8 or uint16, and its truth (see ``truth.truth_of``).
@@ -58,6 +60,8 @@ def _drawn(scenes: Sequence[Scene]) -> Picture:
     light = _light(scene.light, camera)
     stray = scene.light.flare
     seen = dark if scene.light.background == "dark" else 1 - dark
+    if scene.light.cone_deg > 0:
+        seen = np.minimum(seen + sum(mirrored_light(replace(s, light=scene.light)) for s in scenes), 1)
     picture = light * (stray + (1 - stray) * seen)
     if camera.noise > 0:
         rng = np.random.default_rng([scene.seed, 0])

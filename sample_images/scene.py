@@ -196,6 +196,8 @@ class Light:
     1 + gradient_x x + gradient_y y - vignette (x^2 + y^2) / 2, x and y running from -1 to 1 across the picture.
     ``flare`` is the stray light in the dark side as a fraction of the bright one. ``background`` "bright" is a part
     in front of a light pad, "dark" a lit part in front of black cloth.
+    ``cone_deg`` is the half cone under which the part sees the bright pad, and mirrors it beside its outline with
+    ``reflectivity``; 0 mirrors nothing.
     """
 
     background: str = "bright"
@@ -204,6 +206,8 @@ class Light:
     gradient_y: float = 0.0
     vignette: float = 0.0
     flare: float = 0.02
+    cone_deg: float = 0.0
+    reflectivity: float = 0.7
 
 
 @dataclass(frozen=True)
@@ -297,6 +301,8 @@ class Scene:
             (0 <= camera.noise <= 1, "noise lies between 0 and 1"),
             (camera.bits in (8, 16), "the picture has 8 or 16 bits"),
             (light.background in ("bright", "dark"), 'the background is "bright" or "dark"'),
+            (0 <= light.cone_deg <= 20, "the light's half cone lies between 0 and 20 degrees"),
+            (0 <= light.reflectivity <= 1, "the reflectivity lies between 0 and 1"),
             (0 <= self.defocus_px_per_mm <= 100, "the blur grows by 0 to 100 pixels a mm"),
             (min(self.dust, self.hairs) >= 0, "there cannot be fewer than no specks or hairs"),
         )

@@ -17,7 +17,8 @@ def truth_of(scene: Scene) -> dict[str, Any]:
     ``edge_offset_px``, ``background``, ``uneven_light`` (brightest less darkest over the picture, relative to the
     centre), ``rotation_deg`` (where the free end points, from x toward y), ``tilt_deg`` (free end toward the camera),
     ``dust``, ``hairs``, ``seed``; and, where the scene has them, ``wear`` and ``blemishes`` (the fields of
-    ``condition``; the thread's values below are those it was cut with), ``defocus_px_per_mm`` and ``focus_at_mm``.
+    ``condition``; the thread's values below are those it was cut with), ``defocus_px_per_mm`` and ``focus_at_mm``,
+    ``light_cone_deg`` and ``reflectivity``.
 
     A plain part adds ``diameter_mm``. A thread adds the values of its axial section: ``major_mm``,
     ``pitch_diameter_mm`` (simple: the ridge is half a pitch wide), ``minor_mm``, ``pitch_mm``, ``lead_mm``, ``starts``,
@@ -90,12 +91,14 @@ def _sizes(step: Cylinder | Cone | SecondThread) -> list[float]:
 
 
 def _condition(scene: Scene) -> dict[str, Any]:
-    """Wear, blemishes and uneven focus, only where there are any, so that sound scenes stay short."""
+    """Wear, blemishes, mirrored light and uneven focus, only where there are any, so that sound scenes stay short."""
     found: dict[str, Any] = {}
     if scene.wear:
         found["wear"] = {key: value for key, value in vars(scene.wear).items() if value not in (-inf, inf)}
     if scene.blemishes.any:
         found["blemishes"] = dict(vars(scene.blemishes))
+    if scene.light.cone_deg:
+        found |= {"light_cone_deg": scene.light.cone_deg, "reflectivity": scene.light.reflectivity}
     if scene.defocus_px_per_mm:
         sharp = scene.view_mm if scene.focus_at_mm is None else scene.focus_at_mm
         found |= {"defocus_px_per_mm": scene.defocus_px_per_mm, "focus_at_mm": sharp}
