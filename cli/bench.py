@@ -50,9 +50,16 @@ def scale_of(calibration: str | None, scale: str | None, own: OwnGauges | None =
 
 
 def measured(
-    picture_path: str, calibration: str | None, um_per_px: float | None, part: int | None, own: OwnGauges | None = None
+    picture_path: str,
+    calibration: str | None,
+    um_per_px: float | None,
+    part: int | None,
+    own: OwnGauges | None = None,
+    number: int | None = None,
 ) -> Measurement:
     """Read the picture, load the calibration unless a scale in µm a pixel is given, and measure the thread.
+
+    ``number`` says which thread, where the part has several.
 
     Raises RefusalError for a picture or calibration file that cannot be used.
     """
@@ -72,7 +79,7 @@ def measured(
         doubts = (*doubts, *_camera_doubts(plane, picture))
     if plane is None:
         raise CommandLineError("how large is a pixel? Give --calibration CAL.json or --scale LENGTH")
-    found = measure_picture(picture, plane, part=part)
+    found = measure_picture(picture, plane, part=part, number=number)
     if not doubts:
         return found
     return replace(found, quality=replace(found.quality, warnings=(*found.quality.warnings, *doubts)))

@@ -30,6 +30,10 @@ Turned = Annotated[
         "--turned", metavar="ANGLE", help="How far it was turned, clockwise from the head; once for each picture."
     ),
 ]
+Thread = Annotated[
+    int | None,
+    typer.Option("--thread", min=1, metavar="N", help="Which thread of a part that has several, from the left."),
+]
 AllParts = Annotated[bool, typer.Option("--all-parts", help="Measure every part in view: a row each.")]
 Stitch = Annotated[bool, typer.Option("--stitch", help="The pictures overlap and show one long part: join them.")]
 Moved = Annotated[
@@ -62,6 +66,7 @@ def measure(
     known: Known = None,
     known_u95: KnownU95 = KNOWN_U95,
     part: options.Part = None,
+    thread: Thread = None,
     all_parts: AllParts = False,
     same_part: SamePart = False,
     turned: Turned = None,
@@ -82,7 +87,7 @@ def measure(
     if own.given and len(pictures) > 1:
         raise CommandLineError("--pin-beside and --known hold for one picture: give them with that picture alone")
     if stitched or moved:
-        if not stitched or part is not None or all_parts or same_part or turned or impression:
+        if not stitched or part is not None or thread is not None or all_parts or same_part or turned or impression:
             raise CommandLineError("--stitch takes overlapping pictures and --moved, no other option about parts")
         from cli.stitch import measure_stitched
 
@@ -91,10 +96,8 @@ def measure(
     turns = _turns(pictures, turned, same_part=same_part)
     shrunk = _shrinkage(shrinkage, shrinkage_u95, impression=impression)
     if all_parts:
-        if len(pictures) > 1 or part is not None or same_part or impression or own.given:
-            raise CommandLineError(
-                "--all-parts takes one picture and no --part, --same-part, --impression, --pin-beside or --known"
-            )
+        if len(pictures) > 1 or part is not None or thread is not None or same_part or impression or own.given:
+            raise CommandLineError("--all-parts takes one picture, its scale, and no other option about parts")
         from cli.all_parts import measure_all_parts
 
         measure_all_parts(pictures[0], calibration, um_per_px, inches=inches, as_json=as_json)
@@ -104,7 +107,7 @@ def measure(
     from cli.refusals import refusals_reported
 
     with refusals_reported(as_json=as_json):
-        each = [measured(picture, calibration, um_per_px, part, own) for picture in pictures]
+        each = [measured(picture, calibration, um_per_px, part, own, thread) for picture in pictures]
         measurement = each[0]
         if len(each) > 1:
             from vision.joined import join

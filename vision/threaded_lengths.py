@@ -8,7 +8,7 @@ import numpy.typing as npt
 from vision.axis_view import AxisView, Profile
 from vision.refusal import RefusalError
 from vision.sections import ThreadSpan
-from vision.threaded import MIN_PITCH_PX, MIN_THREADS, find_threaded_length
+from vision.threaded import MIN_PITCH_PX, MIN_THREADS, ThreadedLength, find_threaded_length
 
 Array = npt.NDArray[np.float64]
 
@@ -39,6 +39,39 @@ def further_threads(view: AxisView, profile: Profile, main: ThreadSpan) -> list[
         else:
             found.append(span)
     return found
+
+
+def numbered_thread(points: Array, normal: Array, first: ThreadedLength, number: int) -> ThreadedLength:
+    """The threaded length of that number, from the left (or, on a part that stands, from the top), counted from 1.
+
+    Args:
+        points: (n, 2) edge points of the whole part, px, lens distortion taken out.
+        normal: (n, 2) outward normals.
+        first: the threaded length that the outline shows most clearly.
+        number: which one is wanted.
+
+    Raises RefusalError: no_such_thread.
+    """
+    u = first.frame.to_frame(points)[:, 0]
+    reach = _BESIDE_PITCHES * first.pitch
+    found = [((first.start + first.end) / 2, first)]
+    for beside in (u < first.start - reach, u > first.end + reach):
+        if beside.sum() < 2 * MIN_THREADS * MIN_PITCH_PX:
+            continue
+        try:
+            other = find_threaded_length(points[beside], first.frame.angle, normal[beside])
+        except RefusalError:
+            continue
+        if abs(np.sin(other.frame.angle - first.frame.angle)) < np.sin(_MOST_TURN):
+            middle = other.frame.to_picture(np.array([[(other.start + other.end) / 2, 0.0]]))
+            found.append((float(first.frame.to_frame(middle)[0, 0]), other))
+    found.sort(key=lambda place: place[0])
+    if not 1 <= number <= len(found):
+        raise RefusalError(
+            "no_such_thread",
+            f"There is no thread {number}: {len(found)} seen on the part, numbered from left to right.",
+        )
+    return found[number - 1][1]
 
 
 def _is_toothed(profile: Profile, beside: npt.NDArray[np.bool_]) -> bool:
