@@ -33,6 +33,8 @@ LENS_BOW_U_PX = 0.02
 """How far a lens may bow a straight axis, standard uncertainty: a distortion too small to be taken out (0.3 px in the
 corners, calib.straightness) on an axis that passes the middle of the picture by a tenth of its height."""
 _STEPS = 5
+_ASTRAY = 0.3
+"""A blur that changes by so much says that the steps lead nowhere: the fit before knew it to a few per cent."""
 _TUKEY = 5.0
 _PLAIN_PX = 0.05  # less than this is left in: it moves no diameter by a twentieth of that
 _CERTAIN = 4.0
@@ -87,6 +89,9 @@ def fit_form(solution: Solution) -> FormFit:
         normal = (design * weight) @ design.T / scale**2 + precision
         slope = (design * weight) @ r / scale**2 + pull + precision @ (x - start)
         x = _stepped(x, normal, slope)
+        if abs(x[INDEX["blur"]] / start[INDEX["blur"]] - 1) > _ASTRAY:
+            x = start.copy()  # corners and blur chase each other on few threads: without bend and drunkenness, then
+            break
     r, design, straight = _linearised(x, solution)
     scale, weight = _weigh(r, solution.noise)
     normal = (design * weight) @ design.T / scale**2 + precision
