@@ -16,6 +16,7 @@ covers it.
 from __future__ import annotations
 
 import math
+from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import cache
 
@@ -24,7 +25,7 @@ import numpy.typing as npt
 
 from threads.form_errors import spread, without_noise, worst_pair
 from threads.forms import FORMS
-from threads.measured import MeasuredThread
+from threads.measured import MeasuredThread, RidgeError
 from threads.quantity import Quantity
 from threads.series import entries
 
@@ -101,10 +102,11 @@ def angle_allowance(left_deg: float, right_deg: float, pitch: float, flanks: Fla
     >>> round(angle_allowance(0.5, -0.5, 0.635, FAMILIES[0]), 5)
     0.00693
     """
-    return _angle_reach(pitch, flanks) * math.radians(abs(left_deg) + abs(right_deg))
+    return angle_reach(pitch, flanks) * math.radians(abs(left_deg) + abs(right_deg))
 
 
-def _angle_reach(pitch: float, flanks: Flanks) -> float:
+def angle_reach(pitch: float, flanks: Flanks) -> float:
+    """What a radian of error of one flank adds to the pitch diameter, mm: he / sin 2a, he in mm."""
     return flanks.engaged_depth * pitch / math.sin(math.radians(2 * flanks.half_angle_deg))
 
 
@@ -161,7 +163,7 @@ def virtual_pitch_diameter(
     tabulated = pitch_mm if pitch_mm is not None else tabulated_pitch(thread.pitch.value, flanks)
     nominal = thread.pitch.value if tabulated is None else tabulated
     length = usual_engagement(thread) if engagement_mm is None else engagement_mm
-    reach = math.radians(_angle_reach(nominal, flanks))
+    reach = math.radians(angle_reach(nominal, flanks))
     cot = 1 / math.tan(math.radians(flanks.half_angle_deg))
 
     rng = np.random.default_rng(5408)
@@ -179,13 +181,13 @@ def virtual_pitch_diameter(
     # pitch
     drift = thread.pitch.value / nominal - 1
     local = np.array([r.pitch_error for r in thread.per_thread])
-    found = float(_worst_pitch_error(thread, drift + np.zeros(1), local[None, :], length)[0])
-    noise = _worst_pitch_error(thread, error[:, 1] / nominal, ridge_noise, length)
+    found = float(worst_pitch_error(thread.per_thread, drift + np.zeros(1), local[None, :], length)[0])
+    noise = worst_pitch_error(thread.per_thread, error[:, 1] / nominal, ridge_noise, length)
     expected = float(np.sqrt(np.mean(noise**2)))
     pitch_error = without_noise(found, expected)
     true_share = pitch_error / found if found > 0 else 0.0
-    pitch_draws = cot * _worst_pitch_error(
-        thread, true_share * drift + error[:, 1] / nominal, true_share * local[None, :] + ridge_noise, length
+    pitch_draws = cot * worst_pitch_error(
+        thread.per_thread, true_share * drift + error[:, 1] / nominal, true_share * local[None, :] + ridge_noise, length
     )
     # flank angles
     angle_value = 0.0
@@ -212,11 +214,21 @@ def virtual_pitch_diameter(
     )
 
 
-def _worst_pitch_error(thread: MeasuredThread, drift: Array, local: Array, length: float) -> Array:
-    """(m,) pitch error over the engagement for m drawn drifts (per unit of length) and (m, n) errors of the ridges."""
-    worst = np.abs(drift) * length if not thread.per_thread else np.zeros(max(drift.size, local.shape[0]))
-    position = np.array([r.position for r in thread.per_thread])
-    edges = np.array([r.edge for r in thread.per_thread])
+def worst_pitch_error(ridges: Sequence[RidgeError], drift: Array, local: Array, length: float) -> Array:
+    """Pitch error over the engagement: the largest between any two ridges on one edge no farther apart than that.
+
+    Args:
+        ridges: n ridges, for their places; none: the drift alone counts.
+        drift: (m,) progressive errors, per unit of length.
+        local: (m, n) errors of the ridges, mm.
+        length: of engagement, mm. Beyond the ridges the drift goes on.
+
+    Returns:
+        (m,) mm, not negative.
+    """
+    worst = np.abs(drift) * length if not ridges else np.zeros(max(drift.size, local.shape[0]))
+    position = np.array([r.position for r in ridges])
+    edges = np.array([r.edge for r in ridges])
     for edge in np.unique(edges):
         on = edges == edge
         z = position[on]
