@@ -21,7 +21,7 @@ import numpy.typing as npt
 from threads.form_errors import FormErrors, cumulative_pitch_error, in_micrometres, magnitude
 from threads.formatting import format_quantity
 from threads.measured import RidgeError
-from vision.budget import EDGE_FINDER_U_PX
+from vision.budget import EDGE_FINDER_U_PX, inverse_of
 from vision.fit import Fit, Observed, residuals
 from vision.refusal import Reason
 from vision.shadow import COUNT, INDEX, full_radii
@@ -95,7 +95,7 @@ def fit_form(solution: Solution) -> FormFit:
     r, design, straight = _linearised(x, solution)
     scale, weight = _weigh(r, solution.noise)
     normal = (design * weight) @ design.T / scale**2 + precision
-    inverse = _invert(normal)
+    inverse = inverse_of(normal)
     spread = _clustered(design * weight * r / scale**2, solution, float(x[INDEX["pitch"]]), inverse)
     # what the shadow shows lies a little off the edge of the section, where the error is less by the cosine
     half_angle = (x[INDEX["flank_right"]] + x[INDEX["flank_left"]]) / 2
@@ -147,7 +147,7 @@ def _weigh(r: Array, least: float) -> tuple[float, Array]:
 
 def _stepped(x: Array, normal: Array, slope: Array) -> Array:
     """One Gauss-Newton step; a corner radius that would leave its bounds goes to the bound and is held there."""
-    step = -_invert(normal) @ slope
+    step = -inverse_of(normal) @ slope
     held: list[int] = []
     for name, most in zip(("crest_corner", "root_corner"), full_radii(x[:COUNT]), strict=True):
         i = INDEX[name]
@@ -157,7 +157,7 @@ def _stepped(x: Array, normal: Array, slope: Array) -> Array:
     if held:
         free = np.setdiff1d(np.arange(x.size), held)
         rest = slope[free] + normal[free][:, held] @ step[held]
-        step[free] = -_invert(normal[np.ix_(free, free)]) @ rest
+        step[free] = -inverse_of(normal[np.ix_(free, free)]) @ rest
     return np.asarray(x + step)
 
 
@@ -189,11 +189,6 @@ def _clustered(score: Array, solution: Solution, pitch: float, inverse: Array) -
     sums = np.stack([np.bincount(cluster, weights=row, minlength=count) for row in score])
     # a cluster pulls the fit toward itself: of four parameters that differ along an edge so much is lost
     return np.asarray(np.diag(inverse @ (sums @ sums.T) @ inverse)) * count / max(count - 4, 1)
-
-
-def _invert(matrix: Array) -> Array:
-    d = np.sqrt(np.maximum(np.diag(matrix), 1e-30))
-    return np.asarray(np.linalg.pinv(matrix / np.outer(d, d), rcond=1e-13, hermitian=True) / np.outer(d, d))
 
 
 def form_errors(form: FormFit, ridges: Sequence[RidgeError]) -> FormErrors:
