@@ -85,6 +85,21 @@ def test_contents_are_those_of_the_contract(tmp_path: Path) -> None:
     assert data["checksum"] == "sha256:" + hashlib.sha256(canonical(content)).hexdigest()
 
 
+def test_a_file_from_before_there_were_other_gauges_still_loads(tmp_path: Path) -> None:
+    made = _calibration()
+    content = made.to_dict()
+    for key in ("light_cone_u_deg", "light_cone_found", "working_distance_mm", "camera"):
+        del content[key]
+    content["gauges"] = [{k: v for k, v in g.items() if k not in ("steps", "scatter_px")} for g in content["gauges"]]
+    checksum = "sha256:" + hashlib.sha256(canonical(content)).hexdigest()
+    (tmp_path / "old.json").write_text(json.dumps({**content, "checksum": checksum}), encoding="utf-8")
+    read = load_calibration(tmp_path / "old.json")
+    assert read.to_dict() == made.to_dict()
+    assert (read.light_cone_u_deg, read.light_cone_found, read.working_distance_mm) == (0.0, False, None)
+    assert not read.camera
+    assert read.round_gauges
+
+
 def test_id_follows_the_contents() -> None:
     assert _calibration().id == _calibration().id
     assert re.fullmatch(r"[0-9a-f]{10}", _calibration().id)
