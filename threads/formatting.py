@@ -97,6 +97,28 @@ def format_lengths(lengths_mm: Sequence[float | None], *, inches: bool = False) 
     return [written(length) for length in lengths_mm]
 
 
+def format_difference(difference: float, unit: str, *, inches: bool = False) -> str:
+    """A small difference of two lengths (mm) or angles (deg), as one says it: whole micrometres from ten on.
+
+    With ``inches`` a length is given to 0.0001 in, below 0.001 in to 0.00001 in.
+
+    >>> format_difference(0.0123, "mm"), format_difference(-0.0042, "mm"), format_difference(0.0123, "mm", inches=True)
+    ('12 µm', '-4.2 µm', '0.00048 in')
+    >>> format_difference(0.127, "deg")
+    '0.13°'
+    """
+    if unit != "mm":
+        gap = "" if unit == "deg" else " "
+        return f"{_plain(difference, 2)}{gap}{UNIT_SIGNS.get(unit, unit)}"
+    if inches:
+        length = difference / MM_PER_INCH
+        return f"{_plain(length, LEAST_INCH_DECIMALS if abs(length) >= 0.001 else LEAST_INCH_DECIMALS + 1)} in"
+    length = 1000 * difference
+    if abs(length) >= 1000:
+        return f"{_plain(difference, 3)} mm"
+    return f"{_plain(length, 0 if abs(length) >= 9.95 else 1)} µm"
+
+
 def format_probability(probability: float) -> str:
     """A probability in per cent, never rounded to a certainty that it is not.
 
