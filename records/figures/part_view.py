@@ -1,0 +1,86 @@
+"""The photographed part with the fitted outline on it, and the edge points that were left out."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+import numpy as np
+import numpy.typing as npt
+
+from records.figures.style import BLACK, SKY, VERMILION, Scale, size_on_page
+from vision.fitted_outline import fitted_outline
+from vision.measurement import Measurement
+
+if TYPE_CHECKING:
+    from matplotlib.axes import Axes
+
+Array = npt.NDArray[np.float64]
+
+_MOST_PIXELS = 1600  # of the longer side: more than print shows
+_RULES = (0.1, 0.2, 0.5, 1.0, 2.0, 5.0, 10.0, 20.0, 50.0)
+_RULES_IN = (0.005, 0.01, 0.02, 0.05, 0.1, 0.2, 0.5, 1.0, 2.0)
+_DISPLAY_GAMMA = 2.2
+
+
+def draw_part(axes: Axes, measurement: Measurement, scale: Scale) -> None:
+    """Draw the part, turned so that its axis lies level and its free end where it is in the picture, right or left.
+
+    The picture is shown as it was taken when its axis is nearly level; otherwise in its own lie, so that it can be
+    compared with what lies on the bench.
+    """
+    light = np.clip(measurement.picture.light, 0.0, 1.0) ** (1 / _DISPLAY_GAMMA)
+    step = max(int(np.ceil(max(light.shape) / _MOST_PIXELS)), 1)
+    height, width = light.shape
+    edges = (-0.5, width - 0.5, height - 0.5, -0.5)
+    axes.imshow(light[::step, ::step], cmap="gray", vmin=0, vmax=1, extent=edges, interpolation="bilinear")
+    for line in fitted_outline(measurement):
+        # white under blue: seen on dark metal and on the bright pad, and in grey print
+        axes.plot(line[:, 0], line[:, 1], color="white", linewidth=2.2)
+        axes.plot(line[:, 0], line[:, 1], color=SKY, linewidth=1.0)
+    dirt = measurement.solution.rejected_xy
+    if dirt.size:
+        axes.plot(dirt[:, 0], dirt[:, 1], "x", color="white", markersize=5.0, markeredgewidth=2.0)
+        axes.plot(dirt[:, 0], dirt[:, 1], "x", color=VERMILION, markersize=4.4, markeredgewidth=0.9)
+    _crop(axes, measurement)
+    _rule(axes, measurement, scale)
+    axes.set_xticks([])
+    axes.set_yticks([])
+
+
+def _crop(axes: Axes, measurement: Measurement) -> None:
+    """Show the part with some room round it; a picture has much empty light pad."""
+    corners = np.array(measurement.part.corners_px)
+    view = measurement.part.view
+    if view is not None:
+        along = np.array([view.points[:, 0].min(), view.points[:, 0].max()])
+        across = np.array([view.points[:, 1].min(), view.points[:, 1].max()])
+        box = np.array([[u, w] for u in along for w in across])
+        corners = np.vstack([corners, view.frame.to_picture(box)])
+    size = np.array([measurement.picture.width_px, measurement.picture.height_px])
+    room = 0.04 * float(size.max())
+    low = np.maximum(corners.min(axis=0) - room, -0.5)
+    high = np.minimum(corners.max(axis=0) + room, size - 0.5)
+    wanted, tall = size_on_page(axes)
+    # fill the place it has: grow the shorter side as far as the picture goes
+    for i, ratio in ((0, wanted / tall), (1, tall / wanted)):
+        need = ratio * (high[1 - i] - low[1 - i])
+        more = max(need - (high[i] - low[i]), 0.0) / 2
+        low[i], high[i] = max(low[i] - more, -0.5), min(high[i] + more, size[i] - 0.5)
+    axes.set_xlim(low[0], high[0])
+    axes.set_ylim(high[1], low[1])
+
+
+def _rule(axes: Axes, measurement: Measurement, scale: Scale) -> None:
+    """A length to compare with, in the lower left corner."""
+    px = measurement.plane.um_per_px / 1000 * scale.of
+    x0, x1 = axes.get_xlim()
+    y0, y1 = axes.get_ylim()
+    rules = _RULES if scale.of == 1 else _RULES_IN
+    length = max((rule for rule in rules if rule / px < 0.25 * abs(x1 - x0)), default=rules[0])
+    x, y = x0 + 0.03 * (x1 - x0), y0 + 0.06 * (y1 - y0)
+    for colour, wide in (("white", 5.0), (BLACK, 2.4)):
+        axes.plot([x, x + length / px], [y, y], color=colour, linewidth=wide, solid_capstyle="butt")
+    axes.text(
+        x, y + 0.025 * (y1 - y0), f"{length:g} {scale.name}", color=BLACK, fontsize=8.5, va="bottom",
+        bbox={"facecolor": "white", "edgecolor": "none", "pad": 1.0, "alpha": 0.8},
+    )  # fmt: skip
