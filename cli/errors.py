@@ -13,6 +13,8 @@ class ExitCode(IntEnum):
     DEFECT = 1
     COMMAND_LINE = 2
     REFUSED = 3
+    DOES_NOT_CONFORM = 4
+    CANNOT_TELL = 5
     INTERRUPTED = 130  # 128 + SIGINT, as shells write it
     READER_GONE = 141  # 128 + SIGPIPE
 

@@ -10,7 +10,7 @@ from typing import Annotated
 
 import typer
 
-from cli import calibrate, identify, limits, measure, own_series, pairs, wires
+from cli import calibrate, check, compare, identify, limits, measure, own_series, pairs, wires
 from cli.defects import report_defect, wants_traceback
 from cli.errors import CommandLineError, CommandRefusedError, ExitCode, ReaderGoneError, say
 from cli.output import write
@@ -19,7 +19,8 @@ from cli.refusals import report_broken_series
 app = typer.Typer(
     name="flankwise",
     help="Measure a screw thread from a backlit picture, and say which thread it is.",
-    epilog="Exit codes: 0 done, 1 a defect, 2 the command line is wrong, 3 picture, gauge or file refused.",
+    epilog="Exit codes: 0 done, 1 a defect, 2 the command line is wrong, 3 picture, gauge or file refused, "
+    "4 check: does not conform, 5 check: cannot tell.",
     add_completion=False,
     rich_markup_mode=None,
     no_args_is_help=True,
@@ -27,6 +28,8 @@ app = typer.Typer(
 app.command("calibrate", cls=pairs.PairedOptions)(calibrate.calibrate)
 app.command("measure")(measure.measure)
 app.command("identify")(identify.identify)
+app.command("check")(check.check)
+app.command("compare")(compare.compare)
 app.command("limits")(limits.limits)
 app.command("wires")(wires.wires)
 app.add_typer(own_series.app, name="series")

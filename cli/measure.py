@@ -9,6 +9,7 @@ import typer
 from cli import options
 from cli.bench import measured, scale_of
 from cli.errors import CommandLineError
+from cli.figure import FigureFile, figure_target, write_figure
 from cli.lengths import parse_angle, parse_percent
 from cli.output import show, write_json
 from cli.own_gauge import KNOWN_U95, PIN_U95, Known, KnownU95, PinBeside, PinU95, own_gauges
@@ -77,6 +78,7 @@ def measure(
     shrinkage_u95: ShrinkageU95 = None,
     budget: Budget = False,
     monte_carlo: MonteCarlo = None,
+    figure: FigureFile = None,
     unit: options.Unit = "mm",
     as_json: options.Json = False,
 ) -> None:
@@ -86,6 +88,7 @@ def measure(
     um_per_px = scale_of(calibration, scale, own)
     if own.given and len(pictures) > 1:
         raise CommandLineError("--pin-beside and --known hold for one picture: give them with that picture alone")
+    target = figure_target(figure, *pictures, one_thread=not (stitched or all_parts))
     if stitched or moved:
         if not stitched or part is not None or thread is not None or all_parts or same_part or turned or impression:
             raise CommandLineError("--stitch takes overlapping pictures and --moved, no other option about parts")
@@ -122,6 +125,7 @@ def measure(
         from vision.monte_carlo import run_trials
 
         trials = run_trials(measurement, monte_carlo)
+    write_figure(target, lambda pages: pages.measurement_page(measurement, inches=inches))
     if as_json:
         write_json(measurement.to_dict() | ({} if trials is None else {"monte_carlo": trials.to_dict()}))
         return

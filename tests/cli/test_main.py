@@ -71,7 +71,7 @@ def test_help_and_version(capsys: pytest.CaptureFixture[str]) -> None:
 
 
 def test_help_loads_nothing_heavy() -> None:
-    heavy = "numpy scipy cv2 skimage PIL tifffile rich PySide6 pydantic"
+    heavy = "numpy scipy cv2 skimage PIL tifffile rich PySide6 pydantic matplotlib"
     code = f"import sys; from cli.main import main; main(['--help']); print(set({heavy.split()}) & set(sys.modules))"
     ended = subprocess.run(
         [sys.executable, "-c", code], text=True, capture_output=True, cwd=ROOT, timeout=60, check=True

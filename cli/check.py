@@ -1,0 +1,209 @@
+"""``flankwise check``: does a freshly cut thread keep to the limits of its class, and what to do at the die."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Annotated, Any
+
+import typer
+
+from cli import options
+from cli.bench import measured, scale_of
+from cli.errors import CommandLineError, ExitCode
+from cli.figure import FigureFile, figure_target, write_figure
+from cli.lengths import parse_length
+from cli.measure import Picture
+from cli.output import show, write_json
+from cli.own_gauge import KNOWN_U95, PIN_U95, Known, KnownU95, PinBeside, PinU95, own_gauges
+from cli.wires import MICROMETER_U95, WIRE_U95
+
+if TYPE_CHECKING:
+    from threads.check import Check
+    from threads.limits import Limits
+    from threads.micrometer import Joined
+    from vision.measurement import Measurement
+
+WORDS = {
+    "conforms": "conforms",
+    "does_not_conform": "does not conform",
+    "cannot_tell": "cannot tell",
+    "not_limited": "no limit",
+}
+
+
+def check(
+    picture: Picture,
+    against: Annotated[
+        str, typer.Option("--against", metavar="DESIGNATION", help="What it shall be, such as '4-40 NC-3'.")
+    ],
+    calibration: options.CalibrationFile = None,
+    scale: options.Scale = None,
+    pin_beside: PinBeside = None,
+    pin_u95: PinU95 = PIN_U95,
+    known: Known = None,
+    known_u95: KnownU95 = KNOWN_U95,
+    over_wires: Annotated[
+        str | None,
+        typer.Option("--over-wires", metavar="LENGTH", help="A micrometer's reading over three wires, joined with it."),
+    ] = None,
+    over_wires_u95: Annotated[
+        str, typer.Option("--over-wires-u95", metavar="LENGTH", help="U95 of that reading.")
+    ] = MICROMETER_U95,
+    wire: Annotated[str | None, typer.Option("--wire", metavar="LENGTH", help="Diameter of the wires.")] = None,
+    wire_u95: Annotated[
+        str, typer.Option("--wire-u95", metavar="LENGTH", help="U95 of the diameter of the wires.")
+    ] = WIRE_U95,
+    engagement: Annotated[
+        str | None,
+        typer.Option(
+            "--engagement", metavar="LENGTH", help="Length over which errors of pitch count; else a diameter."
+        ),
+    ] = None,
+    part: options.Part = None,
+    figure: FigureFile = None,
+    unit: options.Unit = "mm",
+    as_json: options.Json = False,
+) -> None:
+    """Check a thread against the limits of its class. Ends with 0 conforms, 4 does not conform, 5 cannot tell."""
+    inches = options.reads_inches(unit)
+    own = own_gauges(pin_beside, pin_u95, known, known_u95)
+    um_per_px = scale_of(calibration, scale, own)
+    limits = _limits(against)
+    engagement_mm = None if engagement is None else parse_length(engagement, "--engagement")
+    wires = _wires(over_wires, over_wires_u95, wire, wire_u95)
+    target = figure_target(figure, picture)
+    from cli.refusals import refusals_reported
+
+    with refusals_reported(as_json=as_json):
+        measurement = measured(picture, calibration, um_per_px, part, own)
+    joined = None if wires is None else _join(measurement, wires)
+    found = _checked(measurement, joined, limits, engagement_mm)
+    from threads.die_advice import advice
+
+    said = advice(found, inches=inches)
+    write_figure(target, lambda pages: pages.check_page(measurement, found, said, inches=inches))
+    if as_json:
+        more: dict[str, Any] = {} if joined is None else {"micrometer": joined.to_dict()}
+        write_json({**found.to_dict(measurement.to_dict(), said), **more})
+    else:
+        _show(measurement, found, said, joined, inches=inches)
+    raise typer.Exit(exit_code(found.verdict))
+
+
+def exit_code(verdict: str) -> ExitCode:
+    """The exit code of a verdict."""
+    codes = {"conforms": ExitCode.DONE, "does_not_conform": ExitCode.DOES_NOT_CONFORM}
+    return codes.get(verdict, ExitCode.CANNOT_TELL)
+
+
+def _limits(against: str) -> Limits:
+    from threads.designation import UnknownDesignationError, parse
+    from threads.limits import limits_of
+
+    try:
+        return limits_of(parse(against))
+    except UnknownDesignationError as error:
+        raise CommandLineError(str(error)) from error
+
+
+def _wires(
+    over_wires: str | None, over_wires_u95: str, wire: str | None, wire_u95: str
+) -> tuple[tuple[float, float], tuple[float, float]] | None:
+    """Reading and wire, each with its U95, mm."""
+    if (over_wires is None) != (wire is None):
+        raise CommandLineError("--over-wires and --wire go together: the reading, and the diameter of the wires")
+    if over_wires is None or wire is None:
+        return None
+    return (
+        (parse_length(over_wires, "--over-wires"), parse_length(over_wires_u95, "--over-wires-u95")),
+        (parse_length(wire, "--wire"), parse_length(wire_u95, "--wire-u95")),
+    )
+
+
+def _join(measurement: Measurement, wires: tuple[tuple[float, float], tuple[float, float]]) -> Joined:
+    from threads.micrometer import join_over_wires
+    from threads.quantity import COVERAGE_FACTOR, Quantity
+    from threads.wires import WireError
+
+    reading, wire = (Quantity(value, u95 / COVERAGE_FACTOR, "mm") for value, u95 in wires)
+    try:
+        return join_over_wires(measurement.thread, reading, wire)
+    except WireError as error:
+        raise CommandLineError(f"--over-wires: {error}") from error
+
+
+def _checked(measurement: Measurement, joined: Joined | None, limits: Limits, engagement_mm: float | None) -> Check:
+    from threads.check import CheckError, check
+
+    thread = measurement.thread if joined is None else joined.thread
+    try:
+        return check(thread, limits, engagement_mm=engagement_mm)
+    except CheckError as error:
+        raise CommandLineError(f"--against: {error}") from error
+
+
+def _show(
+    measurement: Measurement, found: Check, said: tuple[str, ...], joined: Joined | None, *, inches: bool
+) -> None:
+    from cli.findings import heading, quality_lines
+    from cli.tables import CAUTION, UNVERIFIED_MARK, indented, plain_table, unverified_note
+    from threads.formatting import format_length, format_lengths, format_quantity
+
+    limits = found.limits
+    unverified = limits is not None and limits.unverified
+    head = ("", "measured", "min", "max", "verdict", "because")
+    table = plain_table(*head, right=("min", "max"), whole=head[:5])
+    in_mm = [one for one in found.judgements if one.measured is None or one.measured.unit == "mm"]
+    lengths = iter(format_lengths([limit for one in in_mm for limit in (one.low, one.high)], inches=inches))
+    for one in found.judgements:
+        if one in in_mm:
+            low, high = next(lengths), next(lengths)
+        else:
+            low, high = ("none" if angle is None else f"{angle:.2f}°" for angle in (one.low, one.high))
+        measured_as = format_quantity(one.measured, inches=inches)
+        words = one.quantity.replace("_", " ")
+        table.add_row(words, measured_as, low, high, WORDS[one.verdict], one.reason_in(inches=inches))
+    engaged = format_length(round(found.virtual.engagement_mm, 2), inches=inches)
+    mark = f" {UNVERIFIED_MARK}" if unverified else ""
+    by = "" if limits is None else f" ({limits.standard})"
+    show(
+        *heading(measurement),
+        *([] if joined is None else ["", *_micrometer_lines(joined, inches=inches)]),
+        "",
+        f"Against {found.against}{mark}{by}: {WORDS[found.verdict]}",
+        "",
+        table,
+        "",
+        *(indented(f"- {line}", 0) for line in said),
+        "",
+        f"Errors of pitch count over {engaged} of engagement. A limit is kept if it is cleared by U95, broken if it is",
+        "passed by 1.3 U95 (ISO 14253-1); five limits may break, and a good part shall not fail by bad luck.",
+        "",
+        *quality_lines(measurement),
+        *([unverified_note("limits or sizes")] if unverified else []),
+        "",
+        indented(f"Caution: {CAUTION}", 0),
+    )
+
+
+def _micrometer_lines(joined: Joined, *, inches: bool) -> list[str]:
+    from threads.formatting import format_quantity
+
+    reading, wire, by_wires, by_picture, both = (
+        format_quantity(q, inches=inches)
+        for q in (joined.over_wires, joined.wire, joined.by_wires, joined.by_picture, joined.thread.pitch_diameter)
+    )
+    half = ", half of what light may hide counted in" if joined.by_picture.one_sided else ""
+    lines = [
+        f"pitch diameter  by the picture     {by_picture}",
+        f"                over wires         {by_wires} ({reading} over wires of {wire})",
+        f"                both together      {both} ({100 * joined.share:.0f} % of it the micrometer's{half})",
+    ]
+    how = f"normalised difference {joined.normalised_difference:.2f}"
+    if joined.agree:
+        return [*lines, f"They agree ({how}, up to 1 is chance)."]
+    disagree = (
+        f"warning: They disagree ({how}; up to 1 would be chance): one of them is wrong. Look for a burr or dirt under "
+        "a wire, a wire of another size, an oval or tapered screw, a calibration that is not of this bench. The "
+        "uncertainty is enlarged to cover both."
+    )
+    return [*lines, disagree]

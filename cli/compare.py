@@ -1,0 +1,129 @@
+"""``flankwise compare``: by how much a replacement differs from the original, and what to change on the die."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Annotated
+
+import typer
+
+from cli import options
+from cli.bench import measured, scale_of
+from cli.errors import CommandLineError
+from cli.figure import HELP, figure_target, write_figure
+from cli.output import show, write_json
+
+if TYPE_CHECKING:
+    from threads.compare import Common, Comparison
+    from vision.measurement import Measurement
+
+NUMBER = "which part, from the left, where several are in view"
+
+
+def compare(
+    original: Annotated[str, typer.Argument(metavar="ORIGINAL", help="The picture of the old part.")],
+    replacement: Annotated[str, typer.Argument(metavar="REPLACEMENT", help="The picture of the new one.")],
+    calibration: options.CalibrationFile = None,
+    scale: options.Scale = None,
+    replacement_calibration: Annotated[
+        str | None,
+        typer.Option("--replacement-calibration", metavar="CAL.json", help="That of the second picture, if another."),
+    ] = None,
+    original_part: Annotated[
+        int | None, typer.Option("--original-part", min=1, metavar="N", help=f"In the first picture {NUMBER}.")
+    ] = None,
+    replacement_part: Annotated[
+        int | None, typer.Option("--replacement-part", min=1, metavar="N", help=f"In the second picture {NUMBER}.")
+    ] = None,
+    figure: Annotated[str | None, typer.Option("-o", "--figure", metavar="FILE", help=HELP)] = None,
+    unit: options.Unit = "mm",
+    as_json: options.Json = False,
+) -> None:
+    """Compare a replacement with the original: what differs, and how to set the die."""
+    inches = options.reads_inches(unit)
+    um_per_px = scale_of(calibration, scale)
+    if replacement_calibration is not None and calibration is None:
+        raise CommandLineError("--replacement-calibration goes with --calibration, which is that of the first picture")
+    target = figure_target(figure, original, replacement)
+    from cli.refusals import refusals_reported
+
+    with refusals_reported(as_json=as_json):
+        one = measured(original, calibration, um_per_px, original_part)
+        two = measured(replacement, replacement_calibration or calibration, um_per_px, replacement_part)
+    from threads.closer_die import advice
+    from threads.compare import compare as compare_threads
+
+    found = compare_threads(one.thread, two.thread, common=common_part(one, two), ends_known=ends_known(one, two))
+    said = advice(found, inches=inches)
+    write_figure(target, lambda pages: pages.comparison_page(one, two, found, said, inches=inches))
+    if as_json:
+        write_json({**found.to_dict(said), "original": one.to_dict(), "replacement": two.to_dict()})
+        return
+    _show(one, two, found, said, inches=inches)
+
+
+def common_part(one: Measurement, two: Measurement) -> Common | None:
+    """What two pictures of one bench have in common; None where their scales were found apart."""
+    if one.plane.id != two.plane.id or one.plane.um_per_px != two.plane.um_per_px:
+        return None
+    return one.common_covariance, two.common_covariance
+
+
+def ends_known(*measurements: Measurement) -> bool:
+    """Whether the free end is in view in all of them: without it nobody knows which flank is left."""
+    return all(m.part.free_end != "not in view" for m in measurements)
+
+
+def _show(one: Measurement, two: Measurement, found: Comparison, said: tuple[str, ...], *, inches: bool) -> None:
+    from cli.tables import CAUTION, indented, plain_table
+    from threads.form_errors import in_micrometres
+    from threads.formatting import format_quantity, write_quantity
+
+    columns = ("original", "replacement", "difference", "U95")
+    table = plain_table("", *columns, "", "significant", right=columns[2:3], whole=("", *columns))
+    for name, difference in found.differences.items():
+        if name == "lead" and one.thread.starts == 1:
+            continue
+        shown = difference if inches or difference.unit != "mm" else in_micrometres(difference)
+        written = write_quantity(shown, inches=inches)
+        if written is None:
+            continue
+        each = (format_quantity(getattr(thread, name), inches=inches) for thread in (found.original, found.replacement))
+        sign = "+" if difference.value > 0 and not written.value.startswith("-") else ""
+        differs = "yes" if name in found.significant else ""
+        table.add_row(
+            name.replace("_", " "), *each, f"{sign}{written.value}", f"± {written.u95}", written.unit, differs
+        )
+    notes = []
+    if found.common_left_out:
+        notes.append(
+            "Scale, edge offset, temperature and light are those of one bench and fall out of the differences."
+        )
+    else:
+        notes.append("The pictures are from benches calibrated apart: nothing falls out of the differences.")
+    if found.turned:
+        notes.append("Which way the parts point is not in view: left and right of the replacement are exchanged.")
+    warnings = _warnings(one, two)
+    show(
+        f"original     {one.picture.path}",
+        f"replacement  {two.picture.path}",
+        "",
+        table,
+        "",
+        f"Significant: more than {found.threshold:.1f} u off zero, which two equal parts show in 5 % of cases at most.",
+        *notes,
+        "",
+        *(indented(f"- {line}", 0) for line in said),
+        "",
+        *warnings,
+        *([""] if warnings else []),
+        indented(f"Caution: {CAUTION}", 0),
+    )
+
+
+def _warnings(one: Measurement, two: Measurement) -> list[str]:
+    """The warnings of both pictures, those they share once."""
+    messages = [[warning.message for warning in m.quality.warnings] for m in (one, two)]
+    lines = [f"warning: both pictures: {text}" for text in messages[0] if text in messages[1]]
+    for measurement, own, other in ((one, messages[0], messages[1]), (two, messages[1], messages[0])):
+        lines += [f"warning: {measurement.picture.path}: {text}" for text in own if text not in other]
+    return lines
