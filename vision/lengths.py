@@ -39,6 +39,12 @@ class Ruler:
     mirror: Mirror
     grazing: Grazing
 
+    @property
+    def cone(self) -> float:
+        """Half cone of the backlight, radians: as stated, or as wide as it may be."""
+        stated = self.plane.light_cone_deg
+        return float(np.radians(self.grazing.cone_deg if stated is None else stated))
+
     def diameter(self, px: float, noise_px: float, flare: float = 1.0) -> Quantity:
         """A diameter of ``px`` pixels whose two edges scatter so that it is uncertain by ``noise_px``.
 

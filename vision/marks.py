@@ -38,6 +38,9 @@ class Mark:
         outward: +1 or -1 for a face, the side that it faces; 0 for a corner between two lines.
         radius: outermost radius of a face; 0 for a corner.
         rise: how much of the radius of a face is seen.
+        lean: obliquity of a face that is turned to the camera, 0 of any other.
+        mirrored: by how much a polished face that is turned to the camera may look cut back: the camera sees the light
+            pad in it, and the part seems to end at the farther half of its rim.
     """
 
     u: float
@@ -45,6 +48,8 @@ class Mark:
     outward: int
     radius: float
     rise: float = 0.0
+    lean: float = 0.0
+    mirrored: float = 0.0
 
 
 def face_near(
@@ -101,7 +106,16 @@ def face_near(
     unsure = 0.5 * float(np.abs(view.oblique[near]).mean()) * rim / max(bulge, 1.0)
     left = _NEAR_LEFT * bulge * float(np.abs(view.oblique[near]).mean()) if view.nearness else 0.0
     noise = float(np.sqrt(scatter**2 + (view.oblique_u * bulge) ** 2 + unsure**2 + _FACE_U_PX**2 + left**2))
-    return Mark(centre, noise, side, rim, high - low)
+    turned = np.maximum(view.oblique[near] * side, 0.0)
+    return Mark(
+        centre,
+        noise,
+        side,
+        rim,
+        high - low,
+        lean=float(turned.mean()),
+        mirrored=2 * float((turned * stands_out).mean()),
+    )
 
 
 def faces_of(view: AxisView) -> list[Mark]:

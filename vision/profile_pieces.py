@@ -19,6 +19,8 @@ Bool = npt.NDArray[np.bool_]
 
 STEEP = 3.0
 """Slope from which on an outline is a face: 72 deg from the axis."""
+TAPERED = float(np.tan(np.radians(3.0)))
+"""Slope from which on a length is a cone and no cylinder."""
 SHORTEST_PX = 8
 _BEFORE_FACE_PX = 2
 _MISS_PX = 0.4  # what a straight line may miss by and still be one: form and grain of real parts

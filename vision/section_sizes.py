@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
-from itertools import pairwise
 
 import numpy as np
 import numpy.typing as npt
@@ -14,16 +13,16 @@ from threads.quantity import Quantity
 from vision.axis_view import AxisView, Profile
 from vision.chamfer import thread_chamfer
 from vision.lengths import Ruler
-from vision.marks import Mark, face_near, tip
+from vision.marks import Mark
 from vision.piece_fit import FittedPiece, fit_piece
+from vision.profile_pieces import TAPERED
+from vision.section_marks import section_marks
 from vision.sections import Cut, ThreadSpan
 from vision.slot import find_slot
 
 Array = npt.NDArray[np.float64]
 
-_TAPERED = np.tan(np.radians(3.0))
-_RUNS_OUT_PITCHES = 0.25
-_BLUR_REACH = 4.0
+_CONE_LENGTH = 0.15  # of the radius: a shorter cone is a broken edge
 _UNFITTED_PITCH = 0.004
 _UNFITTED_PX = 1.5
 
@@ -110,7 +109,7 @@ def measure_sections(
     ``main`` is the thread that the measurement is about, ``others`` are threads of the part that were fitted too.
     """
     fits = {id(p): fit_piece(view, p) for c in cuts for p in c.pieces if not p.round}
-    marks = _marks(view, profile, cuts, fits)
+    marks = section_marks(view, profile, cuts, fits)
     zero = marks[0].u
     sections = []
     for k, cut in enumerate(cuts):
@@ -139,68 +138,11 @@ def distance(a: Mark, b: Mark, view: AxisView, ruler: Ruler) -> Quantity:
     """From one mark to another along the axis."""
     sides = float(b.outward - a.outward) if a.outward and b.outward else float(b.outward or -a.outward)
     noise = float(np.sqrt(a.noise**2 + b.noise**2 + view.joint_noise(a.u, b.u) ** 2))
-    return ruler.length((b.u - a.u) / view.cos_tilt, noise, sides)
-
-
-def _marks(view: AxisView, profile: Profile, cuts: list[Cut], fits: dict[int, FittedPiece | None]) -> list[Mark]:
-    """The ends of the part and the places between its sections, from left to right."""
-    marks = [_end_mark(view, float(profile.u[0]), cuts[0].thread, right=False)]
-    for a, b in pairwise(cuts):
-        marks.append(_between(view, a, b, fits))
-    marks.append(_end_mark(view, float(profile.u[-1]), cuts[-1].thread, right=True))
-    return marks
-
-
-def _end_mark(view: AxisView, u: float, thread: ThreadSpan | None, *, right: bool) -> Mark:
-    if not view.in_view[1 if right else 0]:
-        return Mark(u, 1.0, 1 if right else -1, 0.0)
-    near = np.abs(view.points[:, 0] - u) < 60
-    bulge = float(np.abs(view.oblique[near]).max(initial=0.0)) * float(np.abs(view.points[near, 1]).max(initial=0.0))
-    face = face_near(view, u, _BLUR_REACH + bulge, outward=1 if right else -1)
-    if face is None:
-        return tip(view, right=right)
-    if thread is not None and face.radius > thread.root:
-        # the groove runs out through the rim: its radius is anywhere from the root's to the face's
-        lean = float(np.abs(view.oblique[near]).mean())
-        return replace(face, noise=float(np.hypot(face.noise, lean * (face.radius - thread.root) / np.sqrt(3))))
-    return face
-
-
-def _between(view: AxisView, a: Cut, b: Cut, fits: dict[int, FittedPiece | None]) -> Mark:
-    """The face, the corner or the run-out between two neighbours."""
-    p = a.pieces[-1] if a.pieces else None
-    q = b.pieces[0] if b.pieces else None
-    left, right = a.end if p is None else p.end, b.start if q is None else q.start
-    if a.thread is not None or b.thread is not None:
-        # the profile ends at the face of the thread or a few pixels before it
-        gap = (left + right) / 2 + (_BLUR_REACH / 2 if q is None else -_BLUR_REACH / 2)
-    else:
-        gap = (left + right) / 2
-    fa, fb = (None if x is None else fits.get(id(x)) for x in (p, q))
-    radii = [f.radius_at(gap) for f in (fa, fb) if f is not None]
-    reach = abs(right - left) / 2 + 1.5 * _BLUR_REACH
-    near = np.abs(view.points[:, 0] - gap) < reach + 40
-    tallest = float(np.abs(view.points[near, 1]).max(initial=0.0))
-    reach += float(np.abs(view.oblique[near]).max(initial=0.0)) * tallest
-    # the corner of two lines is what is meant unless the profile jumps there
-    jumps = len(radii) < 2 or abs(radii[0] - radii[1]) > 3
-    known = radii + [c.thread.crest for c in (a, b) if c.thread is not None]
-    rim = max((r for r in known if r < tallest + 2), default=0.0)
-    if jumps and (face := face_near(view, gap, reach, rim=rim)) is not None:
-        return face
-    if fa is not None and fb is not None and abs(np.arctan(fa.slope) - np.arctan(fb.slope)) > np.radians(3):
-        u = gap + (fb.radius_at(gap) - fa.radius_at(gap)) / (fa.slope - fb.slope)
-        if abs(u - gap) < 15 + reach:
-            noise = np.hypot(fa.radius_noise_at(u), fb.radius_noise_at(u)) / abs(fa.slope - fb.slope)
-            return Mark(float(u), float(noise), 0, 0.0)
-    thread = a.thread or b.thread
-    if thread is not None:
-        point = fb if a.thread is not None else fa
-        if point is not None and abs(point.slope) > _TAPERED and (a.kind == "point" or b.kind == "point"):
-            u = point.middle + (thread.crest - point.radius) / point.slope
-            return Mark(float(u), float(point.radius_noise_at(u) / abs(point.slope)), 0, 0.0)
-        return Mark(gap, _RUNS_OUT_PITCHES * thread.pitch, 0, 0.0)
-    return Mark(gap, max(abs(right - left) / np.sqrt(12), 1.0), 0, 0.0)
+    length = ruler.length((b.u - a.u) / view.cos_tilt, noise, sides)
+    # a polished face turned to the camera looks cut back: what that may do either way
+    changes = [m.mirrored * by * view.px_mm for m, by in ((a, -a.outward), (b, b.outward)) if 2 * m.lean < ruler.cone]
+    longer, shorter = sum(c for c in changes if c > 0), sum(c for c in changes if c < 0)
+    return replace(length, one_sided=longer if longer > -shorter else shorter)
 
 
 def _thread(
@@ -260,7 +202,7 @@ def _plain(
     fit = fits.get(id(main))
     out = replace(base, form="round" if main.round else "cylinder")
     if fit is not None and not main.round:
-        if abs(fit.slope) < _TAPERED:
+        if abs(fit.slope) < TAPERED:
             out = replace(
                 out,
                 diameter=ruler.diameter(2 * fit.radius, 2 * fit.radius_noise, fit.flare),
@@ -306,7 +248,8 @@ def _taper(fit: FittedPiece, view: AxisView) -> Quantity:
 
 def _cone(cut: Cut, fits: dict[int, FittedPiece | None]) -> FittedPiece | None:
     """The longest straight conical piece of a section."""
-    cones = [p for p in cut.pieces if not p.round and abs(p.slope) > _TAPERED]
+    thick = max(p.largest for p in cut.pieces)
+    cones = [p for p in cut.pieces if not p.round and abs(p.slope) > TAPERED and p.length > _CONE_LENGTH * thick]
     longest = max(cones, key=lambda p: p.length, default=None)
     return None if longest is None else fits.get(id(longest))
 

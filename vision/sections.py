@@ -23,7 +23,7 @@ import numpy as np
 import numpy.typing as npt
 
 from vision.axis_view import Profile
-from vision.profile_pieces import SHORTEST_PX, Piece, find_pieces
+from vision.profile_pieces import SHORTEST_PX, TAPERED, Piece, find_pieces
 
 Array = npt.NDArray[np.float64]
 
@@ -34,7 +34,6 @@ _INCOMPLETE_PITCHES = 2.5
 _UNCLEAR = 1.0  # in radii of the thread
 _LEAST_LENGTH = 0.15
 _FACE_PX = 6.0  # by which the radius jumps at a face, corners rounded by blur left aside
-_CYLINDER = np.tan(np.radians(3.0))
 
 
 @dataclass(frozen=True)
@@ -70,7 +69,7 @@ class Cut:
     @property
     def main(self) -> Piece | None:
         """The longest straight piece that is a cylinder or nearly; else the longest one."""
-        cylinders = [p for p in self.pieces if not p.round and abs(p.slope) < _CYLINDER]
+        cylinders = [p for p in self.pieces if not p.round and abs(p.slope) < TAPERED]
         return max(cylinders or self.pieces, key=lambda p: p.length, default=None)
 
 
@@ -109,7 +108,7 @@ def cut_sections(profile: Profile, threads: list[ThreadSpan], in_view: tuple[boo
 
 def _stands_alone(piece: Piece, thread: ThreadSpan) -> bool:
     """Whether a plain piece beside a thread is more than a bit of an incomplete thread."""
-    if abs(piece.slope) < _CYLINDER and not piece.round and piece.largest < thread.root - _THICKER_PX:
+    if abs(piece.slope) < TAPERED and not piece.round and piece.largest < thread.root - _THICKER_PX:
         return True  # no thread is cut as deep
     return piece.length >= _PLAIN_PITCHES * thread.pitch or piece.largest > 1.04 * thread.crest + _THICKER_PX
 
@@ -186,7 +185,7 @@ def _between(
 
 def _narrows(pieces: list[Piece], *, right: bool) -> bool:
     """Whether the pieces narrow toward the end of the part all the way."""
-    return all((p.slope < -_CYLINDER) if right else (p.slope > _CYLINDER) for p in pieces)
+    return all((p.slope < -TAPERED) if right else (p.slope > TAPERED) for p in pieces)
 
 
 def _slim_kind(piece: Piece, before: Cut | None, after: Cut | None, *, ends_part: bool, points_right: bool) -> str:
@@ -220,7 +219,7 @@ def _without_slivers(cuts: list[Cut], main: ThreadSpan, outer_left: bool, outer_
 def _stands_out(cuts: list[Cut], i: int) -> bool:
     """Whether faces bound a section on both sides: it jumps against both neighbours, threads counting as that."""
     p = cuts[i].pieces[0]
-    if abs(p.slope) > _CYLINDER:
+    if abs(p.slope) > TAPERED:
         return False
     for j, mine, theirs in ((i - 1, p.radius_start, "radius_end"), (i + 1, p.radius_end, "radius_start")):
         if 0 <= j < len(cuts):
@@ -239,7 +238,7 @@ def _with_chamfers(cuts: list[Cut], outer_left: bool, outer_right: bool, in_view
         end = cuts[k]
         p = end.pieces[k]
         inner, outer = (p.radius_end, p.radius_start) if at_left else (p.radius_start, p.radius_end)
-        is_chamfer = not p.round and abs(p.slope) > _CYLINDER and 0.5 * inner <= outer < inner
+        is_chamfer = not p.round and abs(p.slope) > TAPERED and 0.5 * inner <= outer < inner
         if not is_chamfer or p.length > 0.7 * inner:
             continue
         if len(end.pieces) > 1:
@@ -264,7 +263,7 @@ def _with_thread_chamfers(cuts: list[Cut], in_view: tuple[bool, bool]) -> list[C
             continue
         p = end.pieces[0]
         inner, outer = (p.radius_end, p.radius_start) if at_left else (p.radius_start, p.radius_end)
-        if not p.round and abs(p.slope) > _CYLINDER and outer >= 0.5 * inner:
+        if not p.round and abs(p.slope) > TAPERED and outer >= 0.5 * inner:
             merged = replace(
                 neighbour, start=min(neighbour.start, end.start), end=max(neighbour.end, end.end), chamfer=p
             )
