@@ -4,13 +4,13 @@ from __future__ import annotations
 
 import io
 import json
-import math
 import shutil
 import sys
-from collections.abc import Mapping, Sequence
+from collections.abc import Mapping
 from typing import TYPE_CHECKING, Any
 
 from cli.errors import CommandLineError, ReaderGoneError
+from threads.plain_json import plain
 
 if TYPE_CHECKING:
     from rich.console import RenderableType
@@ -43,24 +43,6 @@ def write_json(content: Mapping[str, Any]) -> None:
 def json_text(content: Mapping[str, Any]) -> str:
     """``content`` as JSON text in ASCII, so that no terminal setting can spoil it."""
     return json.dumps(plain(content), indent=2, allow_nan=False)
-
-
-def plain(content: Any) -> Any:
-    """``content`` in JSON's own types: NaN and infinity become None, numpy's numbers and arrays plain ones.
-
-    Raises TypeError for anything else that JSON cannot hold.
-    """
-    if hasattr(content, "tolist"):  # numpy arrays and scalars
-        content = content.tolist()
-    if content is None or isinstance(content, str | bool | int):
-        return content
-    if isinstance(content, float):
-        return content if math.isfinite(content) else None
-    if isinstance(content, Mapping):
-        return {str(key): plain(value) for key, value in content.items()}
-    if isinstance(content, Sequence):
-        return [plain(value) for value in content]
-    raise TypeError(f"not a JSON value: {type(content).__name__}")
 
 
 def can_show(signs: str) -> bool:

@@ -1,1 +1,1 @@
-"""Where the parts register will live; nothing is kept yet."""
+"""The parts register: what was measured, kept beside its pictures for as long as the instrument lasts."""

@@ -31,5 +31,6 @@ class Quantity:
         return COVERAGE_FACTOR * self.standard_uncertainty + abs(self.one_sided)
 
     def to_dict(self) -> dict[str, float | str]:
-        """The plain form used in JSON: value, u95, unit."""
-        return {"value": float(self.value), "u95": float(self.u95), "unit": self.unit}
+        """The plain form used in JSON: value, u95, unit; ``one_sided``, which is in u95 already, where there is one."""
+        plain: dict[str, float | str] = {"value": float(self.value), "u95": float(self.u95), "unit": self.unit}
+        return plain | ({"one_sided": float(self.one_sided)} if self.one_sided else {})

@@ -1,0 +1,321 @@
+"""Adding to the register: one function a kind of row, each within ``Register.writing``, each giving back the row's id.
+
+``uid`` may be given where the row comes from another register; otherwise a new one is made. Nothing here changes a row
+that is there: see ``correction`` for that.
+"""
+
+from __future__ import annotations
+
+import hashlib
+import json
+import os
+import uuid
+from collections.abc import Mapping
+from pathlib import Path
+from typing import Any
+
+from sqlalchemy import Table, func, insert, select
+
+from records import schema
+from records.covariance import packed
+from records.register import Writing
+from records.thumbnail import thumbnail_of
+from threads.measured_document import thread_from_dict
+from threads.plain_json import plain
+from vision.picture import Picture, plain_name
+
+
+def add_instrument(
+    writing: Writing,
+    name: str,
+    *,
+    maker: str | None = None,
+    model: str | None = None,
+    serial: str | None = None,
+    made: tuple[int, int] | None = None,
+    country: str | None = None,
+    owner_note: str | None = None,
+    uid: str | None = None,
+) -> int:
+    """An instrument under the name by which the bench knows it. ``made``: first and last year it can have been made."""
+    return _add(
+        writing,
+        schema.INSTRUMENTS,
+        uid,
+        name=name,
+        maker=maker,
+        model=model,
+        serial=serial,
+        made_from=made and made[0],
+        made_to=made and made[1],
+        country=country,
+        owner_note=owner_note,
+    )
+
+
+def add_job(
+    writing: Writing, name: str, *, instrument: int | None = None, about: str | None = None, uid: str | None = None
+) -> int:
+    """A job: one overhaul, usually of one instrument."""
+    return _add(writing, schema.JOBS, uid, name=name, instrument_id=instrument, about=about)
+
+
+def add_position(
+    writing: Writing, instrument: int, name: str, *, place: int | None = None, uid: str | None = None
+) -> int:
+    """A place on an instrument where a screw belongs. ``place``: its turn in lists and reports; the last if None."""
+    table = schema.POSITIONS
+    if place is None:
+        last = select(func.max(table.c.place)).where(table.c.instrument_id == instrument)
+        place = (writing.connection.execute(last).scalar() or 0) + 1
+    return _add(writing, table, uid, instrument_id=instrument, name=name, place=place)
+
+
+def add_part(
+    writing: Writing,
+    *,
+    name: str | None = None,
+    instrument: int | None = None,
+    position: int | None = None,
+    job: int | None = None,
+    uid: str | None = None,
+) -> int:
+    """A part, with or without a place of its own; its id is the number that the bench calls it by."""
+    part = _add(writing, schema.PARTS, uid, name=name, instrument_id=instrument, position_id=position, job_id=job)
+    writing.parts.add(part)
+    return part
+
+
+def add_picture(
+    writing: Writing,
+    path: str | os.PathLike[str],
+    *,
+    sha256: str,
+    width_px: int,
+    height_px: int,
+    thumbnail: bytes | None = None,
+    file_name: str | None = None,
+    uid: str | None = None,
+) -> int:
+    """A picture file, kept untouched; the one on file where the same was filed before.
+
+    Args:
+        writing: the action.
+        path: the file to be copied.
+        sha256: of the file.
+        width_px: after its orientation was applied.
+        height_px: likewise.
+        thumbnail: as ``thumbnail.thumbnail_of`` makes it.
+        file_name: what it was called, if not as ``path`` says.
+        uid: of the row.
+
+    Raises RefusalError (picture_changed) or OSError, see ``PictureStore.take_in``.
+    """
+    table = schema.PICTURES
+    known = writing.connection.execute(select(table.c.id).where(table.c.sha256 == sha256)).scalar()
+    if known is not None:
+        return int(known)
+    suffix, length = writing.store.take_in(Path(path), sha256, thumbnail)
+    return _add(
+        writing,
+        table,
+        uid,
+        sha256=sha256,
+        suffix=suffix,
+        file_name=file_name or plain_name(path),
+        bytes=length,
+        width_px=width_px,
+        height_px=height_px,
+    )
+
+
+def add_read_picture(writing: Writing, picture: Picture) -> int:
+    """As ``add_picture``, for a picture that was read to be measured; its thumbnail is made from it."""
+    return add_picture(
+        writing,
+        picture.path,
+        sha256=picture.sha256,
+        width_px=picture.width_px,
+        height_px=picture.height_px,
+        thumbnail=thumbnail_of(picture),
+    )
+
+
+def show_part(writing: Writing, part: int, picture: int, *, shows: str | None = None, uid: str | None = None) -> None:
+    """Say that ``picture`` shows ``part``; a second time it changes nothing."""
+    table = schema.PART_PICTURES
+    there = select(table.c.id).where(table.c.part_id == part, table.c.picture_id == picture)
+    if writing.connection.execute(there).scalar() is None:
+        _add(writing, table, uid, part_id=part, picture_id=picture, shows=shows)
+
+
+def add_calibration(writing: Writing, document: str, *, uid: str | None = None) -> int:
+    """A calibration, as the text of its file; the one on file where the same was filed before.
+
+    The text has been checked by ``calib.file.load_calibration``. Raises ValueError, KeyError for other text.
+    """
+    sha256 = hashlib.sha256(document.encode()).hexdigest()
+    table = schema.CALIBRATIONS
+    known = writing.connection.execute(select(table.c.id).where(table.c.sha256 == sha256)).scalar()
+    if known is not None:
+        return int(known)
+    return _add(writing, table, uid, calibration=str(json.loads(document)["id"]), sha256=sha256, document=document)
+
+
+def add_measurement(
+    writing: Writing,
+    part: int,
+    document: Mapping[str, Any],
+    *,
+    picture: int | None = None,
+    calibration: int | None = None,
+    measured: str | None = None,
+    version: str | None = None,
+    uid: str | None = None,
+) -> int:
+    """A measurement of ``part``. Earlier ones stay; the latest by ``measured`` is the one that counts.
+
+    Args:
+        writing: the action.
+        part: id of the part.
+        document: the object of ``measure --json`` (``Measurement.to_dict``).
+        picture: id of the picture it was measured in; None where that is not on file.
+        calibration: id of the calibration behind it; None where that is not on file.
+        measured: when, UTC; now if None.
+        version: of the program that measured; this one's if None.
+        uid: of the row.
+
+    Raises:
+        threads.measured_document.MeasurementDocumentError: ``document`` is not such an object.
+    """
+    thread = thread_from_dict(document)
+    numbers: dict[str, float] = {}
+    for name in schema.QUANTITIES:
+        quantity = getattr(thread, name)
+        numbers[name], numbers[f"{name}_u95"] = float(quantity.value), float(quantity.u95)
+    measurement = _add(
+        writing,
+        schema.MEASUREMENTS,
+        uid,
+        part_id=part,
+        picture_id=picture,
+        calibration_id=calibration,
+        measured=measured or writing.now,
+        version=version or program_version(),
+        internal=int(thread.internal),
+        covariance=packed(thread.covariance),
+        **numbers,
+    )
+    values = {"measurement_id": measurement, "document": document_text(document)}
+    writing.connection.execute(insert(schema.MEASUREMENT_DOCUMENTS).values(values))
+    if picture is not None:
+        show_part(writing, part, picture)
+    writing.parts.add(part)
+    return measurement
+
+
+def add_identification(
+    writing: Writing, measurement: int, document: Mapping[str, Any], *, uid: str | None = None
+) -> int:
+    """An identification of a measured part: the object of ``identify --json``, kept without the measurement in it."""
+    best = document["candidates"][0] if document["candidates"] and document["status"] != "no_match" else {}
+    added = _add(
+        writing,
+        schema.IDENTIFICATIONS,
+        uid,
+        measurement_id=measurement,
+        status=document["status"],
+        designation=best.get("designation"),
+        series=best.get("series"),
+        size=best.get("size"),
+        thread_class=best.get("class"),
+        probability=best.get("probability"),
+        document=document_text({key: value for key, value in document.items() if key != "measurement"}),
+    )
+    writing.parts.add(_part_of(writing, measurement))
+    return added
+
+
+def add_check(writing: Writing, measurement: int, document: Mapping[str, Any], *, uid: str | None = None) -> int:
+    """A check of a measured part: the object of ``check --json``, kept without the measurement in it."""
+    kept = {key: value for key, value in document.items() if key != "measurement"}
+    return _add(
+        writing,
+        schema.CHECKS,
+        uid,
+        measurement_id=measurement,
+        against=str(document["against"]),
+        verdict=str(document["verdict"]),
+        document=document_text(kept),
+    )
+
+
+def add_replacement(
+    writing: Writing,
+    part: int,
+    *,
+    made: str | None = None,
+    die: str | None = None,
+    setting: str | None = None,
+    stock: str | None = None,
+    remark: str | None = None,
+    made_part: int | None = None,
+    uid: str | None = None,
+) -> int:
+    """A replacement made for ``part``: with which die, at which setting, from which stock.
+
+    ``made_part``: the new screw itself, where it is on file; ``made``: the day, today if None.
+    """
+    writing.parts.add(part)
+    return _add(
+        writing,
+        schema.REPLACEMENTS,
+        uid,
+        part_id=part,
+        made_part_id=made_part,
+        made=made or writing.now[:10],
+        die=die,
+        setting=setting,
+        stock=stock,
+        remark=remark,
+    )
+
+
+def add_note(
+    writing: Writing,
+    text: str,
+    *,
+    part: int | None = None,
+    instrument: int | None = None,
+    job: int | None = None,
+    uid: str | None = None,
+) -> int:
+    """A note on exactly one of a part, an instrument, a job."""
+    if part is not None:
+        writing.parts.add(part)
+    return _add(writing, schema.NOTES, uid, part_id=part, instrument_id=instrument, job_id=job, text=text)
+
+
+def document_text(document: Mapping[str, Any]) -> str:
+    """A document as it is kept: JSON without spaces, a number that is not finite as null."""
+    return json.dumps(plain(document), separators=(",", ":"), ensure_ascii=False, allow_nan=False)
+
+
+def program_version() -> str:
+    """The version of this program."""
+    from importlib import metadata
+
+    return metadata.version("flankwise")
+
+
+def _part_of(writing: Writing, measurement: int) -> int:
+    table = schema.MEASUREMENTS
+    found = select(table.c.part_id).where(table.c.id == measurement)
+    return int(writing.connection.execute(found).scalar_one())
+
+
+def _add(writing: Writing, table: Table, uid: str | None, **values: object) -> int:
+    signed = {"uid": uid or str(uuid.uuid4()), "added": writing.now, "who": writing.who, **values}
+    key = writing.connection.execute(insert(table).values(signed)).inserted_primary_key
+    assert key is not None
+    return int(key[0])

@@ -1,0 +1,250 @@
+"""Reading from the register: rows as the dataclasses of ``entries``. Every function takes sqlite3's connection.
+
+``Register.reading`` gives one; inside ``Register.writing`` it is ``Writing.raw``.
+"""
+
+from __future__ import annotations
+
+import json
+import sqlite3
+from collections.abc import Sequence
+
+from records.connection import rows
+from records.entries import (
+    Correction,
+    FiledCheck,
+    FiledIdentification,
+    FiledMeasurement,
+    FiledPicture,
+    Instrument,
+    Job,
+    Note,
+    Part,
+    Position,
+    Replacement,
+)
+from vision.refusal import RefusalError
+
+
+def instruments(connection: sqlite3.Connection) -> list[Instrument]:
+    """All instruments, in the order of their names."""
+    return [_instrument(row) for row in rows(connection, "SELECT * FROM instruments ORDER BY name")]
+
+
+def jobs(connection: sqlite3.Connection) -> list[Job]:
+    """All jobs, the latest first."""
+    return [_job(row) for row in rows(connection, "SELECT * FROM jobs ORDER BY added DESC, id DESC")]
+
+
+def positions(connection: sqlite3.Connection, instrument: int) -> list[Position]:
+    """The positions on an instrument, in their order."""
+    found = rows(connection, "SELECT * FROM positions WHERE instrument_id = ? ORDER BY place, id", (instrument,))
+    return [_position(row) for row in found]
+
+
+def part_ids_of_job(connection: sqlite3.Connection, job: int) -> list[int]:
+    """The parts of a job that were not withdrawn, in the order of their positions, those without one last."""
+    found = connection.execute(
+        "SELECT p.id FROM parts p LEFT JOIN positions o ON o.id = p.position_id "
+        "LEFT JOIN instruments i ON i.id = p.instrument_id "
+        "WHERE p.job_id = ? AND p.withdrawn = 0 ORDER BY i.name, o.place IS NULL, o.place, p.id",
+        (job,),
+    )
+    return [part for (part,) in found]
+
+
+def read_part(connection: sqlite3.Connection, part: int) -> Part:
+    """A part with everything about it. Raises RefusalError (no_part_on_file) where there is none with this number."""
+    found = rows(connection, "SELECT * FROM parts WHERE id = ?", (part,))
+    if not found:
+        raise RefusalError(
+            "no_part_on_file", f"No part {part} is on file. 'flankwise record list' shows which there are."
+        )
+    row = found[0]
+    measurements = _measurements(connection, part)
+    replacements = [
+        _replacement(one)
+        for one in rows(connection, "SELECT * FROM replacements WHERE part_id = ? ORDER BY made, id", (part,))
+    ]
+    notes = [_note(one) for one in rows(connection, "SELECT * FROM notes WHERE part_id = ? ORDER BY id", (part,))]
+    place = [
+        _of(connection, "instruments", row["instrument_id"]),
+        _of(connection, "positions", row["position_id"]),
+        _of(connection, "jobs", row["job_id"]),
+    ]
+    uids: list[str] = [row["uid"], *(one["uid"] for one in place if one is not None)]
+    for entries in (measurements, replacements, notes):
+        uids += [entry.uid for entry in entries]
+    pictures = rows(
+        connection,
+        "SELECT c.*, s.shows FROM part_pictures s JOIN pictures c ON c.id = s.picture_id WHERE s.part_id = ? "
+        "ORDER BY s.id",
+        (part,),
+    )
+    return Part(
+        id=row["id"],
+        uid=row["uid"],
+        name=row["name"],
+        instrument=None if place[0] is None else _instrument(place[0]),
+        position=None if place[1] is None else _position(place[1]),
+        job=None if place[2] is None else _job(place[2]),
+        added=row["added"],
+        who=row["who"],
+        withdrawn=bool(row["withdrawn"]),
+        pictures=tuple(_picture(one) for one in pictures),
+        measurements=tuple(measurements),
+        replacements=tuple(replacements),
+        notes=tuple(notes),
+        corrections=tuple(corrections_of(connection, uids)),
+    )
+
+
+def measurement_of(connection: sqlite3.Connection, part: int) -> FiledMeasurement:
+    """The measurement of a part that counts.
+
+    Raises RefusalError: no_part_on_file, not_measured.
+    """
+    found = read_part(connection, part).measurement
+    if found is None:
+        raise RefusalError(
+            "not_measured", f"Part {part} is on file without a measurement. Measure it: flankwise record add --part-id"
+        )
+    return found
+
+
+def notes_on(connection: sqlite3.Connection, *, instrument: int | None = None, job: int | None = None) -> list[Note]:
+    """The notes on an instrument or a job."""
+    found = rows(connection, "SELECT * FROM notes WHERE instrument_id = ? OR job_id = ? ORDER BY id", (instrument, job))
+    return [_note(row) for row in found]
+
+
+def calibration_text(connection: sqlite3.Connection, calibration: int) -> str:
+    """The text of a calibration file on file. Raises KeyError."""
+    found = connection.execute("SELECT document FROM calibrations WHERE id = ?", (calibration,)).fetchone()
+    if found is None:
+        raise KeyError(calibration)
+    return str(found[0])
+
+
+def corrections_of(connection: sqlite3.Connection, uids: Sequence[str]) -> list[Correction]:
+    """What was set right in the rows with these uids, oldest first."""
+    marks = ",".join("?" * len(uids))
+    found = rows(connection, f"SELECT * FROM corrections WHERE row_uid IN ({marks}) ORDER BY added, id", uids)
+    return [
+        Correction(
+            id=row["id"],
+            uid=row["uid"],
+            table=row["table_name"],
+            row_uid=row["row_uid"],
+            column=row["column_name"],
+            before=json.loads(row["before"]),
+            after=json.loads(row["after"]),
+            added=row["added"],
+            who=row["who"],
+            why=row["why"],
+        )
+        for row in found
+    ]
+
+
+def _measurements(connection: sqlite3.Connection, part: int) -> list[FiledMeasurement]:
+    identifications = [
+        FiledIdentification(
+            id=row["id"],
+            uid=row["uid"],
+            measurement=row["measurement_id"],
+            status=row["status"],
+            designation=row["designation"],
+            probability=row["probability"],
+            document=json.loads(row["document"]),
+            added=row["added"],
+            who=row["who"],
+        )
+        for row in rows(
+            connection,
+            "SELECT d.* FROM identifications d JOIN measurements m ON m.id = d.measurement_id WHERE m.part_id = ? "
+            "ORDER BY d.added, d.id",
+            (part,),
+        )
+    ]
+    checks = [
+        FiledCheck(
+            id=row["id"],
+            uid=row["uid"],
+            measurement=row["measurement_id"],
+            against=row["against"],
+            verdict=row["verdict"],
+            document=json.loads(row["document"]),
+            added=row["added"],
+            who=row["who"],
+        )
+        for row in rows(
+            connection,
+            "SELECT d.* FROM checks d JOIN measurements m ON m.id = d.measurement_id WHERE m.part_id = ? "
+            "ORDER BY d.added, d.id",
+            (part,),
+        )
+    ]
+    return [
+        FiledMeasurement(
+            id=row["id"],
+            uid=row["uid"],
+            part=row["part_id"],
+            picture=row["picture_id"],
+            calibration=row["calibration_id"],
+            calibration_name=row["calibration"],
+            measured=row["measured"],
+            who=row["who"],
+            version=row["version"],
+            withdrawn=bool(row["withdrawn"]),
+            text=row["document"],
+            identifications=tuple(one for one in identifications if one.measurement == row["id"]),
+            checks=tuple(one for one in checks if one.measurement == row["id"]),
+        )
+        for row in rows(
+            connection,
+            "SELECT m.*, c.calibration, d.document FROM measurements m "
+            "JOIN measurement_documents d ON d.measurement_id = m.id "
+            "LEFT JOIN calibrations c ON c.id = m.calibration_id WHERE m.part_id = ? ORDER BY m.measured, m.id",
+            (part,),
+        )
+    ]
+
+
+def _of(connection: sqlite3.Connection, table: str, key: int | None) -> sqlite3.Row | None:
+    return None if key is None else rows(connection, f"SELECT * FROM {table} WHERE id = ?", (key,))[0]
+
+
+def _instrument(row: sqlite3.Row) -> Instrument:
+    made = None if row["made_from"] is None else (row["made_from"], row["made_to"])
+    words = {name: row[name] for name in ("maker", "model", "serial", "country", "owner_note")}
+    return Instrument(id=row["id"], uid=row["uid"], name=row["name"], made=made, **words)
+
+
+def _job(row: sqlite3.Row) -> Job:
+    return Job(row["id"], row["uid"], row["name"], row["instrument_id"], row["about"], row["added"])
+
+
+def _position(row: sqlite3.Row) -> Position:
+    return Position(row["id"], row["uid"], row["instrument_id"], row["name"], row["place"])
+
+
+def _picture(row: sqlite3.Row) -> FiledPicture:
+    names = ("id", "uid", "sha256", "suffix", "file_name", "bytes", "width_px", "height_px", "added", "shows")
+    return FiledPicture(*(row[name] for name in names))
+
+
+def _replacement(row: sqlite3.Row) -> Replacement:
+    words = {name: row[name] for name in ("made", "die", "setting", "stock", "remark", "who")}
+    return Replacement(
+        id=row["id"],
+        uid=row["uid"],
+        part=row["part_id"],
+        made_part=row["made_part_id"],
+        withdrawn=bool(row["withdrawn"]),
+        **words,
+    )
+
+
+def _note(row: sqlite3.Row) -> Note:
+    return Note(row["id"], row["uid"], row["text"], row["added"], row["who"], bool(row["withdrawn"]))

@@ -1,0 +1,199 @@
+"""A parts register: where it is, what state it is in, opening it to read and to write.
+
+Beside the file ``NAME.sqlite`` stands the folder ``NAME.pictures`` with the pictures (``picture_store``).
+"""
+
+from __future__ import annotations
+
+import getpass
+import os
+import sqlite3
+from collections.abc import Iterator
+from contextlib import contextmanager
+from dataclasses import dataclass, field
+from datetime import UTC, datetime
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from records.connection import connect_for_reading, engine_of
+from records.faults import faults_told
+from records.picture_store import PictureStore, clear_leftovers
+from threads.data_folder import data_folder
+from vision.picture import plain_name
+from vision.refusal import RefusalError
+
+if TYPE_CHECKING:
+    from sqlalchemy.engine import Connection
+
+VERSION = 1
+"""Of the tables; the number of the last module in ``migrations/versions``."""
+
+APPLICATION_ID = int.from_bytes(b"FLKW")
+"""In the header of the file: SQLite's place for whose file it is."""
+
+REGISTER_VARIABLE = "FLANKWISE_REGISTER"
+"""Names the register in place of the one in the data folder."""
+
+USER_VARIABLE = "FLANKWISE_USER"
+"""Names who is at the bench, in place of the name of the account."""
+
+
+@dataclass
+class Writing:
+    """One action of a person: everything done through it is kept together, or not at all.
+
+    Attributes:
+        connection: SQLAlchemy's connection, in a transaction. ``raw``: sqlite3's under it, for reading functions.
+        store: the pictures; ``who`` and ``now``: what is written into the rows.
+        parts: ids of parts whose searchable words change with it.
+    """
+
+    connection: Connection
+    raw: sqlite3.Connection
+    store: PictureStore
+    who: str
+    now: str
+    parts: set[int] = field(default_factory=set)
+
+
+@dataclass(frozen=True)
+class Register:
+    """A register that has been opened: its file is there, and of the present version.
+
+    ``upgraded_from``: the copy of an older register that was brought up to date when this one was opened.
+    """
+
+    path: Path
+    upgraded_from: Path | None = None
+
+    @property
+    def store(self) -> PictureStore:
+        return PictureStore(self.path.with_suffix(".pictures"))
+
+    @contextmanager
+    def reading(self) -> Iterator[sqlite3.Connection]:
+        """A connection to read with; all that is read inside is of one moment. Raises RefusalError."""
+        with faults_told(self.path):
+            connection = connect_for_reading(self.path)
+            try:
+                connection.execute("BEGIN")
+                yield connection
+            finally:
+                connection.close()
+
+    @contextmanager
+    def writing(self, who: str | None = None) -> Iterator[Writing]:
+        """One transaction; what is raised inside undoes it, files included. Raises RefusalError.
+
+        Others who want to write wait until it ends, and are refused after ``connection.BUSY_TIMEOUT_S``.
+        """
+        from records.words import refresh_words
+
+        with faults_told(self.path):
+            engine = engine_of(self.path)
+            store = self.store
+            try:
+                with engine.connect() as connection, connection.begin():
+                    raw = connection.connection.driver_connection
+                    assert isinstance(raw, sqlite3.Connection)
+                    writing = Writing(connection, raw, store, who or user_name(), utc_now())
+                    try:
+                        yield writing
+                        refresh_words(raw, writing.parts)
+                    except BaseException:
+                        store.take_back()  # while the right to write is still held: nobody else can count on them
+                        raise
+                store.settle()
+            finally:
+                engine.dispose()
+
+
+def register_path(given: str | os.PathLike[str] | None = None) -> Path:
+    """The file meant: ``given``, or the one that ``FLANKWISE_REGISTER`` names, or that of the data folder."""
+    named = given or os.environ.get(REGISTER_VARIABLE)
+    return Path(named).expanduser() if named else data_folder() / "register.sqlite"
+
+
+def open_register(path: str | os.PathLike[str] | None = None, *, create: bool = False) -> Register:
+    """Open the register at ``path`` (``register_path``); with ``create`` an empty one is made where there is none.
+
+    One of an older version is brought up to date, after a copy of it was made. What a killed program left half done is
+    cleared away.
+
+    Raises:
+        RefusalError: no_register, not_a_register, register_newer, register_not_upgraded and what
+            ``faults.faults_told`` raises. The file is untouched then.
+    """
+    file = register_path(path)
+    if not file.exists():
+        if not create:
+            raise RefusalError(
+                "no_register",
+                f"There is no parts register at {file}. The first 'flankwise record add' makes one; another one is "
+                "named with --register.",
+            )
+        from records.upgrade import make_register
+
+        make_register(file)
+    version = version_of(file)
+    copy = None
+    if version < VERSION:
+        from records.upgrade import bring_up_to_date
+
+        copy = bring_up_to_date(file, version)
+    register = Register(file, copy)
+    clear_leftovers(register.store, file)
+    return register
+
+
+def version_of(path: Path) -> int:
+    """The version of the register at ``path``; nothing is written.
+
+    The header is read before SQLite sees the file: a file that is not ours is not even opened for writing.
+
+    Raises:
+        RefusalError: not_a_register, register_newer (of a later version than this program knows), and what
+            ``faults.faults_told`` raises.
+    """
+    name = plain_name(path)
+    with faults_told(path):
+        with path.open("rb") as file:
+            header = file.read(100)
+        if len(header) < 100 or not header.startswith(b"SQLite format 3\0"):
+            raise RefusalError("not_a_register", f"{name} is not a parts register. Check the path.")
+        _check_marks(int.from_bytes(header[68:72]), int.from_bytes(header[60:64]), name)
+        connection = connect_for_reading(path)  # changes may still wait beside the file
+        try:
+            ((application,),) = connection.execute("PRAGMA application_id")
+            ((version,),) = connection.execute("PRAGMA user_version")
+        finally:
+            connection.close()
+    _check_marks(application, version, name)
+    return int(version)
+
+
+def _check_marks(application: int, version: int, name: str) -> None:
+    if application != APPLICATION_ID:
+        raise RefusalError("not_a_register", f"{name} is a database, but not a parts register. Check the path.")
+    if version > VERSION:
+        raise RefusalError(
+            "register_newer",
+            f"The register {name} was written by a later version of this program (version {version} of the register, "
+            f"this program knows {VERSION}). It was left untouched; update the program.",
+        )
+
+
+def user_name() -> str:
+    """Who is at the bench: ``FLANKWISE_USER`` or the name of the account."""
+    named = os.environ.get(USER_VARIABLE, "").strip()
+    if named:
+        return named
+    try:
+        return getpass.getuser()
+    except (OSError, KeyError, ImportError):  # an account without a name
+        return "not known"
+
+
+def utc_now() -> str:
+    """The time as it is written into rows."""
+    return datetime.now(UTC).isoformat(timespec="milliseconds").replace("+00:00", "Z")

@@ -1,0 +1,100 @@
+"""Making a register, and bringing an older one up to date; Alembic runs the modules in ``migrations/versions``."""
+
+from __future__ import annotations
+
+import contextlib
+import os
+import secrets
+import sqlite3
+from pathlib import Path
+
+from records.disk import sync_file, sync_folder
+from records.faults import faults_told
+from vision.picture import plain_name
+from vision.refusal import RefusalError
+
+_MIGRATIONS = Path(__file__).parent / "migrations"
+
+
+def make_register(path: Path) -> None:
+    """Make an empty register at ``path`` where there is no file; it appears whole or not at all.
+
+    Where another process makes one at the same time, the first one stays. Raises RefusalError.
+    """
+    with faults_told(path):
+        path.parent.mkdir(parents=True, exist_ok=True)
+        beside = path.with_name(f".{path.name[:100]}.{secrets.token_hex(4)}.tmp")
+        try:
+            migrate(beside)
+            sync_file(beside)
+            try:
+                os.link(beside, path)  # unlike a rename, it never takes the place of a file that is there
+            except FileExistsError:
+                return
+            except OSError:  # a disk without hard links
+                if not path.exists():
+                    beside.rename(path)
+            sync_folder(path.parent)
+        finally:
+            for ending in ("", "-wal", "-shm", "-journal"):
+                with contextlib.suppress(OSError):
+                    beside.with_name(beside.name + ending).unlink()
+
+
+def bring_up_to_date(path: Path, version: int) -> Path:
+    """Bring the register at ``path``, which is of ``version``, up to the present one, and return where a copy of it is.
+
+    The copy is made first; the change is one transaction, and afterwards every reference is looked at. Raises
+    RefusalError, and then the register is as it was.
+    """
+    from records.backup import copy_database, stamp
+
+    copy = path.with_name(f"{path.stem}.before-upgrade-from-{version}.{stamp()}{path.suffix}")
+    with faults_told(path):
+        copy_database(path, copy)
+        try:
+            migrate(path)
+        except sqlite3.Error:
+            raise
+        except Exception as error:
+            if getattr(error, "orig", None) is None:
+                raise
+            raise RefusalError(
+                "register_not_upgraded",
+                f"The register {plain_name(path)} could not be brought up to date and was left as it was: {error}. "
+                f"A copy of it is {plain_name(copy)}.",
+            ) from error
+    return copy
+
+
+def migrate(path: Path, revision: str = "head") -> None:
+    """Run the migrations that the file at ``path`` lacks, up to ``revision``, in one transaction.
+
+    The file is made where there is none. Raises sqlite3.Error or SQLAlchemy's errors.
+    """
+    from alembic import command
+    from alembic.config import Config
+
+    from records.connection import engine_of
+
+    config = Config()
+    config.set_main_option("script_location", str(_MIGRATIONS).replace("%", "%%"))
+    raw = sqlite3.connect(path)
+    try:
+        raw.execute("PRAGMA journal_mode = WAL")
+    finally:
+        raw.close()
+    engine = engine_of(path, foreign_keys=False)  # tables may have to be made anew with their rows
+    try:
+        with engine.begin() as connection:
+            config.attributes["connection"] = connection
+            command.upgrade(config, revision)
+            broken = connection.exec_driver_sql("PRAGMA foreign_key_check").fetchall()
+            if broken:
+                raise RefusalError(
+                    "register_damaged",
+                    f"{len(broken)} references in {plain_name(path)} lead nowhere. It was left as it was; look at it "
+                    "with 'flankwise record verify'.",
+                )
+    finally:
+        engine.dispose()
