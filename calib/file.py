@@ -100,11 +100,12 @@ def load_calibration(path: str | os.PathLike[str], *, picture: Picture | None = 
     except (KeyError, TypeError, ValueError, OverflowError):
         raise _unreadable(name, "entries are missing or impossible. Calibrate again") from None
     if picture is not None:
-        _check_size(calibration, picture, name)
+        check_picture_size(calibration, picture, name)
     return calibration
 
 
-def _check_size(calibration: Calibration, picture: Picture, name: str) -> None:
+def check_picture_size(calibration: Calibration, picture: Picture, name: str) -> None:
+    """Raise RefusalError calibration_picture_size where ``calibration``, from the file ``name``, is for others."""
     valid = (calibration.picture_width_px, calibration.picture_height_px)
     given = (picture.width_px, picture.height_px)
     if valid == given:

@@ -128,10 +128,8 @@ def _largest_seen(k1: float, k2: float) -> float:
 
     The slope is 1 + 3 k1 q + 5 k2 q^2 with q the square of the radius.
     """
-    if k2 == 0:
-        q = -1 / (3 * k1) if k1 < 0 else math.inf
-    else:
-        root = 9 * k1 * k1 - 20 * k2
-        zeros = [(-3 * k1 + sign * math.sqrt(root)) / (10 * k2) for sign in (1, -1)] if root >= 0 else []
-        q = min((zero for zero in zeros if zero > 0), default=math.inf)
+    square = 9 * k1 * k1 - 20 * k2
+    # of the two zeros the smaller, in the form that loses no digits where k2 is tiny
+    below = -3 * k1 + math.sqrt(square) if square >= 0 else 0.0
+    q = 2 / below if below > 0 else math.inf
     return math.sqrt(q) * (1 + k1 * q + k2 * q * q) if math.isfinite(q) else math.inf

@@ -8,6 +8,7 @@ from datetime import UTC, datetime
 from typing import Any
 
 from calib.calibration import Calibration
+from calib.file import check_picture_size
 from vision.picture import Picture, plain_name
 from vision.refusal import Reason, RefusalError
 
@@ -88,12 +89,7 @@ def verify_bench(
         raise RefusalError(
             "bad_gauge", f"A pin of {diameter_mm:g} ± {pin_u95_mm:g} mm is not credible. Check the units."
         )
-    if (picture.width_px, picture.height_px) != (calibration.picture_width_px, calibration.picture_height_px):
-        raise RefusalError(
-            "calibration_picture_size",
-            f"{plain_name(picture.path)} has {picture.width_px} x {picture.height_px} pixels, the calibration is for "
-            f"{calibration.picture_width_px} x {calibration.picture_height_px}. Use the camera's full picture.",
-        )
+    check_picture_size(calibration, picture, f"calibration {calibration.id}")
     pin = read_pin(picture, undistort=calibration.undistort)
     scale = calibration.um_per_px
     seen = pin.diameter_px - 2 * calibration.edge_offset_px
