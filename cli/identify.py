@@ -44,7 +44,7 @@ def identify(
     um_per_px = scale_of(calibration, scale, own)
     years = None if made is None else parse_made(made)
     chosen = tuple(series) if series else None
-    _check_evidence(origin, years, chosen)
+    check_evidence(origin, years, chosen)
     target = figure_target(figure, picture)
     from cli.refusals import refusals_reported
     from threads import identify as identification
@@ -70,7 +70,7 @@ def identify(
     )
 
 
-def _check_evidence(origin: str | None, years: tuple[int, int] | None, series: tuple[str, ...] | None) -> None:
+def check_evidence(origin: str | None, years: tuple[int, int] | None, series: tuple[str, ...] | None) -> None:
     """Say what is wrong with country, years or series before a picture is read."""
     from threads.provenance import BadYearsError, UnknownOriginError, weigh
     from threads.series import UnknownSeriesError, series_names
