@@ -10,14 +10,14 @@ from cli import options
 from cli.bench import measured, scale_of
 from cli.errors import CommandLineError
 from cli.figure import FigureFile, figure_target, write_figure
-from cli.lengths import parse_angle, parse_percent
+from cli.lengths import parse_angle
 from cli.output import show, write_json
 from cli.own_gauge import KNOWN_U95, PIN_U95, Known, KnownU95, PinBeside, PinU95, own_gauges
+from cli.shrinkage import Shrinkage, ShrinkageU95, read_shrinkage
 
 if TYPE_CHECKING:
     from rich.console import RenderableType
 
-    from threads.quantity import Quantity
 
 Picture = Annotated[str, typer.Argument(metavar="PICTURE", help="A backlit picture: PNG, JPEG, TIFF or BMP.")]
 Pictures = Annotated[
@@ -42,12 +42,6 @@ Moved = Annotated[
     typer.Option("--moved", metavar="LENGTH", help="How far the part was moved for the next picture; once, or each."),
 ]
 Impression = Annotated[bool, typer.Option("--impression", help="It is the cast of a hole: report the hole.")]
-Shrinkage = Annotated[
-    str | None, typer.Option("--shrinkage", metavar="PERCENT", help="By how much a cast shrank, such as 0.2%.")
-]
-ShrinkageU95 = Annotated[
-    str | None, typer.Option("--shrinkage-u95", metavar="PERCENT", help="U95 of the shrinkage; half of it if not said.")
-]
 
 Budget = Annotated[bool, typer.Option("--budget", help="Show what every uncertainty is made of, with shares.")]
 MonteCarlo = Annotated[
@@ -97,7 +91,7 @@ def measure(
         measure_stitched(pictures, calibration, um_per_px, moved, inches=inches, as_json=as_json)
         return
     turns = _turns(pictures, turned, same_part=same_part)
-    shrunk = _shrinkage(shrinkage, shrinkage_u95, impression=impression)
+    shrunk = read_shrinkage(shrinkage, shrinkage_u95, cast=impression, goes_with="--impression")
     if all_parts:
         if len(pictures) > 1 or part is not None or thread is not None or same_part or impression or own.given:
             raise CommandLineError("--all-parts takes one picture, its scale, and no other option about parts")
@@ -168,20 +162,3 @@ def _turns(pictures: list[str], turned: list[str] | None, *, same_part: bool) ->
             "the part was turned for each of several pictures, 0deg for the first"
         )
     return [parse_angle(text, "--turned") for text in turned]
-
-
-def _shrinkage(shrinkage: str | None, u95: str | None, *, impression: bool) -> Quantity | None:
-    """The shrinkage stated. Raises CommandLineError where it is not a share below 10 %, or nothing was cast."""
-    if shrinkage is None and u95 is None:
-        return None
-    if not impression:
-        raise CommandLineError("--shrinkage is that of a cast: it goes with --impression")
-    if shrinkage is None:
-        raise CommandLineError("--shrinkage-u95 goes with --shrinkage")
-    percent = parse_percent(shrinkage, "--shrinkage")
-    u95_percent = None if u95 is None else parse_percent(u95, "--shrinkage-u95")
-    if percent >= 10 or (u95_percent or 0) >= 10:
-        raise CommandLineError(f"--shrinkage {shrinkage!r}: no cast shrinks by a tenth; 0.2% is common")
-    from vision.impression import stated_shrinkage
-
-    return stated_shrinkage(percent, u95_percent)
