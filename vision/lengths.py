@@ -50,9 +50,7 @@ class Ruler:
 
         ``flare`` is 1 / cos of the angle between edge and axis.
         """
-        # a near camera sees the edge rays of a thick part meet before its widest place
-        half = px * self.px_mm / 2
-        value = 2 * half / float(np.sqrt(1 + (half * self.nearness) ** 2)) * (1 + self.mirror.recession)
+        value = px * self.px_mm * (1 + self.mirror.recession)
         along = 0.0 if self.plane.round_gauges else self.mirror.cone_u
         mirrored = value * float(np.sqrt(self.mirror.part_u**2 + self.mirror.pins_u**2 + along**2))
         edges = float(np.hypot(np.sqrt(2) * ONE_EDGE_U_PX, 2 * LEVEL_U_PX)) * flare

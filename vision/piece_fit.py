@@ -93,7 +93,7 @@ def fit_lines(view: AxisView, start: float, end: float, slope: float) -> FittedP
         middle,
         radius,
         steep,
-        float(np.hypot(np.sqrt(cov[2, 2]), radius * unsure * min(abs(steep), 1.0))),
+        float(np.hypot(np.sqrt(cov[2, 2]), radius * unsure)),
         float(np.hypot(np.sqrt(cov[3, 3]), steep * unsure)),
         bend,
         bend_noise,
@@ -107,7 +107,8 @@ def upright_cone(radius: float, slope: float, oblique: float, nearness: float) -
 
     The surface point at the angle phi about the axis is seen at u = z - T r sin(phi), w = r cos(phi) (1 + q r
     sin(phi)), q being 1 / distance of the camera and T the obliquity, which changes by -q along the axis. The largest w
-    over phi is at sin(phi) = m T: w = r (1 + (m T)^2 / 2 + q m T r) to second order (derived here); its slope follows.
+    over phi is at sin(phi) = m T + q r: w = r (1 + (m T + q r)^2 / 2) to second order (derived here), and its slope
+    follows. A cylinder has m = 0.
 
     Args:
         radius: of the shadow, px.
@@ -116,12 +117,11 @@ def upright_cone(radius: float, slope: float, oblique: float, nearness: float) -
         nearness: q, 1/px.
 
     Returns:
-        radius, slope, and the relative standard uncertainty of either that this leaves: half of the correction.
+        radius, slope, and the relative standard uncertainty of either that this leaves: a quarter of the correction.
     """
-    lean = (slope * oblique) ** 2 / 2
-    nearer = nearness * slope * oblique * radius
-    change = lean + nearer - (nearness * radius) ** 2
-    return radius / (1 + lean + nearer), slope / (1 + change), max(abs(lean + nearer), abs(change)) / 2
+    wider = (slope * oblique + nearness * radius) ** 2 / 2
+    steeper = ((slope * oblique) ** 2 + (nearness * radius) ** 2) / 2 + nearness * slope * oblique * radius
+    return radius / (1 + wider), slope / (1 + steeper), max(wider, abs(steeper)) / 4
 
 
 def _bend(x: Array, miss: Array, side: Array, scatter: float) -> tuple[float, float]:
