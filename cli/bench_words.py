@@ -5,12 +5,14 @@ from __future__ import annotations
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from cli.light import Cone, cone_words, light_table
 from cli.output import show
 from cli.tables import plain_table
 from threads.formatting import format_quantity
 from threads.quantity import COVERAGE_FACTOR, Quantity
 
 if TYPE_CHECKING:
+    from rich.console import RenderableType
     from rich.table import Table
 
     from calib.calibration import Calibration
@@ -29,6 +31,7 @@ def show_calibration(found: Calibration, target: Path, *, inches: bool) -> None:
         "",
         _gauges(found, inches=inches),
         "",
+        *_light(found),
         *(f"warning: {warning.message}" for warning in found.warnings),
         f"written to {target} (calibration {found.id})",
     )
@@ -57,9 +60,17 @@ def _cone(found: Calibration) -> str:
     if found.light_cone_deg is None:
         return "not given"
     if not found.light_cone_found:
-        return f"{found.light_cone_deg:g}°"
+        return cone_words(Cone(found.light_cone_deg, found.light_cone_u_deg))
     cone = format_quantity(Quantity(found.light_cone_deg, found.light_cone_u_deg, "deg"))
     return f"{cone} (found: round gauges against flat ones; true if all lay in one plane of focus)"
+
+
+def _light(found: Calibration) -> list[RenderableType]:
+    """What the light takes from a polished thread, where its cone is known."""
+    if not found.light_cone_deg:
+        return []
+    cone = Cone(found.light_cone_deg, found.light_cone_u_deg)
+    return [light_table(cone, round_gauges=found.round_gauges), ""]
 
 
 def _gauges(found: Calibration, *, inches: bool) -> Table:

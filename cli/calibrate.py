@@ -11,7 +11,8 @@ import typer
 
 from cli import options
 from cli.errors import CommandLineError
-from cli.lengths import parse_angle, parse_length
+from cli.lengths import parse_length
+from cli.light import read_cone, show_light
 from cli.output import write_json
 
 if TYPE_CHECKING:
@@ -62,6 +63,18 @@ def calibrate(
             "--light-cone", metavar="ANGLE", help="Half angle under which the part sees the light pad, as 2deg."
         ),
     ] = None,
+    light_patch: Annotated[
+        str | None,
+        typer.Option(
+            "--light-patch",
+            metavar="DIAMETER",
+            help="Instead of --light-cone: the bright patch of the pad. Without gauges: what it does to a thread.",
+        ),
+    ] = None,
+    light_distance: Annotated[
+        str | None,
+        typer.Option("--light-distance", metavar="LENGTH", help="How far behind the part that patch is."),
+    ] = None,
     working_distance: Annotated[
         str | None,
         typer.Option(
@@ -109,6 +122,10 @@ def calibrate(
             *_sizes(verify, "the diameter of")[0], calibration, pin_u95_mm, inches=inches, as_json=as_json
         )
         return
+    cone = read_cone(light_cone, light_patch, light_distance)
+    if not gauges and output is None and cone is not None:
+        show_light(cone, as_json=as_json)
+        return
     if not gauges:
         raise CommandLineError(
             "no gauge was given: give --pin FILE DIAMETER, --stage-micrometer FILE DIVISION or --grid FILE PITCH, as "
@@ -121,7 +138,6 @@ def calibrate(
     grids = _sizes(grid, "the pitch of")
     division_u95_mm = parse_length(division_u95, "--division-u95")
     grid_u95_mm = parse_length(grid_u95, "--grid-u95")
-    light_cone_deg = None if light_cone is None else parse_angle(light_cone, "--light-cone")
     distance_mm = _distance(working_distance)
     target = _writable(Path(output), force=force)
     from cli.refusals import refusals_reported
@@ -138,7 +154,8 @@ def calibrate(
             pin_u95_mm=pin_u95_mm,
             division_u95_mm=division_u95_mm,
             grid_u95_mm=grid_u95_mm,
-            light_cone_deg=light_cone_deg,
+            light_cone_deg=None if cone is None else cone.deg,
+            light_cone_u_deg=0.0 if cone is None else cone.u_deg,
             working_distance_mm=distance_mm,
         )
         save_calibration(found, target)

@@ -23,7 +23,9 @@ from dataclasses import dataclass
 
 import numpy as np
 
-REFLECTIVITY = 0.8
+from threads.quantity import COVERAGE_FACTOR
+
+REFLECTIVITY = 0.85
 """Of polished metal near grazing incidence (common practice, no source): an upper figure, dull steel has less."""
 
 MEAN_REFLECTIVITY = 0.7
@@ -130,3 +132,53 @@ def grazing_effects(diameter: float, flank: float, excess_variance: float, *, ro
         # the recession is proportional to the radius, so that the flank leans by its part of the radius
         flank_angle=float(np.degrees(sin_a * cos_a * most / sin_a**2)),
     )
+
+
+@dataclass(frozen=True)
+class SetupEffect:
+    """What a backlight does to the pitch diameter of a polished thread, mm.
+
+    Attributes:
+        cone_deg: half cone of the backlight.
+        taken: by how much the pitch diameter looks too small when nothing is put right.
+        u95: what remains of it, as U95, when the cone was given and the correction made.
+    """
+
+    cone_deg: float
+    taken: float
+    u95: float
+
+
+def half_cone(patch_mm: float, distance_mm: float) -> float:
+    """Half cone (degrees) under which a part sees a round patch of light ``patch_mm`` wide from ``distance_mm``.
+
+    >>> round(half_cone(10.0, 150.0), 3)
+    1.909
+    """
+    return float(np.degrees(np.arctan(patch_mm / 2 / distance_mm)))
+
+
+def setup_effect(
+    cone_deg: float, diameter: float, flank_deg: float = 30.0, *, cone_u_deg: float = 0.0, round_gauges: bool = True
+) -> SetupEffect:
+    """What a light of this cone takes from a pitch diameter, and what U95 remains (from this cause alone).
+
+    The flanks stand back by 1 / sin(a)^2 times what a cylinder loses; a scale from pins, too large by the part that
+    these lose, gives one of it back.
+
+    Args:
+        cone_deg: half cone of the light seen from the part.
+        diameter: pitch diameter, mm.
+        flank_deg: half angle of the flanks.
+        cone_u_deg: standard uncertainty of the cone.
+        round_gauges: whether the scale comes from pins.
+
+    >>> e = setup_effect(2.0, 2.5)
+    >>> round(1000 * e.taken, 2), round(1000 * e.u95, 2)
+    (0.8, 0.46)
+    """
+    mirror = mirror_of(cone_deg, cone_u_deg, round_gauges=round_gauges)
+    steep = 1 / float(np.sin(np.radians(flank_deg))) ** 2
+    net = steep - (1.0 if round_gauges else 0.0)
+    u = diameter * float(np.sqrt((steep * mirror.part_u) ** 2 + mirror.pins_u**2 + (net * mirror.cone_u) ** 2))
+    return SetupEffect(cone_deg, diameter * net * mirror.recession, COVERAGE_FACTOR * u)
