@@ -1,0 +1,159 @@
+"""What is done to one picture of a folder, in whatever process or on whatever machine it happens."""
+
+from __future__ import annotations
+
+import hashlib
+import json
+from collections.abc import Iterator
+from dataclasses import dataclass, field, replace
+from pathlib import Path
+
+from calib.calibration import Calibration
+from calib.file import check_picture_size
+from calib.remarks import camera_remarks
+from records.batch.columns import FAILED, MEASURED, REFUSED, cells
+from records.cells import text_cell
+from records.picture_store import file_sha256
+from threads.identify import identify
+from vision.measure import measure_picture
+from vision.measurement import Measurement
+from vision.picture import plain_name, read_picture
+from vision.plane import PlaneMap
+from vision.refusal import Reason, RefusalError
+
+SKIPPED = "skipped"
+SUFFIXES = frozenset({".png", ".jpg", ".jpeg", ".tif", ".tiff", ".bmp"})
+
+
+@dataclass(frozen=True)
+class Settings:
+    """How every picture of the folder is measured.
+
+    Attributes:
+        plane: the bench, ``plane_name`` the name of its file for messages.
+        version: of the program.
+        identify: whether each part is identified too, by ``origin``, ``made`` and among ``series``
+            (see ``threads.identify``).
+    """
+
+    plane: PlaneMap
+    plane_name: str
+    version: str
+    identify: bool = False
+    origin: str | None = None
+    made: tuple[int, int] | None = None
+    series: tuple[str, ...] = ()
+
+    @property
+    def key(self) -> str:
+        """A short hash of all that is set besides the calibration, and of a scale given by hand."""
+        said = [self.identify, self.origin, self.made, sorted(self.series)]
+        by_hand = None if self.plane.traceable else self.plane.um_per_px
+        return hashlib.sha256(json.dumps([*said, by_hand]).encode()).hexdigest()[:10]
+
+
+@dataclass(frozen=True)
+class Task:
+    """One picture: where it is, its name in the file of results, and by which hashes it is there already."""
+
+    path: str
+    name: str
+    known: tuple[str, ...] = field(default=())
+
+
+@dataclass(frozen=True)
+class Outcome:
+    """What became of a picture: ``measured``, ``refused``, ``failed`` or ``skipped``, why, and its row."""
+
+    name: str
+    status: str
+    code: str = ""
+    message: str = ""
+    cells: tuple[str, ...] = ()
+
+
+def pictures_in(folder: Path, *, recursive: bool) -> Iterator[Path]:
+    """The picture files in ``folder``, told by the ends of their names, in the order of their names.
+
+    Hidden files and folders are left out, and links to folders are not followed. Raises OSError for a folder that
+    cannot be read.
+    """
+    there = sorted((path for path in folder.iterdir() if not path.name.startswith(".")), key=lambda path: path.name)
+    for path in there:
+        if path.suffix.lower() in SUFFIXES and path.is_file():
+            yield path
+        elif recursive and path.is_dir() and not path.is_symlink():
+            yield from pictures_in(path, recursive=True)
+
+
+def measure_one(settings: Settings, task: Task) -> Outcome:
+    """Read, measure and, if asked for, identify one picture. Nothing is raised: what goes wrong stands in the row."""
+    sha256, code, status = "", "", REFUSED
+    try:
+        if task.known:
+            sha256 = file_sha256(Path(task.path))
+            if sha256 in task.known:
+                return Outcome(task.name, SKIPPED)
+        return _measured(settings, task)
+    except RefusalError as refusal:
+        code, message = refusal.reasons[0].code, " ".join(reason.message for reason in refusal.reasons)
+    except OSError as error:
+        code, message = "unreadable", f"{plain_name(task.path)} cannot be opened: {error.strerror or 'no usable path'}."
+    except MemoryError:
+        code, message, status = "out_of_memory", "There was not enough memory. Use fewer --jobs.", FAILED
+    except Exception as error:  # noqa: BLE001 - one picture must not stop the others; the row tells of the defect
+        code, message, status = "defect", f"A defect in the program: {type(error).__name__}: {error!s:.200}", FAILED
+    return without_measurement(settings, task, Reason(code, message), status=status, sha256=sha256)
+
+
+def without_measurement(settings: Settings, task: Task, why: Reason, *, status: str, sha256: str = "") -> Outcome:
+    """The row of a picture from which nothing was measured; its hash is taken if it is not given."""
+    if not sha256:
+        try:
+            sha256 = file_sha256(Path(task.path))
+        except (OSError, ValueError):
+            sha256 = ""
+    row = cells(
+        task.name,
+        sha256,
+        settings.plane.id,
+        settings.key,
+        settings.version,
+        why,
+        identify=settings.identify,
+        status=status,
+    )
+    return Outcome(task.name, status, why.code, why.message, row)
+
+
+def _measured(settings: Settings, task: Task) -> Outcome:
+    measurement = _measure(settings, task.path)
+    found = None
+    if settings.identify:
+        found = identify(measurement.thread, origin=settings.origin, made=settings.made, series=settings.series)
+    row = cells(
+        task.name,
+        measurement.picture.sha256,
+        settings.plane.id,
+        settings.key,
+        settings.version,
+        measurement,
+        found,
+        identify=settings.identify,
+    )
+    return Outcome(task.name, MEASURED, cells=row)
+
+
+def _measure(settings: Settings, path: str) -> Measurement:
+    picture = read_picture(path)
+    if not isinstance(settings.plane, Calibration):
+        return measure_picture(picture, settings.plane)
+    check_picture_size(settings.plane, picture, settings.plane_name)
+    found = measure_picture(picture, settings.plane)
+    doubts = camera_remarks(settings.plane, path)
+    return replace(found, quality=replace(found.quality, warnings=(*found.quality.warnings, *doubts)))
+
+
+def name_in_results(path: Path, folder: Path) -> str:
+    """What a picture is called in the file of results: its path from the folder, with slashes."""
+    return text_cell(path.relative_to(folder).as_posix())
