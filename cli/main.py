@@ -10,7 +10,7 @@ from typing import Annotated
 
 import typer
 
-from cli import batch, calibrate, check, compare, identify, limits, measure, own_series, pairs, wires
+from cli import batch, calibrate, check, compare, identify, limits, measure, own_series, pairs, play, wires
 from cli.defects import report_defect, wants_traceback
 from cli.errors import CommandLineError, CommandRefusedError, ExitCode, ReaderGoneError, say
 from cli.output import write
@@ -30,6 +30,7 @@ app.command("measure")(measure.measure)
 app.command("identify")(identify.identify)
 app.command("check")(check.check)
 app.command("compare")(compare.compare)
+app.command("play")(play.play)
 app.command("batch")(batch.batch)
 app.command("limits")(limits.limits)
 app.command("wires")(wires.wires)

@@ -1,0 +1,272 @@
+"""``flankwise play``: how loose a screw will feel in a tapped hole, beside the original."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import TYPE_CHECKING, Annotated, Any
+
+import typer
+
+from cli import options
+from cli.bench import measured, scale_of
+from cli.errors import CommandLineError
+from cli.lengths import parse_length
+from cli.measure import Picture
+from cli.output import show, write_json
+from cli.own_gauge import KNOWN_U95, PIN_U95, Known, KnownU95, PinBeside, PinU95, own_gauges
+from cli.shrinkage import Shrinkage, ShrinkageU95, read_shrinkage
+
+if TYPE_CHECKING:
+    from rich.console import RenderableType
+
+    from threads.limits import Limits
+    from threads.play import Feel, Play, Reading
+    from vision.measurement import Measurement
+
+
+@dataclass(frozen=True)
+class _Pictures:
+    """What was measured: the screw, and the original and the cast of the hole if there are such pictures."""
+
+    screw: Measurement
+    original: Measurement | None
+    cast: Measurement | None
+
+
+def play(
+    picture: Picture,
+    engagement: Annotated[
+        str, typer.Option("--engagement", metavar="LENGTH", help="Over which length full threads engage.")
+    ],
+    calibration: options.CalibrationFile = None,
+    scale: options.Scale = None,
+    pin_beside: PinBeside = None,
+    pin_u95: PinU95 = PIN_U95,
+    known: Known = None,
+    known_u95: KnownU95 = KNOWN_U95,
+    hole: Annotated[
+        str | None, typer.Option("--hole", metavar="DESIGNATION", help="The tapped hole, such as '4-40 NC-2'.")
+    ] = None,
+    hole_cast: Annotated[
+        str | None, typer.Option("--hole-cast", metavar="PICTURE", help="A picture of a cast of the hole.")
+    ] = None,
+    shrinkage: Shrinkage = None,
+    shrinkage_u95: ShrinkageU95 = None,
+    overhang: Annotated[
+        str | None,
+        typer.Option("--overhang", metavar="LENGTH", help="From the mouth of the hole to the end that is felt."),
+    ] = None,
+    original: Annotated[
+        str | None, typer.Option("--original", metavar="PICTURE", help="A picture of the screw that was there before.")
+    ] = None,
+    original_class: Annotated[
+        str | None,
+        typer.Option("--original-class", metavar="DESIGNATION", help="What the original was when it was new."),
+    ] = None,
+    hole_calibration: Annotated[
+        str | None, typer.Option("--hole-calibration", metavar="CAL.json", help="That of the cast, if another.")
+    ] = None,
+    original_calibration: Annotated[
+        str | None, typer.Option("--original-calibration", metavar="CAL.json", help="That of the original, if another.")
+    ] = None,
+    part: options.Part = None,
+    draws: Annotated[int, typer.Option("--draws", min=100, max=1_000_000, help="Number of draws.")] = 10_000,
+    seed: Annotated[int, typer.Option("--seed", min=0, help="The same seed gives the same result.")] = 1,
+    unit: options.Unit = "mm",
+    as_json: options.Json = False,
+) -> None:
+    """Predict the play of a screw in a tapped hole: clearance, backlash, tilt, and how far its end moves."""
+    inches = options.reads_inches(unit)
+    own = own_gauges(pin_beside, pin_u95, known, known_u95)
+    um_per_px = scale_of(calibration, scale, own)
+    if (hole is None) == (hole_cast is None):
+        raise CommandLineError("which hole? Give either --hole DESIGNATION or --hole-cast PICTURE")
+    if (hole_calibration and not hole_cast) or (original_calibration and not original):
+        raise CommandLineError("--hole-calibration goes with --hole-cast, --original-calibration with --original")
+    shrunk = read_shrinkage(shrinkage, shrinkage_u95, cast=hole_cast is not None, goes_with="--hole-cast")
+    engagement_mm = parse_length(engagement, "--engagement")
+    overhang_mm = 0.0 if overhang is None else parse_length(overhang, "--overhang")
+    in_zone = None if hole is None else _limits(hole, internal=True)
+    when_new = None if original_class is None else _limits(original_class, internal=False)
+    yardstick = None if hole is None or original or when_new else _mating(hole)
+    from cli.refusals import refusals_reported
+    from threads.drawn_thread import NoZoneError
+    from threads.play import PlayError
+    from threads.play import play as put_together
+
+    with refusals_reported(as_json=as_json):
+        screw = measured(picture, calibration, um_per_px, part, own)
+        before = original and measured(original, original_calibration or calibration, um_per_px, None)
+        cast = hole_cast and measured(hole_cast, hole_calibration or calibration, um_per_px, None)
+        if cast:
+            from vision.impression import as_hole
+
+            cast = as_hole(cast, shrunk)
+    pictures = _Pictures(screw, before or None, cast or None)
+    reading, others = _readings(pictures)
+    in_hole = in_zone or others["cast"]
+    assert in_hole is not None
+    try:
+        found = put_together(
+            reading,
+            in_hole,
+            engagement_mm=engagement_mm,
+            overhang_mm=overhang_mm,
+            original=others["original"],
+            original_class=when_new,
+            yardstick=yardstick,
+            draws=draws,
+            seed=seed,
+        )
+    except (PlayError, NoZoneError) as error:
+        raise CommandLineError(str(error)) from error
+    if as_json:
+        write_json(_document(found, pictures))
+        return
+    _show(found, pictures, [limits for limits in (in_zone, when_new, yardstick) if limits], inches=inches)
+
+
+def _limits(designation: str, *, internal: bool) -> Limits:
+    from threads.designation import UnknownDesignationError, parse
+    from threads.limits import limits_of
+
+    try:
+        return limits_of(parse(designation, internal=internal))
+    except UnknownDesignationError as error:
+        raise CommandLineError(str(error)) from error
+
+
+def _mating(hole: str) -> Limits | None:
+    from threads.designation import parse
+    from threads.limits import limits_of
+    from threads.mating_class import mating_screw
+
+    screw = mating_screw(parse(hole, internal=True))
+    return None if screw is None else limits_of(screw)
+
+
+def _readings(pictures: _Pictures) -> tuple[Reading, dict[str, Reading | None]]:
+    """The screw, and original and cast by name; those from its bench with what they have in common with it."""
+    from cli.compare import common_part
+    from threads.play import Reading
+
+    others: dict[str, Reading | None] = {}
+    of_screw = Reading(pictures.screw.thread)
+    for name, other in (("original", pictures.original), ("cast", pictures.cast)):
+        common = None if other is None else common_part(pictures.screw, other)
+        others[name] = None if other is None else Reading(other.thread, None if common is None else common[1])
+        if common is not None:
+            of_screw = Reading(pictures.screw.thread, common[0])
+    return of_screw, others
+
+
+def _document(found: Play, pictures: _Pictures) -> dict[str, Any]:
+    from cli.tables import CAUTION
+    from threads.play_words import sentences, verdict
+
+    return {
+        **found.to_dict(CAUTION),
+        "verdict": verdict(found.screw).replace(" ", "_"),
+        "sentences": sentences(found),
+        "measurement": pictures.screw.to_dict(),
+        "original_measurement": None if pictures.original is None else pictures.original.to_dict(),
+        "hole_measurement": None if pictures.cast is None else pictures.cast.to_dict(),
+    }
+
+
+def _show(found: Play, pictures: _Pictures, limits: list[Limits], *, inches: bool) -> None:
+    from cli.tables import CAUTION, UNVERIFIED_MARK, indented, side_by_side, source_lines
+    from threads.formatting import format_length
+    from threads.play import LIMITS
+    from threads.play_words import sentences
+
+    mark = f" {UNVERIFIED_MARK}" if any(one.unverified for one in limits) else ""
+    hole = f"a {found.hole}{mark} hole" if found.by_class else f"the hole of which {_path(pictures.cast)} is a cast"
+    engaged = format_length(found.engagement, inches=inches)
+    sources: list[str] = []
+    if limits:
+        both = "; ".join(dict.fromkeys(one.source for one in limits))
+        sources = [*source_lines(both, unverified=any(one.unverified for one in limits)), ""]
+    warnings = _warnings(found, pictures)
+    show(
+        f"{pictures.screw.picture.path} in {hole}, engaged over {engaged}",
+        "",
+        _table(found, inches=inches),
+        "",
+        *_below_zero(found),
+        *(indented(text, 0) for text in sentences(found, inches=inches)),
+        "",
+        *_cost(found, inches=inches),
+        *(indented(text, 0) for text in warnings),
+        *([""] if warnings else []),
+        side_by_side("Method:", found.method),
+        *(side_by_side("-", text) for text in LIMITS),
+        "",
+        *sources,
+        indented(f"Caution: {CAUTION}", 0),
+    )
+
+
+def _table(found: Play, *, inches: bool) -> RenderableType:
+    from cli.tables import plain_table
+    from threads.formatting import format_length, format_probability
+    from threads.play_words import WILL_NOT_ENTER, verdict, written
+
+    screws = [("this screw", found.screw), *((one.what, one.feel) for one in found.beside)]
+    heads = [head for name, _ in screws for head in (name, "95 %")]
+    table = plain_table("", *heads, right=tuple(name for name, _ in screws), whole=("", "95 %"))
+    out = f", {format_length(found.overhang, inches=inches)} out" if found.overhang else ", at the mouth"
+    for words, name in (
+        ("radial clearance", "radial_clearance"),
+        ("axial backlash", "axial_backlash"),
+        ("tilt", "tilt"),
+        (f"movement{out}", "end_movement"),
+    ):
+        cells: list[str] = []
+        for _, feel in screws:
+            shut = verdict(feel) == WILL_NOT_ENTER and name != "radial_clearance"
+            cells += ("none", "") if shut else written(getattr(feel, name), inches=inches)
+        table.add_row(words, *cells)
+    chances = [format_probability(feel.enters) for _, feel in screws]
+    table.add_row("enters", *(cell for chance in chances for cell in (chance, "")))
+    firsts = [_touches(feel) for _, feel in screws]
+    for row in range(max(map(len, firsts))):
+        cells = [cell for each in firsts for cell in (each[row] if row < len(each) else ("", ""))]
+        table.add_row("" if row else "touches first", *cells)
+    return table
+
+
+def _below_zero(found: Play) -> list[str]:
+    if all(feel.radial_clearance.low95 >= 0 for feel in (found.screw, *(one.feel for one in found.beside))):
+        return []
+    return ["A clearance below zero: by so much it is too tight to enter.", ""]
+
+
+def _touches(feel: Feel) -> list[tuple[str, str]]:
+    """What touches first, and how likely, the likeliest first."""
+    from threads.formatting import format_probability
+
+    shares = sorted(feel.touches_first.items(), key=lambda item: -item[1])
+    return [(name, format_probability(share)) for name, share in shares if share > 0]
+
+
+def _cost(found: Play, *, inches: bool) -> list[str]:
+    from threads.play_words import written
+
+    pitch, angle = (written(one, inches=inches)[0] for one in (found.screw.pitch_loss, found.screw.angle_loss))
+    return [f"Errors of pitch take {pitch}, those of flank angles {angle} off the diameters' difference.", ""]
+
+
+def _warnings(found: Play, pictures: _Pictures) -> list[str]:
+    said = []
+    if pictures.screw.thread.hand == "left" and found.by_class:
+        said.append("warning: The screw is left-hand: a right-hand hole, which a designation means, does not take it.")
+    for measurement in (pictures.screw, pictures.original, pictures.cast):
+        if measurement is not None:
+            path = measurement.picture.path
+            said += [f"warning: {path}: {warning.message}" for warning in measurement.quality.warnings]
+    return said
+
+
+def _path(measurement: Measurement | None) -> str:
+    return "" if measurement is None else measurement.picture.path
