@@ -261,10 +261,12 @@ def _warnings(found: Play, pictures: _Pictures) -> list[str]:
     said = []
     if pictures.screw.thread.hand == "left" and found.by_class:
         said.append("warning: The screw is left-hand: a right-hand hole, which a designation means, does not take it.")
+    where: dict[str, list[str]] = {}
     for measurement in (pictures.screw, pictures.original, pictures.cast):
         if measurement is not None:
-            path = measurement.picture.path
-            said += [f"warning: {path}: {warning.message}" for warning in measurement.quality.warnings]
+            for warning in measurement.quality.warnings:
+                where.setdefault(warning.message, []).append(measurement.picture.path)
+    said += [f"warning: {', '.join(paths)}: {message}" for message, paths in where.items()]
     return said
 
 
