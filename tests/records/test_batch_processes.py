@@ -1,0 +1,49 @@
+"""Work in several processes: in order, whole, and not stopped by one that dies."""
+
+from __future__ import annotations
+
+import os
+import signal
+from collections.abc import Iterator
+
+import pytest
+
+from records.batch import processes
+from records.batch.processes import by_processes, cores
+
+
+def square_or_die(number: int) -> int:
+    """What the processes do here; 5 and 6 end the process, as a fault in a library or the system would."""
+    if number == 5:
+        os._exit(7)
+    if number == 6:
+        os.kill(os.getpid(), signal.SIGKILL)
+    return number**2
+
+
+def minus(number: int) -> int:
+    return -number
+
+
+def test_results_come_in_order_and_a_death_costs_only_its_own() -> None:
+    numbers = range(8)
+    assert list(by_processes(square_or_die, numbers, 2, minus)) == [0, 1, 4, 9, 16, -5, -6, 49]
+
+
+def test_no_more_tasks_are_taken_than_are_needed_ahead(monkeypatch: pytest.MonkeyPatch) -> None:
+    taken = []
+    monkeypatch.setattr(processes, "RENEW_AFTER", 8)
+
+    def tasks() -> Iterator[int]:
+        for number in range(10, 10_000):
+            taken.append(number)
+            yield number
+
+    results = processes.by_processes(square_or_die, tasks(), 1, minus)
+    assert next(results) == 100
+    results.close()
+    assert len(taken) <= 8
+
+
+def test_there_is_at_least_one_core() -> None:
+    assert cores() >= 1
