@@ -73,7 +73,7 @@ def in_micrometres(length: Quantity) -> Quantity:
 
 def without_noise(found: float, noise: float) -> float:
     """What is left of the magnitude ``found`` when noise alone would show ``noise`` (root mean square)."""
-    return math.sqrt(max(found**2 - noise**2, 0.0))
+    return min(math.sqrt(max(found**2 - noise**2, 0.0)), abs(found))  # squares of tiny numbers lose digits
 
 
 def magnitude(value: float, u: float, unit: str) -> Quantity:
