@@ -2,24 +2,23 @@
 
 from __future__ import annotations
 
+import atexit
 import os
-from collections.abc import Iterator
+import shutil
+import tempfile
 
-import pytest
 from hypothesis import settings
+
+# Nothing that a test notes, in this process or in one that it starts, may reach the data of whoever runs it; and what
+# they keep there must not reach the tests. Some look at the series while they are collected, hence not in a fixture.
+_DATA = tempfile.mkdtemp(prefix="flankwise-test-data-")
+atexit.register(shutil.rmtree, _DATA, ignore_errors=True)
+os.environ["FLANKWISE_DATA"] = _DATA
+
+# the suite runs in as many processes as there are cores: one thread each
+for _library in ("OMP", "OPENBLAS"):
+    os.environ.setdefault(f"{_library}_NUM_THREADS", "1")
 
 # the machines that run these tests are shared: how long one example takes says nothing about the code
 settings.register_profile("flankwise", deadline=None)
 settings.load_profile("flankwise")
-
-
-@pytest.fixture(autouse=True, scope="session")
-def own_data_folder(tmp_path_factory: pytest.TempPathFactory) -> Iterator[None]:
-    """Nothing that a test notes, in this process or in one that it starts, may reach the data of whoever runs it."""
-    before = os.environ.get("FLANKWISE_DATA")
-    os.environ["FLANKWISE_DATA"] = str(tmp_path_factory.mktemp("data"))
-    yield
-    if before is None:
-        del os.environ["FLANKWISE_DATA"]
-    else:
-        os.environ["FLANKWISE_DATA"] = before
