@@ -11,6 +11,7 @@ import json
 import os
 import uuid
 from collections.abc import Mapping
+from functools import cache
 from pathlib import Path
 from typing import Any
 
@@ -23,6 +24,8 @@ from records.thumbnail import thumbnail_of
 from threads.measured_document import thread_from_dict
 from threads.plain_json import plain
 from vision.picture import Picture, plain_name
+
+_KEPT = json.JSONEncoder(separators=(",", ":"), ensure_ascii=False, allow_nan=False).encode
 
 
 def add_instrument(
@@ -207,7 +210,7 @@ def add_measurement(
         **numbers,
     )
     values = {"measurement_id": measurement, "document": document_text(document)}
-    writing.connection.execute(insert(schema.MEASUREMENT_DOCUMENTS).values(values))
+    writing.connection.execute(insert(schema.MEASUREMENT_DOCUMENTS), values)
     if picture is not None:
         show_part(writing, part, picture)
     writing.parts.add(part)
@@ -298,9 +301,13 @@ def add_note(
 
 def document_text(document: Mapping[str, Any]) -> str:
     """A document as it is kept: JSON without spaces, a number that is not finite as null."""
-    return json.dumps(plain(document), separators=(",", ":"), ensure_ascii=False, allow_nan=False)
+    try:
+        return _KEPT(document)
+    except (TypeError, ValueError):  # numpy's numbers, or one that is not finite
+        return _KEPT(plain(document))
 
 
+@cache
 def program_version() -> str:
     """The version of this program."""
     from importlib import metadata
@@ -316,6 +323,6 @@ def _part_of(writing: Writing, measurement: int) -> int:
 
 def _add(writing: Writing, table: Table, uid: str | None, **values: object) -> int:
     signed = {"uid": uid or str(uuid.uuid4()), "added": writing.now, "who": writing.who, **values}
-    key = writing.connection.execute(insert(table).values(signed)).inserted_primary_key
+    key = writing.connection.execute(insert(table), signed).inserted_primary_key
     assert key is not None
     return int(key[0])

@@ -45,7 +45,7 @@ class Writing:
     Attributes:
         connection: SQLAlchemy's connection, in a transaction. ``raw``: sqlite3's under it, for reading functions.
         store: the pictures; ``who`` and ``now``: what is written into the rows.
-        parts: ids of parts whose searchable words change with it.
+        parts: ids of parts for which ``derived`` has to be made anew.
     """
 
     connection: Connection
@@ -87,7 +87,7 @@ class Register:
 
         Others who want to write wait until it ends, and are refused after ``connection.BUSY_TIMEOUT_S``.
         """
-        from records.words import refresh_words
+        from records.derived import refresh
 
         with faults_told(self.path):
             engine = engine_of(self.path)
@@ -99,7 +99,7 @@ class Register:
                     writing = Writing(connection, raw, store, who or user_name(), utc_now())
                     try:
                         yield writing
-                        refresh_words(raw, writing.parts)
+                        refresh(raw, writing.parts)
                     except BaseException:
                         store.take_back()  # while the right to write is still held: nobody else can count on them
                         raise

@@ -171,6 +171,15 @@ CHECKS = Table(
     Column("document", Text, nullable=False),  # ``check --json`` without its measurement
 )
 
+CURRENT = Table(
+    "current",
+    METADATA,
+    Column("part_id", Integer, ForeignKey("parts.id"), primary_key=True),
+    _to("measurements", nullable=True),
+    _to("identifications", nullable=True),
+)
+"""What follows from other rows (``records.derived``): the measurement of a part that counts, and its identification."""
+
 REPLACEMENTS = Table(
     "replacements",
     METADATA,

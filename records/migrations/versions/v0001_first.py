@@ -90,6 +90,11 @@ _TABLES = (
         id INTEGER PRIMARY KEY, {_SIGNED},
         table_name TEXT NOT NULL, row_uid TEXT NOT NULL, column_name TEXT NOT NULL,
         before TEXT, after TEXT, why TEXT)""",
+    # what follows from other rows, kept for quick lists: which measurement of a part counts, and what it was taken for
+    """CREATE TABLE current (
+        part_id INTEGER PRIMARY KEY REFERENCES parts(id),
+        measurement_id INTEGER REFERENCES measurements(id),
+        identification_id INTEGER REFERENCES identifications(id))""",
     # what a person can search by word: one row a part, its rowid the id of the part
     "CREATE VIRTUAL TABLE part_words USING fts5(words, tokenize = 'unicode61 remove_diacritics 2', prefix = '2 3')",
 )
@@ -111,6 +116,8 @@ _INDEXES = (
     "CREATE INDEX measurements_by_pitch ON measurements (pitch, pitch_diameter)",
     "CREATE INDEX measurements_by_pitch_diameter ON measurements (pitch_diameter)",
     "CREATE INDEX measurements_by_major_diameter ON measurements (major_diameter)",
+    "CREATE INDEX current_by_measurement ON current (measurement_id)",
+    "CREATE INDEX current_by_identification ON current (identification_id)",
     "CREATE INDEX identifications_by_measurement ON identifications (measurement_id)",
     "CREATE INDEX identifications_by_designation ON identifications (designation)",
     "CREATE INDEX checks_by_measurement ON checks (measurement_id)",

@@ -1,0 +1,64 @@
+"""Setting right what was written down wrong: the value before is kept, with who changed it, when and why."""
+
+from __future__ import annotations
+
+import json
+import uuid
+from collections.abc import Mapping
+
+from sqlalchemy import insert, select, update
+
+from records import schema
+from records.register import Writing
+from vision.refusal import RefusalError
+
+_PARTS_OF = {
+    "instruments": "SELECT id FROM parts WHERE instrument_id = ?",
+    "jobs": "SELECT id FROM parts WHERE job_id = ?",
+    "positions": "SELECT id FROM parts WHERE position_id = ?",
+    "parts": "SELECT id FROM parts WHERE id = ?",
+    "measurements": "SELECT part_id FROM measurements WHERE id = ?",
+    "replacements": "SELECT part_id FROM replacements WHERE id = ?",
+    "notes": "SELECT part_id FROM notes WHERE id = ? AND part_id IS NOT NULL",
+}
+"""For which parts something derived changes with a row."""
+
+
+def correct(
+    writing: Writing, table: str, row: int, changes: Mapping[str, str | int | None], *, why: str | None = None
+) -> list[int]:
+    """Give columns of one row other values, and return the ids of the corrections; none for what is so already.
+
+    Raises:
+        RefusalError: no_such_row.
+        KeyError: a column that cannot be corrected (``schema.CORRECTABLE``): a measurement is withdrawn, not changed.
+    """
+    wrong = set(changes) - set(schema.CORRECTABLE[table])
+    if wrong:
+        raise KeyError(", ".join(sorted(wrong)))
+    rows = schema.METADATA.tables[table]
+    now = writing.connection.execute(select(rows).where(rows.c.id == row)).mappings().first()
+    if now is None:
+        raise RefusalError("no_such_row", f"There is no {table.removesuffix('s')} {row} on file.")
+    real = {column: value for column, value in changes.items() if now[column] != value}
+    if not real:
+        return []
+    writing.connection.execute(update(rows).where(rows.c.id == row).values(real))
+    added = []
+    for column, value in real.items():
+        kept = {
+            "uid": str(uuid.uuid4()),
+            "added": writing.now,
+            "who": writing.who,
+            "table_name": table,
+            "row_uid": now["uid"],
+            "column_name": column,
+            "before": json.dumps(now[column], ensure_ascii=False),
+            "after": json.dumps(value, ensure_ascii=False),
+            "why": why,
+        }
+        key = writing.connection.execute(insert(schema.CORRECTIONS), kept).inserted_primary_key
+        assert key is not None
+        added.append(int(key[0]))
+    writing.parts.update(part for (part,) in writing.raw.execute(_PARTS_OF[table], (row,)))
+    return added

@@ -1,0 +1,168 @@
+"""Lists of parts: one line a part, with the measurement and the identification that count; paged, and searched."""
+
+from __future__ import annotations
+
+import sqlite3
+from dataclasses import dataclass, field
+from typing import Any
+
+from records.connection import rows
+from records.derived import match_query
+
+SEARCHED = ("pitch", "major_diameter", "pitch_diameter", "minor_diameter", "virtual_pitch_diameter", "included_angle")
+"""Quantities that a search may ask for."""
+
+_PLACES = (
+    "FROM parts p LEFT JOIN instruments i ON i.id = p.instrument_id LEFT JOIN positions o ON o.id = p.position_id "
+    "LEFT JOIN jobs j ON j.id = p.job_id "
+)
+_MEASURED = "LEFT JOIN current c ON c.part_id = p.id LEFT JOIN measurements m ON m.id = c.measurement_id "
+_IDENTIFIED = "LEFT JOIN identifications d ON d.id = c.identification_id "
+
+
+@dataclass(frozen=True)
+class PartLine:
+    """A part in a list. Lengths in mm with their U95; None where nothing was measured."""
+
+    id: int
+    uid: str
+    name: str | None
+    instrument: str | None
+    position: str | None
+    job: str | None
+    made: tuple[int, int] | None
+    designation: str | None
+    status: str | None
+    probability: float | None
+    measured: str | None
+    pitch: tuple[float, float] | None
+    major_diameter: tuple[float, float] | None
+    pitch_diameter: tuple[float, float] | None
+    withdrawn: bool
+
+
+@dataclass(frozen=True)
+class Conditions:
+    """Which parts are meant; every condition must hold.
+
+    Attributes:
+        text: words that must all occur in what is on file about the part.
+        between: least and greatest measured value (mm, deg) of quantities out of ``SEARCHED``.
+        made_before, made_after: years; the instrument was surely made before, or after.
+        country: of the instrument, ISO 3166 alpha-2.
+        designation: beginning of what the part was identified as, such as ``4-40 NC``; ``series``: its series.
+        instrument, position, job: ids.
+        with_withdrawn: parts that were withdrawn as well.
+    """
+
+    text: str | None = None
+    between: dict[str, tuple[float, float]] = field(default_factory=dict)
+    made_before: int | None = None
+    made_after: int | None = None
+    country: str | None = None
+    designation: str | None = None
+    series: str | None = None
+    instrument: int | None = None
+    position: int | None = None
+    job: int | None = None
+    with_withdrawn: bool = False
+
+
+@dataclass(frozen=True)
+class Page:
+    """Some of the parts that were asked for; ``total`` is how many there are."""
+
+    lines: tuple[PartLine, ...]
+    total: int
+    first: int
+
+
+def page_of_parts(connection: sqlite3.Connection, conditions: Conditions, *, first: int = 0, most: int = 40) -> Page:
+    """The parts that fulfil ``conditions`` from number ``first`` (0 is the first) on, at most ``most``.
+
+    Those of one instrument or job come in the order of the positions, all others the latest first.
+    """
+    where, parameters, needs = _where(conditions)
+    joins = _PLACES + (_MEASURED if needs else "") + (_IDENTIFIED if "d" in needs else "")
+    by_place = conditions.instrument is not None or conditions.job is not None
+    order = "i.name, o.place IS NULL, o.place, p.id" if by_place else "p.id DESC"
+    every = [part for (part,) in connection.execute(f"SELECT p.id {joins} {where} ORDER BY {order}", parameters)]
+    shown = every[first : first + most]
+    found = rows(
+        connection,
+        "SELECT p.id, p.uid, p.name, p.withdrawn, i.name AS instrument, i.made_from, i.made_to, o.name AS position, "
+        "j.name AS job, m.measured, m.pitch, m.pitch_u95, m.major_diameter, m.major_diameter_u95, m.pitch_diameter, "
+        "m.pitch_diameter_u95, d.designation, d.status, d.probability "
+        f"{_PLACES}{_MEASURED}{_IDENTIFIED} WHERE p.id IN ({','.join('?' * len(shown))}) ORDER BY {order}",
+        shown,
+    )
+    return Page(tuple(_line(row) for row in found), len(every), first)
+
+
+def _where(conditions: Conditions) -> tuple[str, list[Any], set[str]]:
+    """The condition as SQL, its parameters, and which of measurements (m) and identifications (d) it looks at."""
+    parts: list[str] = [] if conditions.with_withdrawn else ["p.withdrawn = 0"]
+    parameters: list[Any] = []
+    needs: set[str] = set()
+
+    def ask(sql: str, *values: Any) -> None:
+        parts.append(sql)
+        parameters.extend(values)
+
+    if conditions.text:
+        query = match_query(conditions.text)
+        if query is None:
+            ask("0")
+        else:
+            ask("p.id IN (SELECT rowid FROM part_words WHERE part_words MATCH ?)", query)
+    for name, (low, high) in conditions.between.items():
+        if name not in SEARCHED:
+            raise ValueError(f"{name} cannot be searched for")
+        # the first narrows it down by an index, the second looks at the measurement that counts
+        ask(f"p.id IN (SELECT part_id FROM measurements WHERE {name} BETWEEN ? AND ?)", low, high)
+        ask(f"m.{name} BETWEEN ? AND ?", low, high)
+        needs.add("m")
+    if conditions.designation is not None:
+        ask("d.designation LIKE ? ESCAPE '\\'", _like(conditions.designation) + "%")
+        needs.add("d")
+    if conditions.series is not None:
+        ask("d.series = ?", conditions.series)
+        needs.add("d")
+    for sql, value in (
+        ("i.made_to < ?", conditions.made_before),
+        ("i.made_from > ?", conditions.made_after),
+        ("i.country = ?", conditions.country),
+        ("p.instrument_id = ?", conditions.instrument),
+        ("p.position_id = ?", conditions.position),
+        ("p.job_id = ?", conditions.job),
+    ):
+        if value is not None:
+            ask(sql, value)
+    return ("WHERE " + " AND ".join(parts) if parts else ""), parameters, needs
+
+
+def _like(text: str) -> str:
+    return text.replace("\\", "\\\\").replace("%", "\\%").replace("_", "\\_")
+
+
+def _line(row: sqlite3.Row) -> PartLine:
+    def with_u95(name: str) -> tuple[float, float] | None:
+        return None if row[name] is None else (row[name], row[f"{name}_u95"])
+
+    return PartLine(
+        id=row["id"],
+        uid=row["uid"],
+        name=row["name"],
+        instrument=row["instrument"],
+        position=row["position"],
+        job=row["job"],
+        made=None if row["made_from"] is None else (row["made_from"], row["made_to"]),
+        designation=row["designation"],
+        status=row["status"],
+        probability=row["probability"],
+        measured=row["measured"],
+        pitch=with_u95("pitch"),
+        major_diameter=with_u95("major_diameter"),
+        pitch_diameter=with_u95("pitch_diameter"),
+        withdrawn=bool(row["withdrawn"]),
+    )

@@ -1,0 +1,105 @@
+"""Instruments, jobs and positions by what a person calls them: the name, or the number."""
+
+from __future__ import annotations
+
+import re
+import sqlite3
+from difflib import SequenceMatcher, get_close_matches
+
+from vision.refusal import RefusalError
+
+_WORDS = {"instruments": "instrument", "jobs": "job", "positions": "position"}
+_ALIKE = 0.7
+
+
+def instrument_called(connection: sqlite3.Connection, text: str) -> int | None:
+    """The id of the instrument of this name (or number), None where there is none."""
+    return _called(connection, "instruments", text)
+
+
+def job_called(connection: sqlite3.Connection, text: str) -> int | None:
+    """The id of the job of this name (or number), None where there is none."""
+    return _called(connection, "jobs", text)
+
+
+def position_called(connection: sqlite3.Connection, instrument: int, text: str) -> int | None:
+    """The id of the position of this name on ``instrument``, None where there is none."""
+    found = connection.execute(
+        "SELECT id FROM positions WHERE instrument_id = ? AND name = ?", (instrument, text.strip())
+    ).fetchone()
+    return None if found is None else int(found[0])
+
+
+def known_instrument(connection: sqlite3.Connection, text: str) -> int:
+    """As ``instrument_called``. Raises RefusalError (no_such_name) where there is none."""
+    found = instrument_called(connection, text)
+    if found is None:
+        raise _unknown(connection, "instruments", text)
+    return found
+
+
+def known_job(connection: sqlite3.Connection, text: str) -> int:
+    """As ``job_called``. Raises RefusalError (no_such_name) where there is none."""
+    found = job_called(connection, text)
+    if found is None:
+        raise _unknown(connection, "jobs", text)
+    return found
+
+
+def known_position(connection: sqlite3.Connection, instrument: int, text: str) -> int:
+    """As ``position_called``. Raises RefusalError (no_such_name) where there is none."""
+    found = position_called(connection, instrument, text)
+    if found is None:
+        raise _unknown(connection, "positions", text, instrument)
+    return found
+
+
+def check_new_name(connection: sqlite3.Connection, table: str, text: str, *, instrument: int | None = None) -> None:
+    """Refuse a new name that is a name on file but for a slip of the pen.
+
+    Raises RefusalError (name_alike), which says how to insist.
+    """
+    twin = next((name for name in _names(connection, table, instrument) if mistyped(text, name)), None)
+    if twin is not None:
+        raise RefusalError(
+            "name_alike",
+            f"No {_WORDS[table]} is called {text!r}, but one is called {twin!r}. Write that if it is meant; with "
+            f"--create a new {_WORDS[table]} is made.",
+        )
+
+
+def mistyped(text: str, name: str) -> bool:
+    """Whether ``text`` is ``name`` but for a letter or two in its longer words; numbers and short words always count.
+
+    >>> mistyped("bass clarniet", "bass clarinet"), mistyped("post 3", "post 4"), mistyped("key screw A", "key screw B")
+    (True, False, False)
+    """
+    one, other = (re.findall(r"\w+", words.casefold()) for words in (text, name))
+    if len(one) != len(other):
+        return "".join(one) == "".join(other) and bool(one)
+    return all(
+        a == b or (min(len(a), len(b)) >= 4 and (a + b).isalpha() and SequenceMatcher(None, a, b).ratio() >= _ALIKE)
+        for a, b in zip(one, other, strict=True)
+    ) and bool(one)
+
+
+def _called(connection: sqlite3.Connection, table: str, text: str) -> int | None:
+    name = text.strip()
+    found = connection.execute(f"SELECT id FROM {table} WHERE name = ?", (name,)).fetchone()
+    if found is None and re.fullmatch(r"#?\d{1,15}", name, re.ASCII):
+        number = int(name.lstrip("#"))
+        found = connection.execute(f"SELECT id FROM {table} WHERE id = ?", (number,)).fetchone()
+    return None if found is None else int(found[0])
+
+
+def _names(connection: sqlite3.Connection, table: str, instrument: int | None) -> list[str]:
+    where = "" if instrument is None else " WHERE instrument_id = ?"
+    found = connection.execute(f"SELECT name FROM {table}{where}", () if instrument is None else (instrument,))
+    return [str(name) for (name,) in found]
+
+
+def _unknown(connection: sqlite3.Connection, table: str, text: str, instrument: int | None = None) -> RefusalError:
+    names = _names(connection, table, instrument)
+    near = get_close_matches(text, names, 3, 0.4) or sorted(names)[:3]
+    known = f"; nearest: {', '.join(near)}" if near else ""
+    return RefusalError("no_such_name", f"No {_WORDS[table]} on file is called {text!r}{known}.")
