@@ -39,7 +39,7 @@ AllParts = Annotated[bool, typer.Option("--all-parts", help="Measure every part 
 Stitch = Annotated[bool, typer.Option("--stitch", help="The pictures overlap and show one long part: join them.")]
 Moved = Annotated[
     list[str] | None,
-    typer.Option("--moved", metavar="LENGTH", help="How far the part was moved for the next picture; once, or each."),
+    typer.Option("--moved", metavar="LENGTH", help="How far it was moved to the left for each next one."),
 ]
 Impression = Annotated[bool, typer.Option("--impression", help="It is the cast of a hole: report the hole.")]
 

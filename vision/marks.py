@@ -25,7 +25,7 @@ _LEAST_RISE_PX = 3.0
 _CLEAR_RISE_PX = 10.0
 _NEAR_LEFT = 0.005  # of how far a rim stands out before a near camera: what second order leaves
 _FACE_U_PX = 0.015
-"""What rounded corners leave in the place of a face, standard uncertainty (measured on rendered pictures)."""
+"""What rounded corners leave in the place of a large face, standard uncertainty (measured on rendered pictures)."""
 
 
 @dataclass(frozen=True)
@@ -104,8 +104,9 @@ def face_near(
     bulge = float(stands_out.mean())
     # the rim's radius is known to half a pixel
     unsure = 0.5 * float(np.abs(view.oblique[near]).mean()) * rim / max(bulge, 1.0)
+    rounded = float(np.hypot(_FACE_U_PX, 0.5 * view.blur_px / (high - low)))
     left = _NEAR_LEFT * bulge * float(np.abs(view.oblique[near]).mean()) if view.nearness else 0.0
-    noise = float(np.sqrt(scatter**2 + (view.oblique_u * bulge) ** 2 + unsure**2 + _FACE_U_PX**2 + left**2))
+    noise = float(np.sqrt(scatter**2 + (view.oblique_u * bulge) ** 2 + unsure**2 + rounded**2 + left**2))
     turned = np.maximum(view.oblique[near] * side, 0.0)
     return Mark(
         centre,

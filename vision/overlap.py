@@ -18,6 +18,8 @@ _LEAST_OVERLAP_PX = 60
 _WORST_PX = 0.9
 _APART_PX = 6
 _MOST = 60
+_SAMPLES = 400
+_BETWEEN_PX = 0.8
 _MOST_SCALE = 0.01
 _RISE_PX = 1.0  # over three pixels
 _LEAST_RISES = 6
@@ -61,7 +63,7 @@ def candidates(left: Profile, right: Profile, *, depth: float, near: bool) -> li
     for i, first in enumerate(firsts):
         n = left.u.size - first
         misfit[i] = _misfit(a[:, first : first + n], b[:, :n], cap, least)
-    places = sorted(_minima(a, b, firsts, misfit, cap, least), key=lambda place: place[2])
+    places = sorted(_minima(a, b, firsts, misfit, cap, least, worst), key=lambda place: place[2])
     if not places or places[0][2] > worst:
         return []
     limit = min(worst, 2 * places[0][2] + (_GRAIN_PX if not near else 0.04 * depth))
@@ -80,7 +82,7 @@ def _misfit(one: Array, two: Array, cap: float, least: int) -> float:
 
     A shift across the axis and a per cent of scale are left out, outliers are capped.
     """
-    step = max(one.shape[1] // 600, 1)
+    step = max(one.shape[1] // _SAMPLES, 1)
     one, two = one[:, ::step], two[:, ::step]
     both = one[2] * two[2] > 0.99
     if int(both.sum()) * step < least:
@@ -100,16 +102,20 @@ def _says_where(stretch: Array) -> bool:
     return bool((rise > _RISE_PX).sum() >= _LEAST_RISES)
 
 
-def _minima(a: Array, b: Array, firsts: npt.NDArray[np.intp], misfit: Array, cap: float, least: int) -> list[Place]:
+def _minima(
+    a: Array, b: Array, firsts: npt.NDArray[np.intp], misfit: Array, cap: float, least: int, worst: float
+) -> list[Place]:
     """The places where the misfit is least, each between the pixels: (first sample of ``a``, overlap, misfit)."""
     low = np.flatnonzero((misfit[1:-1] <= misfit[:-2]) & (misfit[1:-1] <= misfit[2:])) + 1
     found = []
+    # between the pixels it can only be so much better
+    low = low[misfit[low] < worst + _BETWEEN_PX]
     for i in low[np.argsort(misfit[low])][:_MOST].tolist():
         n = a.shape[1] - int(firsts[i])
         stretch = a[:, firsts[i] : firsts[i] + n]
         best: tuple[float, float] = (0.0, float(misfit[i]))
         at = np.arange(n, dtype=float)
-        for part in np.arange(-0.9, 0.95, 0.1):
+        for part in np.arange(-0.8, 0.9, 0.2):
             # the right outline a part of a pixel farther to the left
             moved = np.stack([np.interp(at + part, np.arange(b.shape[1]), row) for row in b])
             there = _misfit(stretch, moved, cap, least)

@@ -12,6 +12,7 @@ from threads.measured import MeasuredThread
 from threads.quantity import Quantity
 from vision.axis_view import AxisView, Profile
 from vision.chamfer import thread_chamfer
+from vision.grazing import REFLECTIVITY
 from vision.lengths import Ruler
 from vision.marks import Mark
 from vision.piece_fit import FittedPiece, fit_piece
@@ -262,7 +263,9 @@ def _cone_angle(fit: FittedPiece, view: AxisView, ruler: Ruler) -> Quantity:
 def _angle(degrees: float, noise: float, ruler: Ruler, half: float = np.pi / 4) -> Quantity:
     """An angle of an edge; light mirrored by the cone makes it lean by its part of the radius."""
     lean = np.degrees(np.sin(half) * np.cos(half)) * 2
-    possible = ruler.grazing.scale_u + ruler.mirror.part_u + ruler.mirror.pins_u
+    possible = ruler.mirror.part_u + ruler.mirror.pins_u
+    if ruler.plane.light_cone_deg is None:
+        possible = REFLECTIVITY * ruler.cone**2 / 8 / float(np.sqrt(3))
     return Quantity(degrees, float(np.hypot(noise, np.hypot(lean * possible, 0.01))), "deg")
 
 

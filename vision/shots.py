@@ -95,15 +95,16 @@ def find_chain(shots: list[Shot], moved_mm: Sequence[float] | None) -> tuple[lis
                 if here:
                     found[i, j] = here
     if moved_mm is not None:
-        orders: list[tuple[int, ...]] = [tuple(range(n)), tuple(range(n - 1, -1, -1))]
+        orders: list[tuple[int, ...]] = [tuple(range(n))]
     else:
         orders = list(permutations(range(n)))
     chains = [order for order in orders if all(pair in found for pair in pairwise(order))]
     if not chains:
+        order = "" if moved_mm is None else " With --moved give them from left to right along the part."
         raise RefusalError(
             "no_overlap",
             "The pictures do not overlap, or do not show one part: let a quarter of each picture show what the next "
-            "one shows.",
+            f"one shows.{order}",
         )
 
     # as many clear joints as possible, then the best fit

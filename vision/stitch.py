@@ -108,10 +108,10 @@ def stitch(
     """Join overlapping pictures of one long part.
 
     Args:
-        pictures: two to ``MOST_PICTURES`` of them, in any order, or in order with ``moved_mm``.
+        pictures: two to ``MOST_PICTURES`` of them, in any order; with ``moved_mm`` from left to right along the part.
         planes: the calibrated bench of each.
         moved_mm: how far the part was moved before the second and each further picture, mm, to half a pitch or so: it
-            settles which turn of a thread is which. The pictures are then taken in the order given.
+            settles which turn of a thread is which.
 
     Raises RefusalError: what measuring a picture raises; same_picture_twice, no_thread, no_overlap, joint_ambiguous,
     different_scale, not_the_same_part. Raises ValueError for too few or too many pictures or moves.
