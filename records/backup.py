@@ -1,14 +1,153 @@
-"""Copies of a register: the file by SQLite's online backup, while others read and write; the pictures beside it."""
+"""Copies of a register, and bringing one back.
+
+A backup is a folder:
+
+    backup.json                     what it is: schema, when, version, the database's name and SHA-256
+    register-20360512T101500Z.sqlite
+    pictures/originals/...          as beside the register
+
+The database is copied by SQLite's online backup, while others read and write; then the pictures that it mentions, then
+``backup.json`` is put in place, and only then an earlier database is removed. So a backup that was cut off leaves the
+earlier one, and backing up into the same folder again copies only what is new.
+"""
 
 from __future__ import annotations
 
 import contextlib
+import json
+import os
+import shutil
 import sqlite3
+from dataclasses import dataclass
 from datetime import UTC, datetime
 from pathlib import Path
 
-from records.connection import connect_for_reading
+from calib.file import write_whole
+from records.connection import connect, connect_for_reading
 from records.disk import sync_file, sync_folder
+from records.faults import faults_told
+from records.picture_store import PictureStore, file_sha256
+from records.register import VERSION, Register, register_path, utc_now, version_of
+from vision.picture import plain_name
+from vision.refusal import RefusalError
+
+SCHEMA = "flankwise/backup/1"
+MANIFEST = "backup.json"
+
+
+@dataclass(frozen=True)
+class Backup:
+    """A backup. ``copied``: pictures that were not there before; ``pictures``: all of them."""
+
+    folder: Path
+    when: str
+    database: Path
+    parts: int
+    pictures: int
+    copied: int = 0
+
+
+def back_up(register: Register, folder: Path) -> Backup:
+    """Copy the register into ``folder``, which is new, empty, or holds an earlier backup.
+
+    Raises RefusalError: folder_not_empty, picture_missing, and what ``faults.faults_told`` raises.
+    """
+    with faults_told(folder):
+        folder.mkdir(parents=True, exist_ok=True)
+        if not (folder / MANIFEST).exists() and any(path.name != "pictures" for path in folder.iterdir()):
+            left = [path.name for path in folder.iterdir() if not path.name.startswith("register-")]
+            if set(left) - {"pictures"}:
+                raise RefusalError(
+                    "folder_not_empty", f"{plain_name(folder)} holds other files. Name a new or empty folder."
+                )
+        database = folder / f"register-{stamp()}.sqlite"
+        copy_database(register.path, database)
+        store = PictureStore(folder / "pictures")
+        with contextlib.closing(connect_for_reading(database)) as connection:
+            wanted = connection.execute("SELECT sha256, suffix FROM pictures").fetchall()
+            ((parts,),) = connection.execute("SELECT count(*) FROM parts")
+        copied = sum(_copy_picture(register.store, store, sha256, suffix) for sha256, suffix in wanted)
+        made = Backup(folder, utc_now(), database, int(parts), len(wanted), copied)
+        manifest = {
+            "schema": SCHEMA,
+            "when": made.when,
+            "register_version": VERSION,
+            "database": database.name,
+            "sha256": file_sha256(database),
+            "parts": made.parts,
+            "pictures": made.pictures,
+        }
+        write_whole(folder / MANIFEST, (json.dumps(manifest, indent=2) + "\n").encode())
+        for earlier in folder.glob("register-*.sqlite"):
+            if earlier != database:
+                earlier.unlink()
+    return made
+
+
+def read_backup(folder: Path) -> Backup:
+    """The backup in ``folder``, its database checked against its hash.
+
+    Raises RefusalError: not_a_backup, backup_damaged, register_newer, not_a_register.
+    """
+    with faults_told(folder):
+        try:
+            manifest = json.loads((folder / MANIFEST).read_bytes())
+            if manifest["schema"] != SCHEMA:
+                raise ValueError(manifest["schema"])
+            database = folder / Path(str(manifest["database"])).name
+            found = Backup(folder, str(manifest["when"]), database, int(manifest["parts"]), int(manifest["pictures"]))
+            sha256 = str(manifest["sha256"])
+        except (FileNotFoundError, NotADirectoryError, ValueError, KeyError, TypeError) as error:
+            raise RefusalError(
+                "not_a_backup", f"{plain_name(folder)} is not a backup that 'flankwise record backup' made."
+            ) from error
+        if not database.is_file() or file_sha256(database) != sha256:
+            raise RefusalError(
+                "backup_damaged",
+                f"The database of the backup in {plain_name(folder)} is missing or was altered. Use another backup.",
+            )
+    version_of(database)
+    return found
+
+
+def restore(folder: Path, path: str | os.PathLike[str] | None = None) -> tuple[Backup, Path | None]:
+    """Make the register at ``path`` what the backup in ``folder`` is; return where the register of before is kept.
+
+    Every picture is compared with its hash before anything is changed. Then the pictures that are missing are brought
+    back, then the database in one step: at each moment the register is either the old or the restored one.
+
+    Raises RefusalError as ``read_backup``, and backup_damaged where a picture is missing or altered.
+    """
+    backup = read_backup(folder)
+    file = register_path(path)
+    store, source = Register(file).store, PictureStore(folder / "pictures")
+    with faults_told(file):
+        with contextlib.closing(connect_for_reading(backup.database)) as connection:
+            wanted = connection.execute("SELECT sha256, suffix FROM pictures").fetchall()
+        for sha256, suffix in wanted:
+            kept = source.original(sha256, suffix)
+            if not kept.is_file() or file_sha256(kept) != sha256:
+                raise RefusalError(
+                    "backup_damaged",
+                    f"The picture {kept.name} of the backup is missing or was altered. Nothing was restored; use "
+                    "another backup.",
+                )
+        file.parent.mkdir(parents=True, exist_ok=True)
+        for sha256, suffix in wanted:
+            _copy_picture(source, store, sha256, suffix)
+        before = _set_aside(file)
+        if file.exists():
+            with (
+                contextlib.closing(sqlite3.connect(backup.database)) as original,
+                contextlib.closing(connect(file)) as target,
+            ):
+                original.backup(target)
+        else:
+            beside = file.with_name(f".{file.name[:100]}.{os.getpid()}.tmp")
+            copy_database(backup.database, beside)
+            beside.replace(file)
+            sync_folder(file.parent)
+    return backup, before
 
 
 def copy_database(source: Path, target: Path) -> None:
@@ -34,3 +173,54 @@ def copy_database(source: Path, target: Path) -> None:
 def stamp() -> str:
     """The time in the name of a copy."""
     return datetime.now(UTC).strftime("%Y%m%dT%H%M%S%f")[:18] + "Z"
+
+
+def _set_aside(file: Path) -> Path | None:
+    """Keep the register that is there: a copy beside it, or, where it is damaged, the file itself under another name."""
+    if not file.exists():
+        return None
+    copy = file.with_name(f"{file.stem}.before-restore.{stamp()}{file.suffix}")
+    try:
+        copy_database(file, copy)
+        with contextlib.closing(connect_for_reading(copy)) as connection:
+            if connection.execute("PRAGMA quick_check(1)").fetchone()[0] == "ok":
+                return copy
+    except sqlite3.DatabaseError as error:
+        if error.sqlite_errorcode & 0xFF not in (sqlite3.SQLITE_CORRUPT, sqlite3.SQLITE_NOTADB):
+            raise
+    copy.unlink(missing_ok=True)
+    damaged = file.with_name(f"{file.stem}.damaged.{stamp()}{file.suffix}")
+    for ending in ("-wal", "-shm", ""):
+        with contextlib.suppress(FileNotFoundError):
+            file.with_name(file.name + ending).rename(damaged.with_name(damaged.name + ending))
+    return damaged
+
+
+def _copy_picture(source: PictureStore, target: PictureStore, sha256: str, suffix: str) -> bool:
+    """Copy a picture with its thumbnail, unless it is there already; whether it was copied.
+
+    Raises OSError; RefusalError picture_missing, picture_altered where ``source`` does not have what was filed.
+    """
+    small = source.thumbnail(sha256)
+    if small.exists() and not target.thumbnail(sha256).exists():
+        target.thumbnail(sha256).parent.mkdir(parents=True, exist_ok=True)
+        write_whole(target.thumbnail(sha256), small.read_bytes())
+    kept, wanted = source.original(sha256, suffix), target.original(sha256, suffix)
+    if wanted.exists() and file_sha256(wanted) == sha256:
+        return False
+    if not kept.exists() or file_sha256(kept) != sha256:
+        what = "altered" if kept.exists() else "missing"
+        raise RefusalError(
+            f"picture_{what}",
+            f"The picture {kept} is {what}. Look at the register with 'flankwise record verify'.",
+        )
+    wanted.parent.mkdir(parents=True, exist_ok=True)
+    beside = wanted.with_name(f".{wanted.name}.{os.getpid()}.tmp")
+    try:
+        shutil.copyfile(kept, beside)
+        sync_file(beside)
+        beside.replace(wanted)
+    finally:
+        beside.unlink(missing_ok=True)
+    sync_folder(wanted.parent)
+    return True

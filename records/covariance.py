@@ -29,5 +29,8 @@ def packed(covariance: Covariance) -> bytes:
 
 
 def unpacked(kept: bytes) -> npt.NDArray[np.float64]:
-    """The (SIZE, SIZE) matrix that was kept. Raises ValueError for bytes that are not one."""
-    return np.frombuffer(kept, dtype="<f8").reshape(SIZE, SIZE)
+    """The (n, SIZE, SIZE) matrices of n covariances as they are kept, one behind the other.
+
+    Raises ValueError for bytes that are not such.
+    """
+    return np.frombuffer(kept, dtype="<f8").reshape(-1, SIZE, SIZE)

@@ -64,19 +64,17 @@ def nearest_parts(
     Those that can be the same come first; within these and within the others, the nearest.
     ``without_part``: leave this one out, as the thread is its own.
     """
-    found: list[tuple[int, int, Array, Array, Array]] = []
-    for window in (FIRST_WINDOW, 10 * FIRST_WINDOW, None):
-        found = _filed(connection, thread, window, without_part)
-        if len(found) >= most:
-            break
-    if not found:
+    filed = _filed(connection, thread, FIRST_WINDOW, without_part)
+    for window in (10 * FIRST_WINDOW, None):
+        if len(filed.parts) < most:
+            filed = _filed(connection, thread, window, without_part)
+    if not filed.parts:
         return []
     own_value = np.array([getattr(thread, name).value for name in COMPARED])
     own_bound = np.array([getattr(thread, name).one_sided for name in COMPARED])
-    own_matrix = unpacked(packed(thread.covariance))[: len(COMPARED), : len(COMPARED)]
-    difference = np.array([one[2] for one in found]) - own_value
-    bound = np.array([one[3] for one in found])
-    total = np.array([one[4] for one in found]) + own_matrix
+    difference = filed.values - own_value
+    bound = filed.bounds
+    total = filed.covariances + unpacked(packed(thread.covariance))[0, : len(COMPARED), : len(COMPARED)]
     # each true value lies between the measured one and that plus its bound
     lowest = difference + np.minimum(bound, 0) - np.maximum(own_bound, 0)
     highest = difference + np.maximum(bound, 0) - np.minimum(own_bound, 0)
@@ -88,8 +86,8 @@ def nearest_parts(
     u95 = 2 * np.sqrt(np.einsum("nii->ni", total)) + np.abs(bound) + np.abs(own_bound)
     return [
         Likeness(
-            part=found[n][0],
-            measurement=found[n][1],
+            part=filed.parts[n],
+            measurement=filed.measurements[n],
             distance=float(np.sqrt(squared[n])),
             chance=float(chance[n]),
             alike=bool(chance[n] > LEVEL),
@@ -100,7 +98,7 @@ def nearest_parts(
 
 
 def _squared(difference: Array, covariance: Array) -> Array:
-    """d' S^-1 d for (n, k) differences and (n, k, k) covariances."""
+    """The square of the distance, d' S^-1 d, for (n, k) differences and (n, k, k) covariances."""
     return np.einsum("ni,ni->n", difference, np.linalg.solve(covariance, difference[..., None])[..., 0])
 
 
@@ -109,32 +107,40 @@ def _spread() -> Array:
     return np.diag(np.square(sizes))
 
 
+@dataclass(frozen=True)
+class _Filed:
+    """Threads on file: ids, (n, k) values and bounds, (n, k, k) covariances of ``COMPARED``."""
+
+    parts: list[int]
+    measurements: list[int]
+    values: Array
+    bounds: Array
+    covariances: Array
+
+
 def _filed(
     connection: sqlite3.Connection, thread: MeasuredThread, window: float | None, without_part: int | None
-) -> list[tuple[int, int, Array, Array, Array]]:
-    """Part, measurement, values, bounds and covariance of the filed threads within ``window`` (a share) of ``thread``.
+) -> _Filed:
+    """The filed threads whose pitch and pitch diameter are within ``window`` (a share) of those of ``thread``.
 
     Their own uncertainty is allowed for, so that a poor measurement is not overlooked.
     """
-    pitch, pitch_diameter = thread.pitch, thread.pitch_diameter
-    reach = 1e9 if window is None else 1.0
-    parameters = (
-        int(thread.internal), pitch.value, reach * ((window or 1) * pitch.value + 2 * pitch.u95),
-        pitch_diameter.value, reach * ((window or 1) * pitch_diameter.value + 2 * pitch_diameter.u95), without_part,
-    )  # fmt: skip
+    reach = [1e9 if window is None else window * q.value + 2 * q.u95 for q in (thread.pitch, thread.pitch_diameter)]
     columns = ", ".join(f"m.{name}, m.{name}_u95" for name in COMPARED)
     found = connection.execute(
         f"SELECT p.id, m.id, m.covariance, {columns} FROM measurements m JOIN current c ON c.measurement_id = m.id "
         "JOIN parts p ON p.id = c.part_id WHERE m.internal = ? AND abs(m.pitch - ?) <= ? + 2 * m.pitch_u95 "
-        "AND abs(m.pitch_diameter - ?) <= ? + 2 * m.pitch_diameter_u95 "
-        "AND p.withdrawn = 0 AND p.id IS NOT ?",
-        parameters,
+        "AND abs(m.pitch_diameter - ?) <= ? + 2 * m.pitch_diameter_u95 AND p.withdrawn = 0 AND p.id IS NOT ?",
+        (int(thread.internal), thread.pitch.value, reach[0], thread.pitch_diameter.value, reach[1], without_part),
+    ).fetchall()
+    numbers = np.array([row[3:] for row in found]).reshape(len(found), len(COMPARED), 2)
+    covariances = unpacked(b"".join(row[2] for row in found))[:, : len(COMPARED), : len(COMPARED)]
+    # the bound is what is in U95 beside the covariance; light makes a part read small, never large
+    bounds = numbers[..., 1] - COVERAGE_FACTOR * np.sqrt(np.einsum("nii->ni", covariances))
+    return _Filed(
+        parts=[row[0] for row in found],
+        measurements=[row[1] for row in found],
+        values=numbers[..., 0],
+        bounds=np.where(bounds > 1e-9, bounds, 0.0),
+        covariances=covariances,
     )
-    filed = []
-    for part, measurement, kept, *numbers in found:
-        matrix = unpacked(kept)[: len(COMPARED), : len(COMPARED)]
-        values, u95 = np.array(numbers[::2]), np.array(numbers[1::2])
-        # the bound is what is in U95 beside the covariance; light makes a part read small, never large
-        bounds = np.maximum(u95 - COVERAGE_FACTOR * np.sqrt(np.diag(matrix)), 0.0)
-        filed.append((part, measurement, values, np.where(bounds > 1e-9, bounds, 0.0), matrix))
-    return filed
