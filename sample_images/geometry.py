@@ -132,9 +132,9 @@ def _second_thread_piece(step: SecondThread, far_end: float, oblique: float, sid
     length, runout = step.length_mm, step.runout_mm
 
     def radius(z: Array, phi: Array) -> Array:
-        # half a turn about an axis across: -z along, -phi about it; a helix keeps its hand
+        # the first thread after half a turn in the picture: -z along, pi - phi about the axis; a helix keeps its hand
         inward = z - far_end
-        r = section.radius(-inward + turn * phi - shift)
+        r = section.radius(-inward - turn * (pi - phi) - shift)
         if runout:
             rise = (section.crest_radius - section.root_radius) / runout
             np.maximum(
