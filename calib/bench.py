@@ -15,7 +15,8 @@ from calib.pins import check_fit, check_order
 from calib.remarks import remarks
 from calib.scale import Reading, ScaleFit, fit_scale
 from vision.camera_note import NO_NOTE, camera_note
-from vision.picture import Picture, plain_name
+from vision.file_name import plain_name
+from vision.picture import Picture
 from vision.refusal import RefusalError
 
 if TYPE_CHECKING:

@@ -11,7 +11,8 @@ from pathlib import Path
 from typing import Any
 
 from calib.calibration import SCHEMA, Calibration, calibration_from_dict, canonical
-from vision.picture import Picture, plain_name
+from vision.file_name import plain_name
+from vision.picture import Picture
 from vision.refusal import RefusalError
 
 _MAX_BYTES = 10_000_000

@@ -17,7 +17,8 @@ from calib.calibration import Calibration, Gauge, new_calibration
 from calib.lens import NO_LENS
 from calib.scale import OFFSET_U_PX, Reading, fit_scale
 from vision.edges import EdgePoints, find_edges
-from vision.picture import Picture, plain_name
+from vision.file_name import plain_name
+from vision.picture import Picture
 from vision.pin import PinReading, read_cylinder, read_pin
 from vision.plane import FixedScale, PlaneMap
 from vision.refusal import Reason, RefusalError

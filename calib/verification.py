@@ -9,7 +9,8 @@ from typing import Any
 
 from calib.calibration import Calibration
 from calib.file import check_picture_size
-from vision.picture import Picture, plain_name
+from vision.file_name import plain_name
+from vision.picture import Picture
 from vision.refusal import Reason, RefusalError
 
 OLD_DAYS = 30

@@ -117,7 +117,7 @@ def _settings(
     from calib.file import load_calibration
     from records.batch.work import Settings
     from records.filing import program_version
-    from vision.picture import plain_name
+    from vision.file_name import plain_name
     from vision.plane import FixedScale
 
     plane = load_calibration(calibration) if calibration is not None else FixedScale(um_per_px or 0.0)

@@ -26,7 +26,8 @@ def show_verification(
     with refusals_reported(as_json=as_json):
         from calib.file import load_calibration
         from calib.verification import verify_bench
-        from vision.picture import plain_name, read_picture
+        from vision.file_name import plain_name
+        from vision.picture import read_picture
 
         pin = read_picture(picture)
         bench = load_calibration(calibration, picture=pin)

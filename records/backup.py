@@ -28,7 +28,7 @@ from records.disk import sync_file, sync_folder
 from records.faults import faults_told
 from records.picture_store import PictureStore, file_sha256
 from records.register import VERSION, Register, register_path, utc_now, version_of
-from vision.picture import plain_name
+from vision.file_name import plain_name
 from vision.refusal import RefusalError
 
 SCHEMA = "flankwise/backup/1"
@@ -54,12 +54,12 @@ def back_up(register: Register, folder: Path) -> Backup:
     """
     with faults_told(folder):
         folder.mkdir(parents=True, exist_ok=True)
-        if not (folder / MANIFEST).exists() and any(path.name != "pictures" for path in folder.iterdir()):
-            left = [path.name for path in folder.iterdir() if not path.name.startswith("register-")]
-            if set(left) - {"pictures"}:
-                raise RefusalError(
-                    "folder_not_empty", f"{plain_name(folder)} holds other files. Name a new or empty folder."
-                )
+        # what a backup that was cut off leaves is no other file
+        others = {path.name for path in folder.iterdir() if not path.name.startswith("register-")} - {"pictures"}
+        if others and MANIFEST not in others:
+            raise RefusalError(
+                "folder_not_empty", f"{plain_name(folder)} holds other files. Name a new or empty folder."
+            )
         database = folder / f"register-{stamp()}.sqlite"
         copy_database(register.path, database)
         store = PictureStore(folder / "pictures")
@@ -92,15 +92,15 @@ def read_backup(folder: Path) -> Backup:
     with faults_told(folder):
         try:
             manifest = json.loads((folder / MANIFEST).read_bytes())
-            if manifest["schema"] != SCHEMA:
-                raise ValueError(manifest["schema"])
+            schema, sha256 = manifest["schema"], str(manifest["sha256"])
             database = folder / Path(str(manifest["database"])).name
             found = Backup(folder, str(manifest["when"]), database, int(manifest["parts"]), int(manifest["pictures"]))
-            sha256 = str(manifest["sha256"])
-        except (FileNotFoundError, NotADirectoryError, ValueError, KeyError, TypeError) as error:
+        except (FileNotFoundError, NotADirectoryError, ValueError, KeyError, TypeError):
+            schema = None
+        if schema != SCHEMA:
             raise RefusalError(
                 "not_a_backup", f"{plain_name(folder)} is not a backup that 'flankwise record backup' made."
-            ) from error
+            )
         if not database.is_file() or file_sha256(database) != sha256:
             raise RefusalError(
                 "backup_damaged",
@@ -145,6 +145,8 @@ def restore(folder: Path, path: str | os.PathLike[str] | None = None) -> tuple[B
         else:
             beside = file.with_name(f".{file.name[:100]}.{os.getpid()}.tmp")
             copy_database(backup.database, beside)
+            with contextlib.closing(connect(beside)) as copy:
+                copy.execute("PRAGMA journal_mode = WAL")
             beside.replace(file)
             sync_folder(file.parent)
     return backup, before
@@ -176,7 +178,7 @@ def stamp() -> str:
 
 
 def _set_aside(file: Path) -> Path | None:
-    """Keep the register that is there: a copy beside it, or, where it is damaged, the file itself under another name."""
+    """Keep the register that is there: a copy beside it, or, where it is damaged, the file itself renamed."""
     if not file.exists():
         return None
     copy = file.with_name(f"{file.stem}.before-restore.{stamp()}{file.suffix}")

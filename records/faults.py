@@ -8,7 +8,7 @@ from collections.abc import Iterator
 from contextlib import contextmanager
 from pathlib import Path
 
-from vision.picture import plain_name
+from vision.file_name import plain_name
 from vision.refusal import RefusalError
 
 _BY_RESULT = {

@@ -23,7 +23,8 @@ from records.register import Writing
 from records.thumbnail import thumbnail_of
 from threads.measured_document import thread_from_dict
 from threads.plain_json import plain
-from vision.picture import Picture, plain_name
+from vision.file_name import plain_name
+from vision.picture import Picture
 
 _KEPT = json.JSONEncoder(separators=(",", ":"), ensure_ascii=False, allow_nan=False).encode
 

@@ -23,7 +23,7 @@ from pathlib import Path
 from records.connection import connect
 from records.disk import sync_folder
 from records.faults import faults_told
-from vision.picture import plain_name
+from vision.file_name import plain_name
 from vision.refusal import RefusalError
 
 _CHUNK = 1 << 20

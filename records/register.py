@@ -19,7 +19,7 @@ from records.connection import connect_for_reading, engine_of
 from records.faults import faults_told
 from records.picture_store import PictureStore, clear_leftovers
 from threads.data_folder import data_folder
-from vision.picture import plain_name
+from vision.file_name import plain_name
 from vision.refusal import RefusalError
 
 if TYPE_CHECKING:

@@ -10,7 +10,7 @@ from pathlib import Path
 
 from records.disk import sync_file, sync_folder
 from records.faults import faults_told
-from vision.picture import plain_name
+from vision.file_name import plain_name
 from vision.refusal import RefusalError
 
 _MIGRATIONS = Path(__file__).parent / "migrations"

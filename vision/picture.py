@@ -17,12 +17,12 @@ import hashlib
 import os
 import stat
 from dataclasses import dataclass
-from pathlib import Path
 from typing import Any
 
 import numpy as np
 import numpy.typing as npt
 
+from vision.file_name import plain_name
 from vision.raster import Raster, damaged, unreadable
 from vision.refusal import RefusalError
 from vision.tone import LINEAR, REC709_WEIGHTS, SRGB, Tone
@@ -96,13 +96,6 @@ def read_picture(path: str | os.PathLike[str]) -> Picture:
         step=step,
         notes=(rule, *raster.notes, *(["turned upright as the camera noted"] if raster.orientation != 1 else [])),
     )
-
-
-def plain_name(path: str | os.PathLike[str]) -> str:
-    """The name of a file for a message of one line: without folders, characters that do not print, or excess length."""
-    name = Path(path).name or str(path) or "(no name)"
-    name = "".join(c if c.isprintable() else "?" for c in name)
-    return name if len(name) <= 100 else name[:97] + "..."
 
 
 def _read_bytes(path: str | os.PathLike[str], name: str) -> bytes:

@@ -1,0 +1,206 @@
+"""Documenting a part: where it belongs, its picture, what was measured and what it was taken for, in one action."""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Mapping
+from dataclasses import dataclass
+from typing import Any
+
+from calib.calibration import Calibration
+from calib.file import calibration_document
+from records import filing
+from records.connection import rows
+from records.correction import correct
+from records.lookup import check_new_name, instrument_called, job_called, position_called
+from records.register import Register, Writing
+from vision.measurement import Measurement
+from vision.picture import Picture
+from vision.refusal import RefusalError
+
+
+@dataclass(frozen=True)
+class Place:
+    """Where a part belongs, in a person's words; names that are not on file yet are made.
+
+    Attributes:
+        instrument, position, job: names, or numbers of those on file. A position needs an instrument; a job that is on
+            file knows its own.
+        maker, model, serial, made, country, owner_note: of the instrument.
+        part: the number of a part on file of which this is one more picture; nothing else is given then but ``name``.
+        name: what the part is, such as "post screw".
+        another: there may be one at this position already.
+        create: make new names even where they look like a slip of the pen.
+    """
+
+    instrument: str | None = None
+    position: str | None = None
+    job: str | None = None
+    maker: str | None = None
+    model: str | None = None
+    serial: str | None = None
+    made: tuple[int, int] | None = None
+    country: str | None = None
+    owner_note: str | None = None
+    part: int | None = None
+    name: str | None = None
+    another: bool = False
+    create: bool = False
+
+
+@dataclass(frozen=True)
+class Documented:
+    """What was filed. ``measurement`` is None for a picture that was not measured; ``made``: names that are new."""
+
+    part: int
+    picture: int
+    measurement: int | None
+    new_part: bool
+    made: tuple[str, ...]
+
+
+def document_measured(
+    register: Register,
+    measurement: Measurement,
+    place: Place,
+    *,
+    identification: Mapping[str, Any] | None = None,
+    check: Mapping[str, Any] | None = None,
+    note: str | None = None,
+    who: str | None = None,
+) -> Documented:
+    """File a measured part with the picture and the calibration behind it.
+
+    ``identification`` and ``check`` are the objects of ``identify --json`` and ``check --json``.
+
+    Raises RefusalError: name_alike, position_taken, no_part_on_file, place_contradicts and what
+    ``faults.faults_told`` raises. Nothing is filed then.
+    """
+    with register.writing(who) as writing:
+        part, new_part, made = _part(writing, place)
+        picture = filing.add_read_picture(writing, measurement.picture)
+        calibration = None
+        if isinstance(measurement.plane, Calibration):
+            document = calibration_document(measurement.plane)
+            calibration = filing.add_calibration(writing, json.dumps(document, ensure_ascii=False, allow_nan=False))
+        measured = filing.add_measurement(
+            writing, part, measurement.to_dict(), picture=picture, calibration=calibration
+        )
+        if identification is not None:
+            filing.add_identification(writing, measured, identification)
+        if check is not None:
+            filing.add_check(writing, measured, check)
+        if note:
+            filing.add_note(writing, note, part=part)
+    return Documented(part, picture, measured, new_part, made)
+
+
+def document_picture(
+    register: Register,
+    picture: Picture,
+    place: Place,
+    *,
+    shows: str | None = None,
+    note: str | None = None,
+    who: str | None = None,
+) -> Documented:
+    """File a picture of a part without measuring: its head, or one in which no thread can be measured.
+
+    Raises RefusalError as ``document_measured``.
+    """
+    with register.writing(who) as writing:
+        part, new_part, made = _part(writing, place)
+        filed = filing.add_read_picture(writing, picture)
+        filing.show_part(writing, part, filed, shows=shows)
+        if note:
+            filing.add_note(writing, note, part=part)
+    return Documented(part, filed, None, new_part, made)
+
+
+def _part(writing: Writing, place: Place) -> tuple[int, bool, tuple[str, ...]]:
+    """The part meant, whether it is new, and the names that were made for it."""
+    if place.part is not None:
+        return _known_part(writing, place), False, ()
+    made: list[str] = []
+    job = None if place.job is None else job_called(writing.raw, place.job)
+    instrument = _instrument(writing, place, job, made)
+    if place.job is not None and job is None:
+        if not place.create:
+            check_new_name(writing.raw, "jobs", place.job)
+        job = filing.add_job(writing, place.job.strip(), instrument=instrument)
+        made.append(f"job {place.job.strip()}")
+    position = None if place.position is None else _position(writing, place, instrument, made)
+    part = filing.add_part(writing, name=place.name, instrument=instrument, position=position, job=job)
+    return part, True, tuple(made)
+
+
+def _known_part(writing: Writing, place: Place) -> int:
+    assert place.part is not None
+    if writing.raw.execute("SELECT 1 FROM parts WHERE id = ?", (place.part,)).fetchone() is None:
+        raise RefusalError(
+            "no_part_on_file", f"No part {place.part} is on file. 'flankwise record list' shows which there are."
+        )
+    if place.name is not None:
+        correct(writing, "parts", place.part, {"name": place.name})
+    return place.part
+
+
+def _instrument(writing: Writing, place: Place, job: int | None, made: list[str]) -> int | None:
+    facts: dict[str, Any] = {
+        "maker": place.maker,
+        "model": place.model,
+        "serial": place.serial,
+        "country": place.country,
+        "owner_note": place.owner_note,
+    }
+    of_job = None
+    if job is not None:
+        of_job = writing.raw.execute("SELECT instrument_id FROM jobs WHERE id = ?", (job,)).fetchone()[0]
+    instrument = of_job if place.instrument is None else instrument_called(writing.raw, place.instrument)
+    if instrument is None and place.instrument is not None:
+        if not place.create:
+            check_new_name(writing.raw, "instruments", place.instrument)
+        made.append(f"instrument {place.instrument.strip()}")
+        instrument = filing.add_instrument(writing, place.instrument.strip(), made=place.made, **facts)
+    elif instrument is not None:
+        if place.made is not None:
+            facts |= {"made_from": place.made[0], "made_to": place.made[1]}
+        _complete(writing, int(instrument), {key: value for key, value in facts.items() if value is not None})
+    return None if instrument is None else int(instrument)
+
+
+def _complete(writing: Writing, instrument: int, facts: dict[str, Any]) -> None:
+    """Write down what was not known of an instrument. Raises RefusalError where the file says otherwise."""
+    row = rows(writing.raw, "SELECT * FROM instruments WHERE id = ?", (instrument,))[0]
+    for key, value in facts.items():
+        if row[key] not in (None, value):
+            raise RefusalError(
+                "place_contradicts",
+                f"{row['name']} is on file with {key.replace('_', ' ')} {row[key]}, not {value}. If that is wrong, set "
+                "it right with 'flankwise record correct instrument'; else leave it out.",
+            )
+    correct(writing, "instruments", instrument, facts, why="added")
+
+
+def _position(writing: Writing, place: Place, instrument: int | None, made: list[str]) -> int:
+    assert place.position is not None
+    if instrument is None:
+        raise RefusalError(
+            "no_instrument", "On which instrument is that position? Give --instrument, or a --job of one."
+        )
+    position = position_called(writing.raw, instrument, place.position)
+    if position is None:
+        if not place.create:
+            check_new_name(writing.raw, "positions", place.position, instrument=instrument)
+        made.append(f"position {place.position.strip()}")
+        return filing.add_position(writing, instrument, place.position.strip())
+    there = writing.raw.execute(
+        "SELECT id FROM parts WHERE position_id = ? AND withdrawn = 0 ORDER BY id DESC", (position,)
+    ).fetchone()
+    if there is not None and not place.another:
+        raise RefusalError(
+            "position_taken",
+            f"Part {there[0]} is on file for {place.position.strip()}. If this is one more picture of it, give "
+            f"--part-id {there[0]}; if it is another part, --another.",
+        )
+    return position

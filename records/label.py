@@ -1,0 +1,83 @@
+"""A small label for the bag or the drawer that a screw waits in: its number, where it belongs, what it is.
+
+As text, or drawn on a slip (50 x 25 mm unless said otherwise) as PNG or PDF, to be printed at its true size.
+"""
+
+from __future__ import annotations
+
+import io
+import textwrap
+from typing import TYPE_CHECKING
+
+from records.figures.style import new_figure, styled
+from threads.formatting import MM_PER_INCH, format_quantity
+
+if TYPE_CHECKING:
+    from matplotlib.figure import Figure
+
+    from records.entries import Part
+
+SLIP_MM = (50.0, 25.0)
+DPI = 300
+_MARGIN_MM = 1.5
+_POINT_MM = MM_PER_INCH / 72
+_SIZES = (13.0, 8.0, 8.0, 9.0, 6.5)
+"""Of the type of the five lines, points, where they fit."""
+
+
+def label_lines(part: Part, *, inches: bool = False) -> list[str]:
+    """What stands on the label: number and name; instrument; position; designation or dimensions; job and day."""
+    measurement = part.measurement
+    identified = None if measurement is None else measurement.identification
+    lines = [
+        f"No. {part.id}" + (f"  {part.name}" if part.name else ""),
+        "" if part.instrument is None else part.instrument.name,
+        "" if part.position is None else part.position.name,
+    ]
+    if measurement is None:
+        lines.append("not measured")
+    elif identified is not None and identified.designation is not None:
+        sure = identified.status == "identified"
+        lines.append(identified.designation if sure else f"{identified.designation} (?)")
+    else:
+        thread = measurement.thread
+        major, pitch = (format_quantity(q, inches=inches) for q in (thread.major_diameter, thread.pitch))
+        lines.append(f"{major} x {pitch}")
+    lines.append("  ".join(text for text in ("" if part.job is None else part.job.name, part.added[:10]) if text))
+    return lines
+
+
+def label_text(part: Part, *, inches: bool = False) -> str:
+    """The label as lines of text, empty ones left out."""
+    return "\n".join(line for line in label_lines(part, inches=inches) if line)
+
+
+def label_drawn(part: Part, kind: str, *, size_mm: tuple[float, float] = SLIP_MM, inches: bool = False) -> bytes:
+    """The label as a ``png`` or ``pdf`` file of ``size_mm`` (width, height); what is too long ends in an ellipsis."""
+    written = io.BytesIO()
+    with styled():
+        figure = _slip(label_lines(part, inches=inches), size_mm)
+        figure.savefig(written, format=kind, dpi=DPI)
+    return written.getvalue()
+
+
+def _slip(lines: list[str], size_mm: tuple[float, float]) -> Figure:
+    width, height = size_mm
+    figure = new_figure((width / MM_PER_INCH, height / MM_PER_INCH))
+    shrink = min(1.0, (height - 2 * _MARGIN_MM) / (sum(_SIZES) * 1.25 * _POINT_MM))
+    y = height - _MARGIN_MM
+    for number, (line, size) in enumerate(zip(lines, _SIZES, strict=True)):
+        points = size * shrink
+        # DejaVu Sans: a letter is 0.6 of the size wide on the average, 0.7 in bold
+        fits = int((width - 2 * _MARGIN_MM) / ((0.7 if number in (0, 3) else 0.6) * points * _POINT_MM))
+        figure.text(
+            _MARGIN_MM / width,
+            y / height,
+            textwrap.shorten(line, max(fits, 4), placeholder="…") if len(line) > fits else line,
+            fontsize=points,
+            fontweight="bold" if number in (0, 3) else "normal",
+            va="top",
+            parse_math=False,
+        )
+        y -= points * 1.25 * _POINT_MM
+    return figure
