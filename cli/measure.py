@@ -90,8 +90,6 @@ def measure(
 
         measure_stitched(pictures, calibration, um_per_px, moved, inches=inches, as_json=as_json)
         return
-    turns = _turns(pictures, turned, same_part=same_part)
-    shrunk = read_shrinkage(shrinkage, shrinkage_u95, cast=impression, goes_with="--impression")
     if all_parts:
         if len(pictures) > 1 or part is not None or thread is not None or same_part or impression or own.given:
             raise CommandLineError("--all-parts takes one picture, its scale, and no other option about parts")
@@ -99,6 +97,8 @@ def measure(
 
         measure_all_parts(pictures[0], calibration, um_per_px, inches=inches, as_json=as_json)
         return
+    turns = _turns(pictures, turned, same_part=same_part)
+    shrunk = read_shrinkage(shrinkage, shrinkage_u95, cast=impression, goes_with="--impression")
     if monte_carlo is not None and (len(pictures) > 1 or impression):
         raise CommandLineError("--monte-carlo takes one picture, and no --impression")
     from cli.refusals import refusals_reported

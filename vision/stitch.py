@@ -151,11 +151,11 @@ def _joined(
         if (m := shots[i].measured) is not None and not _is_same(m, best)
     ]
     part = sections_of_view(best.part, view, span, main.thread, ruler, others)
-    xs = view.points[:, 0]
+    xs, profile = view.points[:, 0], profile_of(view)
     part = replace(
         part,
         overall_length=float(np.ptp(xs)) * view.px_mm,
-        largest_diameter=2 * float(np.nanmax(profile_of(view).radius)) * view.px_mm,
+        largest_diameter=float(np.nanmax(profile.upper - profile.lower)) * view.px_mm,
         free_end=next((m.part.free_end for m in same if m.part.free_end != "not in view"), best.part.free_end),
         ends=_ends(part.sections, view.in_view),
     )
