@@ -62,11 +62,10 @@ def joints_table(stitched: Stitched, *, inches: bool) -> Table:
     """How the pictures of a long part were joined."""
     table = plain_table("joint", "part moved by", "overlap", "found by", "apart", whole=("joint", "part moved by"))
     for joint in stitched.joints:
-        names = (stitched.pictures[number - 1].path for number in (joint.left, joint.right))
         found_by = f"{joint.ridges} ridges" if joint.ridges else "faces and edges"
         overlap = format_length(round(joint.overlap, 2), inches=inches)
         moved = format_quantity(joint.moved, inches=inches)
-        table.add_row(" and ".join(names), moved, overlap, found_by, f"{joint.misfit_px:.2f} px (RMS)")
+        table.add_row(f"{joint.left} and {joint.right}", moved, overlap, found_by, f"{joint.misfit_px:.2f} px (RMS)")
     return table
 
 

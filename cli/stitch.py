@@ -57,7 +57,7 @@ def _show(stitched: Stitched, *, inches: bool) -> None:
     from cli.part_lists import joints_table, sections_table
 
     measurement = stitched.measurement
-    order = ", ".join(stitched.pictures[number - 1].path for number in stitched.order)
+    order = ", ".join(f"{stitched.pictures[number - 1].path} ({number})" for number in stitched.order)
     sections = sections_table(measurement.part, inches=inches)
     last: list[RenderableType] = [] if sections is None else ["", sections]
     show(
