@@ -67,7 +67,7 @@ def check(
     inches = options.reads_inches(unit)
     own = own_gauges(pin_beside, pin_u95, known, known_u95)
     um_per_px = scale_of(calibration, scale, own)
-    limits = _limits(against)
+    limits = limits_against(against)
     engagement_mm = None if engagement is None else parse_length(engagement, "--engagement")
     wires = _wires(over_wires, over_wires_u95, wire, wire_u95)
     target = figure_target(figure, picture)
@@ -95,7 +95,8 @@ def exit_code(verdict: str) -> ExitCode:
     return codes.get(verdict, ExitCode.CANNOT_TELL)
 
 
-def _limits(against: str) -> Limits:
+def limits_against(against: str) -> Limits:
+    """The limits of what ``--against`` names. Raises CommandLineError for no known designation."""
     from threads.designation import UnknownDesignationError, parse
     from threads.limits import limits_of
 

@@ -10,7 +10,7 @@ from typing import Annotated
 
 import typer
 
-from cli import batch, calibrate, check, compare, identify, limits, measure, own_series, pairs, play, wires
+from cli import batch, calibrate, check, compare, identify, limits, measure, own_series, pairs, play, record, wires
 from cli.defects import report_defect, wants_traceback
 from cli.errors import CommandLineError, CommandRefusedError, ExitCode, ReaderGoneError, say
 from cli.output import write
@@ -35,6 +35,7 @@ app.command("batch")(batch.batch)
 app.command("limits")(limits.limits)
 app.command("wires")(wires.wires)
 app.add_typer(own_series.app, name="series")
+app.add_typer(record.app, name="record")
 
 
 def _show_version(asked: bool) -> None:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import sqlite3
 from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Any
@@ -12,7 +13,7 @@ from calib.file import calibration_document
 from records import filing
 from records.connection import rows
 from records.correction import correct
-from records.lookup import check_new_name, instrument_called, job_called, position_called
+from records.lookup import check_new_name, instrument_called, job_called, known_part, position_called
 from records.register import Register, Writing
 from vision.measurement import Measurement
 from vision.picture import Picture
@@ -117,13 +118,27 @@ def document_picture(
     return Documented(part, filed, None, new_part, made)
 
 
+def instrument_of(connection: sqlite3.Connection, place: Place) -> int | None:
+    """The id of the instrument on file that ``place`` means: by name, by its part or its job."""
+    if place.part is not None:
+        found = connection.execute("SELECT instrument_id FROM parts WHERE id = ?", (place.part,)).fetchone()
+        return None if found is None else found[0]
+    if place.instrument is not None:
+        return instrument_called(connection, place.instrument)
+    job = None if place.job is None else job_called(connection, place.job)
+    if job is None:
+        return None
+    (instrument,) = connection.execute("SELECT instrument_id FROM jobs WHERE id = ?", (job,)).fetchone()
+    return instrument if instrument is None else int(instrument)
+
+
 def _part(writing: Writing, place: Place) -> tuple[int, bool, tuple[str, ...]]:
     """The part meant, whether it is new, and the names that were made for it."""
     if place.part is not None:
         return _known_part(writing, place), False, ()
     made: list[str] = []
     job = None if place.job is None else job_called(writing.raw, place.job)
-    instrument = _instrument(writing, place, job, made)
+    instrument = _instrument(writing, place, made)
     if place.job is not None and job is None:
         if not place.create:
             check_new_name(writing.raw, "jobs", place.job)
@@ -136,16 +151,13 @@ def _part(writing: Writing, place: Place) -> tuple[int, bool, tuple[str, ...]]:
 
 def _known_part(writing: Writing, place: Place) -> int:
     assert place.part is not None
-    if writing.raw.execute("SELECT 1 FROM parts WHERE id = ?", (place.part,)).fetchone() is None:
-        raise RefusalError(
-            "no_part_on_file", f"No part {place.part} is on file. 'flankwise record list' shows which there are."
-        )
+    known_part(writing.raw, place.part)
     if place.name is not None:
         correct(writing, "parts", place.part, {"name": place.name})
     return place.part
 
 
-def _instrument(writing: Writing, place: Place, job: int | None, made: list[str]) -> int | None:
+def _instrument(writing: Writing, place: Place, made: list[str]) -> int | None:
     facts: dict[str, Any] = {
         "maker": place.maker,
         "model": place.model,
@@ -153,10 +165,7 @@ def _instrument(writing: Writing, place: Place, job: int | None, made: list[str]
         "country": place.country,
         "owner_note": place.owner_note,
     }
-    of_job = None
-    if job is not None:
-        of_job = writing.raw.execute("SELECT instrument_id FROM jobs WHERE id = ?", (job,)).fetchone()[0]
-    instrument = of_job if place.instrument is None else instrument_called(writing.raw, place.instrument)
+    instrument = instrument_of(writing.raw, place)
     if instrument is None and place.instrument is not None:
         if not place.create:
             check_new_name(writing.raw, "instruments", place.instrument)
@@ -165,8 +174,8 @@ def _instrument(writing: Writing, place: Place, job: int | None, made: list[str]
     elif instrument is not None:
         if place.made is not None:
             facts |= {"made_from": place.made[0], "made_to": place.made[1]}
-        _complete(writing, int(instrument), {key: value for key, value in facts.items() if value is not None})
-    return None if instrument is None else int(instrument)
+        _complete(writing, instrument, {key: value for key, value in facts.items() if value is not None})
+    return instrument
 
 
 def _complete(writing: Writing, instrument: int, facts: dict[str, Any]) -> None:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import sqlite3
+from collections.abc import Sequence
 from dataclasses import dataclass, field
 from typing import Any
 
@@ -88,15 +89,24 @@ def page_of_parts(connection: sqlite3.Connection, conditions: Conditions, *, fir
     order = "i.name, o.place IS NULL, o.place, p.id" if by_place else "p.id DESC"
     every = [part for (part,) in connection.execute(f"SELECT p.id {joins} {where} ORDER BY {order}", parameters)]
     shown = every[first : first + most]
+    return Page(tuple(_lines(connection, shown, order)), len(every), first)
+
+
+def lines_of(connection: sqlite3.Connection, parts: Sequence[int]) -> dict[int, PartLine]:
+    """The lines of these parts, by id; without those that are not on file."""
+    return {line.id: line for line in _lines(connection, parts, "p.id")}
+
+
+def _lines(connection: sqlite3.Connection, parts: Sequence[int], order: str) -> list[PartLine]:
     found = rows(
         connection,
         "SELECT p.id, p.uid, p.name, p.withdrawn, i.name AS instrument, i.made_from, i.made_to, o.name AS position, "
         "j.name AS job, m.measured, m.pitch, m.pitch_u95, m.major_diameter, m.major_diameter_u95, m.pitch_diameter, "
         "m.pitch_diameter_u95, d.designation, d.status, d.probability "
-        f"{_PLACES}{_MEASURED}{_IDENTIFIED} WHERE p.id IN ({','.join('?' * len(shown))}) ORDER BY {order}",
-        shown,
+        f"{_PLACES}{_MEASURED}{_IDENTIFIED} WHERE p.id IN ({','.join('?' * len(parts))}) ORDER BY {order}",
+        parts,
     )
-    return Page(tuple(_line(row) for row in found), len(every), first)
+    return [_line(row) for row in found]
 
 
 def _where(conditions: Conditions) -> tuple[str, list[Any], set[str]]:

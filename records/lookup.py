@@ -54,6 +54,15 @@ def known_position(connection: sqlite3.Connection, instrument: int, text: str) -
     return found
 
 
+def known_part(connection: sqlite3.Connection, part: int) -> int:
+    """``part``, which is on file. Raises RefusalError (no_part_on_file) where it is not."""
+    if connection.execute("SELECT 1 FROM parts WHERE id = ?", (part,)).fetchone() is None:
+        raise RefusalError(
+            "no_part_on_file", f"No part {part} is on file. 'flankwise record list' shows which there are."
+        )
+    return part
+
+
 def check_new_name(connection: sqlite3.Connection, table: str, text: str, *, instrument: int | None = None) -> None:
     """Refuse a new name that is a name on file but for a slip of the pen.
 

@@ -23,6 +23,7 @@ from records.entries import (
     Position,
     Replacement,
 )
+from records.lookup import known_part
 from vision.refusal import RefusalError
 
 
@@ -31,9 +32,21 @@ def instruments(connection: sqlite3.Connection) -> list[Instrument]:
     return [_instrument(row) for row in rows(connection, "SELECT * FROM instruments ORDER BY name")]
 
 
+def read_instrument(connection: sqlite3.Connection, instrument: int) -> Instrument:
+    """The instrument with this id. Raises IndexError where there is none."""
+    return _instrument(rows(connection, "SELECT * FROM instruments WHERE id = ?", (instrument,))[0])
+
+
 def jobs(connection: sqlite3.Connection) -> list[Job]:
     """All jobs, the latest first."""
     return [_job(row) for row in rows(connection, "SELECT * FROM jobs ORDER BY added DESC, id DESC")]
+
+
+def part_counts(connection: sqlite3.Connection, what: str) -> dict[int, int]:
+    """How many parts that were not withdrawn belong to each of ``"instruments"`` or ``"jobs"``, by id."""
+    column = {"instruments": "instrument_id", "jobs": "job_id"}[what]
+    query = f"SELECT {column}, count(*) FROM parts WHERE withdrawn = 0 AND {column} IS NOT NULL GROUP BY {column}"
+    return dict(connection.execute(query).fetchall())
 
 
 def positions(connection: sqlite3.Connection, instrument: int) -> list[Position]:
@@ -55,12 +68,8 @@ def part_ids_of_job(connection: sqlite3.Connection, job: int) -> list[int]:
 
 def read_part(connection: sqlite3.Connection, part: int) -> Part:
     """A part with everything about it. Raises RefusalError (no_part_on_file) where there is none with this number."""
-    found = rows(connection, "SELECT * FROM parts WHERE id = ?", (part,))
-    if not found:
-        raise RefusalError(
-            "no_part_on_file", f"No part {part} is on file. 'flankwise record list' shows which there are."
-        )
-    row = found[0]
+    known_part(connection, part)
+    row = rows(connection, "SELECT * FROM parts WHERE id = ?", (part,))[0]
     measurements = _measurements(connection, part)
     replacements = [
         _replacement(one)
@@ -107,7 +116,8 @@ def measurement_of(connection: sqlite3.Connection, part: int) -> FiledMeasuremen
     found = read_part(connection, part).measurement
     if found is None:
         raise RefusalError(
-            "not_measured", f"Part {part} is on file without a measurement. Measure it: flankwise record add --part-id"
+            "not_measured",
+            f"Part {part} is on file without a measurement. Measure it: flankwise record add PICTURE --part-id {part}",
         )
     return found
 

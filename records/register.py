@@ -60,11 +60,13 @@ class Writing:
 class Register:
     """A register that has been opened: its file is there, and of the present version.
 
-    ``upgraded_from``: the copy of an older register that was brought up to date when this one was opened.
+    ``upgraded_from``: the copy of an older register that was brought up to date when this one was opened; ``cleared``:
+    how many files that a killed program had left were cleared away.
     """
 
     path: Path
     upgraded_from: Path | None = None
+    cleared: int = 0
 
     @property
     def store(self) -> PictureStore:
@@ -141,9 +143,7 @@ def open_register(path: str | os.PathLike[str] | None = None, *, create: bool = 
         from records.upgrade import bring_up_to_date
 
         copy = bring_up_to_date(file, version)
-    register = Register(file, copy)
-    clear_leftovers(register.store, file)
-    return register
+    return Register(file, copy, clear_leftovers(Register(file).store, file))
 
 
 def version_of(path: Path) -> int:

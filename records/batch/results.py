@@ -18,7 +18,7 @@ from pathlib import Path
 
 from records.batch.columns import MEASURED
 from records.cells import csv_line
-from vision.picture import plain_name
+from vision.file_name import plain_name
 from vision.refusal import RefusalError
 
 _MOST_LINE = 1_000_000

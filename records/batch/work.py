@@ -15,9 +15,10 @@ from records.batch.columns import FAILED, MEASURED, REFUSED, cells
 from records.cells import text_cell
 from records.picture_store import file_sha256
 from threads.identify import identify
+from vision.file_name import plain_name
 from vision.measure import measure_picture
 from vision.measurement import Measurement
-from vision.picture import plain_name, read_picture
+from vision.picture import read_picture
 from vision.plane import PlaneMap
 from vision.refusal import Reason, RefusalError
 

@@ -1,0 +1,71 @@
+"""``flankwise record backup``, ``restore`` and ``verify``: keeping the register safe."""
+
+from __future__ import annotations
+
+from pathlib import Path
+from typing import Annotated
+
+import typer
+
+from cli import options
+from cli.output import show, write_json
+from cli.register import RegisterFile, opened
+
+Folder = Annotated[str, typer.Argument(metavar="FOLDER", help="The folder of the backup.")]
+
+
+def backup(folder: Folder, register: RegisterFile = None, as_json: options.Json = False) -> None:
+    """Copy the register and its pictures into a folder, new or that of an earlier backup, while it is in use."""
+    from cli.refusals import refusals_reported
+
+    with refusals_reported(as_json=as_json):
+        file = opened(register)
+        from records.backup import back_up
+
+        made = back_up(file, Path(folder))
+    if as_json:
+        counts = {"parts": made.parts, "pictures": made.pictures, "copied": made.copied}
+        write_json({"schema": "flankwise/backup-made/1", "status": "backed_up", "folder": folder, "when": made.when,
+                    **counts})  # fmt: skip
+    else:
+        new = f", {made.copied} of them new" if made.copied != made.pictures else ""
+        show(f"backed up to {folder}: {made.parts} parts, {made.pictures} pictures{new}")
+
+
+def restore(folder: Folder, register: RegisterFile = None, as_json: options.Json = False) -> None:
+    """Bring the register back as it was when the backup was made. The present one is kept beside it."""
+    from cli.refusals import refusals_reported
+    from records.backup import restore as bring_back
+
+    with refusals_reported(as_json=as_json):
+        found, before = bring_back(Path(folder), register)
+        file = opened(register)
+    if as_json:
+        write_json({
+            "schema": "flankwise/restored/1", "status": "restored", "register": str(file.path), "when": found.when,
+            "parts": found.parts, "pictures": found.pictures, "kept": None if before is None else str(before),
+        })  # fmt: skip
+    else:
+        kept = [] if before is None else [f"the register of before is kept in {before}"]
+        show(f"{file.path} is as it was at {found.when}: {found.parts} parts, {found.pictures} pictures", *kept)
+
+
+def verify(register: RegisterFile = None, as_json: options.Json = False) -> None:
+    """Look whether everything on file is there and whole: database, references, documents, pictures by their hash."""
+    from cli.refusals import refusals_reported
+
+    with refusals_reported(as_json=as_json):
+        file = opened(register)
+        from records.verification import refuse_faults
+        from records.verification import verify as look_through
+
+        found = look_through(file)
+        refuse_faults(found)
+    if as_json:
+        remarks = [{"code": remark.code, "message": remark.message} for remark in found.remarks]
+        write_json({"schema": "flankwise/verification/1", "status": "sound", "register": str(file.path),
+                    "counts": found.counts, "cleared": file.cleared, "remarks": remarks})  # fmt: skip
+        return
+    counts = ", ".join(f"{count} {what}" for what, count in found.counts.items())
+    cleared = [f"{file.cleared} files that a stopped program had left were cleared away"] if file.cleared else []
+    show(f"{file.path} is sound: {counts}", *cleared, *(f"remark: {remark.message}" for remark in found.remarks))

@@ -1,0 +1,101 @@
+"""``flankwise record note`` and ``replacement``: what was said and what was made."""
+
+from __future__ import annotations
+
+import datetime as dt
+from typing import Annotated
+
+import typer
+
+from cli import options
+from cli.errors import CommandLineError
+from cli.output import show, write_json
+from cli.register import PartNumber, RegisterFile, Who, opened, part_number
+
+
+def note(
+    words: Annotated[list[str], typer.Argument(metavar="[PART] TEXT", help="The number of the part, then the note.")],
+    instrument: Annotated[
+        str | None, typer.Option("--instrument", metavar="NAME", help="A note on this instrument instead.")
+    ] = None,
+    job: Annotated[str | None, typer.Option("--job", metavar="NAME", help="A note on this job instead.")] = None,
+    register: RegisterFile = None,
+    who: Who = None,
+    as_json: options.Json = False,
+) -> None:
+    """Write a note on a part, an instrument or a job."""
+    if instrument is not None and job is not None:
+        raise CommandLineError("a note is on one thing: give --instrument or --job, not both")
+    number = None
+    if instrument is None and job is None:
+        number, words = part_number(words[0]), words[1:]
+    text = " ".join(words).strip()
+    if not text:
+        raise CommandLineError("the note has no text: flankwise record note PART TEXT")
+    from cli.refusals import refusals_reported
+    from records import filing, lookup
+
+    with refusals_reported(as_json=as_json):
+        file = opened(register)
+        with file.writing(who) as writing:
+            if number is not None:
+                lookup.known_part(writing.raw, number)
+            added = filing.add_note(
+                writing,
+                text,
+                part=number,
+                instrument=None if instrument is None else lookup.known_instrument(writing.raw, instrument),
+                job=None if job is None else lookup.known_job(writing.raw, job),
+            )
+    if as_json:
+        write_json({"schema": "flankwise/note/1", "status": "filed", "note": added})
+    else:
+        show(f"note {added} filed")
+
+
+def replacement(
+    part: PartNumber,
+    die: Annotated[str | None, typer.Option("--die", metavar="WORDS", help="The die it was cut with.")] = None,
+    setting: Annotated[str | None, typer.Option("--setting", metavar="WORDS", help="How the die was set.")] = None,
+    stock: Annotated[str | None, typer.Option("--stock", metavar="WORDS", help="What it was made from.")] = None,
+    made: Annotated[str | None, typer.Option("--made", metavar="DAY", help="When: 2026-11-25; else today.")] = None,
+    made_part: Annotated[
+        str | None, typer.Option("--made-part", metavar="PART", help="The new screw, where it is on file itself.")
+    ] = None,
+    remark: Annotated[str | None, typer.Option("--remark", metavar="TEXT", help="What else there is to say.")] = None,
+    register: RegisterFile = None,
+    who: Who = None,
+    as_json: options.Json = False,
+) -> None:
+    """Write down a replacement that was made for a part: with which die, at which setting, from which stock."""
+    number = part_number(part)
+    new = None if made_part is None else part_number(made_part)
+    if not any((die, setting, stock, remark)) and new is None:
+        raise CommandLineError("what was it made with? Give --die, --setting, --stock, --made-part or --remark")
+    if new == number:
+        raise CommandLineError("--made-part is the part itself: give the number of the new screw")
+    day = None if made is None else parse_day(made, "--made")
+    from cli.refusals import refusals_reported
+    from records import filing, lookup
+
+    with refusals_reported(as_json=as_json):
+        file = opened(register)
+        with file.writing(who) as writing:
+            for one in (number, new):
+                if one is not None:
+                    lookup.known_part(writing.raw, one)
+            added = filing.add_replacement(
+                writing, number, made=day, die=die, setting=setting, stock=stock, remark=remark, made_part=new
+            )
+    if as_json:
+        write_json({"schema": "flankwise/replacement/1", "status": "filed", "part": number, "replacement": added})
+    else:
+        show(f"replacement {added} for part {number} filed")
+
+
+def parse_day(text: str, what: str) -> str:
+    """A day as typed, 2026-11-25. Raises CommandLineError."""
+    try:
+        return dt.date.fromisoformat(text.strip()).isoformat()
+    except ValueError as error:
+        raise CommandLineError(f"{what} {text!r} is not a day such as 2026-11-25") from error
