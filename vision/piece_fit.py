@@ -71,20 +71,27 @@ def fit_lines(view: AxisView, start: float, end: float, slope: float) -> FittedP
         return None
     middle = (start + end) / 2
     x, y, side = u[near] - middle, w[near], upward[near]
-    design = np.stack([np.ones_like(x), x, side, side * x], axis=1)
+    half = max((end - start) / 2, 1.0)
+    design = np.stack([np.ones_like(x), x / half, side, side * x / half], axis=1)
     weight = np.ones(x.size)
     coef = np.zeros(4)
-    spread = 0.0
+    miss = y
     for _ in range(8):
-        coef, *_ = np.linalg.lstsq(design * weight[:, None], y * weight, rcond=None)
+        weighed = design * (weight**2)[:, None]
+        step = np.linalg.solve(weighed.T @ design + 1e-9 * np.eye(4), weighed.T @ miss)
+        coef = coef + step
         miss = y - design @ coef
         spread = 1.4826 * float(np.median(np.abs(miss))) + 1e-3
         weight = 1 - np.clip(np.abs(miss) / (5 * spread), 0, 1) ** 2
+        if float(np.abs(step).max()) < 1e-4:
+            break
     used = weight > 0
     order = np.lexsort((x[used], side[used]))
     together = correlation(miss[used][order])
     scatter = float(np.mean(miss[used] ** 2)) * together
-    cov = np.linalg.inv(design[used].T @ design[used]) * scatter
+    unit = np.array([1.0, 1 / half, 1.0, 1 / half])
+    coef = coef * unit
+    cov = np.linalg.inv(design[used].T @ design[used]) * scatter * np.outer(unit, unit)
     radius, steep, unsure = upright_cone(
         float(coef[2]), float(coef[3]), float(view.oblique[near].mean()), view.nearness
     )

@@ -12,6 +12,7 @@ from vision.edges import EdgePoints, find_edges
 from vision.frame import Frame
 from vision.picture import Picture
 from vision.refusal import RefusalError
+from vision.scatter import correlation
 from vision.silhouette import Silhouette, find_silhouette
 
 Array = npt.NDArray[np.float64]
@@ -167,12 +168,5 @@ def _uncertainty(miss: Array, side: Array) -> float:
         m = miss[side == sign]
         m = m - m.mean()
         variance = float(m @ m) / m.size
-        lags = range(1, min(200, m.size // 4))
-        rho = 1.0
-        for lag in lags:
-            c = float(m[:-lag] @ m[lag:]) / m.size / max(variance, 1e-12)
-            if c < 0.05:
-                break
-            rho += 2 * c
-        total += variance * rho / m.size
+        total += variance * correlation(m) / m.size
     return float(np.sqrt(total))
