@@ -153,11 +153,9 @@ def _show(
     unverified = limits is not None and limits.unverified
     head = ("", "measured", "min", "max", "verdict", "because")
     table = plain_table(*head, right=("min", "max"), whole=head[:5])
-    in_mm = [one for one in found.judgements if one.measured is None or one.measured.unit == "mm"]
-    lengths = iter(format_lengths([limit for one in in_mm for limit in (one.low, one.high)], inches=inches))
     for one in found.judgements:
-        if one in in_mm:
-            low, high = next(lengths), next(lengths)
+        if one.measured is None or one.measured.unit == "mm":
+            low, high = format_lengths([one.low, one.high], inches=inches)
         else:
             low, high = ("none" if angle is None else f"{angle:.2f}°" for angle in (one.low, one.high))
         measured_as = format_quantity(one.measured, inches=inches)

@@ -1,23 +1,24 @@
 """Does a freshly cut thread keep to the limits of its class? Every limit judged after ISO 14253-1 (``judgement``).
 
-What is held against which limit:
+What is held against which limit (ASME B1.3, System 22, as a gauge maker's summary gives it; NBS Handbook H28 and
+ISO 1502 gauge alike, from memory, unverified):
 
-* Pitch diameter, where ridge and groove are equally wide: against both limits. Its least limit is what a NOT GO gauge
-  looks for; that one meets few threads, on cleared flanks, so that errors of pitch and angle do not count (ASME B1.2,
-  ISO 1502; from memory, unverified).
+* Pitch diameter, where ridge and groove are equally wide: against both limits. The least one is the limit of minimum
+  material, at which the flanks are gauged by themselves, errors of pitch and angle left out.
 * Virtual pitch diameter, errors of pitch and flank angles over the length of engagement included: against the greatest
-  limit of the pitch diameter, in a hole the least, which a GO gauge of full form looks for (the same standards).
-* Pitch and flank angles have no limits of their own: the standards count them within the tolerance of the pitch
-  diameter (NBS Handbook H28, ASME B1.1, ISO 965-1; from memory, unverified). They decide through the virtual pitch
-  diameter. Beside it each is held against the error that would use up the whole tolerance by itself: what is beyond
-  that cannot conform, whatever the pitch diameter.
+  limit of the pitch diameter, in a hole the least. That is the limit of maximum material, which a GO gauge of full form
+  looks for.
+* Pitch and flank angles have no limits of their own: a thread that keeps both limits has shown that these errors
+  together are within what is allowed. They decide through the virtual pitch diameter. Beside it each is held against
+  the error that would use up the whole tolerance by itself: what is beyond that cannot conform, whatever the pitch
+  diameter.
 * Major and minor diameter: against their limits, where the standard sets any.
 * Root: its depth by the minor diameter; and rounded where the form asks for a rounding.
 """
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Any
 
 from threads.forms import FORMS
@@ -106,12 +107,14 @@ def check(thread: MeasuredThread, limits: Limits, *, engagement_mm: float | None
     _check_same_kind(thread, limits)
     virtual = virtual_pitch_diameter(thread, form=limits.form, pitch_mm=limits.pitch, engagement_mm=engagement_mm)
     low, high = limits.pitch_diameter.low, limits.pitch_diameter.high
+    half = FORMS[limits.form].flank_angle_deg
+    tolerance = None if low is None or high is None else high - low
     judgements = (
         judged("major_diameter", thread.major_diameter, limits.major.low, limits.major.high),
         judged("pitch_diameter", thread.pitch_diameter, low, high),
         judged("minor_diameter", thread.minor_diameter, limits.minor.low, limits.minor.high),
         judged("virtual_pitch_diameter", virtual.quantity, *((low, None) if thread.internal else (None, high))),
-        *_pitch_and_angles(thread, limits, virtual),
+        *pitch_and_angles(thread, (limits.pitch, half, half), tolerance, virtual),
         root_judgement(thread, limits),
     )
     return Check(limits.designation, limits, overall(judgements), judgements, virtual, thread)
@@ -124,7 +127,7 @@ def _check_same_kind(thread: MeasuredThread, limits: Limits) -> None:
             f"the thread is that of a {kinds[0]}, {limits.designation} is here that of a {kinds[1]}: give the other one"
         )
     pitch, diameter = thread.pitch.value, thread.pitch_diameter.value
-    if abs(pitch / limits.pitch - 1) > 0.1 or abs(diameter - limits.basic_pitch_diameter) > limits.pitch:
+    if abs(pitch / limits.pitch - 1) > 0.04 or abs(diameter - limits.basic_pitch_diameter) > limits.pitch:
         raise CheckError(
             f"{limits.designation} has a pitch of {limits.pitch:.4f} mm and a pitch diameter of "
             f"{limits.basic_pitch_diameter:.3f} mm, the part {pitch:.4f} mm and {diameter:.3f} mm: it is another size; "
@@ -132,20 +135,26 @@ def _check_same_kind(thread: MeasuredThread, limits: Limits) -> None:
         )
 
 
-def _pitch_and_angles(thread: MeasuredThread, limits: Limits, virtual: VirtualPitchDiameter) -> tuple[Judgement, ...]:
-    """Pitch and flank angles against what would use up the tolerance of the pitch diameter by itself."""
+def pitch_and_angles(
+    thread: MeasuredThread,
+    nominal: tuple[float, float, float],
+    tolerance: float | None,
+    virtual: VirtualPitchDiameter,
+) -> tuple[Judgement, ...]:
+    """Pitch and flank angles against what would use up the ``tolerance`` of the pitch diameter (mm) by itself.
+
+    ``nominal`` is the pitch, mm, and the left and right flank angle, degrees.
+    """
     measured: tuple[tuple[str, Quantity], ...] = (
         ("pitch", thread.pitch),
         ("flank_angle_left", thread.flank_angle_left),
         ("flank_angle_right", thread.flank_angle_right),
     )
-    low, high = limits.pitch_diameter.low, limits.pitch_diameter.high
-    if low is None or high is None:
+    if tolerance is None:
         return tuple(Judgement(name, quantity, None, None, NOT_LIMITED) for name, quantity in measured)
-    half = FORMS[limits.form].flank_angle_deg
-    error = (high - low) / pitch_allowance(1.0, half) * limits.pitch / virtual.engagement_mm
-    lean = (high - low) / angle_allowance(1.0, 0.0, limits.pitch, virtual.flanks)
-    nominal = (limits.pitch, half, half)
+    pitch, half = nominal[0], virtual.flanks.half_angle_deg
+    error = tolerance / pitch_allowance(1.0, half) * pitch / virtual.engagement_mm
+    lean = tolerance / angle_allowance(1.0, 0.0, pitch, virtual.flanks)
     room = (error, lean, lean)
     found = []
     for (name, quantity), middle, reach in zip(measured, nominal, room, strict=True):
@@ -153,7 +162,7 @@ def _pitch_and_angles(thread: MeasuredThread, limits: Limits, virtual: VirtualPi
         why = "counts in the virtual pitch diameter"
         if one.verdict != CONFORMS:
             why = "its error alone uses up the whole tolerance of the pitch diameter, or may do so"
-        found.append(Judgement(name, quantity, one.low, one.high, one.verdict, one.margin, one.guard, why))
+        found.append(replace(one, reason=why))
     return tuple(found)
 
 

@@ -11,7 +11,7 @@ from dataclasses import dataclass
 
 from threads.check import Check, added_by_errors, usable_zone
 from threads.formatting import format_difference
-from threads.judgement import ACCEPTED_FROM, CONFORMS, DOES_NOT_CONFORM, Judgement, reach_of
+from threads.judgement import ACCEPTED_FROM, CONFORMS, DOES_NOT_CONFORM, Judgement
 
 _Words = Callable[[float], str]
 
@@ -44,7 +44,7 @@ def die_move(found: Check) -> DieMove | None:
     zone = usable_zone(found)
     if zone is None:
         return None
-    simple, virtual = reach_of(found.thread.pitch_diameter), reach_of(found.virtual.quantity)
+    simple, virtual = found.of("pitch_diameter").reach, found.of("virtual_pitch_diameter").reach
     toward_low, toward_high = (virtual, simple) if found.thread.internal else (simple, virtual)
     value = found.thread.pitch_diameter.value
     return DieMove(

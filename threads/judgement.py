@@ -69,6 +69,7 @@ class Judgement:
         margin: how far inside the nearer limit the value lies (negative: outside), in its unit; None without limits.
         guard: by how much that limit would have to be cleared to be kept for certain.
         reason: why, in words, where ``verdict``, limits and margin do not say it all.
+        reach: how far the truth may lie from the value, as far as the limits are concerned.
     """
 
     quantity: str
@@ -79,6 +80,7 @@ class Judgement:
     margin: float | None = None
     guard: float | None = None
     reason: str = ""
+    reach: Reach = Reach(0.0)
 
     def reason_in(self, *, inches: bool = False) -> str:
         """Why, in one line for a person."""
@@ -120,7 +122,7 @@ def judged(
     if high is not None:
         sides.append((high - value, known.up(ACCEPTED_FROM), known.down(REJECTED_FROM)))
     if not sides:
-        return Judgement(quantity, measured, low, high, NOT_LIMITED, reason=reason)
+        return Judgement(quantity, measured, low, high, NOT_LIMITED, reason=reason, reach=known)
     if any(inside < -broken for inside, _, broken in sides):
         verdict = DOES_NOT_CONFORM
     elif all(inside >= kept for inside, kept, _ in sides):
@@ -128,7 +130,7 @@ def judged(
     else:
         verdict = CANNOT_TELL
     nearest = min(sides, key=lambda side: side[0] - side[1])
-    return Judgement(quantity, measured, low, high, verdict, nearest[0], nearest[1], reason)
+    return Judgement(quantity, measured, low, high, verdict, nearest[0], nearest[1], reason, known)
 
 
 def overall(judgements: tuple[Judgement, ...]) -> str:
