@@ -30,7 +30,7 @@ ONLY_IN: dict[str, tuple[str, ...]] = {
     "PySide6": ("gui/",),
     "shiboken6": ("gui/",),
     "cv2": ("vision/opencv.py",),
-    "matplotlib": ("records/figures/", "cli/figure.py"),
+    "matplotlib": ("records/", "cli/figure.py"),
 }
 """Where a library from outside may be imported: path prefixes, from the root."""
 
