@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 from cli.output import can_show, width
 from cli.tables import CAUTION, UNVERIFIED_MARK, indented, plain_table, side_by_side, unverified_note
 from threads.formatting import format_lengths, format_probability, format_quantity
-from threads.forms import FORMS
+from threads.identity_words import status_words
 
 if TYPE_CHECKING:
     from rich.console import RenderableType
@@ -43,33 +43,6 @@ def identity_parts(found: Identification, *, inches: bool, with_provenance: bool
     if any(candidate.limits.unverified for candidate in found.candidates[:MOST_CANDIDATES]):
         parts.append(unverified_note("limits or sizes"))
     return [*parts, "", indented(f"Caution: {CAUTION}", 0)]
-
-
-def status_words(found: Identification) -> str:
-    """The answer in a few words: series and size, and the classes that are still open."""
-    if found.status == "no_match":
-        return "fits no series in the tables"
-    if found.status == "ambiguous":
-        return f"ambiguous: {_one_size(found) or 'more than one thread fits'}, see what tells them apart"
-    best = found.candidates[0]
-    size = best.limits.size if best.limits.size.startswith("M") else f"{best.limits.size} {best.limits.series}"
-    members = found.groups[0].members if found.groups else (best,)
-    classes = list(dict.fromkeys(one.limits.thread_class for one in members if one.nominal == best.nominal))
-    return f"{size}, class {' or '.join(classes or [best.limits.thread_class])}"
-
-
-def _one_size(found: Identification) -> str | None:
-    """The size and the series that have it, if all threads of the first group are of one diameter and pitch."""
-    members = found.groups[0].members if found.groups else ()
-    angles = [FORMS[one.limits.form].included_angle_deg for one in members]
-    sizes = {
-        (round(one.limits.basic_major, 3), round(one.limits.pitch, 4), angle)
-        for one, angle in zip(members, angles, strict=True)
-    }
-    series = list(dict.fromkeys(one.limits.series for one in members))
-    if len(sizes) != 1 or len(series) < 2:
-        return None
-    return f"{members[0].limits.size} by {', '.join(series[:-1])} or {series[-1]}"
 
 
 def place_between(value: float, u95: float, low: float, high: float) -> str:

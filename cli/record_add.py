@@ -123,11 +123,11 @@ def add(
         file = opened(register, create=True)
         evidence = _evidence(file, place)
         measurement = measured(picture, calibration, um_per_px, part, own)
-        from records.documenting import document_measured
+        from records.documenting import document_measured, identification_document
         from threads.identify import identify
 
         found = identify(measurement.thread, origin=evidence[0], made=evidence[1])
-        identification = {**found.to_dict({}), "given": {"origin": evidence[0], "made": evidence[1]}}
+        identification = identification_document(found, origin=evidence[0], made=evidence[1])
         checked = None if limits is None else _checked(measurement, limits, inches=inches)
         filed = document_measured(
             file, measurement, place, identification=identification, check=checked, note=note, who=who
@@ -197,7 +197,7 @@ def _report(
         show(*lines)
         return
     from cli.findings import SHORT, heading, measured_table, quality_lines
-    from cli.identity import status_words
+    from threads.identity_words import status_words
 
     check = more.get("check")
     said = [] if check is None else [f"Against {check['against']}: {check['verdict'].replace('_', ' ')}"]

@@ -241,9 +241,7 @@ def _identity(line: PartLine) -> str:
         return "withdrawn"
     if line.measured is None:
         return "not measured"
-    if line.designation is None:
-        return "no series" if line.status == "no_match" else ""
-    return line.designation + ("" if line.status == "identified" else " (?)")
+    return line.says or ""
 
 
 def _size(size: tuple[float, float] | None, *, inches: bool) -> str:

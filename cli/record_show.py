@@ -174,7 +174,7 @@ def _identity_lines(measurement: FiledMeasurement) -> list[str]:
             for one in found.document["candidates"][:4]
             if one["probability"] is not None
         ]
-        says = "fits no series in the tables" if found.status == "no_match" else f"{found.status}: {', '.join(named)}"
+        says = "fits no series in the tables" if found.status == "no_match" else f"{found.says}: {', '.join(named)}"
         lines.append(f"identity {says}")
     lines += [
         f"check against {check.against}: {check.verdict.replace('_', ' ')} ({check.added[:10]})"

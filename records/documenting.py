@@ -15,6 +15,8 @@ from records.connection import rows
 from records.correction import correct
 from records.lookup import check_new_name, instrument_called, job_called, known_part, position_called
 from records.register import Register, Writing
+from threads.identify import Identification
+from threads.identity_words import short_words
 from vision.measurement import Measurement
 from vision.picture import Picture
 from vision.refusal import RefusalError
@@ -72,7 +74,7 @@ def document_measured(
 ) -> Documented:
     """File a measured part with the picture and the calibration behind it.
 
-    ``identification`` and ``check`` are the objects of ``identify --json`` and ``check --json``.
+    ``identification`` is that of ``identification_document``, ``check`` the object of ``check --json``.
 
     Raises RefusalError: name_alike, position_taken, no_part_on_file, place_contradicts and what
     ``faults.faults_told`` raises. Nothing is filed then.
@@ -94,6 +96,13 @@ def document_measured(
         if note:
             filing.add_note(writing, note, part=part)
     return Documented(part, picture, measured, new_part, made)
+
+
+def identification_document(
+    found: Identification, *, origin: str | None, made: tuple[int, int] | None
+) -> dict[str, Any]:
+    """What is kept of an identification: its JSON form, in a few words, and the evidence it was given."""
+    return {**found.to_dict({}), "says": short_words(found), "given": {"origin": origin, "made": made}}
 
 
 def document_picture(

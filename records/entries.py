@@ -66,12 +66,16 @@ class FiledPicture:
 
 @dataclass(frozen=True)
 class FiledIdentification:
-    """An identification; ``document``: that of ``identify --json`` without the measurement, and what was ``given``."""
+    """An identification; ``document``: that of ``identify --json`` without the measurement, and what was ``given``.
+
+    ``says``: the answer in a few words.
+    """
 
     id: int
     uid: str
     measurement: int
     status: str
+    says: str
     designation: str | None
     probability: float | None
     document: dict[str, Any] = field(repr=False)

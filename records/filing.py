@@ -221,7 +221,10 @@ def add_measurement(
 def add_identification(
     writing: Writing, measurement: int, document: Mapping[str, Any], *, uid: str | None = None
 ) -> int:
-    """An identification of a measured part: the object of ``identify --json``, kept without the measurement in it."""
+    """An identification of a measured part: the object of ``identify --json``, kept without the measurement in it.
+
+    ``says`` in it is the answer in a few words (``threads.identity_words.short_words``), ``given`` the evidence.
+    """
     best = document["candidates"][0] if document["candidates"] and document["status"] != "no_match" else {}
     added = _add(
         writing,
@@ -229,6 +232,7 @@ def add_identification(
         uid,
         measurement_id=measurement,
         status=document["status"],
+        says=document.get("says") or best.get("designation") or "no series",
         designation=best.get("designation"),
         series=best.get("series"),
         size=best.get("size"),

@@ -36,9 +36,8 @@ def label_lines(part: Part, *, inches: bool = False) -> list[str]:
     ]
     if measurement is None:
         lines.append("not measured")
-    elif identified is not None and identified.designation is not None:
-        sure = identified.status == "identified"
-        lines.append(identified.designation if sure else f"{identified.designation} (?)")
+    elif identified is not None and identified.status != "no_match":
+        lines.append(identified.says)
     else:
         thread = measurement.thread
         major, pitch = (format_quantity(q, inches=inches) for q in (thread.major_diameter, thread.pitch))

@@ -23,7 +23,10 @@ _IDENTIFIED = "LEFT JOIN identifications d ON d.id = c.identification_id "
 
 @dataclass(frozen=True)
 class PartLine:
-    """A part in a list. Lengths in mm with their U95; None where nothing was measured."""
+    """A part in a list. Lengths in mm with their U95; None where nothing was measured.
+
+    ``says``: what it was identified as, in a few words.
+    """
 
     id: int
     uid: str
@@ -34,6 +37,7 @@ class PartLine:
     made: tuple[int, int] | None
     designation: str | None
     status: str | None
+    says: str | None
     probability: float | None
     measured: str | None
     pitch: tuple[float, float] | None
@@ -102,7 +106,7 @@ def _lines(connection: sqlite3.Connection, parts: Sequence[int], order: str) -> 
         connection,
         "SELECT p.id, p.uid, p.name, p.withdrawn, i.name AS instrument, i.made_from, i.made_to, o.name AS position, "
         "j.name AS job, m.measured, m.pitch, m.pitch_u95, m.major_diameter, m.major_diameter_u95, m.pitch_diameter, "
-        "m.pitch_diameter_u95, d.designation, d.status, d.probability "
+        "m.pitch_diameter_u95, d.designation, d.status, d.says, d.probability "
         f"{_PLACES}{_MEASURED}{_IDENTIFIED} WHERE p.id IN ({','.join('?' * len(parts))}) ORDER BY {order}",
         parts,
     )
@@ -169,6 +173,7 @@ def _line(row: sqlite3.Row) -> PartLine:
         made=None if row["made_from"] is None else (row["made_from"], row["made_to"]),
         designation=row["designation"],
         status=row["status"],
+        says=row["says"],
         probability=row["probability"],
         measured=row["measured"],
         pitch=with_u95("pitch"),

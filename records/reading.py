@@ -164,6 +164,7 @@ def _measurements(connection: sqlite3.Connection, part: int) -> list[FiledMeasur
             uid=row["uid"],
             measurement=row["measurement_id"],
             status=row["status"],
+            says=row["says"],
             designation=row["designation"],
             probability=row["probability"],
             document=json.loads(row["document"]),

@@ -152,6 +152,7 @@ IDENTIFICATIONS = Table(
     *_signed(),
     _to("measurements"),
     Column("status", Text, nullable=False),
+    Column("says", Text, nullable=False),  # the answer in a few words, for lists and labels
     Column("designation", Text),  # of the most probable candidate, None where none fits
     Column("series", Text),
     Column("size", Text),
