@@ -12,6 +12,7 @@ from threads.quantity import Quantity
 from threads.virtual_pitch_diameter import virtual_pitch_diameter
 from vision.budget import MIRRORED_BY_FLANKS, Budget, BudgetTerm, make_budget
 from vision.doubts import doubts
+from vision.edge_light import light_at_edges, light_doubts
 from vision.edges import EdgePoints, find_edges
 from vision.form_fit import fit_form, form_doubts, form_errors
 from vision.frame import Frame
@@ -24,12 +25,14 @@ from vision.plain_reading import plain_reading
 from vision.plane import PlaneMap
 from vision.quantities import COVARIANCE_NAMES, NAMES, UNITS, quantities, rescaled, roundness, sensitivity
 from vision.refusal import Reason, RefusalError
+from vision.rejected import burnt_runs, check_what_is_left, dirt_doubt, rejected_runs
 from vision.ridges import ridge_errors
 from vision.shadow import INDEX
 from vision.silhouette import Silhouette, find_silhouette, own_blur
 from vision.solve import Solution, solve
 from vision.threaded import ThreadedLength, find_threaded_length, mask_direction
 from vision.threaded_lengths import numbered_thread
+from vision.wear import find_wear, unworn, wear_doubts
 from vision.whole_part import with_sections
 
 Array = npt.NDArray[np.float64]
@@ -58,11 +61,13 @@ def measure_picture(
         number: which thread of the part, from the left, from 1; the one that shows most clearly when not said.
 
     Raises RefusalError with one of the codes that find_silhouette, find_threaded_length and solve name, or
-    out_of_focus, not_a_thread, too_few_threads, tilted.
+    out_of_focus, saturated, glare, not_a_thread, too_dirty, too_few_threads, tilted.
     """
     silhouette = find_silhouette(picture, part=part)
     edges = find_edges(silhouette)
     _check_focus(edges, silhouette)
+    light = light_at_edges(picture, silhouette, edges)
+    burnt, edges = edges.select(light.burnt), edges.select(~light.burnt)
     points = plane.undistort(edges.xy)
     thread = find_threaded_length(points, mask_direction(silhouette.region), edges.normal)
     if number is not None:
@@ -71,10 +76,11 @@ def measure_picture(
     size = (picture.width_px, picture.height_px)
     mirror = mirror_of(plane.light_cone_deg, plane.light_cone_u_deg, round_gauges=plane.round_gauges)
     solution = solve(edges, points, thread, plane, size, _edge_noise(edges, silhouette), mirror, starts)
-    form = fit_form(solution)
-    if form.plain_to_see:
-        solution = form.straight
+    wear = find_wear(solution) if _is_thread(solution, thread) else unworn(solution)
+    form = fit_form(wear.sound)
+    solution = form.straight if form.plain_to_see else wear.sound
     _check_fit(solution, thread)
+    hidden = check_what_is_left(solution, float(light.shining.mean()))
 
     mm = solution.seen.px_mm
     x = solution.fit.x
@@ -98,7 +104,8 @@ def measure_picture(
         grazing = _grazing(edges, points, solution, values, round_gauges=plane.round_gauges)
     values = rescaled(values, grazing.scale_excess)
     open_forms = [quantities(other, middle, right, count) for other in solution.other_forms]
-    budget = make_budget(solution, plane, values, sensitivity(x, middle, right, count), grazing, mirror, open_forms)
+    by_parameter = sensitivity(x, middle, right, count)
+    budget = make_budget(solution, plane, values, by_parameter, grazing, mirror, open_forms)
     ridges = ridge_errors(solution, form)
     seen_hand = _hand(solution, budget)
     measured = _thread(solution, values, budget, grazing, ridges, hand or seen_hand)
@@ -118,6 +125,8 @@ def measure_picture(
     warnings = doubts(silhouette, solution, plane, measured, part_outline, grazing.cone_deg)
     if hand is not None and seen_hand not in (hand, "not determined"):
         warnings += (Reason("hand_disagrees", f"The picture looks like a {seen_hand}-hand thread: look again."),)
+    leaning = dirt_doubt(solution, by_parameter[NAMES.index("pitch_diameter")], measured.pitch_diameter.u95)
+    warnings += (*light_doubts(light), *hidden, *leaning, *wear_doubts(wear, right))
     quality = _quality(silhouette, solution, (*warnings, *form_doubts(form)))
     return Measurement(
         picture,
@@ -132,6 +141,11 @@ def measure_picture(
         grazing=grazing,
         form=form_errors(form, ridges),
         form_fit=form,
+        wear=wear,
+        rejected=(
+            *rejected_runs(wear.first, solution, wear.worn, edges, light.shining[~light.burnt]),
+            *burnt_runs(solution, burnt, plane.undistort(burnt.xy)),
+        ),
     )
 
 
@@ -230,6 +244,14 @@ def _check_fit(solution: Solution, thread: ThreadedLength) -> None:
             f"Only {(solution.end - solution.start) / p.pitch:.1f} threads in view are whole: at least 3 and better 6 "
             "are needed; show more of the thread.",
         )
+
+
+def _is_thread(solution: Solution, thread: ThreadedLength) -> bool:
+    try:
+        _check_fit(solution, thread)
+    except RefusalError:
+        return False
+    return True
 
 
 def _grazing(edges: EdgePoints, points: Array, solution: Solution, values: Array, *, round_gauges: bool) -> Grazing:

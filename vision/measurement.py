@@ -20,7 +20,9 @@ from vision.picture import Picture
 from vision.picture_share import Agreement, PictureShare
 from vision.plane import PlaneMap
 from vision.refusal import Reason
+from vision.rejected import RejectedRun
 from vision.solve import Solution
+from vision.wear import Wear
 
 SCHEMA = "flankwise/measurement/1"
 
@@ -56,6 +58,7 @@ class Quality:
 class Measurement:
     """A measured thread with the picture, the calibration and the budget behind it.
 
+    ``wear`` is what crests and flanks have lost, ``rejected`` what of the outline was set aside.
     ``by_source`` splits ``thread.covariance`` by the lines of the budget; ``grazing`` is what was allowed for light of
     unknown cone.
     """
@@ -72,6 +75,8 @@ class Measurement:
     grazing: Grazing = field(default=NO_GRAZING, repr=False)
     form: FormErrors | None = None
     form_fit: FormFit | None = field(default=None, repr=False)
+    wear: Wear | None = field(default=None, repr=False)
+    rejected: tuple[RejectedRun, ...] = field(default=(), repr=False)
     pictures: tuple[PictureShare, ...] = ()
     agreement: Agreement | None = None
 
@@ -100,6 +105,7 @@ class Measurement:
             "thread": _thread(self.thread),
             "form": None if self.form is None else self.form.to_dict(),
             **self._joined(),
+            "wear": None if self.wear is None else self.wear.to_dict(self.part.free_end_right),
             "shadow": {name: q.to_dict() for name, q in self.shadow.items()},
             "uncertainty_budget": {
                 name: [
@@ -118,6 +124,7 @@ class Measurement:
                 "contrast": self.quality.contrast,
                 "residual_rms_px": self.quality.residual_rms_px,
                 "rejected_edge_fraction": self.quality.rejected_edge_fraction,
+                "rejected": [run.to_dict() for run in self.rejected],
                 "noise": self.quality.noise,
                 "warnings": [{"code": w.code, "message": w.message} for w in self.quality.warnings],
             },

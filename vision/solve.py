@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 
 import numpy as np
 import numpy.typing as npt
@@ -48,6 +48,7 @@ class Solution:
         noise: scatter of edge points that the noise of the picture explains, mm.
         prior: the priors of the fit.
         rejected_xy: (m, 2) positions in the picture, px, of the points inside the threaded length that were rejected.
+        chosen: (n,) which of the edge points are those of the fit; empty where there was no picture.
         starts_clear: whether the shadow shows how many starts the thread has, or somebody has counted them.
         other_forms: parameters with another form of crest or root that the picture allows as well.
     """
@@ -63,6 +64,7 @@ class Solution:
     prior: Prior
     rejected_xy: Array
     starts_clear: bool = True
+    chosen: npt.NDArray[np.intp] = field(default_factory=lambda: np.empty(0, np.intp), repr=False)
     other_forms: tuple[Array, ...] = ()
 
     @property
@@ -143,7 +145,18 @@ def solve(
         fit, prior = _at_distance(fit, seen, prior, sigma, plane.working_distance_mm)
     stray = np.abs(fit.residual) > 5 * fit.scale
     return Solution(
-        fit, seen, frame, begin, finish, float(stray.mean()), blur, sigma, prior, edges.xy[chosen][stray], clear
+        fit,
+        seen,
+        frame,
+        begin,
+        finish,
+        float(stray.mean()),
+        blur,
+        sigma,
+        prior,
+        edges.xy[chosen][stray],
+        clear,
+        chosen=chosen,
     )
 
 

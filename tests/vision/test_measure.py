@@ -162,7 +162,7 @@ def test_plain_form_keeps_to_the_contract(name: str) -> None:
     assert plain["status"] == "measured"
     assert set(plain) == {
         "schema", "status", "picture", "calibration", "thread", "shadow", "uncertainty_budget", "covariance", "part",
-        "quality", "form",
+        "quality", "form", "wear",
     }  # fmt: skip
     assert plain["picture"] == {"path": "scene.png", "sha256": "0" * 64, "width_px": 900, "height_px": 700}
     assert set(plain["calibration"]) >= {"id", "um_per_px", "edge_offset_px", "traceable"}
