@@ -66,8 +66,6 @@ def verify(register: RegisterFile = None, as_json: options.Json = False) -> None
         write_json({"schema": "flankwise/verification/1", "status": "sound", "register": str(file.path),
                     "counts": found.counts, "cleared": file.cleared, "remarks": remarks})  # fmt: skip
         return
-    counts = ", ".join(
-        f"{count} {what.removesuffix('s') if count == 1 else what}" for what, count in found.counts.items()
-    )
+    counts = ", ".join(f"{n} {what.removesuffix('s') if n == 1 else what}" for what, n in found.counts.items())
     cleared = [f"{file.cleared} files that a stopped program had left were cleared away"] if file.cleared else []
     show(f"{file.path} is sound: {counts}", *cleared, *(f"remark: {remark.message}" for remark in found.remarks))

@@ -216,8 +216,9 @@ def _copy_picture(source: PictureStore, target: PictureStore, sha256: str, suffi
             f"picture_{what}",
             f"The picture {kept} is {what}. Look at the register with 'flankwise record verify'.",
         )
-    wanted.parent.mkdir(parents=True, exist_ok=True)
-    beside = wanted.with_name(f".{wanted.name}.{os.getpid()}.tmp")
+    for folder in (wanted.parent, target.incoming):  # what is left there by a kill is cleared at the next opening
+        folder.mkdir(parents=True, exist_ok=True)
+    beside = target.incoming / f"{sha256}.{os.getpid()}.tmp"
     try:
         shutil.copyfile(kept, beside)
         sync_file(beside)

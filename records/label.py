@@ -6,7 +6,6 @@ As text, or drawn on a slip (50 x 25 mm unless said otherwise) as PNG or PDF, to
 from __future__ import annotations
 
 import io
-import textwrap
 from typing import TYPE_CHECKING
 
 from records.figures.style import new_figure, styled
@@ -14,6 +13,7 @@ from threads.formatting import MM_PER_INCH, format_quantity
 
 if TYPE_CHECKING:
     from matplotlib.figure import Figure
+    from matplotlib.text import Text
 
     from records.entries import Part
 
@@ -66,17 +66,22 @@ def _slip(lines: list[str], size_mm: tuple[float, float]) -> Figure:
     shrink = min(1.0, (height - 2 * _MARGIN_MM) / (sum(_SIZES) * 1.25 * _POINT_MM))
     y = height - _MARGIN_MM
     for number, (line, size) in enumerate(zip(lines, _SIZES, strict=True)):
-        points = size * shrink
-        # DejaVu Sans: a letter is 0.6 of the size wide on the average, 0.7 in bold
-        fits = int((width - 2 * _MARGIN_MM) / ((0.7 if number in (0, 3) else 0.6) * points * _POINT_MM))
-        figure.text(
+        written = figure.text(
             _MARGIN_MM / width,
             y / height,
-            textwrap.shorten(line, max(fits, 4), placeholder="…") if len(line) > fits else line,
-            fontsize=points,
+            line,
+            fontsize=size * shrink,
             fontweight="bold" if number in (0, 3) else "normal",
             va="top",
             parse_math=False,
         )
-        y -= points * 1.25 * _POINT_MM
+        _shorten(written, line, (width - 2 * _MARGIN_MM) / MM_PER_INCH * figure.dpi)
+        y -= size * shrink * 1.25 * _POINT_MM
     return figure
+
+
+def _shorten(written: Text, line: str, room_px: float) -> None:
+    """Leave out the end of a line that is wider than ``room_px``."""
+    while line and written.get_window_extent().width > room_px:
+        line = line[:-1]
+        written.set_text(f"{line}…")

@@ -13,6 +13,7 @@ mentions is removed (``clear_leftovers``), and nothing half done remains.
 from __future__ import annotations
 
 import contextlib
+import glob
 import hashlib
 import os
 import secrets
@@ -109,20 +110,24 @@ class PictureStore:
 
 
 def clear_leftovers(store: PictureStore, register: Path) -> int:
-    """Remove what a killed program left in ``store``, and return how many files that were.
+    """Remove what a killed program left in ``store`` or beside ``register``; return how many files that were.
 
     Where another program is writing just now, or the folder cannot be written, nothing is done: what is there may be in
     use. Raises RefusalError for a register that cannot be read.
     """
+    removed = 0
+    for path in register.parent.glob(f".{glob.escape(register.name[:100])}.*.tmp*"):  # registers that were not made
+        with contextlib.suppress(OSError):
+            path.unlink()
+            removed += 1
     try:
         left = sorted(store.incoming.iterdir())
     except OSError:
-        return 0
+        left = []
     if not left:
-        return 0
+        return removed
     with faults_told(register):
         connection = connect(register, timeout=0)
-        removed = 0
         try:
             connection.execute("BEGIN IMMEDIATE")
             for path in left:

@@ -26,19 +26,26 @@ def make_register(path: Path) -> None:
         beside = path.with_name(f".{path.name[:100]}.{secrets.token_hex(4)}.tmp")
         try:
             migrate(beside)
-            sync_file(beside)
-            try:
-                os.link(beside, path)  # unlike a rename, it never takes the place of a file that is there
-            except FileExistsError:
+            if path.exists():  # another process was first, and may have cleared this one away
                 return
-            except OSError:  # a disk without hard links
-                if not path.exists():
-                    beside.rename(path)
+            sync_file(beside)
+            _give_name(beside, path)
             sync_folder(path.parent)
         finally:
             for ending in ("", "-wal", "-shm", "-journal"):
                 with contextlib.suppress(OSError):
                     beside.with_name(beside.name + ending).unlink()
+
+
+def _give_name(beside: Path, path: Path) -> None:
+    """Let the file ``beside`` be called ``path``, unless there is one: a link never takes another's place."""
+    try:
+        os.link(beside, path)
+    except FileExistsError:
+        return
+    except OSError:  # a disk without hard links
+        if not path.exists():
+            beside.rename(path)
 
 
 def bring_up_to_date(path: Path, version: int) -> Path:

@@ -68,7 +68,8 @@ _TABLES = (
     f"""CREATE TABLE identifications (
         id INTEGER PRIMARY KEY, {_SIGNED},
         measurement_id INTEGER NOT NULL REFERENCES measurements(id),
-        status TEXT NOT NULL, says TEXT NOT NULL, designation TEXT, series TEXT, size TEXT, thread_class TEXT, probability FLOAT,
+        status TEXT NOT NULL, says TEXT NOT NULL,
+        designation TEXT, series TEXT, size TEXT, thread_class TEXT, probability FLOAT,
         document TEXT NOT NULL)""",
     f"""CREATE TABLE checks (
         id INTEGER PRIMARY KEY, {_SIGNED},
