@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import typer
 
-from cli import record_add, record_correct, record_find, record_keep, record_note, record_show
+from cli import record_add, record_correct, record_find, record_keep, record_note, record_report, record_show
 
 app = typer.Typer(
     help="The parts register: every screw documented before the overhaul, and found again in ten years.",
@@ -20,6 +20,7 @@ app.command("label")(record_show.label)
 app.command("note")(record_note.note)
 app.command("replacement")(record_note.replacement)
 app.command("correct")(record_correct.correct)
+app.command("report")(record_report.report)
 app.command("backup")(record_keep.backup)
 app.command("restore")(record_keep.restore)
 app.command("verify")(record_keep.verify)

@@ -4,13 +4,14 @@ from __future__ import annotations
 
 import json
 import sqlite3
+import uuid
 from collections.abc import Mapping
 from dataclasses import dataclass
 from typing import Any
 
 from calib.calibration import Calibration
 from calib.file import calibration_document
-from records import filing
+from records import drawing, filing
 from records.connection import rows
 from records.correction import correct
 from records.lookup import check_new_name, instrument_called, job_called, known_part, position_called
@@ -86,8 +87,9 @@ def document_measured(
         if isinstance(measurement.plane, Calibration):
             document = calibration_document(measurement.plane)
             calibration = filing.add_calibration(writing, json.dumps(document, ensure_ascii=False, allow_nan=False))
+        uid = str(uuid.uuid4())
         measured = filing.add_measurement(
-            writing, part, measurement.to_dict(), picture=picture, calibration=calibration
+            writing, part, measurement.to_dict(), picture=picture, calibration=calibration, uid=uid
         )
         if identification is not None:
             filing.add_identification(writing, measured, identification)
@@ -95,6 +97,8 @@ def document_measured(
             filing.add_check(writing, measured, check)
         if note:
             filing.add_note(writing, note, part=part)
+    # for reports; it is no part of what is filed, and is made again where it is missing
+    drawing.keep(register.store.folder, uid, drawing.to_bytes(drawing.drawing_of(measurement)))
     return Documented(part, picture, measured, new_part, made)
 
 

@@ -1,0 +1,90 @@
+"""``flankwise record report``: a job on paper, or as one HTML file."""
+
+from __future__ import annotations
+
+import os
+from pathlib import Path
+from typing import Annotated
+
+import typer
+
+from cli import options
+from cli.errors import CommandLineError
+from cli.output import show, write_json
+from cli.register import RegisterFile, opened
+
+PAPERS = ("a4", "letter")
+SUFFIXES = (".pdf", ".html")
+
+
+def report(
+    job: Annotated[str, typer.Argument(metavar="JOB", help="The job: its name, or its number.")],
+    output: Annotated[
+        str, typer.Option("--output", "-o", metavar="FILE", help="The file to write, ending in .pdf or .html.")
+    ],
+    paper: Annotated[str, typer.Option("--paper", metavar="a4|letter", help="The size of the paper.")] = "a4",
+    force: Annotated[bool, typer.Option("--force", help="Replace a file that is there and is no report.")] = False,
+    register: RegisterFile = None,
+    unit: options.Unit = "mm",
+    as_json: options.Json = False,
+) -> None:
+    """Write a job: a line and a picture a part, then a data sheet a part."""
+    inches = options.reads_inches(unit)
+    if paper not in PAPERS:
+        raise CommandLineError(f"--paper {paper!r} is not one of {', '.join(PAPERS)}")
+    target = _target(output, force=force)
+    from cli.refusals import refusals_reported
+
+    with refusals_reported(as_json=as_json):
+        file = opened(register)
+        from records.lookup import known_job
+        from records.report.gather import gather
+        from records.report.pdf import figure_size, report_pdf
+
+        with file.reading() as connection:
+            key = known_job(connection, job)
+        found = gather(file, key, inches=inches, figure_size=figure_size(paper))
+        if target.suffix.lower() == ".pdf":
+            content = report_pdf(found, paper)
+        else:
+            from records.report.html import report_html
+
+            content = report_html(found)
+    _write(target, content)
+    measured = sum(one is not None for one in found.illustrations)
+    if as_json:
+        write_json({
+            "schema": "flankwise/report/1", "status": "written", "file": str(target), "job": found.job,
+            "parts": len(found.sheets), "measured": measured, "bytes": len(content),
+        })  # fmt: skip
+    else:
+        show(f"{target}: {found.job}, {len(found.sheets)} parts, {measured} of them measured")
+
+
+def _target(output: str, *, force: bool) -> Path:
+    """Raises CommandLineError for a name with another ending, and for a file that is there and is no report."""
+    target = Path(output)
+    if target.suffix.lower() not in SUFFIXES:
+        raise CommandLineError(f"-o {output}: the name must end in .pdf or .html")
+    if target.is_dir():
+        raise CommandLineError(f"-o {output} is a folder: name the file to write")
+    if not target.parent.is_dir():
+        raise CommandLineError(f"-o {output}: there is no folder {target.parent}")
+    if not os.access(target.parent, os.W_OK):
+        raise CommandLineError(f"-o {output}: the folder {target.parent} cannot be written to")
+    if target.exists() and not force:
+        from records.report.gather import is_report
+
+        if not is_report(target):
+            raise CommandLineError(f"-o {output} exists and is no report of this program: choose another, or --force")
+    return target
+
+
+def _write(target: Path, content: bytes) -> None:
+    """Raises CommandLineError where it cannot be written."""
+    from calib.file import write_whole
+
+    try:
+        write_whole(target, content)
+    except OSError as error:
+        raise CommandLineError(f"-o {target}: {error.strerror or 'it cannot be written'}") from error

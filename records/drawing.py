@@ -1,0 +1,205 @@
+"""What a measurement looks like, kept to be drawn again: ridges folded onto one, outlines, and where they lie.
+
+The numbers of a measurement stand in its document; this is what the eye wants to see of it. It is kept beside the
+pictures like a thumbnail (``keep``), because it can be made again from the picture and the calibration
+(``drawing_again``), which takes as long as measuring.
+"""
+
+from __future__ import annotations
+
+import io
+import json
+import zipfile
+from dataclasses import dataclass
+from pathlib import Path
+from typing import Any
+
+import numpy as np
+import numpy.typing as npt
+
+from calib.calibration import calibration_from_dict
+from calib.file import write_whole
+from threads.axial_profile import AxialProfile, profile_of
+from threads.measured import MeasuredThread
+from vision.axis_view import profile_of as outline_of
+from vision.fitted_outline import fitted_outline
+from vision.folded import Folded, fold
+from vision.measure import measure_picture
+from vision.measurement import Measurement
+from vision.picture import read_picture
+from vision.plane import FixedScale, PlaneMap
+from vision.refusal import RefusalError
+
+Array = npt.NDArray[np.float64]
+
+_SCHEMA = "flankwise/drawing/1"
+_MOST_POINTS = 1200
+_MOST_EDGE = 500
+_MOST_BYTES = 5_000_000
+_ARRAYS = ("s", "r", "out", "along", "upper_ridge", "edges", "dirt", "corners", "outline")
+
+
+@dataclass(frozen=True, eq=False)
+class Drawing:
+    """What is drawn of one measurement.
+
+    Attributes:
+        folded: the ridges, see ``vision.folded``; fewer points than were measured.
+        edges: (2, n, 2) upper and lower edge of the fitted thread in the picture, px.
+        dirt: (n, 2) edge points that were left out, px.
+        corners: (4, 2) corners of the box round the part, px.
+        outline: (n, 3) along the axis from the left, height of the upper and of the lower edge over the axis, mm; NaN
+            where an edge is not in view.
+        um_per_px: scale of the picture.
+        picture_size: width and height, px.
+    """
+
+    folded: Folded
+    edges: Array
+    dirt: Array
+    corners: Array
+    outline: Array
+    um_per_px: float
+    picture_size: tuple[int, int]
+
+
+def drawing_of(measurement: Measurement) -> Drawing:
+    """What is kept of ``measurement`` to be drawn."""
+    edges = fitted_outline(measurement)
+    corners = np.array(measurement.part.corners_px, dtype=np.float64)
+    view = measurement.part.view
+    outline = np.empty((0, 3))
+    if view is not None:
+        ends = [(view.points[:, i].min(), view.points[:, i].max()) for i in (0, 1)]
+        corners = view.frame.to_picture(np.array([[u, w] for u in ends[0] for w in ends[1]]))
+        profile = outline_of(view)
+        along = (profile.u - profile.u[0]) / view.cos_tilt
+        outline = view.px_mm * np.stack([along, profile.upper, profile.lower], axis=1)
+    return Drawing(
+        folded=_fewer(fold(measurement)),
+        edges=np.array([_thinned(edge, _MOST_EDGE) for edge in edges]),
+        dirt=_thinned(measurement.solution.rejected_xy.reshape(-1, 2), _MOST_EDGE),
+        corners=corners,
+        outline=outline,
+        um_per_px=measurement.plane.um_per_px,
+        picture_size=(measurement.picture.width_px, measurement.picture.height_px),
+    )
+
+
+def without_picture(thread: MeasuredThread) -> Folded:
+    """The section of a measured thread alone, where no drawing of it is to be had."""
+    nothing = np.empty(0)
+    return Folded(profile_of(thread), nothing, nothing, np.empty(0, dtype=np.bool_), nothing, nothing, 0)
+
+
+def drawing_again(picture: Path, document: dict[str, Any], calibration: str | None) -> Drawing | None:
+    """Measure ``picture`` once more and return its drawing; None where it does not come out as ``document`` says.
+
+    ``calibration`` is the text of the calibration's file; without it the scale given by hand in ``document`` is used.
+    """
+    try:
+        found = measure_picture(read_picture(picture), _plane(document, calibration))
+        before = document["thread"]["pitch_diameter"]
+    except (RefusalError, KeyError, TypeError, ValueError):
+        return None
+    if abs(found.thread.pitch_diameter.value - before["value"]) > 0.1 * before["u95"]:
+        return None
+    return drawing_of(found)
+
+
+def to_bytes(drawing: Drawing) -> bytes:
+    """The drawing as a file."""
+    folded = drawing.folded
+    arrays = {
+        "s": folded.s, "r": folded.r, "out": folded.out, "along": folded.along, "upper_ridge": folded.upper,
+        "edges": drawing.edges, "dirt": drawing.dirt, "corners": drawing.corners, "outline": drawing.outline,
+    }  # fmt: skip
+    about = {
+        "schema": _SCHEMA,
+        "section": vars(folded.section),
+        "ridges": folded.ridges,
+        "um_per_px": drawing.um_per_px,
+        "picture_size": drawing.picture_size,
+    }
+    packed: dict[str, npt.NDArray[Any]] = {
+        name: a if a.dtype == np.bool_ else a.astype(np.float32) for name, a in arrays.items()
+    }
+    packed["about"] = np.frombuffer(json.dumps(about).encode(), dtype=np.uint8)
+    content = io.BytesIO()
+    np.savez_compressed(content, allow_pickle=False, **packed)
+    return content.getvalue()
+
+
+def from_bytes(content: bytes) -> Drawing:
+    """The inverse of ``to_bytes``. Raises ValueError for anything else."""
+    if len(content) > _MOST_BYTES:
+        raise ValueError("too large for a drawing")
+    try:
+        with np.load(io.BytesIO(content), allow_pickle=False) as file:
+            if sum(info.file_size for info in file.zip.infolist()) > 8 * _MOST_BYTES:
+                raise ValueError("too large for a drawing")
+            about = json.loads(file["about"].tobytes())
+            a = {name: file[name] for name in _ARRAYS}
+        if about["schema"] != _SCHEMA:
+            raise ValueError("not a drawing")
+        section = AxialProfile(**about["section"])
+        number = {name: array.astype(np.float64) for name, array in a.items()}
+        return Drawing(
+            folded=Folded(
+                section, number["s"], number["r"], a["upper_ridge"].astype(np.bool_), number["out"], number["along"],
+                int(about["ridges"]),
+            ),
+            edges=number["edges"],
+            dirt=number["dirt"],
+            corners=number["corners"],
+            outline=number["outline"],
+            um_per_px=float(about["um_per_px"]),
+            picture_size=(int(about["picture_size"][0]), int(about["picture_size"][1])),
+        )  # fmt: skip
+    except (KeyError, TypeError, OSError, EOFError, zipfile.BadZipFile, NotImplementedError) as error:
+        raise ValueError("not a drawing") from error
+
+
+def drawing_path(folder: Path, uid: str) -> Path:
+    """Where the drawing of the measurement ``uid`` is kept; ``folder`` is that of the pictures."""
+    return folder / "drawings" / uid[:2] / f"{uid}.npz"
+
+
+def keep(folder: Path, uid: str, content: bytes) -> bool:
+    """Keep a drawing (``to_bytes``) of the measurement ``uid``; False where the folder cannot be written."""
+    path = drawing_path(folder, uid)
+    try:
+        path.parent.mkdir(parents=True, exist_ok=True)
+        write_whole(path, content)
+    except (OSError, ValueError):
+        return False
+    return True
+
+
+def kept(folder: Path, uid: str) -> bytes | None:
+    """The drawing of the measurement ``uid`` as it was kept, None where there is none."""
+    path = drawing_path(folder, uid)
+    try:
+        return path.read_bytes() if path.stat().st_size <= _MOST_BYTES else None
+    except OSError:
+        return None
+
+
+def _plane(document: dict[str, Any], calibration: str | None) -> PlaneMap:
+    if calibration is not None:
+        return calibration_from_dict(json.loads(calibration))
+    if document["calibration"]["traceable"]:
+        raise ValueError("its calibration is not on file")
+    return FixedScale(float(document["calibration"]["um_per_px"]["value"]))
+
+
+def _fewer(folded: Folded) -> Folded:
+    step = max(1, -(-folded.s.size // _MOST_POINTS))
+    return Folded(
+        folded.section, folded.s[::step], folded.r[::step], folded.upper[::step], folded.out[::step],
+        folded.along[::step], folded.ridges,
+    )  # fmt: skip
+
+
+def _thinned(points: Array, most: int) -> Array:
+    return points[:: max(1, -(-len(points) // most))]

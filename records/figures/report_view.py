@@ -1,0 +1,68 @@
+"""The figure of a data sheet: the one-thread view, beside it the flank magnified again."""
+
+from __future__ import annotations
+
+import io
+from collections.abc import Sequence
+from typing import TYPE_CHECKING
+
+import numpy as np
+
+from records.figures.style import new_figure, scale_of, styled
+from records.figures.thread_view import draw_flank, draw_thread, magnification, zones_of
+from threads.limits import Limits
+from threads.quantity import Quantity
+from vision.folded import Folded
+
+if TYPE_CHECKING:
+    from matplotlib.figure import Figure
+
+
+DPI = 200
+_QUALITY = 93
+
+
+def report_view(
+    folded: Folded, limits: Sequence[Limits], pitch_diameter: Quantity, size: tuple[float, float], *, inches: bool
+) -> bytes:
+    """The measured ridge over the zones of ``limits``, as JPEG: PDF takes that as it is, without packing it anew.
+
+    ``size``: of the figure, inches, as it is printed.
+    """
+    from matplotlib.backends.backend_agg import FigureCanvasAgg
+    from PIL import Image
+
+    content = io.BytesIO()
+    with styled():
+        figure = _drawn(folded, limits, pitch_diameter, size, inches=inches)
+        figure.set_dpi(DPI)
+        canvas = FigureCanvasAgg(figure)
+        canvas.draw()
+        image = Image.fromarray(np.asarray(canvas.buffer_rgba())[:, :, :3])
+        image.save(content, "JPEG", quality=_QUALITY, subsampling=0)
+    return content.getvalue()
+
+
+def _drawn(
+    folded: Folded, limits: Sequence[Limits], pitch_diameter: Quantity, size: tuple[float, float], *, inches: bool
+) -> Figure:
+    figure, scale, zones = new_figure(size), scale_of(inches=inches), zones_of(limits)
+    low, high = 0.46 / size[1], 1 - 0.24 / size[1]
+    view = figure.add_axes((0.085, low, 0.545, high - low))
+    draw_thread(view, folded, zones, scale)
+    view.set_anchor("NW")
+    ridges = f"{folded.ridges} ridges folded onto one" if folded.ridges else "axial section"
+    view.set_title(f"{ridges}, magnified {magnification(view, scale):.0f} times")
+    middle = 1.32 / size[1]
+    close = figure.add_axes((0.71, middle, 0.27, high - middle))
+    draw_flank(close, folded, zones, scale, pitch_diameter)
+    close.set_anchor("NW")
+    close.set_ylabel("")
+    close.set_xlabel(f"along the axis, {scale.name}", labelpad=2)
+    for axes, most in ((view, 5), (close, 2)):  # inches take much room
+        axes.locator_params(axis="x", nbins=most)
+    close.locator_params(axis="y", nbins=4)
+    close.set_title(f"right flank, {magnification(close, scale):.0f} times", fontsize=8.5, fontweight="normal")
+    handles, labels = view.get_legend_handles_labels()
+    figure.legend(handles, labels, loc="lower left", bbox_to_anchor=(0.645, 0.0), fontsize=7.0, labelspacing=0.25)
+    return figure

@@ -1,0 +1,43 @@
+"""Where the type for print is: DejaVu comes with the drawing library, for other scripts the system's own is looked for.
+
+DejaVu (licence: that of Bitstream Vera, changes in the public domain; it may be embedded) has Latin, Greek, Cyrillic,
+Armenian, Georgian, Hebrew and Arabic letters, and signs. It has no Chinese, Japanese or Korean ones.
+"""
+
+from __future__ import annotations
+
+import logging
+from functools import cache
+from pathlib import Path
+
+
+@cache
+def dejavu(*, bold: bool = False) -> Path:
+    """The file of DejaVu Sans."""
+    from matplotlib import get_data_path
+
+    return Path(get_data_path()) / "fonts" / "ttf" / ("DejaVuSans-Bold.ttf" if bold else "DejaVuSans.ttf")
+
+
+@cache
+def system_types() -> tuple[Path, ...]:
+    """All TrueType files of the system, in the order of their names."""
+    logging.getLogger("matplotlib").setLevel(logging.ERROR)
+    from matplotlib.font_manager import findSystemFonts
+
+    found = (Path(name) for name in findSystemFonts(fontext="ttf"))
+    return tuple(sorted(path for path in found if path.suffix.lower() in {".ttf", ".ttc"}))
+
+
+@cache
+def code_points(path: Path) -> frozenset[int]:
+    """The code points that a type file has signs for; none for one that cannot be read or has no TrueType outlines."""
+    from matplotlib.ft2font import FT2Font
+
+    try:
+        with path.open("rb") as file:
+            if file.read(4) == b"OTTO":
+                return frozenset()
+        return frozenset(FT2Font(str(path)).get_charmap())
+    except (OSError, RuntimeError, ValueError):
+        return frozenset()
