@@ -11,7 +11,7 @@ from records.figures.class_bars import SIGNS, Bar, check_bars, draw_bars, draw_d
 from records.figures.findings import write_findings, write_probabilities
 from records.figures.part_view import draw_part
 from records.figures.residual_view import draw_pitch_errors, draw_residuals, height_magnification
-from records.figures.style import GREY, PLAIN, Scale, new_figure, scale_of
+from records.figures.style import GREY, PLAIN, Scale, new_figure, scale_of, times
 from records.figures.thread_view import Zone, draw_flank, draw_overlay, draw_thread, magnification, zones_of
 from threads.check import Check
 from threads.compare import Comparison
@@ -59,7 +59,7 @@ def measurement_page(measurement: Measurement, *, inches: bool = False) -> Figur
     view.legend(loc="upper right", markerscale=2)
     residuals = figure.add_axes((_LEFT, 0.195, _RIGHT - _LEFT, 0.075))
     draw_residuals(residuals, folded, scale)
-    residuals.set_title(f"What is left beside the fit, magnified {height_magnification(residuals, scale):.0f} times")
+    residuals.set_title(f"What is left beside the fit, magnified {times(height_magnification(residuals, scale))}")
     residuals.set_xlabel("")
     residuals.legend(loc="lower right", bbox_to_anchor=(1.0, 0.95), ncols=2, markerscale=3)
     pitch = figure.add_axes((_LEFT, 0.09, _RIGHT - _LEFT, 0.07))
@@ -150,8 +150,7 @@ def comparison_page(
     view = figure.add_axes((_LEFT, 0.515, _RIGHT - _LEFT, 0.41))
     folded = fold(original), fold(replacement)
     draw_overlay(view, *folded, (f"original: {one}", f"replacement: {two}"), scale, turned=found.turned)
-    times = magnification(view, scale)
-    view.set_title(f"One ridge of each laid over the other, magnified {times:.0f} times on A4")
+    view.set_title(f"One ridge of each laid over the other, magnified {times(magnification(view, scale))} on A4")
     view.legend(loc="upper center", bbox_to_anchor=(0.5, -0.115), ncols=2)
     rows = [
         (name.replace("_", " "), quantity, name in found.significant)
@@ -186,15 +185,14 @@ def _thread_and_flank(
     close.set_xlabel(f"along the axis, {scale.name}")
     close.set_ylabel("")
     close.locator_params(nbins=4)
-    close.set_title(f"right flank, {magnification(close, scale):.0f} times", fontsize=8.5, fontweight="normal")
+    close.set_title(f"right flank, {times(magnification(close, scale))}", fontsize=8.5, fontweight="normal")
     handles, labels = view.get_legend_handles_labels()
     box = view.get_position()
     figure.legend(handles, labels, loc="upper left", bbox_to_anchor=(_LEFT, box.y0 - 0.032), ncols=2, markerscale=2)
 
 
 def _thread_title(axes: Axes, folded: Folded, scale: Scale) -> None:
-    times = magnification(axes, scale)
-    axes.set_title(f"{folded.ridges} ridges folded onto one, magnified {times:.0f} times on A4")
+    axes.set_title(f"{folded.ridges} ridges folded onto one, magnified {times(magnification(axes, scale))} on A4")
 
 
 def _part_axes(figure: Figure, reach: tuple[float, float]) -> Axes:

@@ -122,6 +122,15 @@ def plain_axes(axes: Axes) -> None:
         axes.spines[side].set_visible(False)
 
 
+def times(magnification: float) -> str:
+    """How many times larger than life, to two digits: no page is printed more exactly.
+
+    >>> times(158.3), times(22269.0)
+    ('160 times', '22000 times')
+    """
+    return f"{float(f'{magnification:.2g}'):.0f} times"
+
+
 def size_on_page(axes: Axes) -> tuple[float, float]:
     """Width and height of the place of ``axes``, inches."""
     figure: Any = axes.figure
