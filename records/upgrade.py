@@ -64,11 +64,12 @@ def bring_up_to_date(path: Path, version: int) -> Path:
         except sqlite3.Error:
             raise
         except Exception as error:
-            if getattr(error, "orig", None) is None:
+            cause = getattr(error, "orig", None)
+            if cause is None:
                 raise
             raise RefusalError(
                 "register_not_upgraded",
-                f"The register {plain_name(path)} could not be brought up to date and was left as it was: {error}. "
+                f"The register {plain_name(path)} could not be brought up to date and was left as it was: {cause}. "
                 f"A copy of it is {plain_name(copy)}.",
             ) from error
     return copy

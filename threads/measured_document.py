@@ -38,7 +38,7 @@ def thread_from_dict(document: Mapping[str, Any]) -> MeasuredThread:
         return _thread(document["thread"], _covariance(document["covariance"]))
     except KeyError as error:
         raise MeasurementDocumentError(f"the entry {error} is missing") from error
-    except (TypeError, ValueError, AttributeError) as error:
+    except (TypeError, ValueError, AttributeError, OverflowError) as error:
         raise MeasurementDocumentError(f"an entry cannot be: {error}") from error
 
 

@@ -17,39 +17,39 @@ _WITHDRAWN = "withdrawn INTEGER NOT NULL DEFAULT 0 CHECK (withdrawn IN (0, 1))"
 
 _TABLES = (
     f"""CREATE TABLE instruments (
-        id INTEGER PRIMARY KEY, {_SIGNED},
+        id INTEGER PRIMARY KEY NOT NULL, {_SIGNED},
         name TEXT NOT NULL COLLATE NOCASE CHECK (name <> ''),
         maker TEXT, model TEXT, serial TEXT,
         made_from INTEGER, made_to INTEGER, country TEXT, owner_note TEXT,
         CHECK ((made_from IS NULL) = (made_to IS NULL) AND (made_from IS NULL OR made_from <= made_to)))""",
     f"""CREATE TABLE jobs (
-        id INTEGER PRIMARY KEY, {_SIGNED},
+        id INTEGER PRIMARY KEY NOT NULL, {_SIGNED},
         name TEXT NOT NULL COLLATE NOCASE CHECK (name <> ''),
         instrument_id INTEGER REFERENCES instruments(id), about TEXT)""",
     f"""CREATE TABLE positions (
-        id INTEGER PRIMARY KEY, {_SIGNED},
+        id INTEGER PRIMARY KEY NOT NULL, {_SIGNED},
         instrument_id INTEGER NOT NULL REFERENCES instruments(id),
         name TEXT NOT NULL COLLATE NOCASE CHECK (name <> ''), place INTEGER NOT NULL)""",
     f"""CREATE TABLE parts (
-        id INTEGER PRIMARY KEY AUTOINCREMENT, {_SIGNED},
+        id INTEGER PRIMARY KEY AUTOINCREMENT NOT NULL, {_SIGNED},
         name TEXT,
         instrument_id INTEGER REFERENCES instruments(id),
         position_id INTEGER REFERENCES positions(id),
         job_id INTEGER REFERENCES jobs(id), {_WITHDRAWN})""",
     f"""CREATE TABLE pictures (
-        id INTEGER PRIMARY KEY, {_SIGNED},
+        id INTEGER PRIMARY KEY NOT NULL, {_SIGNED},
         sha256 TEXT NOT NULL UNIQUE CHECK (length(sha256) = 64),
         suffix TEXT NOT NULL, file_name TEXT NOT NULL,
         bytes INTEGER NOT NULL, width_px INTEGER NOT NULL, height_px INTEGER NOT NULL)""",
     f"""CREATE TABLE part_pictures (
-        id INTEGER PRIMARY KEY, {_SIGNED},
+        id INTEGER PRIMARY KEY NOT NULL, {_SIGNED},
         part_id INTEGER NOT NULL REFERENCES parts(id),
         picture_id INTEGER NOT NULL REFERENCES pictures(id), shows TEXT)""",
     f"""CREATE TABLE calibrations (
-        id INTEGER PRIMARY KEY, {_SIGNED},
+        id INTEGER PRIMARY KEY NOT NULL, {_SIGNED},
         calibration TEXT NOT NULL, sha256 TEXT NOT NULL UNIQUE, document TEXT NOT NULL)""",
     f"""CREATE TABLE measurements (
-        id INTEGER PRIMARY KEY, {_SIGNED},
+        id INTEGER PRIMARY KEY NOT NULL, {_SIGNED},
         part_id INTEGER NOT NULL REFERENCES parts(id),
         picture_id INTEGER REFERENCES pictures(id),
         calibration_id INTEGER REFERENCES calibrations(id),
@@ -64,36 +64,36 @@ _TABLES = (
         included_angle FLOAT, included_angle_u95 FLOAT,
         covariance BLOB, {_WITHDRAWN})""",
     """CREATE TABLE measurement_documents (
-        measurement_id INTEGER PRIMARY KEY REFERENCES measurements(id), document TEXT NOT NULL)""",
+        measurement_id INTEGER PRIMARY KEY NOT NULL REFERENCES measurements(id), document TEXT NOT NULL)""",
     f"""CREATE TABLE identifications (
-        id INTEGER PRIMARY KEY, {_SIGNED},
+        id INTEGER PRIMARY KEY NOT NULL, {_SIGNED},
         measurement_id INTEGER NOT NULL REFERENCES measurements(id),
         status TEXT NOT NULL, says TEXT NOT NULL,
         designation TEXT, series TEXT, size TEXT, thread_class TEXT, probability FLOAT,
         document TEXT NOT NULL)""",
     f"""CREATE TABLE checks (
-        id INTEGER PRIMARY KEY, {_SIGNED},
+        id INTEGER PRIMARY KEY NOT NULL, {_SIGNED},
         measurement_id INTEGER NOT NULL REFERENCES measurements(id),
         against TEXT NOT NULL, verdict TEXT NOT NULL, document TEXT NOT NULL)""",
     f"""CREATE TABLE replacements (
-        id INTEGER PRIMARY KEY, {_SIGNED},
+        id INTEGER PRIMARY KEY NOT NULL, {_SIGNED},
         part_id INTEGER NOT NULL REFERENCES parts(id),
         made_part_id INTEGER REFERENCES parts(id),
         made TEXT NOT NULL, die TEXT, setting TEXT, stock TEXT, remark TEXT, {_WITHDRAWN})""",
     f"""CREATE TABLE notes (
-        id INTEGER PRIMARY KEY, {_SIGNED},
+        id INTEGER PRIMARY KEY NOT NULL, {_SIGNED},
         part_id INTEGER REFERENCES parts(id),
         instrument_id INTEGER REFERENCES instruments(id),
         job_id INTEGER REFERENCES jobs(id),
         text TEXT NOT NULL, {_WITHDRAWN},
         CHECK ((part_id IS NOT NULL) + (instrument_id IS NOT NULL) + (job_id IS NOT NULL) = 1))""",
     f"""CREATE TABLE corrections (
-        id INTEGER PRIMARY KEY, {_SIGNED},
+        id INTEGER PRIMARY KEY NOT NULL, {_SIGNED},
         table_name TEXT NOT NULL, row_uid TEXT NOT NULL, column_name TEXT NOT NULL,
         before TEXT, after TEXT, why TEXT)""",
     # what follows from other rows, kept for quick lists: which measurement of a part counts, and what it was taken for
     """CREATE TABLE current (
-        part_id INTEGER PRIMARY KEY REFERENCES parts(id),
+        part_id INTEGER PRIMARY KEY NOT NULL REFERENCES parts(id),
         measurement_id INTEGER REFERENCES measurements(id),
         identification_id INTEGER REFERENCES identifications(id))""",
     # what a person can search by word: one row a part, its rowid the id of the part

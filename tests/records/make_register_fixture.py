@@ -1,0 +1,100 @@
+"""Writes ``register_vN.zip``: a small register as this version writes it, for the migration test of all later ones.
+
+``python -m tests.records.make_register_fixture`` in the root, once for each version of the register, before it is
+released; the files of earlier versions are never written again. Two parts of a bass clarinet, one of a theodolite, in
+the invented Quayside Workshop; the pictures are small ones, in place of those that were measured.
+"""
+
+from __future__ import annotations
+
+import contextlib
+import json
+import sqlite3
+import tempfile
+import zipfile
+from pathlib import Path
+
+from calib.file import calibration_document
+from calib.pins import calibrate_pins
+from records import filing
+from records.correction import correct
+from records.documenting import identification_document
+from records.picture_store import file_sha256
+from records.register import VERSION, Writing, open_register
+from records.thumbnail import thumbnail_of
+from records.verification import verify
+from threads.check import check
+from threads.designation import parse
+from threads.identify import identify
+from threads.limits import limits_of
+from vision.measure import measure_picture
+from vision.picture import read_picture
+
+HERE = Path(__file__).resolve().parent
+SAMPLES = HERE.parents[1] / "sample_images"
+
+
+def write(target: Path) -> None:
+    """Make the register and pack it."""
+    with tempfile.TemporaryDirectory() as name:
+        folder = Path(name)
+        register = open_register(folder / "register.sqlite", create=True)
+        with register.writing("Ada") as writing:
+            _file_everything(writing, folder)
+        with register.writing("Bo") as writing:
+            correct(writing, "parts", 1, {"name": "post screw, long"}, why="there are two lengths")
+        assert verify(register).faults == ()
+        with contextlib.closing(sqlite3.connect(register.path)) as found:
+            found.execute("VACUUM")
+            found.execute("PRAGMA wal_checkpoint(TRUNCATE)")
+        with zipfile.ZipFile(target, "w", zipfile.ZIP_DEFLATED) as packed:
+            packed.write(register.path, register.path.name)
+            for path in sorted(register.store.folder.rglob("*.*")):
+                packed.write(path, path.relative_to(folder))
+
+
+def _file_everything(writing: Writing, folder: Path) -> None:
+    pins = [(read_picture(str(SAMPLES / f"pin_{n}_bench_a.png")), n / 1000) for n in (1000, 2500)]
+    bench = calibrate_pins(pins, pin_u95_mm=0.001)
+    calibration = filing.add_calibration(writing, json.dumps(calibration_document(bench)))
+    clarinet = filing.add_instrument(
+        writing, "bass clarinet", maker="Quayside Workshop", model="Σ 2", serial="4117", made=(1936, 1936),
+        country="US", owner_note="plays sharp in the upper register",
+    )  # fmt: skip
+    theodolite = filing.add_instrument(writing, "field theodolite", made=(1950, 1954), country="DE")
+    job = filing.add_job(writing, "overhaul", instrument=clarinet, about="every screw before the pads come off")
+    for sample, instrument, position, words in (
+        ("clarinet_post_screw_4-40.png", clarinet, "post 3", "post screw"),
+        ("clarinet_pivot_screw_3-48.png", clarinet, "upper joint, pivot 1", "pivot screw"),
+        ("theodolite_level_screw_M3.png", theodolite, "level 1", "level screw"),
+    ):
+        picture = read_picture(str(SAMPLES / sample))
+        measurement = measure_picture(picture, bench)
+        place = filing.add_position(writing, instrument, position)
+        part = filing.add_part(
+            writing, name=words, instrument=instrument, position=place, job=job if instrument == clarinet else None
+        )
+        small = folder / f"{Path(sample).stem}.jpg"
+        small.write_bytes(thumbnail_of(picture))
+        filed = filing.add_picture(
+            writing, small, sha256=file_sha256(small), width_px=480, height_px=360, thumbnail=small.read_bytes()
+        )
+        made = (1936, 1936) if instrument == clarinet else (1950, 1954)
+        origin = "US" if instrument == clarinet else "DE"
+        measured = filing.add_measurement(writing, part, measurement.to_dict(), picture=filed, calibration=calibration)
+        found = identify(measurement.thread, origin=origin, made=made)
+        filing.add_identification(writing, measured, identification_document(found, origin=origin, made=made))
+        small.unlink()
+        if words == "post screw":
+            checked = check(measurement.thread, limits_of(parse("4-40 NC-2")))
+            filing.add_check(writing, measured, checked.to_dict({}, ()))
+            filing.add_replacement(
+                writing, part, made="2026-11-25", die="4-40 NC round die", setting="closed a quarter turn",
+                stock="brass rod 3 mm",
+            )  # fmt: skip
+            filing.add_note(writing, "slot worn", part=part)
+    filing.add_note(writing, "the case is missing", instrument=clarinet)
+
+
+if __name__ == "__main__":
+    write(HERE / f"register_v{VERSION}.zip")

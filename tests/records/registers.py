@@ -1,0 +1,71 @@
+"""Registers for tests, in the invented Quayside Workshop."""
+
+from __future__ import annotations
+
+import hashlib
+from functools import cache
+from itertools import islice
+from pathlib import Path
+from typing import Any
+
+from benchmarks.filed_parts import documents, sample_document
+from records import filing
+from records.register import Register, Writing, open_register
+from threads.limits import Limits
+
+
+@cache
+def mould() -> dict[str, Any]:
+    """The document of a screw that was really measured."""
+    return sample_document()
+
+
+def screws(count: int, seed: int = 1) -> list[tuple[Limits, dict[str, Any]]]:
+    """Screws of the tables, each with its document."""
+    return list(islice(documents(mould(), seed), count))
+
+
+def new_register(folder: Path) -> Register:
+    return open_register(folder / "parts.sqlite", create=True)
+
+
+def picture_file(folder: Path, name: str = "screw.png", content: bytes = b"not a real picture") -> tuple[Path, str]:
+    """A file that passes for a PNG, and its hash."""
+    path = folder / name
+    path.write_bytes(b"\x89PNG\r\n\x1a\n" + content)
+    return path, hashlib.sha256(path.read_bytes()).hexdigest()
+
+
+def file_picture(writing: Writing, path: Path, sha256: str) -> int:
+    return filing.add_picture(writing, path, sha256=sha256, width_px=640, height_px=480, thumbnail=b"\xff\xd8\xffsmall")
+
+
+def identification(limits: Limits, status: str = "identified") -> dict[str, Any]:
+    named = {"designation": limits.designation, "series": limits.series, "size": limits.size, "probability": 0.9}
+    return {"status": status, "candidates": [{**named, "class": limits.thread_class}]}
+
+
+def file_workshop(register: Register, parts: int = 6) -> list[int]:
+    """Half of the parts on a bass clarinet of 1936, half on a field theodolite of 1952; their ids."""
+    filed = []
+    with register.writing("Ada at the bench") as writing:
+        clarinet = filing.add_instrument(
+            writing, "bass clarinet", maker="Quayside Workshop", serial="4117", made=(1936, 1936), country="US"
+        )
+        theodolite = filing.add_instrument(writing, "field theodolite", made=(1950, 1954), country="DE")
+        job = filing.add_job(writing, "overhaul", instrument=clarinet)
+        for number, (limits, document) in enumerate(screws(parts)):
+            on_clarinet = number % 2 == 0
+            instrument = clarinet if on_clarinet else theodolite
+            position = filing.add_position(writing, instrument, f"post {number}")
+            part = filing.add_part(
+                writing,
+                name=f"screw {number}",
+                instrument=instrument,
+                position=position,
+                job=job if on_clarinet else None,
+            )
+            measurement = filing.add_measurement(writing, part, document)
+            filing.add_identification(writing, measurement, identification(limits))
+            filed.append(part)
+    return filed
