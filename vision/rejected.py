@@ -181,13 +181,10 @@ def pull_of_dirt(solution: Solution) -> Array:
     stray = np.abs(fit.residual) > 5 * fit.scale
     if not stray.any():
         return np.zeros(fit.x.size)
-    along = np.concatenate([[0.0], np.cumsum(np.hypot(np.diff(seen.u), np.diff(seen.w)))]) / seen.px_mm
-    at = along[stray]
-    after = np.searchsorted(at, along)
-    gap = np.minimum(
-        np.abs(along - at[np.clip(after, 0, at.size - 1)]), np.abs(along - at[np.clip(after - 1, 0, at.size - 1)])
-    )
-    kept = fit.weight * (gap > _GUARD_PX)
+    step = float(np.median(np.hypot(np.diff(seen.u), np.diff(seen.w)))) / seen.px_mm
+    reach = max(round(_GUARD_PX / max(step, 0.1)), 1)
+    near = np.convolve(stray, np.ones(2 * reach + 1), mode="same") > 0.5
+    kept = fit.weight * ~near
     normal = (fit.jacobian * kept) @ fit.jacobian.T + fit.normal_matrix - fit.data_matrix
     # where the fit ended the pull of the priors balances that of all points
     slope = (fit.jacobian * (kept - fit.weight)) @ fit.residual
