@@ -197,13 +197,13 @@ def _check_thread(thread: ThreadedLength, edges: EdgePoints, silhouette: Silhoue
         )
 
 
-def _check_fit(solution: Solution, thread: ThreadedLength) -> None:
+def _check_fit(solution: Solution, thread: ThreadedLength, most_rejected: float = 0.4) -> None:
     p = solution.parameters
     mm = solution.seen.px_mm
     rms = solution.fit.scale / mm
     # a fit that goes astray can make the grooves far deeper than they are
     depth = min((p.crest - p.root) / mm, thread.crest - thread.root)
-    if rms > max(0.8, 0.02 * depth) or solution.rejected > 0.4:
+    if rms > max(0.8, 0.02 * depth) or solution.rejected > most_rejected:
         raise RefusalError(
             "not_a_thread",
             f"The outline repeats but is not the shadow of a screw thread (it misses one by {rms:.1f} pixels; "
@@ -247,8 +247,9 @@ def _check_fit(solution: Solution, thread: ThreadedLength) -> None:
 
 
 def _is_thread(solution: Solution, thread: ThreadedLength) -> bool:
+    """Whether it is worth while to look for wear; most of one flank may be worn away."""
     try:
-        _check_fit(solution, thread)
+        _check_fit(solution, thread, most_rejected=0.55)
     except RefusalError:
         return False
     return True

@@ -25,6 +25,8 @@ _REDUCE = 4  # regions are told apart on a picture reduced by this factor
 _COARSE = 8  # light fields are smooth: computed on blocks of 8 x 8 pixels
 _THIN = 5  # reduced pixels: what is thinner and sticks out of the part is hair
 _LEAST_AREA = 150  # reduced pixels: three threads of the fewest pixels a thread, on the slenderest screw
+_FULL = 0.997  # of full scale: as good as white
+_BURNT = 0.03  # of the pixels round a block at full white: the brightest end of its noise
 _CLEAR = 9  # pixels between the outline and what counts as plateau: four sigma of the blurriest usable picture
 
 
@@ -109,8 +111,9 @@ def find_silhouette(picture: Picture, *, part: int | None = None, presmooth_px: 
     smooth = np.asarray(cv2.GaussianBlur(light, (0, 0), presmooth_px, borderType=cv2.BORDER_REFLECT_101), np.float32)
     outline = _outline(smooth, shades, own, keep)
     outside, inside = _clear_of_edges(coarse, own)
-    outer, inner = _plateaus(small, coarse, own, outside, inside, light.shape)
-    background, part_light = _samples(light, 1 - outside, inside)
+    unburnt = _unburnt(light, outside)
+    outer, inner = _plateaus(small, coarse, own, unburnt, inside, light.shape)
+    background, part_light = _samples(light, 1 - unburnt, inside)
     outer = outer - np.float32(clipping_bias(background))
     inner = inner - np.float32(clipping_bias(part_light))
     return Silhouette(
@@ -318,6 +321,18 @@ def _clear_of_edges(coarse: Mask, own: Mask) -> tuple[Mask, Mask]:
     kernel = np.ones((reach, reach), np.uint8)
     outside = np.asarray(1 - cv2.dilate(coarse, kernel), np.uint8)
     return outside, np.asarray(cv2.erode(own, kernel, borderType=cv2.BORDER_REPLICATE), np.uint8)
+
+
+def _unburnt(light: F32, outside: Mask) -> Mask:
+    """The blocks of ``outside`` that are not burnt out: what they lack in light would be missing from the level of all.
+
+    All of them where hardly any is left.
+    """
+    size = (outside.shape[1], outside.shape[0])
+    full = (light[: size[1] * _REDUCE, : size[0] * _REDUCE] >= _FULL).astype(np.float32)
+    share = cv2.blur(np.asarray(cv2.resize(full, size, interpolation=cv2.INTER_AREA), np.float32), (9, 9))
+    left = np.where(share > _BURNT, 0, outside).astype(np.uint8)
+    return left if left.sum() > 0.2 * outside.sum() else outside
 
 
 def _plateaus(
