@@ -4,7 +4,16 @@ from __future__ import annotations
 
 import typer
 
-from cli import record_add, record_correct, record_find, record_keep, record_note, record_report, record_show
+from cli import (
+    record_add,
+    record_correct,
+    record_exchange,
+    record_find,
+    record_keep,
+    record_note,
+    record_report,
+    record_show,
+)
 
 app = typer.Typer(
     help="The parts register: every screw documented before the overhaul, and found again in ten years.",
@@ -21,6 +30,8 @@ app.command("note")(record_note.note)
 app.command("replacement")(record_note.replacement)
 app.command("correct")(record_correct.correct)
 app.command("report")(record_report.report)
+app.command("export")(record_exchange.export)
+app.command("import")(record_exchange.import_parts)
 app.command("backup")(record_keep.backup)
 app.command("restore")(record_keep.restore)
 app.command("verify")(record_keep.verify)

@@ -92,6 +92,19 @@ def without_picture(thread: MeasuredThread) -> Folded:
     return Folded(profile_of(thread), nothing, nothing, np.empty(0, dtype=np.bool_), nothing, nothing, 0)
 
 
+def drawing_found(
+    content: bytes | None, picture: Path | None, document: dict[str, Any], calibration: str | None
+) -> tuple[Drawing | None, bytes | None]:
+    """The drawing that was kept as ``content``, or one made again, and then its bytes too; None where there is none."""
+    if content is not None:
+        try:
+            return from_bytes(content), None
+        except ValueError:
+            pass
+    again = None if picture is None else drawing_again(picture, document, calibration)
+    return again, None if again is None else to_bytes(again)
+
+
 def drawing_again(picture: Path, document: dict[str, Any], calibration: str | None) -> Drawing | None:
     """Measure ``picture`` once more and return its drawing; None where it does not come out as ``document`` says.
 

@@ -18,7 +18,7 @@ if TYPE_CHECKING:
     from matplotlib.figure import Figure
 
 
-DPI = 200
+DPI = 180
 _QUALITY = 93
 
 

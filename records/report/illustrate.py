@@ -13,7 +13,7 @@ from pathlib import Path
 import numpy as np
 import numpy.typing as npt
 
-from records.drawing import Drawing, drawing_again, from_bytes, to_bytes, without_picture
+from records.drawing import Drawing, drawing_found, without_picture
 from records.figures.report_view import report_view
 from threads.limits import Limits
 from threads.measured_document import thread_from_dict
@@ -24,7 +24,7 @@ Array = npt.NDArray[np.float64]
 
 _MOST_WIDE = 1000
 _ROOM = 0.06
-_GAMMA = 2.2
+_TONE = (255 * np.linspace(0.0, 1.0, 4096) ** (1 / 2.2) + 0.5).astype(np.uint8)
 _QUALITY = 88
 _RULES_MM = (0.1, 0.2, 0.5, 1.0, 2.0, 5.0, 10.0, 20.0, 50.0)
 _RULES_IN = (0.005, 0.01, 0.02, 0.05, 0.1, 0.2, 0.5, 1.0, 2.0)
@@ -82,14 +82,15 @@ class Illustration:
 def illustrate(wanted: Wanted) -> Illustration:
     """Make the pictures of one sheet; what cannot be made is left out, and said in the remarks."""
     document = json.loads(wanted.document)
-    drawing, made = _drawing(wanted, document)
+    picture = None if wanted.picture is None else Path(wanted.picture)
+    drawing, made = drawing_found(wanted.drawing, picture, document, wanted.calibration)
     remarks = []
     if drawing is None and document.get("status") == "measured":
         remarks.append("The edge points of this measurement could not be brought back: its section is drawn alone.")
     photograph = None
-    if wanted.picture is not None:
+    if picture is not None:
         try:
-            photograph = photograph_of(Path(wanted.picture), drawing, wanted.shape, inches=wanted.inches)
+            photograph = photograph_of(picture, drawing, wanted.shape, inches=wanted.inches)
         except RefusalError as refusal:
             remarks.append(f"The picture cannot be shown: {refusal}")
     thread = thread_from_dict(document)
@@ -112,8 +113,8 @@ def photograph_of(path: Path, drawing: Drawing | None, shape: float, *, inches: 
 
     light = read_picture(path).light
     left, top, right, bottom = _cut(light.shape, None if drawing is None else drawing.corners, shape)
-    tone = np.clip(light[top:bottom, left:right], 0.0, 1.0) ** (1 / _GAMMA)
-    image = Image.fromarray((255 * tone + 0.5).astype(np.uint8))
+    steps = (np.clip(light[top:bottom, left:right], 0.0, 1.0) * (_TONE.size - 1)).astype(np.uint16)
+    image = Image.fromarray(_TONE[steps])
     factor = min(1.0, _MOST_WIDE / image.width)
     if factor < 1:
         image = image.resize((round(image.width * factor), round(image.height * factor)), Image.Resampling.LANCZOS)
@@ -126,19 +127,6 @@ def photograph_of(path: Path, drawing: Drawing | None, shape: float, *, inches: 
     dirt = tuple((float(x), float(y)) for x, y in (drawing.dirt - corner) * factor)
     rule = _rule(drawing.um_per_px / factor, image.width, inches=inches)
     return Photograph(content.getvalue(), image.width, image.height, edges, dirt, rule)
-
-
-def _drawing(wanted: Wanted, document: dict[str, object]) -> tuple[Drawing | None, bytes | None]:
-    """The drawing, and its bytes if it had to be made."""
-    if wanted.drawing is not None:
-        try:
-            return from_bytes(wanted.drawing), None
-        except ValueError:
-            pass
-    if wanted.picture is None:
-        return None, None
-    again = drawing_again(Path(wanted.picture), document, wanted.calibration)
-    return again, None if again is None else to_bytes(again)
 
 
 def _cut(size: tuple[int, ...], corners: Array | None, shape: float) -> tuple[int, int, int, int]:

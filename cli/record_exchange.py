@@ -1,0 +1,161 @@
+"""``flankwise record export`` and ``import``: parts for spreadsheets, drawing programs and other workshops."""
+
+from __future__ import annotations
+
+import os
+from pathlib import Path
+from typing import TYPE_CHECKING, Annotated
+
+import typer
+
+from cli import options
+from cli.errors import CommandLineError, say
+from cli.output import show, write_json
+from cli.register import RegisterFile, Who, opened, part_number
+
+if TYPE_CHECKING:
+    from records.exchange.arrival import Arrived
+    from records.register import Register
+
+KINDS = (".csv", ".json", ".zip", ".dxf")
+READ = (".csv", ".json", ".zip")
+
+
+def export(
+    output: Annotated[
+        str,
+        typer.Option(
+            "--output", "-o", metavar="FILE",
+            help="The file to write: .csv a table, .json the rows, .zip a bundle with the pictures, .dxf one part.",
+        ),
+    ],
+    job: Annotated[str | None, typer.Option("--job", metavar="JOB", help="Only the parts of this job.")] = None,
+    instrument: Annotated[
+        str | None, typer.Option("--instrument", metavar="NAME", help="Only the parts of this instrument.")
+    ] = None,
+    part: Annotated[
+        list[str] | None, typer.Option("--part", metavar="N", help="Only this part; may be given several times.")
+    ] = None,
+    force: Annotated[bool, typer.Option("--force", help="Replace the file if there is one.")] = False,
+    register: RegisterFile = None,
+    as_json: options.Json = False,
+) -> None:  # fmt: skip
+    """Write parts as a table, a document, a bundle for another workshop, or a drawing."""
+    target = _target(output, force=force)
+    numbers = [part_number(text) for text in part or ()]
+    if numbers and (job is not None or instrument is not None):
+        raise CommandLineError("--part says which parts already: leave --job and --instrument out")
+    if target.suffix.lower() == ".dxf" and len(numbers) != 1:
+        raise CommandLineError("a drawing is of one part: give --part N once with -o FILE.dxf")
+    from cli.refusals import refusals_reported
+
+    with refusals_reported(as_json=as_json):
+        file = opened(register)
+        from records.exchange.outgoing import chosen_parts, write_parts
+        from records.lookup import known_instrument, known_job
+
+        with file.reading() as connection:
+            parts = chosen_parts(
+                connection,
+                job=None if job is None else known_job(connection, job),
+                instrument=None if instrument is None else known_instrument(connection, instrument),
+                parts=numbers,
+            )
+        try:
+            counts = write_parts(file, parts, target)
+        except OSError as error:
+            raise CommandLineError(f"-o {output}: {error.strerror or 'it cannot be written'}") from error
+    if as_json:
+        write_json({"schema": "flankwise/exported/1", "status": "written", "file": str(target), **counts})
+    else:
+        show(f"{target}: {_words(counts)}")
+
+
+def import_parts(
+    source: Annotated[
+        str, typer.Argument(metavar="FILE", help="A bundle (.zip), a document (.json), or a table to fill in (.csv).")
+    ],
+    who: Who = None,
+    register: RegisterFile = None,
+    as_json: options.Json = False,
+) -> None:
+    """File parts from another workshop or a table: all of them, or none."""
+    path = Path(source)
+    kind = path.suffix.lower()
+    if kind not in READ:
+        raise CommandLineError(f"{source}: a file that ends in .zip, .json or .csv can be read")
+    if not path.is_file():
+        raise CommandLineError(f"{source}: there is no such file")
+    from cli.refusals import refusals_reported
+
+    with refusals_reported(as_json=as_json):
+        file, arrived = _taken_in(path, kind, register, who)
+    if as_json:
+        write_json({
+            "schema": "flankwise/imported/1", "status": "imported", "register": str(file.path),
+            "filed": dict(arrived.filed), "on_file": dict(arrived.known), "renamed": arrived.renamed,
+            "without_picture": arrived.without_picture,
+        })  # fmt: skip
+        return
+    before = f"; on file before: {_words(dict(arrived.known))}" if arrived.known else ""
+    show(f"filed: {_words(dict(arrived.filed)) or 'nothing'}{before}", *arrived.renamed)
+    if arrived.without_picture:
+        say(f"flankwise: {arrived.without_picture} pictures did not come along: only a bundle (.zip) has them")
+
+
+def _taken_in(path: Path, kind: str, register: str | None, who: str | None) -> tuple[Register, Arrived]:
+    """Look at the file, then file what is in it; the register is made only when the file is found good."""
+    from vision.file_name import plain_name
+
+    name = plain_name(path)
+    if kind == ".csv":
+        from records.exchange.table import file_table, read_table
+
+        lines = read_table(_bytes(path, name), name)
+        file = opened(register, create=True)
+        return file, file_table(file, lines, who=who)
+    from records.exchange.arrival import file_document, read_document
+
+    if kind == ".json":
+        document = read_document(path, name)
+        file = opened(register, create=True)
+        return file, file_document(file, document, lambda _sha256, _target: False)
+    from records.exchange.bundle import open_bundle
+
+    with open_bundle(path) as bundle:
+        file = opened(register, create=True)
+        return file, file_document(file, bundle.document, bundle.extract)
+
+
+def _bytes(path: Path, name: str) -> bytes:
+    from threads.spreadsheet import MOST_BYTES
+    from vision.refusal import RefusalError
+
+    try:
+        with path.open("rb") as file:
+            return file.read(MOST_BYTES + 1)
+    except OSError as error:
+        raise RefusalError("table_unreadable", f"{name} cannot be read: {error.strerror}.") from error
+
+
+def _target(output: str, *, force: bool) -> Path:
+    target = Path(output)
+    if target.suffix.lower() not in KINDS:
+        raise CommandLineError(f"-o {output}: the name must end in {', '.join(KINDS)}")
+    if target.is_dir():
+        raise CommandLineError(f"-o {output} is a folder: name the file to write")
+    if not target.parent.is_dir():
+        raise CommandLineError(f"-o {output}: there is no folder {target.parent}")
+    if not os.access(target.parent, os.W_OK):
+        raise CommandLineError(f"-o {output}: the folder {target.parent} cannot be written to")
+    if target.exists() and not force:
+        raise CommandLineError(f"-o {output} exists already: choose another name, or say --force")
+    return target
+
+
+def _words(counts: dict[str, int]) -> str:
+    return ", ".join(
+        f"{count} {(kind.removesuffix('s') if count == 1 else kind).replace('_', ' ')}"
+        for kind, count in counts.items()
+        if count and kind != "part_pictures"
+    )

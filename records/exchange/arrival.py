@@ -1,0 +1,165 @@
+"""Documents that come from outside, looked at before a row is written; then filed, all of them or none."""
+
+from __future__ import annotations
+
+import hashlib
+import json
+import tempfile
+from collections import Counter
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass, field, replace
+from functools import cache
+from pathlib import Path
+from typing import Any
+
+from records.exchange.document import KINDS, SCHEMA
+from records.register import Register, Writing
+from threads.measured_document import MeasurementDocumentError, thread_from_dict
+from vision.refusal import RefusalError
+
+MOST_BYTES = 200_000_000
+
+Fetch = Callable[[str, Path], bool]
+"""Writes the picture with this hash to a new file; False where it is not there."""
+
+
+@dataclass
+class Arrived:
+    """What an import did: rows filed, by kind; rows that were on file before; names that had to be changed."""
+
+    filed: Counter[str] = field(default_factory=Counter)
+    known: Counter[str] = field(default_factory=Counter)
+    renamed: list[str] = field(default_factory=list)
+    without_picture: int = 0
+
+
+def parsed(content: bytes, name: str) -> Any:
+    """``content`` as JSON. Raises RefusalError (document_unreadable) for anything else, a key twice included."""
+    try:
+        return json.loads(content.decode("utf-8-sig"), object_pairs_hook=_no_key_twice, parse_constant=_no_constant)
+    except (ValueError, RecursionError) as error:
+        raise RefusalError(
+            "document_unreadable", f"{name} holds no JSON, or a damaged one ({error!s:.100})."
+        ) from error
+
+
+def read_document(path: Path, name: str) -> dict[str, Any]:
+    """A document in a file of its own. Raises RefusalError: document_unreadable, too_large, and those below."""
+    try:
+        with path.open("rb") as file:
+            content = file.read(MOST_BYTES + 1)
+    except OSError as error:
+        raise RefusalError("document_unreadable", f"{name} cannot be read: {error.strerror}.") from error
+    if len(content) > MOST_BYTES:
+        raise RefusalError("document_too_large", f"{name} is larger than any register's rows.")
+    return checked_document(parsed(content, name), name)
+
+
+def checked_document(document: Any, name: str) -> dict[str, Any]:
+    """``document`` if it keeps to its schema and everything it refers to is in it.
+
+    Raises RefusalError: document_foreign, document_newer, document_invalid, reference_missing.
+    """
+    schema = document.get("schema") if isinstance(document, dict) else None
+    if schema != SCHEMA:
+        if isinstance(schema, str) and schema.startswith("flankwise/parts/"):
+            raise RefusalError("document_newer", f"{name} was written by a later version of this program. Update it.")
+        raise RefusalError("document_foreign", f"{name} is no document of parts of this program.")
+    _check_schema(document, name)
+    uids: dict[str, set[str]] = {}
+    for kind in KINDS:
+        uids[kind.table] = {row["uid"] for row in document[kind.table]}
+        if len(uids[kind.table]) != len(document[kind.table]):
+            raise _invalid(name, kind.table, "two rows have one uid")
+        for row in document[kind.table]:
+            for to, table in kind.to:
+                if row[to] is not None and row[to] not in uids[table]:
+                    raise RefusalError(
+                        "reference_missing", f"{name}: {kind.table} {row['uid']} refers to a {to} that is not in it."
+                    )
+    _check_rows(document, name)
+    return dict(document)
+
+
+def file_document(register: Register, document: Mapping[str, Any], fetch: Fetch) -> Arrived:
+    """File the rows of a checked document that are not on file yet, in one transaction; ``fetch`` gives the pictures.
+
+    An instrument or a job whose name another one has gets a number behind it. Raises RefusalError: picture_refused,
+    document_invalid, and what ``Register.writing`` raises; then nothing was filed.
+    """
+    from sqlalchemy.exc import SQLAlchemyError
+
+    from records.exchange.filing_in import file_rows
+
+    arrived = Arrived()
+    with tempfile.TemporaryDirectory(prefix="flankwise-") as folder, register.writing() as writing:
+        try:
+            file_rows(_as_written(writing), document, fetch, Path(folder), arrived)
+        except (SQLAlchemyError, KeyError, TypeError, ValueError, MeasurementDocumentError) as error:
+            if getattr(getattr(error, "orig", None), "sqlite_errorcode", 0) & 0xFF not in (0, 19):
+                raise  # the disk, a lock: told as such
+            raise RefusalError(
+                "document_invalid",
+                f"The rows contradict each other or what is on file ({error!s:.150}). None was filed.",
+            ) from error
+    return arrived
+
+
+def _as_written(writing: Writing) -> Callable[[Mapping[str, Any]], Writing]:
+    """The same action in the name of who wrote a row, at the time of the row."""
+    return lambda row: replace(writing, who=row["who"], now=row["added"])
+
+
+@cache
+def _validator() -> Any:
+    from jsonschema import Draft202012Validator
+
+    schema = json.loads(Path(__file__).with_name("parts_1.schema.json").read_text("utf-8"))
+    return Draft202012Validator(schema)
+
+
+def _check_schema(document: Mapping[str, Any], name: str) -> None:
+    try:
+        error = next(_validator().iter_errors(document), None)
+    except RecursionError as deep:
+        raise _invalid(name, "the document", "it is nested too deeply") from deep
+    if error is not None:
+        where = "/".join(str(step) for step in error.absolute_path) or "the document"
+        raise _invalid(name, where, error.message)
+
+
+def _check_rows(document: Mapping[str, Any], name: str) -> None:
+    """What no schema says: documents of measurements, hashes of calibrations, years."""
+    for row in document["measurements"]:
+        try:
+            thread_from_dict(row["document"])
+        except (MeasurementDocumentError, OverflowError, RecursionError) as error:
+            raise _invalid(name, f"measurement {row['uid']}", str(error)) from error
+    for row in document["calibrations"]:
+        if hashlib.sha256(row["document"].encode("utf-8", "surrogatepass")).hexdigest() != row["sha256"]:
+            raise _invalid(name, f"calibration {row['uid']}", "it is not what its hash says")
+        content = parsed(row["document"].encode("utf-8", "surrogatepass"), name)
+        if not isinstance(content, dict) or content.get("schema") != "flankwise/calibration/1":
+            raise _invalid(name, f"calibration {row['uid']}", "it is no calibration file")
+    for row in document["instruments"]:
+        first, last = row["made_from"], row["made_to"]
+        if (first is None) != (last is None) or (first is not None and first > last):
+            raise _invalid(name, f"instrument {row['uid']}", "its years do not go together")
+    for row in document["notes"]:
+        if sum(row[of] is not None for of in ("part", "instrument", "job")) != 1:
+            raise _invalid(name, f"note {row['uid']}", "it is on none or on several things")
+
+
+def _invalid(name: str, where: str, why: str) -> RefusalError:
+    return RefusalError("document_invalid", f"{name}, {where[:100]}: {' '.join(why.split())[:200]}. Nothing was filed.")
+
+
+def _no_key_twice(pairs: list[tuple[str, Any]]) -> dict[str, Any]:
+    found = dict(pairs)
+    if len(found) != len(pairs):
+        raise ValueError("a key twice")
+    return found
+
+
+def _no_constant(text: str) -> float:
+    raise ValueError(f"{text} is no number")

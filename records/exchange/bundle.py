@@ -1,0 +1,202 @@
+"""A job bundle: a zip with a document of rows, the pictures, and a manifest of hashes.
+
+    manifest.json                  schema flankwise/bundle/1: name, length and SHA-256 of every other file
+    parts.json                     the rows (``exchange.document``)
+    pictures/3f0a...c2.png         the pictures, named by their SHA-256, as they came from the camera
+
+Nothing is taken from a bundle before all of it has been looked at (``open_bundle``): names, kinds and sizes of what the
+zip says it holds, then every byte against the manifest. Files are read under the names above and no other; none is ever
+written under a name that stands in a bundle.
+"""
+
+from __future__ import annotations
+
+import hashlib
+import json
+import os
+import re
+import stat
+import zipfile
+import zlib
+from collections.abc import Iterator, Mapping
+from contextlib import ExitStack, contextmanager
+from dataclasses import dataclass
+from pathlib import Path
+from typing import Any
+
+from records.exchange.arrival import checked_document, parsed
+from records.filing import document_text, program_version
+from records.picture_store import PictureStore
+from records.register import utc_now
+from vision.file_name import plain_name
+from vision.refusal import RefusalError
+
+SCHEMA = "flankwise/bundle/1"
+MANIFEST, PARTS = "manifest.json", "parts.json"
+
+MOST_FILES = 100_000
+MOST_PICTURE = 2_000_000_000
+MOST_DOCUMENT = 200_000_000
+MOST_TOTAL = 100_000_000_000
+MOST_PACKED = 200
+"""How many times larger than in the zip a file over ``PACKED_FROM`` bytes may be: what is more is made to harm."""
+PACKED_FROM = 1_000_000
+
+_PICTURE = re.compile(r"pictures/([0-9a-f]{64})\.[a-z]{3,4}")
+_CHUNK = 1 << 20
+_DAMAGED = (zipfile.BadZipFile, zlib.error, EOFError, NotImplementedError, RuntimeError, ValueError)
+_READABLE = (zipfile.ZIP_STORED, zipfile.ZIP_DEFLATED)
+
+
+@dataclass(frozen=True, eq=False)
+class Bundle:
+    """A bundle that has been looked at; ``document`` as ``exchange.document`` has it."""
+
+    archive: zipfile.ZipFile
+    document: Mapping[str, Any]
+    pictures: Mapping[str, str]
+
+    def extract(self, sha256: str, target: Path) -> bool:
+        """Write the picture with this hash to ``target``, a new file; False where the bundle does not have it."""
+        name = self.pictures.get(sha256)
+        if name is None:
+            return False
+        with self.archive.open(name) as source, target.open("xb") as file:
+            while chunk := source.read(_CHUNK):
+                file.write(chunk)
+        return True
+
+
+def write_bundle(path: Path, document: Mapping[str, Any], store: PictureStore) -> int:
+    """Write a bundle of ``document`` and the pictures that it names; the file appears whole or not at all.
+
+    Returns how many pictures are in it. Raises OSError; RefusalError (picture_missing) where one is not on file.
+    """
+    beside = path.with_name(f".{path.name[:100]}.{os.getpid()}.tmp")
+    entries = []
+    try:
+        with zipfile.ZipFile(beside, "x", zipfile.ZIP_STORED, allowZip64=True) as archive:
+            content = document_text(document).encode()
+            entries.append(_put(archive, PARTS, content))
+            for row in document["pictures"]:
+                source = store.original(row["sha256"], row["suffix"])
+                if not source.is_file():
+                    raise RefusalError(
+                        "picture_missing",
+                        f"The picture {row['file_name']} is missing in the register. Look at it with 'flankwise record "
+                        "verify', or bring back a backup.",
+                    )
+                name = f"pictures/{row['sha256']}{row['suffix']}"
+                archive.write(source, name)  # pictures are packed already
+                entries.append({"name": name, "bytes": row["bytes"], "sha256": row["sha256"]})
+            manifest = {"schema": SCHEMA, "written": utc_now(), "version": program_version(), "files": entries}
+            archive.writestr(MANIFEST, json.dumps(manifest, indent=1), zipfile.ZIP_DEFLATED)
+        beside.replace(path)
+    finally:
+        beside.unlink(missing_ok=True)
+    return len(document["pictures"])
+
+
+@contextmanager
+def open_bundle(path: Path) -> Iterator[Bundle]:
+    """Open a bundle and look at all of it; nothing is written.
+
+    Raises RefusalError: bundle_unreadable (no zip, or a damaged one), bundle_foreign (no bundle), bundle_newer,
+    bundle_unsafe (names, kinds of files), bundle_too_large, bundle_altered (hashes), and what
+    ``arrival.checked_document`` raises.
+    """
+    name = plain_name(path)
+    with ExitStack() as opened:
+        try:
+            archive = opened.enter_context(zipfile.ZipFile(path))
+            entries = _entries(archive, name)
+            _check_files(archive, entries, _manifest(archive, entries, name), name)
+            document = checked_document(parsed(archive.read(PARTS), name), name)
+        except OSError as error:
+            raise RefusalError("bundle_unreadable", f"{name} cannot be read: {error.strerror or error}.") from error
+        except _DAMAGED as error:
+            raise RefusalError(
+                "bundle_unreadable", f"{name} is no bundle, or it is damaged ({error!s:.100}). Have it sent again."
+            ) from error
+        found = {match[1]: entry for entry in entries if (match := _PICTURE.fullmatch(entry))}
+        yield Bundle(archive, document, found)
+
+
+def _put(archive: zipfile.ZipFile, name: str, content: bytes) -> dict[str, Any]:
+    archive.writestr(name, content, zipfile.ZIP_DEFLATED)
+    return {"name": name, "bytes": len(content), "sha256": hashlib.sha256(content).hexdigest()}
+
+
+def _entries(archive: zipfile.ZipFile, name: str) -> dict[str, zipfile.ZipInfo]:
+    """What the zip says it holds, if all of it is of a kind that a bundle has."""
+    infos = archive.infolist()
+    names = [info.filename for info in infos]
+    if MANIFEST not in names:
+        raise RefusalError("bundle_foreign", f"{name} is a zip file, but no bundle: it has no {MANIFEST}.")
+    if len(infos) > MOST_FILES or sum(info.file_size for info in infos) > MOST_TOTAL:
+        raise _too_large(name, "it says that it holds more than any job has")
+    if len({each.casefold() for each in names}) != len(names):
+        raise _unsafe(name, "it has two files of one name")
+    for info in infos:
+        if info.orig_filename not in (MANIFEST, PARTS) and not _PICTURE.fullmatch(info.orig_filename):
+            raise _unsafe(name, f"a bundle has no file called {info.filename[:80]!a}")
+        kind = stat.S_IFMT(info.external_attr >> 16)
+        if kind not in (0, stat.S_IFREG) or info.is_dir():
+            raise _unsafe(name, f"{info.filename[:80]} in it is no plain file, but a link or a folder")
+        if info.flag_bits & 1 or info.compress_type not in _READABLE:
+            raise _unsafe(name, f"{info.filename[:80]} in it is encrypted or packed in another way")
+        most = MOST_PICTURE if info.filename.startswith("pictures/") else MOST_DOCUMENT
+        swollen = info.file_size > PACKED_FROM and info.file_size > MOST_PACKED * max(info.compress_size, 1)
+        if info.file_size > most or swollen:
+            raise _too_large(name, f"{info.filename[:80]} in it would unpack to {info.file_size} bytes")
+    return dict(zip(names, infos, strict=True))
+
+
+def _manifest(
+    archive: zipfile.ZipFile, entries: Mapping[str, zipfile.ZipInfo], name: str
+) -> dict[str, tuple[int, str]]:
+    """Length and hash of every other file, as the manifest has them."""
+    manifest = parsed(archive.read(MANIFEST), name)
+    schema = manifest.get("schema") if isinstance(manifest, dict) else None
+    if schema != SCHEMA:
+        if isinstance(schema, str) and schema.startswith("flankwise/bundle/"):
+            raise RefusalError(
+                "bundle_newer", f"{name} was written by a later version of this program. Update it here."
+            )
+        raise RefusalError("bundle_foreign", f"{name} is a zip file, but no bundle of this program.")
+    try:
+        files = {str(one["name"]): (int(one["bytes"]), str(one["sha256"])) for one in manifest["files"]}
+        count = len(manifest["files"])
+    except (KeyError, TypeError, ValueError) as error:
+        raise RefusalError("bundle_foreign", f"The manifest in {name} cannot be read.") from error
+    if len(files) != count or set(files) != set(entries) - {MANIFEST} or PARTS not in files:
+        raise RefusalError("bundle_altered", f"{name} does not hold the files that its manifest names.")
+    return files
+
+
+def _check_files(
+    archive: zipfile.ZipFile, entries: Mapping[str, zipfile.ZipInfo], files: Mapping[str, tuple[int, str]], name: str
+) -> None:
+    """Every byte against the manifest, and the name of every picture against its hash."""
+    for entry, (length, sha256) in files.items():
+        match = _PICTURE.fullmatch(entry)
+        if entries[entry].file_size != length or (match and match[1] != sha256) or _hash(archive, entry) != sha256:
+            raise RefusalError(
+                "bundle_altered", f"{entry[:80]} in {name} is not what its manifest says. Have the bundle sent again."
+            )
+
+
+def _hash(archive: zipfile.ZipFile, entry: str) -> str:
+    digest = hashlib.sha256()
+    with archive.open(entry) as file:  # reads as many bytes as the zip's list says, no more
+        while chunk := file.read(_CHUNK):
+            digest.update(chunk)
+    return digest.hexdigest()
+
+
+def _unsafe(name: str, why: str) -> RefusalError:
+    return RefusalError("bundle_unsafe", f"{name} was not taken in: {why}. It does not come from this program.")
+
+
+def _too_large(name: str, why: str) -> RefusalError:
+    return RefusalError("bundle_too_large", f"{name} was not taken in: {why}.")

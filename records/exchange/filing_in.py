@@ -1,0 +1,231 @@
+"""Filing the rows of a checked document: what is on file already stays as it is, what is new keeps its uid."""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass, field
+from pathlib import Path
+from typing import Any
+
+from sqlalchemy import insert, select, update
+
+from records import filing, schema
+from records.exchange.arrival import Arrived, Fetch
+from records.register import Writing
+from records.thumbnail import thumbnail_of
+from vision.picture import read_picture
+from vision.refusal import RefusalError
+
+Written = Callable[[Mapping[str, Any]], Writing]
+"""The action under way, in the name and at the time of a row."""
+
+_PICTURES, _CALIBRATIONS = "pictures", "calibrations"
+
+
+@dataclass
+class _Way:
+    """The import under way; ``ids`` leads from the uids of the document to the ids here, by kind."""
+
+    written: Written
+    document: Mapping[str, Any]
+    fetch: Fetch
+    folder: Path
+    arrived: Arrived
+    ids: dict[str, dict[str, int]] = field(default_factory=dict)
+
+    def here(self, table: str, uid: str | None) -> int | None:
+        return None if uid is None else self.ids[table].get(uid)
+
+    def must(self, table: str, uid: str) -> int:
+        return self.ids[table][uid]
+
+
+def file_rows(written: Written, document: Mapping[str, Any], fetch: Fetch, folder: Path, arrived: Arrived) -> None:
+    """File the rows that are not on file. ``folder``: for pictures on their way.
+
+    Raises RefusalError (picture_refused), SQLAlchemy's errors, KeyError, ValueError: then the action is to be undone.
+    """
+    way = _Way(written, document, fetch, folder, arrived)
+    for table, file_one in _FILE.items():
+        known = way.ids.setdefault(table, {})
+        for row in document[table]:
+            writing = written(row)
+            rows = schema.METADATA.tables[table]
+            there = writing.connection.execute(select(rows.c.id).where(rows.c.uid == row["uid"])).scalar()
+            if there is None and table in (_PICTURES, _CALIBRATIONS):
+                there = writing.connection.execute(select(rows.c.id).where(rows.c.sha256 == row["sha256"])).scalar()
+            if there is not None:
+                known[row["uid"]] = int(there)
+                arrived.known[table] += 1
+                continue
+            added = file_one(way, writing, row)
+            if added is not None:
+                known[row["uid"]] = added
+                arrived.filed[table] += 1
+
+
+def _instrument(way: _Way, writing: Writing, row: Mapping[str, Any]) -> int:
+    made = None if row["made_from"] is None else (row["made_from"], row["made_to"])
+    words = {name: row[name] for name in ("maker", "model", "serial", "country", "owner_note")}
+    name = _free_name(way, writing, schema.INSTRUMENTS.name, row["name"])
+    return filing.add_instrument(writing, name, made=made, uid=row["uid"], **words)
+
+
+def _job(way: _Way, writing: Writing, row: Mapping[str, Any]) -> int:
+    name = _free_name(way, writing, schema.JOBS.name, row["name"])
+    instrument = way.here("instruments", row["instrument"])
+    return filing.add_job(writing, name, instrument=instrument, about=row["about"], uid=row["uid"])
+
+
+def _position(way: _Way, writing: Writing, row: Mapping[str, Any]) -> int:
+    instrument = way.must("instruments", row["instrument"])
+    name = _free_name(way, writing, schema.POSITIONS.name, row["name"], instrument)
+    return filing.add_position(writing, instrument, name, place=row["place"], uid=row["uid"])
+
+
+def _part(way: _Way, writing: Writing, row: Mapping[str, Any]) -> int:
+    added = filing.add_part(
+        writing,
+        name=row["name"],
+        instrument=way.here("instruments", row["instrument"]),
+        position=way.here("positions", row["position"]),
+        job=way.here("jobs", row["job"]),
+        uid=row["uid"],
+    )
+    _withdraw(writing, "parts", added, row)
+    return added
+
+
+def _picture(way: _Way, writing: Writing, row: Mapping[str, Any]) -> int | None:
+    """None where the picture itself did not come along: rows that show it stay out, measurements go without it."""
+    path = way.folder / "arrived"
+    if not way.fetch(row["sha256"], path):
+        way.arrived.without_picture += 1
+        return None
+    try:
+        picture = read_picture(path)
+    except RefusalError as refusal:
+        raise RefusalError("picture_refused", f"A picture in it is not one: {refusal}") from refusal
+    try:
+        return filing.add_picture(
+            writing,
+            path,
+            sha256=picture.sha256,
+            width_px=picture.width_px,
+            height_px=picture.height_px,
+            thumbnail=thumbnail_of(picture),
+            file_name=row["file_name"],
+            uid=row["uid"],
+        )
+    finally:
+        path.unlink()
+
+
+def _part_picture(way: _Way, writing: Writing, row: Mapping[str, Any]) -> int | None:
+    part, picture = way.must("parts", row["part"]), way.here(_PICTURES, row["picture"])
+    if picture is None:
+        return None
+    filing.show_part(writing, part, picture, shows=row["shows"], uid=row["uid"])
+    table = schema.PART_PICTURES
+    where = select(table.c.id).where(table.c.part_id == part, table.c.picture_id == picture)
+    return int(writing.connection.execute(where).scalar_one())
+
+
+def _calibration(_: _Way, writing: Writing, row: Mapping[str, Any]) -> int:
+    return filing.add_calibration(writing, row["document"], uid=row["uid"])
+
+
+def _measurement(way: _Way, writing: Writing, row: Mapping[str, Any]) -> int:
+    added = filing.add_measurement(
+        writing,
+        way.must("parts", row["part"]),
+        row["document"],
+        picture=way.here(_PICTURES, row["picture"]),
+        calibration=way.here(_CALIBRATIONS, row["calibration"]),
+        measured=row["measured"],
+        version=row["version"],
+        uid=row["uid"],
+    )
+    _withdraw(writing, "measurements", added, row)
+    return added
+
+
+def _identification(way: _Way, writing: Writing, row: Mapping[str, Any]) -> int:
+    return filing.add_identification(
+        writing, way.must("measurements", row["measurement"]), row["document"], uid=row["uid"]
+    )
+
+
+def _check(way: _Way, writing: Writing, row: Mapping[str, Any]) -> int:
+    return filing.add_check(writing, way.must("measurements", row["measurement"]), row["document"], uid=row["uid"])
+
+
+def _replacement(way: _Way, writing: Writing, row: Mapping[str, Any]) -> int:
+    words = {name: row[name] for name in ("made", "die", "setting", "stock", "remark")}
+    added = filing.add_replacement(
+        writing, way.must("parts", row["part"]), made_part=way.here("parts", row["made_part"]), uid=row["uid"], **words
+    )
+    _withdraw(writing, "replacements", added, row)
+    return added
+
+
+def _note(way: _Way, writing: Writing, row: Mapping[str, Any]) -> int:
+    added = filing.add_note(
+        writing,
+        row["text"],
+        part=way.here("parts", row["part"]),
+        instrument=way.here("instruments", row["instrument"]),
+        job=way.here("jobs", row["job"]),
+        uid=row["uid"],
+    )
+    _withdraw(writing, "notes", added, row)
+    return added
+
+
+def _correction(_: _Way, writing: Writing, row: Mapping[str, Any]) -> int:
+    kept = {name: row[name] for name in ("uid", "added", "who", "table_name", "row_uid", "column_name", "why")}
+    kept |= {name: json.dumps(row[name], ensure_ascii=False) for name in ("before", "after")}
+    key = writing.connection.execute(insert(schema.CORRECTIONS), kept).inserted_primary_key
+    assert key is not None
+    return int(key[0])
+
+
+_FILE: dict[str, Callable[[_Way, Writing, Mapping[str, Any]], int | None]] = {
+    "instruments": _instrument,
+    "jobs": _job,
+    "positions": _position,
+    "parts": _part,
+    "pictures": _picture,
+    "part_pictures": _part_picture,
+    "calibrations": _calibration,
+    "measurements": _measurement,
+    "identifications": _identification,
+    "checks": _check,
+    "replacements": _replacement,
+    "notes": _note,
+    "corrections": _correction,
+}
+
+
+def _withdraw(writing: Writing, table: str, key: int, row: Mapping[str, Any]) -> None:
+    if row["withdrawn"]:
+        rows = schema.METADATA.tables[table]
+        writing.connection.execute(update(rows).where(rows.c.id == key).values(withdrawn=1))
+
+
+def _free_name(way: _Way, writing: Writing, table: str, name: str, instrument: int | None = None) -> str:
+    """``name``, or with a number behind it where another row has it: names are unique here."""
+    rows = schema.METADATA.tables[table]
+    stem, number, found = name.strip(), 1, name.strip()
+    while True:
+        where = select(rows.c.id).where(rows.c.name == found)
+        if instrument is not None:
+            where = where.where(rows.c.instrument_id == instrument)
+        if writing.connection.execute(where).scalar() is None:
+            break
+        number += 1
+        found = f"{stem} ({number})"
+    if found != stem:
+        way.arrived.renamed.append(f"{table.removesuffix('s')} {stem!r} is filed as {found!r}: the name was taken")
+    return found
