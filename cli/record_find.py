@@ -227,7 +227,7 @@ def _table(lines: tuple[PartLine, ...], *, inches: bool) -> Table:
     from cli.tables import plain_table
 
     head = ("part", "what", "instrument", "position", "job", "identified as", "pitch diameter", "pitch")
-    table = plain_table(*head, right=("part",), whole=("part", "pitch diameter", "pitch"))
+    table = plain_table(*head, right=("part",), whole=("part", "identified as", "pitch diameter", "pitch"))
     for line in lines:
         words = [text or "" for text in (line.name, line.instrument, line.position, line.job)]
         sizes = [_size(size, inches=inches) for size in (line.pitch_diameter, line.pitch)]

@@ -67,10 +67,14 @@ def stale(connection: sqlite3.Connection) -> list[int]:
 
 
 def match_query(text: str) -> str | None:
-    """What a person typed as a query for ``part_words``: every word must occur, as the beginning of a word.
+    """What a person typed as a query for ``part_words``: every word must occur, in any order, in any case.
 
-    None where there is no word in it. What stands together, such as 4-40, must stand together.
+    A word that ends in a letter may be the beginning of one; a number is that number. What stands together, such as
+    4-40, must stand together. None where there is no word in it.
+
+    >>> match_query("clarin 4-40")
+    '"clarin"* "4-40"'
     """
-    parts = [part for part in text.split() if any(sign.isalnum() for sign in part)]
-    doubled = [part.replace('"', '""') for part in parts]
-    return " ".join(f'"{part}"*' for part in doubled) or None
+    words = [word for word in text.replace("\0", " ").split() if any(sign.isalnum() for sign in word)]
+    quoted = ['"' + word.replace('"', '""') + '"' + "*" * (not word[-1].isdigit()) for word in words]
+    return " ".join(quoted) or None

@@ -42,7 +42,7 @@ def faults_told(path: Path) -> Iterator[None]:
 
     Raises:
         RefusalError: register_locked, register_read_only, disk_full, register_damaged, not_a_register,
-            register_not_opened, register_fault, folder_not_written. Any other error passes as it is.
+            register_not_opened, register_fault, folder_not_written, text_not_readable. Any other error passes as it is.
     """
     try:
         yield
@@ -50,6 +50,10 @@ def faults_told(path: Path) -> Iterator[None]:
         raise
     except OSError as error:
         raise _of_the_disk(error, path) from error
+    except UnicodeEncodeError as error:
+        raise RefusalError(
+            "text_not_readable", "What was typed has signs in it that are not text. Type it again; nothing was filed."
+        ) from error
     except Exception as error:
         # SQLAlchemy wraps what the driver raised; it is not imported here for the sake of those who only read
         cause = getattr(error, "orig", None) or error

@@ -1,0 +1,65 @@
+"""Names as a person types them."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from records import filing, lookup
+from tests.records.registers import file_workshop, new_register
+from vision.refusal import RefusalError
+
+
+@pytest.mark.parametrize(
+    ("typed", "on_file"),
+    [("bass clarniet", "bass clarinet"), ("Bass-Clarinet", "bass clarinet"), ("bassclarinet", "bass clarinet"),
+     ("upper joint, piviot 1", "upper joint, pivot 1")],
+)  # fmt: skip
+def test_slips_of_the_pen_are_seen(typed: str, on_file: str) -> None:
+    assert lookup.mistyped(typed, on_file)
+
+
+@pytest.mark.parametrize(
+    ("typed", "on_file"),
+    [("post 3", "post 4"), ("post 13", "post 3"), ("key screw A", "key screw B"), ("upper joint", "lower joint"),
+     ("left", "right"), ("bass clarinet", "alto clarinet"), ("clarinet", "bass clarinet"), ("", "")],
+)  # fmt: skip
+def test_what_differs_on_purpose_is_let_pass(typed: str, on_file: str) -> None:
+    assert not lookup.mistyped(typed, on_file)
+
+
+@given(st.text(max_size=20), st.text(max_size=20))
+def test_any_names_can_be_compared(one: str, other: str) -> None:
+    assert lookup.mistyped(one, other) == lookup.mistyped(other, one)
+
+
+def test_names_numbers_and_unknown_ones(tmp_path: Path) -> None:
+    register = new_register(tmp_path)
+    file_workshop(register, 4)
+    with register.writing() as writing:
+        filing.add_instrument(writing, "1")  # a name that looks like a number is a name
+    with register.reading() as found:
+        assert lookup.instrument_called(found, " Bass Clarinet ") == 1
+        assert lookup.instrument_called(found, "#2") == 2
+        assert lookup.instrument_called(found, "1") == 3
+        assert lookup.instrument_called(found, "٢") is None
+        assert lookup.job_called(found, "overhaul") == 1
+        assert lookup.position_called(found, 1, "post 0") == 1
+        assert lookup.position_called(found, 2, "post 0") is None
+        assert lookup.known_part(found, 4) == 4
+        for action in (
+            lambda: lookup.known_instrument(found, "bas clarinet"),
+            lambda: lookup.known_job(found, "overhual"),
+            lambda: lookup.known_position(found, 1, "post 9"),
+        ):
+            with pytest.raises(RefusalError) as caught:
+                action()
+            assert caught.value.reasons[0].code == "no_such_name"
+            assert "nearest" in caught.value.reasons[0].message
+        with pytest.raises(RefusalError) as caught:
+            lookup.check_new_name(found, "instruments", "bass clarniet")
+        assert "'bass clarinet'" in caught.value.reasons[0].message
+        lookup.check_new_name(found, "positions", "post 9", instrument=1)
