@@ -72,24 +72,26 @@ def main(argv: Sequence[str] | None = None) -> int:
 
 def _parser() -> argparse.ArgumentParser:
     parser = argparse.ArgumentParser(prog="python -m benchmarks.accuracy", description=__doc__.split("\n", 1)[0])
-    parser.add_argument("--scenes", type=_count, default=200, help="how many random scenes (default 200)")
-    parser.add_argument("--seed", type=_seed_number, default=1, help="seed of the first scene (default 1)")
-    parser.add_argument("--jobs", type=_count, default=2, help="processes at a time (default 2)")
+    parser.add_argument("--scenes", type=count, default=200, help="how many random scenes (default 200)")
+    parser.add_argument("--seed", type=seed_number, default=1, help="seed of the first scene (default 1)")
+    parser.add_argument("--jobs", type=count, default=2, help="processes at a time (default 2)")
     parser.add_argument("--um-per-px", type=_scale, help="scale of every scene; else 2 to 8 and a set at 4")
     parser.add_argument("--json", type=Path, help="write everything, each scene included, to this file")
-    parser.add_argument("--only", type=_seed_number, metavar="SEED", help="try this scene alone and show it in full")
+    parser.add_argument("--only", type=seed_number, metavar="SEED", help="try this scene alone and show it in full")
     parser.add_argument("--keep", type=Path, metavar="FOLDER", help="with --only: leave the pictures here")
     return parser
 
 
-def _count(text: str) -> int:
+def count(text: str) -> int:
+    """An option that counts something: a whole number from 1."""
     value = int(text)
     if value < 1:
         raise argparse.ArgumentTypeError("at least 1")
     return value
 
 
-def _seed_number(text: str) -> int:
+def seed_number(text: str) -> int:
+    """An option that is a seed: a whole number from 0."""
     value = int(text)
     if value < 0:
         raise argparse.ArgumentTypeError("at least 0")
@@ -120,12 +122,12 @@ def report(outcomes: Sequence[Outcome], at_four: Sequence[Outcome]) -> str:
 
 
 def _counts(title: str, outcomes: Sequence[Outcome]) -> str:
-    def count(status: str) -> int:
+    def having(status: str) -> int:
         return sum(outcome.status == status for outcome in outcomes)
 
     seconds = sorted(outcome.seconds for outcome in outcomes if outcome.status == "measured")
     lines = [
-        f"{len(outcomes)} {title}: {count('measured')} measured, {count('refused')} refused, {count('failed')} failed"
+        f"{len(outcomes)} {title}: " + ", ".join(f"{having(s)} {s}" for s in ("measured", "refused", "failed")),
     ]
     codes: dict[str, int] = {}
     for outcome in outcomes:

@@ -10,7 +10,7 @@ from typing import Any
 
 from benchmarks.scenes import PIN_U95_MM, BenchScene, draw
 from benchmarks.textbook import TextbookThread, pin_diameter_px, read_thread, scale_from_pins
-from calib.pins import calibrate_pins
+from calib.bench import calibrate_bench
 from sample_images.scene import Scene
 from sample_images.truth import truth_of
 from vision.measure import measure_picture
@@ -69,6 +69,7 @@ class Outcome:
         compared: by quantity; one that the picture or the truth does not have is missing.
         free_end: where the measurement says that the thread's free end is: right, left, not in view.
         residual_rms_px, rejected: quality of the fit.
+        wear: what the measurement says of it, as in its JSON.
         seconds: measuring the screw, reading of the file not counted.
     """
 
@@ -83,6 +84,7 @@ class Outcome:
     residual_rms_px: float = nan
     rejected: float = nan
     warnings: tuple[str, ...] = ()
+    wear: dict[str, Any] | None = None
     seconds: float = nan
 
     def to_dict(self) -> dict[str, Any]:
@@ -96,7 +98,12 @@ def try_scene(bench: BenchScene, folder: Path) -> Outcome:
     pictures = draw(bench, folder)
     step = "calibration"
     try:
-        plane = calibrate_pins(list(pictures.pins), pin_u95_mm=PIN_U95_MM, light_cone_deg=0.0)
+        plane = calibrate_bench(
+            pins=pictures.pins,
+            pin_u95_mm=PIN_U95_MM,
+            light_cone_deg=0.0,
+            working_distance_mm=bench.stated_distance_mm,
+        )
         step = "measurement"
         start = time.perf_counter()
         measured = measure_picture(pictures.screw, plane)
@@ -124,6 +131,7 @@ def try_scene(bench: BenchScene, folder: Path) -> Outcome:
         residual_rms_px=float(measured.quality.residual_rms_px),
         rejected=float(measured.quality.rejected_edge_fraction),
         warnings=tuple(warning.code for warning in measured.quality.warnings),
+        wear=None if measured.wear is None else measured.wear.to_dict(measured.part.free_end_right),
         seconds=seconds,
     )
 
@@ -219,8 +227,8 @@ def _values(screw: Scene, measured: Measurement) -> dict[str, tuple[float, float
     Flanks, tilt and taper are told from the free end. Where none is in view, the measurement takes it to point right
     (or down) in the picture and says so in a warning; here they are given back as the truth has them. A free end that
     is named must be right. A shadow is the same for a right-hand thread with the free end toward the camera and for a
-    left-hand one with the free end away from it: the measurement takes the thread as right-hand, so the tilt of a
-    left-hand one changes sign.
+    left-hand one with the free end away from it: the measurement takes the thread as right-hand unless a near camera
+    shows its hand, so the tilt of a left-hand one that it does not know for one changes sign.
     """
     found = {}
     for name, unit in UNITS.items():
@@ -233,7 +241,8 @@ def _values(screw: Scene, measured: Measurement) -> dict[str, tuple[float, float
     turned = measured.part.free_end == "not in view" and not along
     if turned:
         found["flank_angle_left"], found["flank_angle_right"] = found["flank_angle_right"], found["flank_angle_left"]
-    for name, other in (("taper", turned), ("axis_tilt", turned != (screw.thread.hand == "left"))):
+    taken = measured.thread.hand if measured.thread.hand != "not determined" else "right"
+    for name, other in (("taper", turned), ("axis_tilt", turned != (screw.thread.hand != taken))):
         if other and name in found:
             found[name] = (-found[name][0], found[name][1])
     return found

@@ -24,13 +24,14 @@ PIN_U95_MM = 0.001
 class BenchScene:
     """What is rendered: the screw, and the two pins with their nominal diameters in mm.
 
-    ``jpeg_quality`` None writes PNG.
+    ``jpeg_quality`` None writes PNG. ``stated_distance_mm`` is what somebody has measured of the working distance.
     """
 
     seed: int
     screw: Scene
     pins: tuple[tuple[Scene, float], ...]
     jpeg_quality: int | None = None
+    stated_distance_mm: float | None = None
 
 
 @dataclass(frozen=True)
@@ -90,8 +91,12 @@ def pin_errors_mm(seed: int) -> tuple[float, float]:
     independent draws the luck of the pins alone would move the share of scenes within U95 by 1.5 percent points (one
     standard deviation).
     """
-    error = NormalDist(0.0, PIN_U95_MM / 2)
-    return error.inv_cdf(_halton(seed, 2)), error.inv_cdf(_halton(seed, 3))
+    return PIN_U95_MM / 2 * even_normal(seed, 2), PIN_U95_MM / 2 * even_normal(seed, 3)
+
+
+def even_normal(seed: int, base: int) -> float:
+    """A standard normal number that is evenly spread over the seeds; independent of one with another prime ``base``."""
+    return NormalDist().inv_cdf(_halton(seed, base))
 
 
 def _halton(index: int, base: int) -> float:

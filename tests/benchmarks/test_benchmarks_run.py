@@ -143,7 +143,7 @@ def test_refusals_and_failures_are_told_apart_and_listed(tmp_path, monkeypatch, 
     def broken(*_args: object, **_kwargs: object) -> None:
         raise raised
 
-    monkeypatch.setattr(outcome, "calibrate_pins", broken)
+    monkeypatch.setattr(outcome, "calibrate_bench", broken)
     result = try_scene(bench_scene(3, (4.0, 5.0), width=600, height=500), tmp_path)
     assert (result.status, result.reasons) == (status, (reason,))
     text = accuracy.report([result], [])
@@ -160,7 +160,8 @@ def fake_measurement(axis_deg: float, free_end: str, left: float, right: float, 
         "axis_tilt": Quantity(tilt, 0.01, "deg"),
         "pitch": Quantity(0.635, 0.0001, "mm"),
     }
-    return SimpleNamespace(thread=SimpleNamespace(**names), part=SimpleNamespace(angle=axis_deg, free_end=free_end))
+    thread = SimpleNamespace(**names, hand="not determined")
+    return SimpleNamespace(thread=thread, part=SimpleNamespace(angle=axis_deg, free_end=free_end))
 
 
 @pytest.mark.parametrize(
