@@ -14,8 +14,11 @@ import numpy as np
 
 from calib.pins import calibrate_pins
 from records import filing
+from records.documenting import identification_document
 from records.register import Register
+from threads.identify import identify
 from threads.limits import Limits, candidates
+from threads.measured_document import thread_from_dict
 from vision.measure import measure_picture
 from vision.picture import read_picture
 
@@ -34,6 +37,11 @@ def sample_document() -> dict[str, Any]:
     pins = [(read_picture(str(SAMPLES / name)), diameter) for name, diameter in PINS]
     bench = calibrate_pins(pins, pin_u95_mm=PIN_U95_MM, light_cone_deg=LIGHT_CONE_DEG)
     return measure_picture(read_picture(SAMPLE), bench).to_dict()
+
+
+def sample_identification(document: dict[str, Any]) -> dict[str, Any]:
+    """What is kept of the identification of a measured thread."""
+    return identification_document(identify(thread_from_dict(document)), origin=None, made=None)
 
 
 def documents(mould: dict[str, Any], seed: int) -> Iterator[tuple[Limits, dict[str, Any]]]:

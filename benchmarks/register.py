@@ -21,6 +21,7 @@ from pathlib import Path
 from statistics import median
 
 from benchmarks.filed_parts import documents, fill, sample_document
+from benchmarks.import_kills import kill_imports
 from benchmarks.register_kills import KillReport, kill_commands, kill_filing
 from records.listing import Conditions, page_of_parts
 from records.nearest import nearest_parts
@@ -114,6 +115,7 @@ def main(argv: Sequence[str] | None = None) -> int:
     parser.add_argument("--runs", type=int, default=RUNS, help=f"runs of which the median is taken (default {RUNS})")
     parser.add_argument("--kills", type=int, default=0, metavar="N", help="kill N times while parts are filed instead")
     parser.add_argument("--commands", type=int, default=None, metavar="N", help="of these, N as whole commands")
+    parser.add_argument("--imports", type=int, default=None, metavar="N", help="of these, N while bundles come in")
     parser.add_argument("--seed", type=int, default=1, help="of the moments of the kills")
     parser.add_argument("--register", type=Path, metavar="FILE", help="time this register instead of making one")
     parser.add_argument("--keep", type=Path, metavar="FILE", help="make the register here, and keep it")
@@ -121,7 +123,9 @@ def main(argv: Sequence[str] | None = None) -> int:
     with tempfile.TemporaryDirectory(prefix="flankwise-benchmark-") as folder:
         if options.kills:
             commands = min(10, options.kills // 10) if options.commands is None else options.commands
-            report = kill_filing(Path(folder) / "filing", options.kills - commands, seed=options.seed)
+            imports = options.kills // 3 if options.imports is None else options.imports
+            report = kill_filing(Path(folder) / "filing", options.kills - commands - imports, seed=options.seed)
+            report += kill_imports(Path(folder) / "imports", imports, seed=options.seed)
             report += kill_commands(Path(folder) / "commands", commands, seed=options.seed)
             text, kept = report_kills(report)
             print(f"kills while parts are filed\n{text}")

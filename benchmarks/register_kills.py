@@ -70,13 +70,9 @@ def kill_filing(folder: Path, kills: int, *, seed: int = 1) -> KillReport:
             os.close(reading)
             _file_without_end(register, folder, document, number, writing)
         os.close(writing)
-        time.sleep(draw.uniform(0.0, LONGEST_LIFE_S))
-        os.kill(child, signal.SIGKILL)
-        os.waitpid(child, 0)
-        with os.fdopen(reading) as said:
-            committed = {int(line) for line in said.read().split()}
+        committed = killed(child, reading, draw.uniform(0.0, LONGEST_LIFE_S))
         known |= committed
-        found = _looked_through(folder / "parts.sqlite", known)
+        found = looked_through(folder / "parts.sqlite", known)
         report += found + KillReport(kills=1, after_commit=len(committed))
     return report
 
@@ -106,10 +102,19 @@ def kill_commands(folder: Path, kills: int, *, seed: int = 1) -> KillReport:
         committed = int(b'"status": "filed"' in said)
         parts += committed
         if register.exists():
-            report += _looked_through(register, set(), at_least=parts)
+            report += looked_through(register, set(), at_least=parts)
             parts = _count(open_register(register))
         report += KillReport(kills=1, after_commit=committed)
     return report
+
+
+def killed(child: int, reading: int, life_s: float) -> set[int]:
+    """Kill the process ``child`` after ``life_s`` and return the numbers that it had said were committed."""
+    time.sleep(life_s)
+    os.kill(child, signal.SIGKILL)
+    os.waitpid(child, 0)
+    with os.fdopen(reading) as said:
+        return {int(line) for line in said.read().split()}
 
 
 def _file_without_end(register: Register, folder: Path, document: dict[str, Any], number: int, said: int) -> None:
@@ -144,7 +149,8 @@ def _file_one(register: Register, folder: Path, document: dict[str, Any], name: 
     return part
 
 
-def _looked_through(path: Path, known: set[int], *, at_least: int = 0) -> KillReport:
+def looked_through(path: Path, known: set[int], *, at_least: int = 0) -> KillReport:
+    """Open the register as the next program would: what is lost of the ``known`` parts, what is half filed."""
     register = open_register(path)
     with register.reading() as connection:
         there = {part for (part,) in connection.execute("SELECT id FROM parts")}

@@ -226,10 +226,10 @@ def _foot(found: Page, page: int, page_size: int) -> str:
 def _table(lines: tuple[PartLine, ...], *, inches: bool) -> Table:
     from cli.tables import plain_table
 
-    head = ("part", "what", "instrument", "position", "job", "identified as", "pitch diameter", "pitch")
+    head = ("part", "what", "instrument", "position", "identified as", "pitch diameter", "pitch")
     table = plain_table(*head, right=("part",), whole=("part", "identified as", "pitch diameter", "pitch"))
     for line in lines:
-        words = [text or "" for text in (line.name, line.instrument, line.position, line.job)]
+        words = [text or "" for text in (line.name, line.instrument, line.position)]
         sizes = [_size(size, inches=inches) for size in (line.pitch_diameter, line.pitch)]
         table.add_row(str(line.id), *words, _identity(line), *sizes)
     return table
