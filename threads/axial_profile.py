@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 import numpy.typing as npt
@@ -60,6 +60,10 @@ class AxialProfile:
         slope = (self.radius(s + step) - self.radius(s - step)) / (2 * step)
         length = np.sqrt(1 + slope**2)
         return -slope / length, 1 / length
+
+    def mirrored(self) -> AxialProfile:
+        """The same ridge seen from the other end: left is right."""
+        return replace(self, flank_left=self.flank_right, flank_right=self.flank_left)
 
     def curve(self, reach: float = 0.5, points: int = 1200) -> tuple[Array, Array]:
         """(s, r), each (points,), from ``-reach`` to ``reach`` pitches."""

@@ -67,9 +67,7 @@ def fold(measurement: Measurement) -> Folded:
     along_s, along_r = section.normal(s)
     toward = 1.0 if measurement.part.free_end_right else -1.0
     if toward < 0:
-        section = AxialProfile(
-            **{**vars(section), "flank_left": section.flank_right, "flank_right": section.flank_left}
-        )
+        section = section.mirrored()
     at_s, at_r = s + out * along_s, sections[1].radius(s) + out * along_r
     return Folded(
         section=section,
@@ -98,7 +96,7 @@ def _sections(measurement: Measurement) -> tuple[AxialProfile, AxialProfile]:
         return fitted, fitted
     told = profile_of(measurement.thread, crest_corner=corners[0], root_corner=corners[1])
     if not measurement.part.free_end_right:
-        told = AxialProfile(**{**vars(told), "flank_left": told.flank_right, "flank_right": told.flank_left})
+        told = told.mirrored()
     return fitted, told
 
 

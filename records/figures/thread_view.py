@@ -60,7 +60,7 @@ def draw_overlay(
     axes: Axes, original: Folded, replacement: Folded, names: tuple[str, str], scale: Scale, *, turned: bool
 ) -> None:
     """Two ridges laid over each other: the metal that one has more than the other is hatched."""
-    first, second = original.section, _turned(replacement.section) if turned else replacement.section
+    first, second = original.section, replacement.section.mirrored() if turned else replacement.section
     s = np.linspace(-_REACH, _REACH, 1600) * first.pitch
     one, two = first.radius(s), second.radius(s)
     for where, colour, hatch, words in (
@@ -116,10 +116,6 @@ def _flank_reach(folded: Folded, zones: Sequence[Zone]) -> float:
     widths += [abs(z.section.least.pitch_radius - folded.section.pitch_radius) for z in zones]
     pitch = folded.section.pitch
     return float(np.clip(1.6 * max(widths, default=0.0), 0.02 * pitch, 0.12 * pitch))
-
-
-def _turned(section: AxialProfile) -> AxialProfile:
-    return AxialProfile(**{**vars(section), "flank_left": section.flank_right, "flank_right": section.flank_left})
 
 
 def _band(axes: Axes, zone: Zone, scale: Scale, alpha: float = 0.30) -> None:
