@@ -33,6 +33,7 @@ LENS_BOW_U_PX = 0.02
 """How far a lens may bow a straight axis, standard uncertainty: a distortion too small to be taken out (0.3 px in the
 corners, calib.straightness) on an axis that passes the middle of the picture by a tenth of its height."""
 _STEPS = 5
+_SETTLED = 0.35  # a step that moves bend and drunkenness by less than this part of what the points can tell is the last
 _ASTRAY = 0.3
 """A blur that changes by so much says that the steps lead nowhere: the fit before knew it to a few per cent."""
 _TUKEY = 5.0
@@ -88,9 +89,11 @@ def fit_form(solution: Solution) -> FormFit:
         scale, weight = _weigh(r, solution.noise)
         normal = (design * weight) @ design.T / scale**2 + precision
         slope = (design * weight) @ r / scale**2 + pull + precision @ (x - start)
-        x = _stepped(x, normal, slope)
+        before, x = x, _stepped(x, normal, slope)
         if abs(x[INDEX["blur"]] / start[INDEX["blur"]] - 1) > _ASTRAY:
             x = start.copy()  # corners and blur chase each other on few threads: without bend and drunkenness, then
+            break
+        if np.all((np.abs(x - before) * np.sqrt(np.diag(normal)))[COUNT:] < _SETTLED):
             break
     r, design, straight = _linearised(x, solution)
     scale, weight = _weigh(r, solution.noise)

@@ -47,20 +47,27 @@ def _flank_rows(at: Places, r: Array, toward: int, begin: float, end: float) -> 
     here = (at.toward == toward) & (at.u > begin) & (at.u < end)
     cell = np.digitize(at.height, _BINS) - 1
     inside = here & (cell >= 0) & (cell < _CENTRES.size)
-    rows, places, edges = [], [], []
-    for edge in (1.0, -1.0):
-        for ridge in np.unique(at.ridge[inside & (at.edge == edge)]):
-            one = inside & (at.edge == edge) & (at.ridge == ridge)
-            row = np.full(_CENTRES.size, np.nan)
-            for b in range(_CENTRES.size):
-                values = r[one & (cell == b)]
-                if values.size >= 2:
-                    row[b] = np.median(values)
-            if np.isfinite(row).sum() >= _CENTRES.size // 2:
-                rows.append(row)
-                places.append(float(np.median(at.u[one])))
-                edges.append(edge)
-    return np.array(rows).reshape(-1, _CENTRES.size), np.array(places), np.array(edges)
+    index = np.flatnonzero(inside)
+    bins = _CENTRES.size
+    flanks, which = np.unique(np.stack([at.edge[index], at.ridge[index]]), axis=1, return_inverse=True)
+    count = flanks.shape[1]
+    rows, filled = _grouped_medians(r[index], which * bins + cell[index], count * bins)
+    rows = np.where(filled >= 2, rows, np.nan).reshape(count, bins)
+    places, _ = _grouped_medians(at.u[index], which, count)
+    keep = np.isfinite(rows).sum(axis=1) >= bins // 2
+    return rows[keep], places[keep], flanks[0][keep]
+
+
+def _grouped_medians(values: Array, group: npt.NDArray[np.intp], count: int) -> tuple[Array, npt.NDArray[np.intp]]:
+    """Median of ``values`` in each of ``count`` groups, NaN in an empty one, and how many there are."""
+    ordered = values[np.lexsort((values, group))]
+    size = np.bincount(group, minlength=count)
+    first = np.concatenate([[0], np.cumsum(size)[:-1]])
+    some = size > 0
+    out = np.full(count, np.nan)
+    low, high = first[some] + (size[some] - 1) // 2, first[some] + size[some] // 2
+    out[some] = (ordered[low] + ordered[high]) / 2
+    return out, size
 
 
 def _folded(rows: Array) -> tuple[Array, Array]:
