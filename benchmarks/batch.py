@@ -90,9 +90,9 @@ def main(arguments: Sequence[str] | None = None) -> int:
         best = {jobs: min(seconds) for jobs, seconds in times.items()}
         speed_up = best[1] / best[2]
         print(f"{given.pictures} pictures, best of {given.runs}; {os.cpu_count()} cores, load {os.getloadavg()[0]:.1f}")
-        for jobs, seconds in best.items():
-            rate = given.pictures / seconds
-            print(f"  {jobs} process{'es' if jobs > 1 else '  '}  {seconds:6.1f} s   {rate:5.2f} pictures a second")
+        for jobs, quickest in best.items():
+            rate = given.pictures / quickest
+            print(f"  {jobs} process{'es' if jobs > 1 else '  '}  {quickest:6.1f} s   {rate:5.2f} pictures a second")
         print(f"  speed-up    {speed_up:6.2f}     (at least {LEAST_SPEED_UP})")
         kept = speed_up >= LEAST_SPEED_UP
         if given.many:

@@ -387,4 +387,5 @@ def _gap_darkness(dark: Array, direction: float, strip: _Strip, levels: Array) -
 def _sampled(dark: Array, points: Array) -> Array:
     from scipy.ndimage import map_coordinates
 
-    return np.asarray(map_coordinates(dark, [points[:, 1], points[:, 0]], order=1, mode="constant", cval=np.nan), np.float64)
+    at = [points[:, 1], points[:, 0]]
+    return np.asarray(map_coordinates(dark, at, order=1, mode="constant", cval=np.nan), np.float64)
