@@ -41,7 +41,7 @@ def sample_document() -> dict[str, Any]:
 
 def sample_identification(document: dict[str, Any]) -> dict[str, Any]:
     """What is kept of the identification of a measured thread."""
-    return identification_document(identify(thread_from_dict(document)), origin=None, made=None)
+    return identification_document(identify(thread_from_dict(document)))
 
 
 def documents(mould: dict[str, Any], seed: int) -> Iterator[tuple[Limits, dict[str, Any]]]:

@@ -10,10 +10,12 @@ from cli import options
 from cli.bench import measured, scale_of
 from cli.errors import CommandLineError, ExitCode
 from cli.figure import FigureFile, figure_target, write_figure
+from cli.filed_part import FiledPart, filed_part
 from cli.lengths import parse_length
 from cli.measure import Picture
 from cli.output import show, write_json
 from cli.own_gauge import KNOWN_U95, PIN_U95, Known, KnownU95, PinBeside, PinU95, own_gauges
+from cli.register import RegisterFile, part_number
 from cli.wires import MICROMETER_U95, WIRE_U95
 
 if TYPE_CHECKING:
@@ -33,8 +35,11 @@ WORDS = {
 def check(
     picture: Picture,
     against: Annotated[
-        str, typer.Option("--against", metavar="DESIGNATION", help="What it shall be, such as '4-40 NC-3'.")
-    ],
+        str | None, typer.Option("--against", metavar="DESIGNATION", help="What it shall be, such as '4-40 NC-3'.")
+    ] = None,
+    against_part: Annotated[
+        str | None, typer.Option("--against-part", metavar="PART", help="Or the part on file that it shall be like.")
+    ] = None,
     calibration: options.CalibrationFile = None,
     scale: options.Scale = None,
     pin_beside: PinBeside = None,
@@ -59,24 +64,34 @@ def check(
         ),
     ] = None,
     part: options.Part = None,
+    register: RegisterFile = None,
     figure: FigureFile = None,
     unit: options.Unit = "mm",
     as_json: options.Json = False,
 ) -> None:
-    """Check a thread against the limits of its class. Ends with 0 conforms, 4 does not conform, 5 cannot tell."""
+    """Check a thread against the limits of its class, or against a part on file.
+
+    Ends with 0 conforms, 4 does not conform, 5 cannot tell.
+    """
     inches = options.reads_inches(unit)
     own = own_gauges(pin_beside, pin_u95, known, known_u95)
     um_per_px = scale_of(calibration, scale, own)
-    limits = limits_against(against)
+    if (against is None) == (against_part is None):
+        raise CommandLineError("against what? Give either --against DESIGNATION or --against-part PART")
+    limits = None if against is None else limits_against(against)
+    number = None if against_part is None else part_number(against_part)
     engagement_mm = None if engagement is None else parse_length(engagement, "--engagement")
     wires = _wires(over_wires, over_wires_u95, wire, wire_u95)
     target = figure_target(figure, picture)
     from cli.refusals import refusals_reported
 
     with refusals_reported(as_json=as_json):
+        reference = None if number is None else filed_part(register, number)
         measurement = measured(picture, calibration, um_per_px, part, own)
     joined = None if wires is None else _join(measurement, wires)
-    found = _checked(measurement, joined, limits, engagement_mm)
+    held_to = limits or reference
+    assert held_to is not None
+    found = _checked(measurement, joined, held_to, engagement_mm)
     from threads.die_advice import advice
 
     said = advice(found, inches=inches)
@@ -132,14 +147,30 @@ def _join(measurement: Measurement, wires: tuple[tuple[float, float], tuple[floa
         raise CommandLineError(f"--over-wires: {error}") from error
 
 
-def _checked(measurement: Measurement, joined: Joined | None, limits: Limits, engagement_mm: float | None) -> Check:
+def _checked(
+    measurement: Measurement, joined: Joined | None, held_to: Limits | FiledPart, engagement_mm: float | None
+) -> Check:
     from threads.check import CheckError, check
+    from threads.check_part import check_against_part
+    from threads.compare import CompareError
 
     thread = measurement.thread if joined is None else joined.thread
+    if not isinstance(held_to, FiledPart):
+        try:
+            return check(thread, held_to, engagement_mm=engagement_mm)
+        except CheckError as error:
+            raise CommandLineError(f"--against: {error}") from error
     try:
-        return check(thread, limits, engagement_mm=engagement_mm)
-    except CheckError as error:
-        raise CommandLineError(f"--against: {error}") from error
+        return check_against_part(
+            thread,
+            held_to.thread,
+            name=held_to.name,
+            like=held_to.like,
+            ends_known=held_to.end_seen and measurement.part.free_end != "not in view",
+            engagement_mm=engagement_mm,
+        )
+    except CompareError as error:
+        raise CommandLineError(f"--against-part: {error}") from error
 
 
 def _show(

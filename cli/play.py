@@ -10,10 +10,12 @@ import typer
 from cli import options
 from cli.bench import measured, scale_of
 from cli.errors import CommandLineError
+from cli.filed_part import FiledPart, filed_hole
 from cli.lengths import parse_length
 from cli.measure import Picture
 from cli.output import show, write_json
 from cli.own_gauge import KNOWN_U95, PIN_U95, Known, KnownU95, PinBeside, PinU95, own_gauges
+from cli.register import RegisterFile, part_number
 from cli.shrinkage import Shrinkage, ShrinkageU95, read_shrinkage
 
 if TYPE_CHECKING:
@@ -26,11 +28,15 @@ if TYPE_CHECKING:
 
 @dataclass(frozen=True)
 class _Pictures:
-    """What was measured: the screw, and the original and the cast of the hole if there are such pictures."""
+    """What was measured: the screw, and the original and the cast of the hole if there are such pictures.
+
+    ``hole``: the hole on file, if it is one.
+    """
 
     screw: Measurement
     original: Measurement | None
     cast: Measurement | None
+    hole: FiledPart | None
 
 
 def play(
@@ -49,6 +55,9 @@ def play(
     ] = None,
     hole_cast: Annotated[
         str | None, typer.Option("--hole-cast", metavar="PICTURE", help="A picture of a cast of the hole.")
+    ] = None,
+    hole_part: Annotated[
+        str | None, typer.Option("--hole-part", metavar="PART", help="The hole on file, measured from a cast.")
     ] = None,
     shrinkage: Shrinkage = None,
     shrinkage_u95: ShrinkageU95 = None,
@@ -70,6 +79,7 @@ def play(
         str | None, typer.Option("--original-calibration", metavar="CAL.json", help="That of the original, if another.")
     ] = None,
     part: options.Part = None,
+    register: RegisterFile = None,
     draws: Annotated[int, typer.Option("--draws", min=100, max=1_000_000, help="Number of draws.")] = 10_000,
     seed: Annotated[int, typer.Option("--seed", min=0, help="The same seed gives the same result.")] = 1,
     unit: options.Unit = "mm",
@@ -79,8 +89,9 @@ def play(
     inches = options.reads_inches(unit)
     own = own_gauges(pin_beside, pin_u95, known, known_u95)
     um_per_px = scale_of(calibration, scale, own)
-    if (hole is None) == (hole_cast is None):
-        raise CommandLineError("which hole? Give either --hole DESIGNATION or --hole-cast PICTURE")
+    if [hole, hole_cast, hole_part].count(None) != 2:
+        raise CommandLineError("which hole? Give one of --hole DESIGNATION, --hole-cast PICTURE, --hole-part PART")
+    number = None if hole_part is None else part_number(hole_part)
     if (hole_calibration and not hole_cast) or (original_calibration and not original):
         raise CommandLineError("--hole-calibration goes with --hole-cast, --original-calibration with --original")
     shrunk = read_shrinkage(shrinkage, shrinkage_u95, cast=hole_cast is not None, goes_with="--hole-cast")
@@ -91,10 +102,11 @@ def play(
     yardstick = None if hole is None or original or when_new else _mating(hole)
     from cli.refusals import refusals_reported
     from threads.drawn_thread import NoZoneError
-    from threads.play import PlayError
+    from threads.play import PlayError, Reading
     from threads.play import play as put_together
 
     with refusals_reported(as_json=as_json):
+        on_file = None if number is None else filed_hole(register, number)
         screw = measured(picture, calibration, um_per_px, part, own)
         before = original and measured(original, original_calibration or calibration, um_per_px, None)
         cast = hole_cast and measured(hole_cast, hole_calibration or calibration, um_per_px, None)
@@ -102,9 +114,9 @@ def play(
             from vision.impression import as_hole
 
             cast = as_hole(cast, shrunk)
-    pictures = _Pictures(screw, before or None, cast or None)
+    pictures = _Pictures(screw, before or None, cast or None, on_file)
     reading, others = _readings(pictures)
-    in_hole = in_zone or others["cast"]
+    in_hole = in_zone or others["cast"] or (None if on_file is None else Reading(on_file.thread))
     assert in_hole is not None
     try:
         found = put_together(
@@ -170,6 +182,7 @@ def _document(found: Play, pictures: _Pictures) -> dict[str, Any]:
         "sentences": sentences(found),
         "measurement": pictures.screw.to_dict(),
         "original_measurement": None if pictures.original is None else pictures.original.to_dict(),
+        "hole_part": None if pictures.hole is None else pictures.hole.name,
         "hole_measurement": None if pictures.cast is None else pictures.cast.to_dict(),
     }
 
@@ -182,6 +195,8 @@ def _show(found: Play, pictures: _Pictures, limits: list[Limits], *, inches: boo
 
     mark = f" {UNVERIFIED_MARK}" if any(one.unverified for one in limits) else ""
     hole = f"a {found.hole}{mark} hole" if found.by_class else f"the hole of which {_path(pictures.cast)} is a cast"
+    if pictures.hole is not None:
+        hole = f"the hole on file as {pictures.hole.name}"
     engaged = format_length(found.engagement, inches=inches)
     sources: list[str] = []
     if limits:

@@ -9,10 +9,11 @@ import typer
 from cli import options
 from cli.bench import measured, scale_of
 from cli.errors import CommandLineError
-from cli.measure import Picture
+from cli.measure import Impression, Picture
 from cli.output import show, write_json
 from cli.own_gauge import KNOWN_U95, PIN_U95, Known, KnownU95, PinBeside, PinU95, own_gauges
 from cli.register import RegisterFile, Who, opened, part_number
+from cli.shrinkage import Shrinkage, ShrinkageU95, read_shrinkage
 from cli.years import parse_made
 
 if TYPE_CHECKING:
@@ -66,6 +67,9 @@ def add(
         str | None, typer.Option("--against", metavar="DESIGNATION", help="Check it against this as well.")
     ] = None,
     note: Annotated[str | None, typer.Option("--note", metavar="TEXT", help="A note on the part.")] = None,
+    impression: Impression = False,
+    shrinkage: Shrinkage = None,
+    shrinkage_u95: ShrinkageU95 = None,
     part: options.Part = None,
     register: RegisterFile = None,
     who: Who = None,
@@ -103,8 +107,8 @@ def add(
         create=create,
     )
     if unmeasured:
-        if calibration or scale or own.given or against:
-            raise CommandLineError("--unmeasured goes without --calibration, --scale, --pin-beside, --known, --against")
+        if calibration or scale or own.given or against or impression:
+            raise CommandLineError("--unmeasured goes without --calibration, --scale and all that measuring needs")
         with refusals_reported(as_json=as_json):
             from records.documenting import document_picture
             from vision.picture import read_picture
@@ -114,6 +118,7 @@ def add(
         _report(filed, None, None, {}, inches=inches, as_json=as_json)
         return
     um_per_px = scale_of(calibration, scale, own)
+    shrunk = read_shrinkage(shrinkage, shrinkage_u95, cast=impression, goes_with="--impression")
     limits = None
     if against is not None:
         from cli.check import limits_against
@@ -124,15 +129,18 @@ def add(
         evidence = _evidence(file, place)
         measurement = measured(picture, calibration, um_per_px, part, own)
         from records.documenting import document_measured, identification_document
-        from threads.identify import identify
 
-        found = identify(measurement.thread, origin=evidence[0], made=evidence[1])
-        identification = identification_document(found, origin=evidence[0], made=evidence[1])
+        if impression:
+            from vision.impression import as_hole
+
+            measurement = as_hole(measurement, shrunk)
+        found = None if impression else _identified(measurement, evidence)
+        identification = None if found is None else identification_document(found, *evidence)
         checked = None if limits is None else _checked(measurement, limits, inches=inches)
         filed = document_measured(
             file, measurement, place, identification=identification, check=checked, note=note, who=who
         )
-    more = {"identification": identification} | ({} if checked is None else {"check": checked})
+    more = {key: value for key, value in (("identification", identification), ("check", checked)) if value}
     _report(filed, measurement, found, more, inches=inches, as_json=as_json)
 
 
@@ -165,6 +173,12 @@ def _evidence(register: Register, place: Place) -> tuple[str | None, tuple[int, 
     return country, place.made or (on_file.made if on_file else None)
 
 
+def _identified(measurement: Measurement, evidence: tuple[str | None, tuple[int, int] | None]) -> Identification:
+    from threads.identify import identify
+
+    return identify(measurement.thread, origin=evidence[0], made=evidence[1])
+
+
 def _checked(measurement: Measurement, limits: Any, *, inches: bool) -> dict[str, Any]:
     from threads.check import CheckError, check
     from threads.die_advice import advice
@@ -193,14 +207,15 @@ def _report(
         return
     lines = [f"new: {name}" for name in filed.made]
     lines.append(f"filed as part {filed.part}" if filed.new_part else f"filed with part {filed.part}")
-    if measurement is None or found is None:
+    if measurement is None:
         show(*lines)
         return
     from cli.findings import SHORT, heading, measured_table, quality_lines
     from threads.identity_words import status_words
 
     check = more.get("check")
-    said = [] if check is None else [f"Against {check['against']}: {check['verdict'].replace('_', ' ')}"]
+    said = [] if found is None else [f"Identity: {status_words(found)}"]
+    said += [] if check is None else [f"Against {check['against']}: {check['verdict'].replace('_', ' ')}"]
     show(
         *heading(measurement),
         "",
@@ -208,7 +223,6 @@ def _report(
         "",
         *quality_lines(measurement),
         "",
-        f"Identity: {status_words(found)}",
         *said,
         *lines,
     )

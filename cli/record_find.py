@@ -241,7 +241,7 @@ def _identity(line: PartLine) -> str:
         return "withdrawn"
     if line.measured is None:
         return "not measured"
-    return line.says or ""
+    return line.says or ("hole" if line.internal else "")
 
 
 def _size(size: tuple[float, float] | None, *, inches: bool) -> str:

@@ -103,7 +103,7 @@ def document_measured(
 
 
 def identification_document(
-    found: Identification, *, origin: str | None, made: tuple[int, int] | None
+    found: Identification, origin: str | None = None, made: tuple[int, int] | None = None
 ) -> dict[str, Any]:
     """What is kept of an identification: its JSON form, in a few words, and the evidence it was given."""
     return {**found.to_dict({}), "says": short_words(found), "given": {"origin": origin, "made": made}}

@@ -25,7 +25,7 @@ _IDENTIFIED = "LEFT JOIN identifications d ON d.id = c.identification_id "
 class PartLine:
     """A part in a list. Lengths in mm with their U95; None where nothing was measured.
 
-    ``says``: what it was identified as, in a few words.
+    ``says``: what it was identified as, in a few words; ``internal``: it is a hole.
     """
 
     id: int
@@ -43,6 +43,7 @@ class PartLine:
     pitch: tuple[float, float] | None
     major_diameter: tuple[float, float] | None
     pitch_diameter: tuple[float, float] | None
+    internal: bool
     withdrawn: bool
 
 
@@ -105,8 +106,8 @@ def _lines(connection: sqlite3.Connection, parts: Sequence[int], order: str) -> 
     found = rows(
         connection,
         "SELECT p.id, p.uid, p.name, p.withdrawn, i.name AS instrument, i.made_from, i.made_to, o.name AS position, "
-        "j.name AS job, m.measured, m.pitch, m.pitch_u95, m.major_diameter, m.major_diameter_u95, m.pitch_diameter, "
-        "m.pitch_diameter_u95, d.designation, d.status, d.says, d.probability "
+        "j.name AS job, m.measured, m.internal, m.pitch, m.pitch_u95, m.major_diameter, m.major_diameter_u95, "
+        "m.pitch_diameter, m.pitch_diameter_u95, d.designation, d.status, d.says, d.probability "
         f"{_PLACES}{_MEASURED}{_IDENTIFIED} WHERE p.id IN ({','.join('?' * len(parts))}) ORDER BY {order}",
         parts,
     )
@@ -179,5 +180,6 @@ def _line(row: sqlite3.Row) -> PartLine:
         pitch=with_u95("pitch"),
         major_diameter=with_u95("major_diameter"),
         pitch_diameter=with_u95("pitch_diameter"),
+        internal=bool(row["internal"]),
         withdrawn=bool(row["withdrawn"]),
     )

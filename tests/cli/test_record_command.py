@@ -18,7 +18,7 @@ from records.schema import CORRECTABLE
 ROOT = Path(__file__).resolve().parents[2]
 SAMPLES = ROOT / "sample_images"
 POST_SCREW = str(SAMPLES / "clarinet_post_screw_4-40.png")
-LEVEL_SCREW = str(SAMPLES / "theodolite_level_screw_M3.png")
+COVER_SCREW = str(SAMPLES / "theodolite_cover_screw_M2.5.jpg")
 
 
 @pytest.fixture(scope="module")
@@ -31,8 +31,8 @@ def filled(tmp_path_factory: pytest.TempPathFactory) -> Path:
     clarinet = ["--instrument", "bass clarinet", "--made", "1936", "--origin", "us", "--maker", "Quayside Workshop"]
     place = ["--position", "post 3", "--job", "overhaul", "--name", "post screw", "--note", "slot worn"]
     assert main(["record", "add", POST_SCREW, *how, *clarinet, *place, "--against", "4-40 NC-2"]) == 0
-    theodolite = ["--instrument", "field theodolite", "--made", "1950-1954", "--position", "level 1"]
-    assert main(["record", "add", LEVEL_SCREW, *how, *theodolite]) == 0
+    theodolite = ["--instrument", "field theodolite", "--made", "1950-1954", "--position", "cover 1"]
+    assert main(["record", "add", COVER_SCREW, *how, *theodolite]) == 0
     return folder
 
 
@@ -90,7 +90,7 @@ def test_list_show_and_search(register: str, capsys: pytest.CaptureFixture[str])
     assert Path(part["pictures"][0]["path"]).read_bytes() == Path(POST_SCREW).read_bytes()
     early = ("--pitch-diameter", "2.40mm..2.45mm", "--made-before", "1949")
     assert [p["id"] for p in answer(capsys, "search", *early, *where)["parts"]] == [1]
-    assert [p["id"] for p in answer(capsys, "search", "theod", "level", *where)["parts"]] == [2]
+    assert [p["id"] for p in answer(capsys, "search", "theod", "cover", *where)["parts"]] == [2]
     assert answer(capsys, "search", "--text", "clarinet", "--origin", "DE", *where)["total"] == 0
     assert answer(capsys, "search", "--pitch", "0.024in to 0.026in", *where)["total"] == 1
     assert said(capsys, "search", "--made-after", "1960", *where) == "no part on file is like that"
@@ -135,7 +135,7 @@ def test_notes_replacements_and_corrections(copy: Path, capsys: pytest.CaptureFi
 
 def test_one_more_picture_of_a_part(copy: Path, filled: Path, capsys: pytest.CaptureFixture[str]) -> None:
     where = ("--register", str(copy))
-    head = answer(capsys, "add", LEVEL_SCREW, "--unmeasured", "--shows", "head", "--part-id", "1", *where)
+    head = answer(capsys, "add", COVER_SCREW, "--unmeasured", "--shows", "head", "--part-id", "1", *where)
     assert (head["new_part"], head["measurement_id"]) == (False, None)
     again = answer(
         capsys, "add", POST_SCREW, "--calibration", str(filled / "bench.json"), "--part-id", "1", "--name", "P3", *where
@@ -145,6 +145,47 @@ def test_one_more_picture_of_a_part(copy: Path, filled: Path, capsys: pytest.Cap
     part = answer(capsys, "show", "1", *where)
     assert (len(part["pictures"]), len(part["measurements"]), part["name"]) == (2, 2, "P3")
     assert part["measurement_that_counts"] == part["measurements"][1]["id"]
+
+
+def test_a_screw_is_checked_against_a_part_on_file(
+    register: str, filled: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    how = ("--calibration", str(filled / "bench.json"), "--register", register)
+    assert main(["check", POST_SCREW, *how, "--against-part", "1"]) == 0
+    shown = capsys.readouterr().out
+    assert "Against part 1 (post screw, bass clarinet, post 3): conforms" in shown
+    assert main(["check", COVER_SCREW, *how, "--against-part", "No. 1", "--json"]) == 4
+    assert json.loads(capsys.readouterr().out)["against"].startswith("part 1 ")
+    assert main(["check", POST_SCREW, *how, "--against-part", "9"]) == 3
+    assert main(["check", POST_SCREW, *how, "--against-part", "1", "--against", "4-40 NC-2"]) == 2
+    assert main(["check", POST_SCREW, *how]) == 2
+    assert main(["play", POST_SCREW, *how, "--hole-part", "1", "--engagement", "3mm"]) == 3
+    assert "on file as a screw" in capsys.readouterr().err
+
+
+def test_a_hole_is_filed_from_its_cast_and_screws_are_tried_in_it(
+    copy: Path, filled: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    how = ("--calibration", str(filled / "bench.json"), "--register", str(copy))
+    place = ("--job", "overhaul", "--position", "post 3, hole", "--create", "--name", "hole of post 3")
+    # a screw in place of the cast: the hole is as large as the screw, and grown by 1 % shrinkage
+    hole = answer(capsys, "add", POST_SCREW, *how, *place, "--impression", "--shrinkage", "1%")
+    assert "identification" not in hole
+    assert hole["measurement"]["thread"]["internal"] is True
+    assert "hole of post 3 bass clarinet post 3, hole hole 2.45" in said(capsys, "list", "--register", str(copy))
+    tried = ("play", POST_SCREW, *how, "--hole-part", str(hole["part"]), "--engagement", "3mm")
+    assert main(list(tried)) == 0
+    assert "in the hole on file as part 3 (hole of post 3, bass clarinet" in capsys.readouterr().out
+    assert main([*tried, "--json"]) == 0
+    felt = json.loads(capsys.readouterr().out)
+    assert felt["hole_part"].startswith("part 3 ")
+    cast = ("--calibration", str(filled / "bench.json"), "--hole-cast", POST_SCREW, "--shrinkage", "1%")
+    assert main(["play", POST_SCREW, *cast, "--engagement", "3mm", "--json"]) == 0
+    by_cast = json.loads(capsys.readouterr().out)
+    # the same hole; what its picture and the screw's have in common is not kept on file: the range is a little wider
+    median = by_cast["radial_clearance"]["median"]
+    assert felt["radial_clearance"]["median"] == pytest.approx(median, abs=0.002)
+    assert main([*tried, "--hole", "4-40 NC-2"]) == 2
 
 
 def test_a_label(register: str, tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
@@ -207,6 +248,7 @@ def test_a_label(register: str, tmp_path: Path, capsys: pytest.CaptureFixture[st
         (["add", POST_SCREW, "--scale", "4um", "--against", "4-40 QQ"], 2, "nearest"),
         (["add", POST_SCREW, "--scale", "4um", "--unmeasured"], 2, "goes without"),
         (["add", POST_SCREW, "--scale", "4um", "--shows", "head"], 2, "goes with --unmeasured"),
+        (["add", POST_SCREW, "--scale", "4um", "--shrinkage", "1%"], 2, "it goes with --impression"),
         (["add", "missing.png", "--scale", "4um"], 3, "does not exist"),
         (["backup", str(SAMPLES)], 3, "holds other files"),
         (["restore", str(SAMPLES)], 3, "is not a backup"),
@@ -237,7 +279,7 @@ def test_no_register_yet(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> 
 def test_verify_reports_every_fault(copy: Path, capsys: pytest.CaptureFixture[str]) -> None:
     sound = answer(capsys, "verify", "--register", str(copy))
     assert (sound["status"], sound["remarks"], sound["counts"]["parts"]) == ("sound", [], 2)
-    for picture in copy.with_suffix(".pictures").rglob("*.png"):
+    for picture in (copy.with_suffix(".pictures") / "originals").glob("*/*"):
         picture.unlink()
     refused = answer(capsys, "verify", "--register", str(copy), expect=3)
     assert [reason["code"] for reason in refused["reasons"]] == ["picture_missing"] * 2

@@ -65,8 +65,8 @@ def _file_everything(writing: Writing, folder: Path) -> None:
     job = filing.add_job(writing, "overhaul", instrument=clarinet, about="every screw before the pads come off")
     for sample, instrument, position, words in (
         ("clarinet_post_screw_4-40.png", clarinet, "post 3", "post screw"),
-        ("clarinet_pivot_screw_3-48.png", clarinet, "upper joint, pivot 1", "pivot screw"),
-        ("theodolite_level_screw_M3.png", theodolite, "level 1", "level screw"),
+        ("clarinet_key_screw_2-56.png", clarinet, "upper joint, key 1", "key screw"),
+        ("theodolite_clamp_screw_4-40.png", theodolite, "clamp 1", "clamp screw"),
     ):
         picture = read_picture(str(SAMPLES / sample))
         measurement = measure_picture(picture, bench)
@@ -83,7 +83,7 @@ def _file_everything(writing: Writing, folder: Path) -> None:
         origin = "US" if instrument == clarinet else "DE"
         measured = filing.add_measurement(writing, part, measurement.to_dict(), picture=filed, calibration=calibration)
         found = identify(measurement.thread, origin=origin, made=made)
-        filing.add_identification(writing, measured, identification_document(found, origin=origin, made=made))
+        filing.add_identification(writing, measured, identification_document(found, origin, made))
         small.unlink()
         if words == "post screw":
             checked = check(measurement.thread, limits_of(parse("4-40 NC-2")))

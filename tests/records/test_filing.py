@@ -200,7 +200,7 @@ def test_documenting_a_screw(register: Register, tmp_path: Path) -> None:
         register,
         measurement,
         place,
-        identification=identification_document(found, origin="US", made=(1936, 1936)),
+        identification=identification_document(found, "US", (1936, 1936)),
         note="slot worn",
     )
     assert filed.made == ("instrument bass clarinet", "job overhaul", "position post 3")

@@ -60,7 +60,7 @@ def test_a_register_of_an_earlier_landing_opens_and_is_whole(fixture: Path, tmp_
     assert found.counts["parts"] == 3
     with register.reading() as connection:
         lines = page_of_parts(connection, Conditions(text="bass clarinet")).lines
-        assert [line.says for line in lines] == ["no series", "4-40 NC, class 2 or 3"]
+        assert [line.says for line in lines] == ["2-56 NC, class 2 or 3", "4-40 NC, class 2 or 3"]
         part = read_part(connection, lines[1].id)
         assert part.measurement is not None
         thread = part.measurement.thread
