@@ -9,6 +9,7 @@ from cli.errors import CommandLineError
 from cli.lengths import parse_length
 
 if TYPE_CHECKING:
+    from cli.hand import Seen
     from cli.own_gauge import OwnGauges
     from vision.measurement import Measurement
     from vision.picture import Picture
@@ -56,10 +57,11 @@ def measured(
     part: int | None,
     own: OwnGauges | None = None,
     number: int | None = None,
+    seen: Seen | None = None,
 ) -> Measurement:
     """Read the picture, load the calibration unless a scale in µm a pixel is given, and measure the thread.
 
-    ``number`` says which thread, where the part has several.
+    ``number`` says which thread, where the part has several, ``seen`` what is known of its hand and starts.
 
     Raises RefusalError for a picture or calibration file that cannot be used.
     """
@@ -79,7 +81,10 @@ def measured(
         doubts = (*doubts, *_camera_doubts(plane, picture))
     if plane is None:
         raise CommandLineError("how large is a pixel? Give --calibration CAL.json or --scale LENGTH")
-    found = measure_picture(picture, plane, part=part, number=number)
+    hand, starts = (None, None) if seen is None else (seen.hand, seen.starts)
+    found = measure_picture(picture, plane, part=part, number=number, hand=hand, starts=starts)
+    if seen is not None:
+        doubts = (*doubts, *seen.warnings)
     if not doubts:
         return found
     return replace(found, quality=replace(found.quality, warnings=(*found.quality.warnings, *doubts)))

@@ -10,6 +10,7 @@ from cli import options
 from cli.bench import measured, scale_of
 from cli.errors import CommandLineError
 from cli.figure import FigureFile, figure_target, write_figure
+from cli.hand import Hand, LitPicture, Starts, check_hand, seen_of
 from cli.measure import Picture
 from cli.output import show, write_json
 from cli.own_gauge import KNOWN_U95, PIN_U95, Known, KnownU95, PinBeside, PinU95, own_gauges
@@ -34,6 +35,9 @@ def identify(
         list[str] | None, typer.Option("--series", metavar="NAME", help="Only this series; may be given several times.")
     ] = None,
     part: options.Part = None,
+    hand: Hand = None,
+    starts: Starts = None,
+    lit_picture: LitPicture = None,
     figure: FigureFile = None,
     unit: options.Unit = "mm",
     as_json: options.Json = False,
@@ -45,12 +49,14 @@ def identify(
     years = None if made is None else parse_made(made)
     chosen = tuple(series) if series else None
     check_evidence(origin, years, chosen)
+    check_hand(hand, starts, lit_picture)
     target = figure_target(figure, picture)
     from cli.refusals import refusals_reported
     from threads import identify as identification
 
     with refusals_reported(as_json=as_json):
-        measurement = measured(picture, calibration, um_per_px, part, own)
+        seen = seen_of(hand, starts, lit_picture)
+        measurement = measured(picture, calibration, um_per_px, part, own, seen=seen)
     found = identification.identify(measurement.thread, origin=origin, made=years, series=chosen)
     write_figure(target, lambda pages: pages.identification_page(measurement, found, inches=inches))
     if as_json:

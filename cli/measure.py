@@ -10,6 +10,7 @@ from cli import options
 from cli.bench import measured, scale_of
 from cli.errors import CommandLineError
 from cli.figure import FigureFile, figure_target, write_figure
+from cli.hand import Hand, LitPicture, Starts, check_hand, seen_of
 from cli.lengths import parse_angle
 from cli.output import show, write_json
 from cli.own_gauge import KNOWN_U95, PIN_U95, Known, KnownU95, PinBeside, PinU95, own_gauges
@@ -62,6 +63,9 @@ def measure(
     known_u95: KnownU95 = KNOWN_U95,
     part: options.Part = None,
     thread: Thread = None,
+    hand: Hand = None,
+    starts: Starts = None,
+    lit_picture: LitPicture = None,
     all_parts: AllParts = False,
     same_part: SamePart = False,
     turned: Turned = None,
@@ -83,6 +87,7 @@ def measure(
     if own.given and len(pictures) > 1:
         raise CommandLineError("--pin-beside and --known hold for one picture: give them with that picture alone")
     target = figure_target(figure, *pictures, one_thread=not (stitched or all_parts))
+    check_hand(hand, starts, lit_picture, one_thread=not (stitched or all_parts))
     if stitched or moved:
         if not stitched or part is not None or thread is not None or all_parts or same_part or turned or impression:
             raise CommandLineError("--stitch takes overlapping pictures and --moved, no other option about parts")
@@ -104,7 +109,8 @@ def measure(
     from cli.refusals import refusals_reported
 
     with refusals_reported(as_json=as_json):
-        each = [measured(picture, calibration, um_per_px, part, own, thread) for picture in pictures]
+        seen = seen_of(hand, starts, lit_picture)
+        each = [measured(picture, calibration, um_per_px, part, own, thread, seen) for picture in pictures]
         measurement = each[0]
         if len(each) > 1:
             from vision.joined import join
