@@ -27,6 +27,7 @@ from vision.quantities import COVARIANCE_NAMES, NAMES, UNITS, quantities, rescal
 from vision.refusal import Reason, RefusalError
 from vision.rejected import burnt_runs, check_what_is_left, dirt_doubt, rejected_runs
 from vision.ridges import ridge_errors
+from vision.seen_pitch import with_seen_pitch
 from vision.shadow import INDEX
 from vision.silhouette import Silhouette, find_silhouette, own_blur
 from vision.solve import Solution, solve
@@ -63,7 +64,7 @@ def measure_picture(
     Raises RefusalError with one of the codes that find_silhouette, find_threaded_length and solve name, or
     out_of_focus, saturated, glare, not_a_thread, too_dirty, too_few_threads, tilted.
     """
-    silhouette = find_silhouette(picture, part=part)
+    silhouette = _silhouette(picture, part)
     edges = find_edges(silhouette)
     _check_focus(edges, silhouette)
     light = light_at_edges(picture, silhouette, edges)
@@ -157,6 +158,13 @@ def _by_source(budget: Budget) -> dict[str, Covariance]:
 def _turn(x: Array) -> float:
     """Rotation of the fit as an angle on the screen (w up, angles clockwise)."""
     return -float(x[INDEX["rotation"]])
+
+
+def _silhouette(picture: Picture, part: int | None) -> Silhouette:
+    try:
+        return find_silhouette(picture, part=part)
+    except RefusalError as refusal:
+        raise with_seen_pitch(refusal, picture) from None
 
 
 def _check_focus(edges: EdgePoints, silhouette: Silhouette) -> None:

@@ -1,0 +1,69 @@
+"""Parts lit from the front: refused, with the pitch in pixels where something repeats as a thread does."""
+
+from __future__ import annotations
+
+import re
+
+import numpy as np
+import pytest
+
+from tests.vision.made_pictures import HEIGHT, WIDTH, grey, wood
+from vision.measure import measure_picture
+from vision.picture import Picture
+from vision.plane import FixedScale
+from vision.refusal import RefusalError
+from vision.seen_pitch import PITCH_ONLY, seen_pitch
+
+PITCH_PX = 21.7
+
+
+def lit_screw(pitch: float = PITCH_PX, turn_deg: float = 8.0, diameter: float = 5.2) -> Picture:
+    """A bright screw, ridges leaning as a thread's do, its profile toothed, on a board."""
+    y, x = np.mgrid[:HEIGHT, :WIDTH].astype(float)
+    turn = np.radians(turn_deg)
+    u = (x - WIDTH / 2) * np.cos(turn) + (y - HEIGHT / 2) * np.sin(turn)
+    w = (y - HEIGHT / 2) * np.cos(turn) - (x - WIDTH / 2) * np.sin(turn)
+    radius = diameter * pitch / 2
+    around = np.arcsin(np.clip(w / radius, -1, 1))
+    ridge = np.cos(2 * np.pi * u / pitch - around)
+    part = (np.abs(w) < radius * (0.9 + 0.1 * ridge)) & (np.abs(u) < 7 * pitch)
+    shade = 0.35 + 0.25 * np.cos(around) + 0.2 * ridge
+    return grey(np.where(part, shade, wood()), noise=0.01)
+
+
+def rule() -> Picture:
+    """A steel rule on a board: short marks, every fifth one longer."""
+    y, x = np.mgrid[:HEIGHT, :WIDTH]
+    mark = (x % 20 < 3) & (y > 300) & (y < np.where(x // 20 % 5 == 0, 350, 330))
+    return grey(np.where((y > 300) & (y < 430), np.where(mark, 0.15, 0.7), wood()), noise=0.01)
+
+
+@pytest.mark.parametrize("turn_deg", [0.0, 8.0, 63.0])
+def test_the_pitch_is_told_in_pixels_within_a_hundredth(turn_deg: float) -> None:
+    seen = seen_pitch(lit_screw(turn_deg=turn_deg))
+    assert seen is not None
+    assert seen.pitch_px == pytest.approx(PITCH_PX, rel=0.01)
+    assert 8 <= seen.repeats <= 15
+    assert abs(seen.x - WIDTH / 2) < 60
+    assert abs(seen.y - HEIGHT / 2) < 60
+
+
+def test_the_picture_is_refused_and_the_pitch_stands_beside_the_reason() -> None:
+    with pytest.raises(RefusalError) as caught:
+        measure_picture(lit_screw(), FixedScale(4.0))
+    first, note = caught.value.reasons
+    assert first.code == "textured"
+    assert note.code == PITCH_ONLY
+    told = re.search(r"every (\d+\.\d+) px", note.message)
+    assert told is not None
+    assert float(told[1]) == pytest.approx(PITCH_PX, rel=0.01)
+    assert "no size" in note.message
+
+
+@pytest.mark.parametrize("name", ["board", "rule"])
+def test_no_thread_is_invented(name: str) -> None:
+    picture = grey(wood(), noise=0.01) if name == "board" else rule()
+    assert seen_pitch(picture) is None
+    with pytest.raises(RefusalError) as caught:
+        measure_picture(picture, FixedScale(4.0))
+    assert PITCH_ONLY not in {reason.code for reason in caught.value.reasons}
