@@ -18,7 +18,6 @@ from cli.years import parse_made
 
 if TYPE_CHECKING:
     from records.documenting import Documented, Place
-    from records.register import Register
     from threads.identify import Identification
     from vision.measurement import Measurement
 
@@ -125,8 +124,7 @@ def add(
 
         limits = limits_against(against)
     with refusals_reported(as_json=as_json):
-        file = opened(register, create=True)
-        evidence = _evidence(file, place)
+        evidence = _evidence(register, place)
         measurement = measured(picture, calibration, um_per_px, part, own)
         from records.documenting import document_measured, identification_document
 
@@ -138,7 +136,13 @@ def add(
         identification = None if found is None else identification_document(found, *evidence)
         checked = None if limits is None else _checked(measurement, limits, inches=inches)
         filed = document_measured(
-            file, measurement, place, identification=identification, check=checked, note=note, who=who
+            opened(register, create=True),
+            measurement,
+            place,
+            identification=identification,
+            check=checked,
+            note=note,
+            who=who,
         )
     more = {key: value for key, value in (("identification", identification), ("check", checked)) if value}
     _report(filed, measurement, found, more, inches=inches, as_json=as_json)
@@ -161,12 +165,15 @@ def _named(text: str | None, option: str) -> str | None:
     return text
 
 
-def _evidence(register: Register, place: Place) -> tuple[str | None, tuple[int, int] | None]:
+def _evidence(register: str | None, place: Place) -> tuple[str | None, tuple[int, int] | None]:
     """Country and year for the identification: as given, else those of the instrument on file."""
     from records.documenting import instrument_of
     from records.reading import read_instrument
+    from records.register import register_path
 
-    with register.reading() as connection:
+    if not register_path(register).exists():  # it is made when something is filed, not before
+        return place.country, place.made
+    with opened(register).reading() as connection:
         key = instrument_of(connection, place)
         on_file = None if key is None else read_instrument(connection, key)
     country = place.country or (on_file.country if on_file else None)

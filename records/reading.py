@@ -8,6 +8,7 @@ from __future__ import annotations
 import json
 import sqlite3
 from collections.abc import Sequence
+from typing import Any
 
 from records.connection import rows
 from records.entries import (
@@ -160,41 +161,17 @@ def corrections_of(connection: sqlite3.Connection, uids: Sequence[str]) -> list[
 def _measurements(connection: sqlite3.Connection, part: int) -> list[FiledMeasurement]:
     identifications = [
         FiledIdentification(
-            id=row["id"],
-            uid=row["uid"],
-            measurement=row["measurement_id"],
+            **_outcome(row),
             status=row["status"],
             says=row["says"],
             designation=row["designation"],
             probability=row["probability"],
-            document=json.loads(row["document"]),
-            added=row["added"],
-            who=row["who"],
         )
-        for row in rows(
-            connection,
-            "SELECT d.* FROM identifications d JOIN measurements m ON m.id = d.measurement_id WHERE m.part_id = ? "
-            "ORDER BY d.added, d.id",
-            (part,),
-        )
+        for row in _outcomes(connection, "identifications", part)
     ]
     checks = [
-        FiledCheck(
-            id=row["id"],
-            uid=row["uid"],
-            measurement=row["measurement_id"],
-            against=row["against"],
-            verdict=row["verdict"],
-            document=json.loads(row["document"]),
-            added=row["added"],
-            who=row["who"],
-        )
-        for row in rows(
-            connection,
-            "SELECT d.* FROM checks d JOIN measurements m ON m.id = d.measurement_id WHERE m.part_id = ? "
-            "ORDER BY d.added, d.id",
-            (part,),
-        )
+        FiledCheck(**_outcome(row), against=row["against"], verdict=row["verdict"])
+        for row in _outcomes(connection, "checks", part)
     ]
     return [
         FiledMeasurement(
@@ -220,6 +197,17 @@ def _measurements(connection: sqlite3.Connection, part: int) -> list[FiledMeasur
             (part,),
         )
     ]
+
+
+def _outcomes(connection: sqlite3.Connection, table: str, part: int) -> list[sqlite3.Row]:
+    """What was concluded from the measurements of a part, oldest first."""
+    query = f"SELECT d.* FROM {table} d JOIN measurements m ON m.id = d.measurement_id WHERE m.part_id = ?"
+    return rows(connection, f"{query} ORDER BY d.added, d.id", (part,))
+
+
+def _outcome(row: sqlite3.Row) -> dict[str, Any]:
+    words = {name: row[name] for name in ("id", "uid", "added", "who")}
+    return {**words, "measurement": row["measurement_id"], "document": json.loads(row["document"])}
 
 
 def _of(connection: sqlite3.Connection, table: str, key: int | None) -> sqlite3.Row | None:

@@ -273,6 +273,7 @@ def test_no_register_yet(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> 
     for words in (["list"], ["show", "1"], ["verify"], ["backup", str(tmp_path / "b")], ["note", "1", "text"]):
         refused = answer(capsys, *words, "--register", missing, expect=3)
         assert refused["reasons"][0]["code"] == "no_register"
+    assert main(["record", "add", "missing.png", "--scale", "4um", "--register", missing]) == 3
     assert list(tmp_path.iterdir()) == []
 
 
