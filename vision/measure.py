@@ -14,6 +14,7 @@ from vision.budget import MIRRORED_BY_FLANKS, Budget, BudgetTerm, make_budget
 from vision.doubts import doubts
 from vision.edge_light import light_at_edges, light_doubts
 from vision.edges import EdgePoints, find_edges
+from vision.focus_along import focus_doubt
 from vision.form_fit import fit_form, form_doubts, form_errors
 from vision.frame import Frame
 from vision.grazing import NO_GRAZING, Grazing, grazing_effects, mirror_of
@@ -126,8 +127,9 @@ def measure_picture(
     warnings = doubts(silhouette, solution, plane, measured, part_outline, grazing.cone_deg)
     if hand is not None and seen_hand not in (hand, "not determined"):
         warnings += (Reason("hand_disagrees", f"The picture looks like a {seen_hand}-hand thread: look again."),)
+    soft = focus_doubt(edges, solution, silhouette.presmooth_px)
     leaning = dirt_doubt(solution, by_parameter[NAMES.index("pitch_diameter")], measured.pitch_diameter.u95)
-    warnings += (*light_doubts(light), *hidden, *leaning, *wear_doubts(wear, right))
+    warnings += (*light_doubts(light), *hidden, *leaning, *soft, *wear_doubts(wear, right))
     quality = _quality(silhouette, solution, (*warnings, *form_doubts(form)))
     return Measurement(
         picture,
