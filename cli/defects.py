@@ -9,7 +9,6 @@ import tempfile
 import traceback
 from collections.abc import Sequence
 from datetime import UTC, datetime
-from importlib import metadata
 from pathlib import Path
 
 from cli.errors import say
@@ -62,6 +61,8 @@ def _log_folder() -> Path:
 
 
 def _version(package: str) -> str:
+    from importlib import metadata  # not needed where nothing goes wrong
+
     try:
         return metadata.version(package)
     except metadata.PackageNotFoundError:

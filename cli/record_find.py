@@ -21,6 +21,7 @@ if TYPE_CHECKING:
 
 PageNumber = Annotated[int, typer.Option("--page", min=1, metavar="N", help="Which page.")]
 PageSize = Annotated[int, typer.Option("--page-size", min=1, max=1000, metavar="N", help="Parts on a page.")]
+PAGE_SIZE = 30
 OfInstrument = Annotated[
     str | None, typer.Option("--instrument", metavar="NAME", help="Only parts of this instrument.")
 ]
@@ -35,7 +36,7 @@ def list_parts(
     instrument: OfInstrument = None,
     job: OfJob = None,
     page: PageNumber = 1,
-    page_size: PageSize = 40,
+    page_size: PageSize = PAGE_SIZE,
     withdrawn: Withdrawn = False,
     register: RegisterFile = None,
     unit: options.Unit = "mm",
@@ -88,7 +89,7 @@ def search(
     instrument: OfInstrument = None,
     job: OfJob = None,
     page: PageNumber = 1,
-    page_size: PageSize = 40,
+    page_size: PageSize = PAGE_SIZE,
     withdrawn: Withdrawn = False,
     register: RegisterFile = None,
     unit: options.Unit = "mm",

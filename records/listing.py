@@ -83,7 +83,7 @@ class Page:
     first: int
 
 
-def page_of_parts(connection: sqlite3.Connection, conditions: Conditions, *, first: int = 0, most: int = 40) -> Page:
+def page_of_parts(connection: sqlite3.Connection, conditions: Conditions, *, first: int = 0, most: int = 30) -> Page:
     """The parts that fulfil ``conditions`` from number ``first`` (0 is the first) on, at most ``most``.
 
     Those of one instrument or job come in the order of the positions, all others the latest first.
