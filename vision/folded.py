@@ -9,13 +9,16 @@ shadow. Errors of single ridges, noise and dirt show as they are; where flanks h
 from __future__ import annotations
 
 from dataclasses import dataclass
+from typing import TYPE_CHECKING
 
 import numpy as np
 import numpy.typing as npt
 
 from threads.axial_profile import AxialProfile, profile_of
-from vision.measurement import Measurement
 from vision.shadow import INDEX, full_radii
+
+if TYPE_CHECKING:  # whoever only draws what was folded before does not load what measures
+    from vision.measurement import Measurement
 
 Array = npt.NDArray[np.float64]
 

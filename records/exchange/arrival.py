@@ -12,6 +12,7 @@ from functools import cache
 from pathlib import Path
 from typing import Any
 
+from calib.calibration import calibration_from_dict
 from records.exchange.document import KINDS, SCHEMA
 from records.register import Register, Writing
 from threads.measured_document import MeasurementDocumentError, thread_from_dict
@@ -138,9 +139,10 @@ def _check_rows(document: Mapping[str, Any], name: str) -> None:
     for row in document["calibrations"]:
         if hashlib.sha256(row["document"].encode("utf-8", "surrogatepass")).hexdigest() != row["sha256"]:
             raise _invalid(name, f"calibration {row['uid']}", "it is not what its hash says")
-        content = parsed(row["document"].encode("utf-8", "surrogatepass"), name)
-        if not isinstance(content, dict) or content.get("schema") != "flankwise/calibration/1":
-            raise _invalid(name, f"calibration {row['uid']}", "it is no calibration file")
+        try:
+            calibration_from_dict(parsed(row["document"].encode("utf-8", "surrogatepass"), name))
+        except (KeyError, TypeError, ValueError, AttributeError, OverflowError) as error:
+            raise _invalid(name, f"calibration {row['uid']}", "it is no calibration file") from error
     for row in document["instruments"]:
         first, last = row["made_from"], row["made_to"]
         if (first is None) != (last is None) or (first is not None and first > last):

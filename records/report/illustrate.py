@@ -22,7 +22,7 @@ from vision.refusal import RefusalError
 
 Array = npt.NDArray[np.float64]
 
-_MOST_WIDE = 1000
+_MOST_WIDE = 900
 _ROOM = 0.06
 _TONE = (255 * np.linspace(0.0, 1.0, 4096) ** (1 / 2.2) + 0.5).astype(np.uint8)
 _QUALITY = 88
@@ -117,7 +117,7 @@ def photograph_of(path: Path, drawing: Drawing | None, shape: float, *, inches: 
     image = Image.fromarray(_TONE[steps])
     factor = min(1.0, _MOST_WIDE / image.width)
     if factor < 1:
-        image = image.resize((round(image.width * factor), round(image.height * factor)), Image.Resampling.LANCZOS)
+        image = image.resize((round(image.width * factor), round(image.height * factor)), Image.Resampling.BOX)
     content = io.BytesIO()
     image.save(content, "JPEG", quality=_QUALITY)
     if drawing is None:

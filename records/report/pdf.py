@@ -245,6 +245,7 @@ def _data_sheet(
 
 
 _BARE = [
+    ("FONT", (0, 0), (-1, -1), REGULAR, 8),
     ("VALIGN", (0, 0), (-1, -1), "TOP"),
     ("LEFTPADDING", (0, 0), (-1, -1), 0),
     ("RIGHTPADDING", (0, 0), (-1, -1), 0),
@@ -283,7 +284,6 @@ def _groups(sheet: Sheet, types: Types, styles: _Styles, width: float) -> Table:
         colWidths=[0.18 * width, 0.11 * width, 0.71 * width],
         style=[
             *_BARE,
-            ("FONT", (0, 0), (-1, -1), REGULAR, 8),
             ("TOPPADDING", (0, 0), (0, -1), 3),
             ("BOTTOMPADDING", (0, 0), (-1, -1), 2),
         ],

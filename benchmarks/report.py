@@ -1,0 +1,93 @@
+"""How long does it take to print a job?
+
+    python -m benchmarks.report [--parts 40] [--runs 3]
+
+Files that many parts of one job in a new register, each with its photograph (copies of the thread pictures in
+``sample_images``, measured once each), and times the whole command ``flankwise record report``, start of interpreter
+and processes included: as it is given after filing, and once as HTML. Exit code 1 where the best PDF takes over 10 s.
+"""
+
+from __future__ import annotations
+
+import argparse
+import json
+import os
+import shutil
+import subprocess
+import sys
+import tempfile
+import time
+from collections.abc import Sequence
+from dataclasses import replace
+from itertools import cycle, islice
+from pathlib import Path
+
+from records.documenting import Place, document_measured, identification_document
+from records.register import Register, open_register
+from threads.identify import identify
+from vision.measure import measure_picture
+from vision.measurement import Measurement
+from vision.picture import read_picture
+from vision.plane import FixedScale
+
+SAMPLES = Path(__file__).resolve().parents[1] / "sample_images"
+JOB = "overhaul"
+LONGEST_S = 10.0
+
+
+def register_of(parts: int, folder: Path) -> Register:
+    """A register with one job of so many parts, every one with a picture file of its own."""
+    register = open_register(folder / "parts.sqlite", create=True)
+    measured = []
+    for source in sorted(SAMPLES.glob("clarinet_*.png")):
+        found = measure_picture(read_picture(source), FixedScale(4.0))
+        identity = identify(found.thread, origin="US", made=(1936, 1936))
+        measured.append((found, identification_document(identity, origin="US", made=(1936, 1936))))
+    for number, (found, document) in enumerate(islice(cycle(measured), parts), 1):
+        place = Place(instrument="bass clarinet", made=(1936, 1936), country="US", job=JOB, position=f"post {number}")
+        own = _of_its_own(found, folder / f"{number}.png", number)
+        document_measured(register, own, place, identification=document)
+    return register
+
+
+def _of_its_own(found: Measurement, path: Path, number: int) -> Measurement:
+    """The measurement with a copy of its picture that no other part has."""
+    shutil.copyfile(found.picture.path, path)
+    with path.open("ab") as file:
+        file.write(str(number).encode())  # behind the end of a PNG, where no reader looks
+    return replace(found, picture=read_picture(path))
+
+
+def run(register: Register, target: Path) -> float:
+    """Seconds that the whole command takes."""
+    command = [sys.executable, "-c", "from cli.main import run; run()", "record", "report", JOB, "-o", str(target)]
+    started = time.perf_counter()
+    done = subprocess.run(  # noqa: S603
+        [*command, "--register", str(register.path), "--json"], check=True, capture_output=True, text=True
+    )
+    seconds = time.perf_counter() - started
+    if json.loads(done.stdout)["status"] != "written":
+        raise SystemExit(done.stdout)
+    return seconds
+
+
+def main(arguments: Sequence[str] | None = None) -> int:
+    """Run the benchmark; 0 where the promise was kept."""
+    parser = argparse.ArgumentParser(description=__doc__, formatter_class=argparse.RawDescriptionHelpFormatter)
+    parser.add_argument("--parts", type=int, default=40)
+    parser.add_argument("--runs", type=int, default=3)
+    given = parser.parse_args(arguments)
+    with tempfile.TemporaryDirectory() as place:
+        register = register_of(given.parts, Path(place))
+        print(f"{given.parts} parts; {os.cpu_count()} cores, load {os.getloadavg()[0]:.1f}")
+        target = Path(place) / "job.pdf"
+        best = min(run(register, target) for _ in range(given.runs))
+        print(f"  PDF   {best:6.1f} s  {target.stat().st_size / 1e6:5.1f} MB   (at most {LONGEST_S:.0f} s)")
+        target = Path(place) / "job.html"
+        seconds = run(register, target)
+        print(f"  HTML  {seconds:6.1f} s  {target.stat().st_size / 1e6:5.1f} MB")
+    return 0 if best <= LONGEST_S else 1
+
+
+if __name__ == "__main__":
+    sys.exit(main())
