@@ -31,10 +31,10 @@ def lit_screw(pitch: float = PITCH_PX, turn_deg: float = 8.0, diameter: float = 
     return grey(np.where(part, shade, wood()), noise=0.01)
 
 
-def rule() -> Picture:
-    """A steel rule on a board: short marks, every fifth one longer."""
+def rule(long: int = 30) -> Picture:
+    """A steel rule on a board: marks ``long`` px long, every fifth one longer."""
     y, x = np.mgrid[:HEIGHT, :WIDTH]
-    mark = (x % 20 < 3) & (y > 300) & (y < np.where(x // 20 % 5 == 0, 350, 330))
+    mark = (x % 20 < 3) & (y > 300) & (y < 300 + np.where(x // 20 % 5 == 0, long + 15, long))
     return grey(np.where((y > 300) & (y < 430), np.where(mark, 0.15, 0.7), wood()), noise=0.01)
 
 
@@ -60,9 +60,12 @@ def test_the_picture_is_refused_and_the_pitch_stands_beside_the_reason() -> None
     assert "no size" in note.message
 
 
-@pytest.mark.parametrize("name", ["board", "rule"])
+OTHERS = {"board": lambda: grey(wood(), noise=0.01), "rule": rule, "rule with long marks": lambda: rule(long=110)}
+
+
+@pytest.mark.parametrize("name", OTHERS)
 def test_no_thread_is_invented(name: str) -> None:
-    picture = grey(wood(), noise=0.01) if name == "board" else rule()
+    picture = OTHERS[name]()
     assert seen_pitch(picture) is None
     with pytest.raises(RefusalError) as caught:
         measure_picture(picture, FixedScale(4.0))
