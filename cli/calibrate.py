@@ -14,11 +14,13 @@ from cli.errors import CommandLineError
 from cli.lengths import parse_length
 from cli.light import read_cone, show_light
 from cli.output import write_json
+from cli.pairs import PairedOptions
 
 if TYPE_CHECKING:
     from calib.calibration import Calibration
 
 Pairs = list[tuple[str, float]]
+COMMAND_CLASS = PairedOptions
 
 
 def calibrate(

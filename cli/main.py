@@ -1,4 +1,4 @@
-"""The command ``flankwise``: which commands there are, and how each run ends."""
+"""The command ``flankwise``, and how each run of it ends."""
 
 from __future__ import annotations
 
@@ -10,32 +10,11 @@ from typing import Annotated
 
 import typer
 
-from cli import batch, calibrate, check, compare, identify, limits, measure, own_series, pairs, play, record, wires
+from cli.commands import add_commands, new_group
 from cli.defects import report_defect, wants_traceback
 from cli.errors import CommandLineError, CommandRefusedError, ExitCode, ReaderGoneError, say
 from cli.output import write
 from cli.refusals import report_broken_series
-
-app = typer.Typer(
-    name="flankwise",
-    help="Measure a screw thread from a backlit picture, and say which thread it is.",
-    epilog="Exit codes: 0 done, 1 a defect, 2 the command line is wrong, 3 picture, gauge or file refused, "
-    "4 check: does not conform, 5 check: cannot tell.",
-    add_completion=False,
-    rich_markup_mode=None,
-    no_args_is_help=True,
-)
-app.command("calibrate", cls=pairs.PairedOptions)(calibrate.calibrate)
-app.command("measure")(measure.measure)
-app.command("identify")(identify.identify)
-app.command("check")(check.check)
-app.command("compare")(compare.compare)
-app.command("play")(play.play)
-app.command("batch")(batch.batch)
-app.command("limits")(limits.limits)
-app.command("wires")(wires.wires)
-app.add_typer(own_series.app, name="series")
-app.add_typer(record.app, name="record")
 
 
 def _show_version(asked: bool) -> None:
@@ -46,8 +25,7 @@ def _show_version(asked: bool) -> None:
         raise typer.Exit
 
 
-@app.callback()
-def options(
+def _options(
     version: Annotated[
         bool, typer.Option("--version", help="Show the version and exit.", is_eager=True, callback=_show_version)
     ] = False,
@@ -55,12 +33,25 @@ def options(
     """Measure a screw thread from a backlit picture, and say which thread it is."""
 
 
+def _app(typed: Sequence[str]) -> typer.Typer:
+    """The command line with the command that was ``typed``, or with all where none was."""
+    app = new_group(
+        "Measure a screw thread from a backlit picture, and say which thread it is.",
+        "Exit codes: 0 done, 1 a defect, 2 the command line is wrong, 3 picture, gauge or file refused, "
+        "4 check: does not conform, 5 check: cannot tell.",
+    )
+    app.callback()(_options)
+    add_commands(app, typed)
+    return app
+
+
 def main(arguments: Sequence[str] | None = None) -> int:
     """Carry out one command line and return its exit code; nothing is raised. ``arguments``: sys.argv[1:] if None."""
     typed = list(sys.argv[1:] if arguments is None else arguments)
     try:
+        app = typer.main.get_command(_app(typed))
         # standalone_mode off: typer reports nothing by itself and hands its own exit codes back
-        return int(typer.main.get_command(app).main(args=typed, prog_name="flankwise", standalone_mode=False) or 0)
+        return int(app.main(args=typed, prog_name="flankwise", standalone_mode=False) or 0)
     except CommandLineError as error:
         say(f"flankwise: {error}")
         return ExitCode.COMMAND_LINE

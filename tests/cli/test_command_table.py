@@ -1,0 +1,50 @@
+"""Commands are loaded by name: the one that is typed, all for the help."""
+
+from __future__ import annotations
+
+import subprocess
+import sys
+from importlib import import_module
+from pathlib import Path
+
+import pytest
+
+from cli import record
+from cli.commands import COMMANDS
+from cli.main import main
+
+ROOT = Path(__file__).resolve().parents[2]
+
+
+@pytest.mark.parametrize("path", [*COMMANDS.values(), *record.COMMANDS.values()])
+def test_every_command_is_there(path: str) -> None:
+    module, _, what = path.partition(":")
+    assert hasattr(import_module(module), what)
+
+
+@pytest.mark.parametrize(("words", "commands"), [([], COMMANDS), (["record"], record.COMMANDS)])
+def test_the_help_lists_them_in_their_order(
+    words: list[str], commands: dict[str, str], capsys: pytest.CaptureFixture[str]
+) -> None:
+    assert main([*words, "--help"]) == 0
+    listed = capsys.readouterr().out.split("Commands:\n", 1)[1].splitlines()
+    assert [line.split()[0] for line in listed if line.startswith("  ") and line[2] != " "] == list(commands)
+
+
+@pytest.mark.parametrize(
+    ("words", "loaded"),
+    [(["limits", "4-40 NC-2"], "cli.limits"), (["record", "list", "--help"], "cli.record_find")],
+)
+def test_only_what_is_typed_is_loaded(words: list[str], loaded: str) -> None:
+    code = f"import sys; from cli.main import main; main({words!r}); print(*sorted(sys.modules))"
+    ended = subprocess.run(
+        [sys.executable, "-c", code], text=True, capture_output=True, cwd=ROOT, timeout=60, check=True
+    )
+    modules = ended.stdout.splitlines()[-1].split()
+    assert loaded in modules
+    assert not {"cli.calibrate", "cli.batch", "cli.record_add", "cli.record_exchange"} & set(modules)
+
+
+def test_a_slip_of_the_pen_is_answered_with_the_nearest(capsys: pytest.CaptureFixture[str]) -> None:
+    assert main(["record", "lits"]) == 2
+    assert "'list'" in capsys.readouterr().err
