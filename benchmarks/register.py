@@ -11,6 +11,7 @@ from __future__ import annotations
 
 import argparse
 import os
+import resource
 import subprocess
 import sys
 import tempfile
@@ -60,8 +61,8 @@ def time_nearest(register: Register, runs: int) -> list[float]:
         return [_timed(lambda t=thread: nearest_parts(connection, t)) for thread in threads]  # type: ignore[misc]
 
 
-def time_list_command(register: Register, runs: int) -> list[float]:
-    """Seconds of ``flankwise record list`` as a whole command."""
+def time_list_command(register: Register, runs: int) -> tuple[list[float], float]:
+    """Seconds of ``flankwise record list`` as a whole command, and the mean of the processor's seconds it used."""
     environment = {**os.environ, REGISTER_VARIABLE: str(register.path)}
     command = [sys.executable, "-c", "from cli.main import run; run()", "record", "list"]
     root = Path(__file__).resolve().parents[1]
@@ -69,13 +70,17 @@ def time_list_command(register: Register, runs: int) -> list[float]:
     def run() -> None:
         subprocess.run(command, check=True, cwd=root, env=environment, capture_output=True)  # noqa: S603 - ourselves
 
-    return [_timed(run) for _ in range(runs)]
+    before = resource.getrusage(resource.RUSAGE_CHILDREN)
+    times = [_timed(run) for _ in range(runs)]
+    after = resource.getrusage(resource.RUSAGE_CHILDREN)
+    used = after.ru_utime + after.ru_stime - before.ru_utime - before.ru_stime
+    return times, used / runs
 
 
 def report_times(register: Register, runs: int) -> tuple[str, bool]:
     """The table of times and whether the goals were kept."""
     times = time_searches(register, runs) | {"find-like": time_nearest(register, runs)}
-    command = time_list_command(register, min(runs, 7))
+    command, used = time_list_command(register, min(runs, 7))
     kept = True
     lines = []
     for name, each in times.items():
@@ -86,7 +91,8 @@ def report_times(register: Register, runs: int) -> tuple[str, bool]:
     middle = median(command)
     kept = kept and middle <= LONGEST_LIST_S
     lines.append(f"  {'flankwise record list':<26}{middle:8.2f} s    longest {max(command):8.2f} s")
-    lines.append(f"  (the whole command; goal: a median of at most {LONGEST_LIST_S:g} s)")
+    lines.append(f"  (the whole command; goal on a machine that does nothing else: at most {LONGEST_LIST_S:g} s;")
+    lines.append(f"  of the processor it used {used:.2f} s)")
     return "\n".join(lines), kept
 
 

@@ -27,7 +27,7 @@ def test_the_help_lists_them_in_their_order(
     words: list[str], commands: dict[str, str], capsys: pytest.CaptureFixture[str]
 ) -> None:
     assert main([*words, "--help"]) == 0
-    listed = capsys.readouterr().out.split("Commands:\n", 1)[1].splitlines()
+    listed = capsys.readouterr().out.split("Commands:\n", 1)[1].split("\n\n")[0].splitlines()
     assert [line.split()[0] for line in listed if line.startswith("  ") and line[2] != " "] == list(commands)
 
 
