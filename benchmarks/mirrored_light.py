@@ -96,13 +96,13 @@ def photograph(scene: Scene) -> Picture:
                    clipped_dark=0.0, step=2e-5, notes=(), **size)  # fmt: skip
 
 
-def try_case(case: Case, camera: Camera = CAMERA) -> Found:
+def try_case(case: Case, camera: Camera = CAMERA, pins_mm: Sequence[float] = PINS_MM) -> Found:
     """Draw thread and pins, calibrate, and measure with every gauge, with the cone and without."""
     light = Light(cone_deg=case.cone_deg, reflectivity=case.reflectivity)
     scene = Scene(THREADS[case.thread], 40.0, view_mm=20.0, phase=0.3, rotation_deg=4.0, seed=7, camera=camera,
                   light=light)  # fmt: skip
     picture = photograph(scene)
-    pins = [(photograph(pin_scene(d, rotation_deg=3.0, seed=1, camera=camera, light=light)), d) for d in PINS_MM]
+    pins = [(photograph(pin_scene(d, rotation_deg=3.0, seed=1, camera=camera, light=light)), d) for d in pins_mm]
     flat = FixedScale(camera.um_per_px, 1e-6, 1e-3, light_cone_deg=case.cone_deg)
 
     def pitch_diameter(plane: PlaneMap) -> Quantity:

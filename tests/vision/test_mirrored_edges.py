@@ -1,0 +1,55 @@
+"""Threads and pins in mirrored backlight, drawn by tracing rays: what the correction leaves, and what U95 covers.
+
+The whole table is printed by ``python -m benchmarks.mirrored_light``.
+"""
+
+from __future__ import annotations
+
+from functools import cache
+
+import pytest
+
+from benchmarks.mirrored_light import GAUGES, WITHIN_UM, Case, Found, report, rows_of, try_case
+from sample_images.scene import Camera
+
+CAMERA = Camera(480, 580, um_per_px=4.0, blur_sigma_px=1.0, noise=0.003, bits=16)
+PINS_MM = (0.8, 1.6)
+CONE_DEG = 4.0
+
+
+@cache
+def measured(cone_deg: float, reflectivity: float) -> Found:
+    return try_case(Case("M2", cone_deg, reflectivity), CAMERA, PINS_MM)
+
+
+@pytest.mark.parametrize(("reflectivity", "within_um"), [(0.7, 0.1), (0.85, WITHIN_UM)])
+def test_a_known_cone_is_put_right(reflectivity: float, within_um: float) -> None:
+    """Within 0.1 um where the surface is as bright as reckoned with, within 1 um where it is brighter; U95 covers."""
+    case = Case("M2", CONE_DEG, reflectivity)
+    rows = rows_of(case, measured(CONE_DEG, reflectivity), measured(0.0, 0.0))
+    assert [row.gauge for row in rows] == list(GAUGES)
+    for row in rows:
+        assert abs(row.left) < within_um
+        assert row.known_covered
+
+
+@pytest.mark.parametrize("reflectivity", [0.7, 0.85])
+def test_an_unknown_cone_is_covered(reflectivity: float) -> None:
+    """The pitch diameter is 2 to 5 um small, more by a flat gauge than by pins, which lose a quarter of it too."""
+    flat, pins = rows_of(Case("M2", CONE_DEG, reflectivity), measured(CONE_DEG, reflectivity), measured(0.0, 0.0))
+    assert -5.0 < flat.raw < pins.raw < -2.0
+    assert flat.unknown_covered
+    assert pins.unknown_covered
+
+
+def test_the_table_says_what_broke() -> None:
+    case = Case("M2", CONE_DEG, 0.7)
+    rows = rows_of(case, measured(CONE_DEG, 0.7), measured(0.0, 0.0))
+    text, kept = report(rows)
+    assert kept
+    assert "BROKEN" not in text
+    # measured as if nothing were mirrored: far more is left than promised
+    text, kept = report(rows_of(case, Found(measured(CONE_DEG, 0.7).unknown, measured(CONE_DEG, 0.7).unknown),
+                                measured(0.0, 0.0)))  # fmt: skip
+    assert not kept
+    assert "BROKEN" in text
