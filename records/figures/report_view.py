@@ -48,7 +48,7 @@ def _drawn(
     folded: Folded, limits: Sequence[Limits], pitch_diameter: Quantity, size: tuple[float, float], *, inches: bool
 ) -> Figure:
     figure, scale, zones = new_figure(size), scale_of(inches=inches), zones_of(limits)
-    low, high = 0.46 / size[1], 1 - 0.24 / size[1]
+    low, high = 0.46 / size[1], 1 - 0.30 / size[1]
     view = figure.add_axes((0.085, low, 0.545, high - low))
     draw_thread(view, folded, zones, scale)
     ridges = f"{folded.ridges} ridges folded onto one" if folded.ridges else "axial section"
@@ -63,10 +63,11 @@ def _drawn(
         axes.locator_params(axis="x", nbins=most)
         _place_labels(axes)
     close.locator_params(axis="y", nbins=4)
+    close.tick_params(labelsize=7.0)
     flank = f"right flank, {magnification(close, scale):.0f} times"
     close.set_title(flank, fontsize=8.5, fontweight="normal", y=1.05)
     handles, labels = view.get_legend_handles_labels()
-    figure.legend(handles, labels, loc="lower left", bbox_to_anchor=(0.645, 0.0), fontsize=7.0, labelspacing=0.25)
+    figure.legend(handles, labels, loc="lower left", bbox_to_anchor=(0.632, 0.0), fontsize=6.8, labelspacing=0.25)
     return figure
 
 
