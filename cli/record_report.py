@@ -38,27 +38,19 @@ def report(
     with refusals_reported(as_json=as_json):
         file = opened(register)
         from records.lookup import known_job
-        from records.report.gather import gather
-        from records.report.pdf import figure_size, report_pdf
+        from records.report.printed import print_job
 
         with file.reading() as connection:
             key = known_job(connection, job)
-        found = gather(file, key, inches=inches, figure_size=figure_size(paper))
-        if target.suffix.lower() == ".pdf":
-            content = report_pdf(found, paper)
-        else:
-            from records.report.html import report_html
-
-            content = report_html(found)
-    _write(target, content)
-    measured = sum(one is not None for one in found.illustrations)
+        printed = print_job(file, key, target.suffix.lower()[1:], paper=paper, inches=inches)
+    _write(target, printed.content)
     if as_json:
         write_json({
-            "schema": "flankwise/report/1", "status": "written", "file": str(target), "job": found.job,
-            "parts": len(found.sheets), "measured": measured, "bytes": len(content),
+            "schema": "flankwise/report/1", "status": "written", "file": str(target), "job": printed.job,
+            "parts": printed.parts, "measured": printed.measured, "bytes": len(printed.content),
         })  # fmt: skip
     else:
-        show(f"{target}: {found.job}, {len(found.sheets)} parts, {measured} of them measured")
+        show(f"{target}: {printed.job}, {printed.parts} parts, {printed.measured} of them measured")
 
 
 def _target(output: str, *, force: bool) -> Path:

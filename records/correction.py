@@ -4,11 +4,12 @@ from __future__ import annotations
 
 import json
 import uuid
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 
 from sqlalchemy import insert, select, update
 
 from records import schema
+from records.connection import rows as rows_of
 from records.register import Writing
 from vision.refusal import RefusalError
 
@@ -62,3 +63,41 @@ def correct(
         added.append(int(key[0]))
     writing.parts.update(part for (part,) in writing.raw.execute(_PARTS_OF[table], (row,)))
     return added
+
+
+def withdraw(writing: Writing, table: str, row: int, *, why: str | None = None) -> list[int]:
+    """Let a part, measurement, replacement or note count no longer; it stays on file. As ``correct``."""
+    return correct(writing, table, row, {"withdrawn": 1}, why=why)
+
+
+def bring_back(writing: Writing, table: str, row: int, *, why: str | None = None) -> list[int]:
+    """Let what was withdrawn count again. As ``correct``."""
+    return correct(writing, table, row, {"withdrawn": 0}, why=why)
+
+
+def take_back(writing: Writing, corrections: Sequence[int], *, why: str | None = None) -> list[int]:
+    """Give back the values that were there before these corrections (ids, as ``correct`` returns them).
+
+    Nothing is struck out: this corrects once more. The ids returned are those of the new corrections; taking these
+    back does it again.
+
+    Raises:
+        RefusalError: no_such_row; corrected_since, where a value is no longer what the correction made of it.
+    """
+    marks = ",".join("?" * len(corrections))
+    wanted = rows_of(writing.raw, f"SELECT * FROM corrections WHERE id IN ({marks}) ORDER BY id DESC", corrections)
+    if len(wanted) != len(set(corrections)):
+        raise RefusalError("no_such_row", "There is no such correction on file.")
+    before: dict[tuple[str, int], dict[str, str | int | None]] = {}
+    for one in wanted:
+        table, column = one["table_name"], one["column_name"]
+        row = rows_of(writing.raw, f"SELECT * FROM {table} WHERE uid = ?", (one["row_uid"],))[0]
+        values = before.setdefault((table, int(row["id"])), {})
+        if values.get(column, row[column]) != json.loads(one["after"]):
+            raise RefusalError(
+                "corrected_since",
+                f"The {column.replace('_', ' ')} of {table.removesuffix('s')} {row['id']} was set right once more "
+                "since: it was left as it is.",
+            )
+        values[column] = json.loads(one["before"])
+    return [new for (table, row), values in before.items() for new in correct(writing, table, row, values, why=why)]

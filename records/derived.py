@@ -66,15 +66,22 @@ def stale(connection: sqlite3.Connection) -> list[int]:
     return [part for (part,) in found]
 
 
-def match_query(text: str) -> str | None:
+def match_query(text: str, *, typing: bool = False) -> str | None:
     """What a person typed as a query for ``part_words``: every word must occur, in any order, in any case.
 
-    A word that ends in a letter may be the beginning of one; a number is that number. What stands together, such as
-    4-40, must stand together. None where there is no word in it.
+    A word that ends in a letter may be the beginning of one; a number is that number, unless it is the last and the
+    person is still ``typing``. What stands together, such as 4-40, must stand together. None where there is no word
+    in it.
 
     >>> match_query("clarin 4-40")
     '"clarin"* "4-40"'
+    >>> match_query("clarin 4-4", typing=True)
+    '"clarin"* "4-4"*'
     """
     words = [word for word in text.replace("\0", " ").split() if any(sign.isalnum() for sign in word)]
-    quoted = ['"' + word.replace('"', '""') + '"' + "*" * (not word[-1].isdigit()) for word in words]
+    open_end = typing and not text[-1:].isspace()
+    quoted = [
+        '"' + word.replace('"', '""') + '"' + "*" * (not word[-1].isdigit() or (open_end and number == len(words)))
+        for number, word in enumerate(words, 1)
+    ]
     return " ".join(quoted) or None

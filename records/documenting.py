@@ -5,7 +5,7 @@ from __future__ import annotations
 import json
 import sqlite3
 import uuid
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any
 
@@ -72,10 +72,12 @@ def document_measured(
     check: Mapping[str, Any] | None = None,
     note: str | None = None,
     who: str | None = None,
+    more_pictures: Sequence[Picture] = (),
 ) -> Documented:
-    """File a measured part with the picture and the calibration behind it.
+    """File a measured part with the picture and the calibration behind it; nothing is measured again.
 
-    ``identification`` is that of ``identification_document``, ``check`` the object of ``check --json``.
+    ``identification`` is that of ``identification_document``, ``check`` the object of ``check --json``;
+    ``more_pictures`` are kept with the part: the others of a measurement that joins several.
 
     Raises RefusalError: name_alike, position_taken, no_part_on_file, place_contradicts and what
     ``faults.faults_told`` raises. Nothing is filed then.
@@ -95,6 +97,8 @@ def document_measured(
             filing.add_identification(writing, measured, identification)
         if check is not None:
             filing.add_check(writing, measured, check)
+        for one in more_pictures:
+            filing.show_part(writing, part, filing.add_read_picture(writing, one))
         if note:
             filing.add_note(writing, note, part=part)
     # for reports; it is no part of what is filed, and is made again where it is missing

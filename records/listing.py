@@ -25,7 +25,8 @@ _IDENTIFIED = "LEFT JOIN identifications d ON d.id = c.identification_id "
 class PartLine:
     """A part in a list. Lengths in mm with their U95; None where nothing was measured.
 
-    ``says``: what it was identified as, in a few words; ``internal``: it is a hole.
+    ``says``: what it was identified as, in a few words; ``internal``: it is a hole. ``position_id``: the number of its
+    position, whose name only tells it apart on one instrument.
     """
 
     id: int
@@ -33,6 +34,7 @@ class PartLine:
     name: str | None
     instrument: str | None
     position: str | None
+    position_id: int | None
     job: str | None
     made: tuple[int, int] | None
     designation: str | None
@@ -52,7 +54,8 @@ class Conditions:
     """Which parts are meant; every condition must hold.
 
     Attributes:
-        text: words that must all occur in what is on file about the part.
+        text: words that must all occur in what is on file about the part. ``typing``: the last of them is still being
+            typed, so that a number may go on, too.
         between: least and greatest measured value (mm, deg) of quantities out of ``SEARCHED``.
         made_before, made_after: years; the instrument was surely made before, or after.
         country: of the instrument, ISO 3166 alpha-2.
@@ -62,6 +65,7 @@ class Conditions:
     """
 
     text: str | None = None
+    typing: bool = False
     between: dict[str, tuple[float, float]] = field(default_factory=dict)
     made_before: int | None = None
     made_after: int | None = None
@@ -105,9 +109,9 @@ def lines_of(connection: sqlite3.Connection, parts: Sequence[int]) -> dict[int, 
 def _lines(connection: sqlite3.Connection, parts: Sequence[int], order: str) -> list[PartLine]:
     found = rows(
         connection,
-        "SELECT p.id, p.uid, p.name, p.withdrawn, i.name AS instrument, i.made_from, i.made_to, o.name AS position, "
-        "j.name AS job, m.measured, m.internal, m.pitch, m.pitch_u95, m.major_diameter, m.major_diameter_u95, "
-        "m.pitch_diameter, m.pitch_diameter_u95, d.designation, d.status, d.says, d.probability "
+        "SELECT p.id, p.uid, p.name, p.withdrawn, p.position_id, i.name AS instrument, i.made_from, i.made_to, "
+        "o.name AS position, j.name AS job, m.measured, m.internal, m.pitch, m.pitch_u95, m.major_diameter, "
+        "m.major_diameter_u95, m.pitch_diameter, m.pitch_diameter_u95, d.designation, d.status, d.says, d.probability "
         f"{_PLACES}{_MEASURED}{_IDENTIFIED} WHERE p.id IN ({','.join('?' * len(parts))}) ORDER BY {order}",
         parts,
     )
@@ -125,7 +129,7 @@ def _where(conditions: Conditions) -> tuple[str, list[Any], set[str]]:
         parameters.extend(values)
 
     if conditions.text:
-        query = match_query(conditions.text)
+        query = match_query(conditions.text, typing=conditions.typing)
         if query is None:
             ask("0")
         else:
@@ -170,6 +174,7 @@ def _line(row: sqlite3.Row) -> PartLine:
         name=row["name"],
         instrument=row["instrument"],
         position=row["position"],
+        position_id=row["position_id"],
         job=row["job"],
         made=None if row["made_from"] is None else (row["made_from"], row["made_to"]),
         designation=row["designation"],

@@ -1,0 +1,90 @@
+"""What a window on the register shows at a glance: instruments, jobs and positions with their parts, and thumbnails.
+
+Each function reads one moment of the register on a connection of its own, so that it can be called from any thread;
+a ``Register`` may be shared between threads.
+"""
+
+from __future__ import annotations
+
+import contextlib
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from records import reading
+from records.connection import rows
+from records.entries import Instrument, Job, Position
+from records.listing import Conditions, PartLine, page_of_parts
+from records.register import Register
+
+_ALL = 1_000_000
+_SHOWN = """
+SELECT p.id AS part, k.sha256 FROM parts p
+LEFT JOIN current c ON c.part_id = p.id
+LEFT JOIN measurements m ON m.id = c.measurement_id
+JOIN pictures k ON k.id = ifnull(m.picture_id, (SELECT picture_id FROM part_pictures WHERE part_id = p.id
+                                                ORDER BY id DESC LIMIT 1))
+WHERE p.id IN ({marks})
+"""
+"""The picture that stands for a part, as ``entries.Part.picture``: of the measurement that counts, or the latest."""
+
+
+@dataclass(frozen=True)
+class Overview:
+    """What there is. Instruments in the order of their names, jobs the latest first.
+
+    ``parts_on`` and ``parts_in``: how many parts that were not withdrawn an instrument, a job has, by id; none if not
+    in it. ``parts``: of all.
+    """
+
+    instruments: tuple[Instrument, ...]
+    jobs: tuple[Job, ...]
+    parts_on: dict[int, int]
+    parts_in: dict[int, int]
+    parts: int
+
+
+@dataclass(frozen=True)
+class PositionEntry:
+    """A position with the parts that are on file for it; ``position`` is None for parts without one."""
+
+    position: Position | None
+    parts: tuple[PartLine, ...]
+
+
+def overview(register: Register) -> Overview:
+    """The instruments and jobs on file. Raises RefusalError."""
+    with register.reading() as connection:
+        return Overview(
+            instruments=tuple(reading.instruments(connection)),
+            jobs=tuple(reading.jobs(connection)),
+            parts_on=reading.part_counts(connection, "instruments"),
+            parts_in=reading.part_counts(connection, "jobs"),
+            parts=int(connection.execute("SELECT count(*) FROM parts WHERE withdrawn = 0").fetchone()[0]),
+        )
+
+
+def positions_of(register: Register, instrument: int) -> tuple[PositionEntry, ...]:
+    """The positions on the instrument with this id in their order, empty ones too, then the parts without one.
+
+    Raises RefusalError.
+    """
+    with register.reading() as connection:
+        places = reading.positions(connection, instrument)
+        lines = page_of_parts(connection, Conditions(instrument=instrument), most=_ALL).lines
+    entries = [PositionEntry(one, tuple(line for line in lines if line.position_id == one.id)) for one in places]
+    loose = tuple(line for line in lines if line.position_id is None)
+    return (*entries, *([PositionEntry(None, loose)] if loose else []))
+
+
+def thumbnails(register: Register, parts: Sequence[int]) -> dict[int, bytes]:
+    """The thumbnails (JPEG) of these parts by id; without those that have no picture, or none that can be read.
+
+    Raises RefusalError.
+    """
+    with register.reading() as connection:
+        shown = rows(connection, _SHOWN.format(marks=",".join("?" * len(parts))), parts)
+    found = {}
+    for row in shown:
+        with contextlib.suppress(OSError):
+            found[int(row["part"])] = register.store.thumbnail(row["sha256"]).read_bytes()
+    return found

@@ -1,0 +1,48 @@
+"""A job as the content of a file: to be written, or to be looked at before."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from records.register import Register
+from records.report.gather import gather
+from records.report.html import report_html
+from records.report.pdf import PAPERS, figure_size, report_pdf
+
+KINDS = ("pdf", "html")
+
+
+@dataclass(frozen=True)
+class Printed:
+    """``content`` of the file (HTML: UTF-8), the name of the job, how many parts it has and how many are measured."""
+
+    content: bytes
+    job: str
+    parts: int
+    measured: int
+
+
+def print_job(
+    register: Register,
+    job: int,
+    kind: str = "pdf",
+    *,
+    paper: str = "a4",
+    inches: bool = False,
+    processes: int | None = None,
+) -> Printed:
+    """The job with this id as one of ``KINDS``, on one of ``PAPERS``.
+
+    Its pictures are made in ``processes`` (one a core if None). It may be called from any thread; two at once would
+    draw into each other's figures.
+
+    Raises:
+        RefusalError: empty_job, and what reading raises.
+        ValueError: another kind or paper.
+    """
+    if kind not in KINDS or paper not in PAPERS:
+        raise ValueError(f"{kind} on {paper}: a job is printed as one of {KINDS} on one of {tuple(PAPERS)}")
+    found = gather(register, job, inches=inches, figure_size=figure_size(paper), jobs=processes)
+    content = report_pdf(found, paper) if kind == "pdf" else report_html(found)
+    measured = sum(one is not None for one in found.illustrations)
+    return Printed(content, found.job, len(found.sheets), measured)
