@@ -9,6 +9,7 @@ import io
 from typing import TYPE_CHECKING
 
 from records.figures.style import new_figure, styled
+from records.figures.type_files import families_for
 from threads.formatting import MM_PER_INCH, format_quantity
 
 if TYPE_CHECKING:
@@ -23,6 +24,9 @@ _MARGIN_MM = 1.5
 _POINT_MM = MM_PER_INCH / 72
 _SIZES = (13.0, 8.0, 8.0, 9.0, 6.5)
 """Of the type of the five lines, points, where they fit."""
+_LEAST = 0.5
+"""Of its size, to which the type of a line that is too long is made smaller before its end is left out."""
+_ROUNDING = 0.03
 
 
 def label_lines(part: Part, *, inches: bool = False) -> list[str]:
@@ -52,7 +56,9 @@ def label_text(part: Part, *, inches: bool = False) -> str:
 
 
 def label_drawn(part: Part, kind: str, *, size_mm: tuple[float, float] = SLIP_MM, inches: bool = False) -> bytes:
-    """The label as a ``png`` or ``pdf`` file of ``size_mm`` (width, height); what is too long ends in an ellipsis."""
+    """The label as a ``png`` or ``pdf`` file of ``size_mm`` (width, height); what is too long gets smaller,
+    then ends in an ellipsis.
+    """
     written = io.BytesIO()
     with styled():
         figure = _slip(label_lines(part, inches=inches), size_mm)
@@ -63,19 +69,26 @@ def label_drawn(part: Part, kind: str, *, size_mm: tuple[float, float] = SLIP_MM
 def _slip(lines: list[str], size_mm: tuple[float, float]) -> Figure:
     width, height = size_mm
     figure = new_figure((width / MM_PER_INCH, height / MM_PER_INCH))
+    figure.set_dpi(DPI)  # a letter is as wide as the dots that it is drawn with
     shrink = min(1.0, (height - 2 * _MARGIN_MM) / (sum(_SIZES) * 1.25 * _POINT_MM))
     y = height - _MARGIN_MM
-    for number, (line, size) in enumerate(zip(lines, _SIZES, strict=True)):
+    for number, (text, size) in enumerate(zip(lines, _SIZES, strict=True)):
+        families, line = families_for(text)
         written = figure.text(
             _MARGIN_MM / width,
             y / height,
             line,
+            fontfamily=families,
             fontsize=size * shrink,
             fontweight="bold" if number in (0, 3) else "normal",
             va="top",
             parse_math=False,
         )
-        _shorten(written, line, (width - 2 * _MARGIN_MM) / MM_PER_INCH * figure.dpi)
+        room = (width - 2 * _MARGIN_MM) / MM_PER_INCH * figure.dpi
+        wide = written.get_window_extent().width
+        if wide > room:
+            written.set_fontsize(size * shrink * max(_LEAST, room / wide - _ROUNDING))
+        _shorten(written, line, room)
         y -= size * shrink * 1.25 * _POINT_MM
     return figure
 

@@ -41,3 +41,31 @@ def code_points(path: Path) -> frozenset[int]:
         return frozenset(FT2Font(str(path)).get_charmap())
     except (OSError, RuntimeError, ValueError):
         return frozenset()
+
+
+@cache
+def type_with(code: int) -> Path | None:
+    """A type file of the system that has this code point; None where no file has."""
+    return next((path for path in system_types() if code in code_points(path)), None)
+
+
+def families_for(text: str) -> tuple[list[str], str]:
+    """Names of the types to draw ``text`` in, the drawing library's own first, and the text that they can show.
+
+    A letter that no type has, or that does not print, is shown as its code: ``[U+65E5]``.
+    """
+    from matplotlib.font_manager import FontProperties, fontManager
+
+    own = code_points(dejavu())
+    families, shown = ["DejaVu Sans"], ""
+    for letter in text:
+        path = None if ord(letter) in own or not letter.isprintable() else type_with(ord(letter))
+        if path is not None:
+            name = str(FontProperties(fname=path).get_name())
+            if name not in families:
+                families.append(name)
+            if not any(known.fname == str(path) for known in fontManager.ttflist):  # installed since it looked
+                fontManager.addfont(path)
+        told = letter.isprintable() and (path is not None or ord(letter) in own)
+        shown += letter if told else f"[U+{ord(letter):04X}]"
+    return families, shown

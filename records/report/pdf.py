@@ -22,7 +22,6 @@ from reportlab.platypus import (
     Flowable,
     Frame,
     Image,
-    KeepTogether,
     PageBreak,
     PageTemplate,
     Paragraph,
@@ -41,6 +40,10 @@ _MARGIN = 14 * mm
 _FOOT = 11 * mm
 _PHOTO_WIDE = 80 * mm
 _FIGURE_HIGH = {"a4": 69 * mm, "letter": 61 * mm}
+_SPARE = 6.0
+"""Points that a page is reckoned less high than it is: what flows is set a little wider than it says."""
+_LEAST_FIGURE = 0.62
+"""Of its height, to which a figure may be made smaller to save a page; its type is then still 5 points high."""
 
 
 @dataclass(frozen=True)
@@ -79,7 +82,7 @@ def report_pdf(report: Report, paper: str) -> bytes:
     document.addPageTemplates([PageTemplate("sheet", [frame])])
     flow = [*_job_sheet(report, types, styles, frame.width)]
     for sheet, illustration in zip(report.sheets, report.illustrations, strict=True):
-        flow += [PageBreak(), *_data_sheet(sheet, illustration, types, styles, frame.width, paper)]
+        flow += [PageBreak(), *_fitted(sheet, illustration, types, styles, (frame.width, frame.height), paper)]
     before, rl_config.useA85 = rl_config.useA85, 0  # bytes as they are: a quarter smaller, and quicker
     try:
         document.build(flow, canvasmaker=partial(_Numbered, foot=_foot_words(report, types), margin=_MARGIN))
@@ -130,7 +133,9 @@ def _styles() -> _Styles:
     body = ParagraphStyle("body", fontName=REGULAR, fontSize=8, leading=10.2)
     return _Styles(
         title=ParagraphStyle("title", body, fontName=BOLD, fontSize=15, leading=18, spaceAfter=2),
-        heading=ParagraphStyle("heading", body, fontName=BOLD, fontSize=8.5, leading=11, spaceBefore=5, spaceAfter=1.5),
+        heading=ParagraphStyle(
+            "heading", body, fontName=BOLD, fontSize=8.5, leading=11, spaceBefore=5, spaceAfter=1.5, keepWithNext=1
+        ),
         body=body,
         small=ParagraphStyle("small", body, fontSize=6.8, leading=8.6, textColor=GREY),
         right=ParagraphStyle("right", body, alignment=TA_RIGHT),
@@ -187,13 +192,40 @@ def _small_picture(illustration: Illustration | None, thumbnail: bytes | None) -
     return Image(io.BytesIO(thumbnail), 30 * mm, 20 * mm, kind="proportional")
 
 
+def _fitted(
+    sheet: Sheet,
+    illustration: Illustration | None,
+    types: Types,
+    styles: _Styles,
+    room: tuple[float, float],
+    paper: str,
+) -> list[Flowable]:
+    """The data sheet; where it is a few lines too long for its page, with a smaller figure, so that it is one."""
+    width, height = room
+    figure = _FIGURE_HIGH[paper]
+    flow = list(_data_sheet(sheet, illustration, types, styles, width, figure))
+    over = _height_of(flow, width) - height + _SPARE
+    if illustration is None or illustration.figure is None or not 0 < over <= (1 - _LEAST_FIGURE) * figure:
+        return flow
+    return list(_data_sheet(sheet, illustration, types, styles, width, figure - over))
+
+
+def _height_of(flow: list[Flowable], width: float) -> float:
+    """What the flowables take one under the other; of two spaces that meet, the larger one."""
+    total, after, nowhere = 0.0, 0.0, Canvas(io.BytesIO())
+    for one in flow:
+        total += max(one.getSpaceBefore(), after) + one.wrapOn(nowhere, width, 1e6)[1]
+        after = one.getSpaceAfter()
+    return total
+
+
 def _data_sheet(
     sheet: Sheet,
     illustration: Illustration | None,
     types: Types,
     styles: _Styles,
     width: float,
-    paper: str,
+    figure_high: float,
 ) -> Iterator[Flowable]:
     write = types.markup
     yield Mark(sheet.uid, sheet.place)
@@ -216,7 +248,7 @@ def _data_sheet(
         )
     if illustration is not None and illustration.figure is not None:
         yield Spacer(1, 5)
-        yield Image(io.BytesIO(illustration.figure), width, _FIGURE_HIGH[paper])
+        yield Image(io.BytesIO(illustration.figure), width, figure_high, kind="proportional")
     if sheet.groups:
         yield Paragraph("Which thread it is", styles.heading)
         yield _groups(sheet, types, styles, width)
@@ -230,9 +262,8 @@ def _data_sheet(
         ("Notes", sheet.notes),
     ):
         if lines:
-            yield KeepTogether(
-                [Paragraph(heading, styles.heading), *(Paragraph(write(line), styles.body) for line in lines)]
-            )
+            yield Paragraph(heading, styles.heading)
+            yield from (Paragraph(write(line), styles.body) for line in lines)
     remarks = () if illustration is None else illustration.remarks
     if sheet.behind:
         yield Paragraph("Behind these numbers", styles.heading)

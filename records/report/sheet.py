@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import re
 from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import Any
@@ -39,6 +40,7 @@ MOST_CANDIDATES = 4
 MOST_GROUPS = 3
 MOST_DIES = 3
 LEAST_SHOWN = 0.001
+_OWN_DIMENSIONS = re.compile(r" Its own dimensions: .*?\.(?= Nearest:|$)")
 
 
 @dataclass(frozen=True)
@@ -124,7 +126,12 @@ def sheet_of(part: Part, calibration: str | None, *, inches: bool) -> Sheet:
         dimensions=tuple(_dimensions(document, inches=inches)),
         groups=tuple(_groups(identity)),
         candidates=tuple(_candidates(identity)),
-        identity_notes=tuple(note for note in identity.get("notes", []) if "unverified" not in note),
+        identity_notes=tuple(
+            # the table of dimensions is beside it, in the unit wanted
+            _OWN_DIMENSIONS.sub("", note)
+            for note in identity.get("notes", [])
+            if "unverified" not in note
+        ),
         dies=tuple(_dies(identity)),
         checks=tuple(_checks(measurement)),
         replacements=tuple(_replacements(part)),

@@ -7,8 +7,10 @@ from pathlib import Path
 
 import pytest
 from PIL import Image
+from pypdf import PdfReader
 
 from records import filing
+from records.figures.type_files import families_for, type_with
 from records.label import label_drawn, label_text
 from records.reading import read_part
 from records.thumbnail import LONG_SIDE_PX, thumbnail_of
@@ -46,6 +48,19 @@ def test_the_label_says_what_and_where(tmp_path: Path) -> None:
     assert min(columns) < 100
     assert min(columns[-10:]) == 255  # nothing runs over the edge, however long the name
     assert label_drawn(parts[bare], "pdf").startswith(b"%PDF")
+    whole = PdfReader(io.BytesIO(label_drawn(parts[none], "pdf"))).pages[0].extract_text()
+    assert label_text(parts[none]).splitlines()[1] in whole  # a long line gets smaller before it is cut
+
+
+def test_letters_of_other_scripts_are_drawn_or_shown_as_codes() -> None:
+    assert families_for("Łódź Ελ верх ♯ 4-40") == (["DejaVu Sans"], "Łódź Ελ верх ♯ 4-40")
+    assert families_for("a\x07\U0010fffd") == (["DejaVu Sans"], "a[U+0007][U+10FFFD]")
+    families, shown = families_for("日本 ねじ 下管")
+    if type_with(ord("日")) is None:
+        assert shown.startswith("[U+65E5][U+672C] ")
+    else:
+        assert shown == "日本 ねじ 下管"
+        assert len(families) > 1
 
 
 @pytest.mark.parametrize("name", ["clarinet_post_screw_4-40.png", "theodolite_cover_screw_M2.5.jpg"])

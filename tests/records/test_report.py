@@ -14,6 +14,7 @@ from pypdf import PdfReader
 
 from records import filing
 from records.drawing import drawing_path, kept
+from records.figures.type_files import type_with
 from records.register import Register, open_register
 from records.report.gather import FEW, Report, gather, is_report
 from records.report.html import report_html
@@ -89,12 +90,19 @@ def test_types_are_embedded_and_letters_that_none_has_are_shown_as_codes(pdf: Pd
     for font in fonts_of(pdf):
         within = font["/DescendantFonts"][0].get_object() if "/DescendantFonts" in font else font
         assert "/FontFile2" in within["/FontDescriptor"], font["/BaseFont"]
-    last = words(pdf.pages[4])
-    assert "日" in last or "[U+65E5]" in last
+    assert ("日本のねじ" if type_with(ord("日")) else "[U+65E5]") in words(pdf.pages[4])
     types = load_types()
     assert types.markup("a\u0301<b>&\x07") == "á&lt;b&gt;&amp;[U+0007]"
     assert types.markup("\U0010fffd") == "[U+10FFFD]"
     assert types.plain("x\ud800") == "x[U+D800]"
+
+
+def test_a_sheet_with_everything_on_it_is_one_page(tmp_path: Path) -> None:
+    register = kept_workshop(tmp_path)
+    found = gather(register, 1, inches=False, figure_size=figure_size("a4"), jobs=1)
+    pdf = PdfReader(io.BytesIO(report_pdf(found, "a4")))
+    assert len(pdf.pages) == 1 + len(found.sheets)
+    assert all("Behind these numbers" in words(page) and "Measured 20" in words(page) for page in pdf.pages[1:])
 
 
 @pytest.mark.parametrize(("paper", "size"), [("a4", (595.276, 841.89)), ("letter", (612, 792))])
