@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from cli.findings import QUANTITIES
 from cli.tables import plain_table
 from threads.formatting import write_quantity
 from threads.quantity import COVERAGE_FACTOR, Quantity
+from threads.quantity_words import QUANTITIES
 
 if TYPE_CHECKING:
     from rich.console import RenderableType

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 from cli.tables import plain_table
 from threads.formatting import NOT_DETERMINED, format_quantity, write_quantity
 from threads.quantity import Quantity
+from threads.quantity_words import QUANTITIES
 
 if TYPE_CHECKING:
     from rich.table import Table
@@ -15,26 +16,6 @@ if TYPE_CHECKING:
     from vision.measurement import Measurement
     from vision.plane import PlaneMap
 
-QUANTITIES = (
-    ("pitch", "pitch"),
-    ("lead", "lead"),
-    ("threads_per_inch", "threads per inch"),
-    ("major_diameter", "major diameter"),
-    ("pitch_diameter", "pitch diameter"),
-    ("minor_diameter", "minor diameter"),
-    ("virtual_pitch_diameter", "virtual pitch diameter"),
-    ("included_angle", "included angle"),
-    ("flank_angle_left", "flank angle, left"),
-    ("flank_angle_right", "flank angle, right"),
-    ("crest_width", "crest width"),
-    ("root_width", "root width"),
-    ("crest_radius", "crest radius"),
-    ("root_radius", "root radius"),
-    ("taper", "taper"),
-    ("axis_tilt", "tilt of the axis"),
-    ("lead_angle", "lead angle"),
-)
-"""What is shown, in this order: field of MeasuredThread, words."""
 
 SHORT = ("pitch", "threads_per_inch", "major_diameter", "pitch_diameter", "minor_diameter", "included_angle")
 """What an identification shows of the measurement."""

@@ -1,81 +1,32 @@
-"""Lengths and angles as they are typed: always with their unit."""
+"""Lengths and angles on the command line: always with their unit."""
 
 from __future__ import annotations
 
-import math
-import re
+from collections.abc import Callable
 
 from cli.errors import CommandLineError
+from threads import typed
 
-MM_PER_UNIT = {"mm": 1.0, "um": 0.001, "in": 25.4}
-_SPELLINGS = {"µm": "um", "μm": "um", "micron": "um", "inch": "in", '"': "in", "″": "in"}
-_DEGREES = {"deg", "degree", "degrees", "°"}
-
-_NUMBER = r"[+-]?(?:\d+\.?\d*|\.\d+)(?:[eE][+-]?\d{1,3})?"
-_FRACTION = r"(?:(?P<whole>\d{1,6})[ -])?(?P<over>\d{1,6})/(?P<under>\d{1,6})"
-_QUANTITY = re.compile(rf"(?:(?P<number>{_NUMBER})|{_FRACTION})\s*(?P<unit>[a-zA-Zµμ]*|[\"″°%])", re.ASCII)
+MM_PER_UNIT = typed.MM_PER_UNIT
 
 
 def parse_length(text: str, what: str = "a length") -> float:
-    """The length typed as ``text``, in mm: ``2.500mm``, ``0.0984in``, ``25um``, ``1/8in``, ``1-1/2in``.
-
-    ``what`` names it in messages. Raises CommandLineError for a bare number, an unknown unit, a length that is not
-    above zero or not finite, and for anything that is not a length.
-    """
-    number, unit = _split(text, what, "2.500mm, 0.0984in or 25um")
-    if unit not in MM_PER_UNIT:
-        raise CommandLineError(f"{what} {text!r}: the unit {unit!r} is not one of mm, um, in")
-    return _positive(number * MM_PER_UNIT[unit], text, what)
+    """``threads.typed.parse_length``. Raises CommandLineError for what is no length."""
+    return _read(typed.parse_length, text, what)
 
 
 def parse_angle(text: str, what: str = "an angle") -> float:
-    """The angle typed as ``text``, in degrees: ``2deg``, ``2.5°``. Raises CommandLineError as parse_length does."""
-    number, unit = _split(text, what, "2deg")
-    if unit not in _DEGREES:
-        raise CommandLineError(f"{what} {text!r}: the unit {unit!r} is not deg")
-    # a cone of nothing is collimated light
-    return 0.0 if number == 0 else _positive(number, text, what)
+    """``threads.typed.parse_angle``. Raises CommandLineError for what is no angle."""
+    return _read(typed.parse_angle, text, what)
 
 
 def parse_percent(text: str, what: str = "a share") -> float:
-    """The share typed as ``text``, in per cent: ``0.2%``. Raises CommandLineError as parse_length does."""
-    number, unit = _split(text, what, "0.2%")
-    if unit != "%":
-        raise CommandLineError(f"{what} {text!r}: the unit {unit!r} is not %")
-    return 0.0 if number == 0 else _positive(number, text, what)
+    """``threads.typed.parse_percent``. Raises CommandLineError for what is no share."""
+    return _read(typed.parse_percent, text, what)
 
 
-def _split(text: str, what: str, example: str) -> tuple[float, str]:
-    """The number of ``text`` and its unit in our spelling."""
-    cleaned = text.strip()
-    if re.fullmatch(r"[+-]?\d+,\d+.*", cleaned, re.DOTALL):
-        raise CommandLineError(f"{what} {text!r}: write the decimal point as a dot, for example {example}")
-    found = _number_and_unit(cleaned)
-    if found is None:
-        raise CommandLineError(f"{what} {text!r} is not a number with a unit, such as {example}")
-    number, unit = found
-    if not unit:
-        raise CommandLineError(f"{what} {text!r} has no unit: write for example {example}")
-    return number, unit
-
-
-def _number_and_unit(cleaned: str) -> tuple[float, str] | None:
-    found = _QUANTITY.fullmatch(cleaned)
-    if found is None:
-        return None
-    if found["number"] is not None:
-        number = float(found["number"])
-    elif int(found["under"]) == 0:
-        return None
-    else:
-        number = int(found["whole"] or 0) + int(found["over"]) / int(found["under"])
-    unit = found["unit"].lower()
-    return number, _SPELLINGS.get(unit, unit)
-
-
-def _positive(number: float, text: str, what: str) -> float:
-    if not math.isfinite(number):
-        raise CommandLineError(f"{what} {text!r} is too large")
-    if number <= 0:
-        raise CommandLineError(f"{what} {text!r} must be above zero")
-    return number
+def _read(parse: Callable[[str, str], float], text: str, what: str) -> float:
+    try:
+        return parse(text, what)
+    except typed.TypedError as error:
+        raise CommandLineError(str(error)) from error

@@ -263,11 +263,11 @@ def _size(size: tuple[float, float] | None, *, inches: bool) -> str:
 
 
 def _show_likeness(thread: MeasuredThread, found: list[Likeness], lines: dict[int, PartLine], *, inches: bool) -> None:
-    from cli.findings import QUANTITIES
     from cli.output import show
     from cli.tables import plain_table
     from threads.formatting import format_quantity
     from threads.quantity import COVERAGE_FACTOR, Quantity
+    from threads.quantity_words import QUANTITIES
 
     if not found:
         show("no measured part on file")

@@ -145,9 +145,9 @@ def _measured_parts(part: Part, *, inches: bool) -> list[str | Table]:
     counts = part.measurement
     if counts is None:
         return ["", "not measured"]
-    from cli.findings import QUANTITIES
     from cli.tables import plain_table
     from threads.formatting import format_quantity
+    from threads.quantity_words import QUANTITIES
 
     thread = counts.thread
     table = plain_table("", "measured")
