@@ -9,7 +9,7 @@ from typing import Annotated
 import typer
 
 from cli import options
-from cli.errors import CommandLineError
+from cli.errors import CommandLineError, say
 from cli.output import show, write_json
 from cli.register import RegisterFile, opened
 
@@ -44,6 +44,11 @@ def report(
             key = known_job(connection, job)
         printed = print_job(file, key, target.suffix.lower()[1:], paper=paper, inches=inches)
     _write(target, printed.content)
+    if printed.missing:
+        say(
+            f"flankwise: no type on this machine has the letters {printed.missing[:20]}: they are printed as codes. "
+            "Install a TrueType one that has them, on Debian and Ubuntu the package fonts-droid-fallback"
+        )
     if as_json:
         write_json({
             "schema": "flankwise/report/1", "status": "written", "file": str(target), "job": printed.job,

@@ -61,9 +61,9 @@ def figure_size(paper: str) -> tuple[float, float]:
     return (PAPERS[paper][0] - 2 * _MARGIN) / inch, _FIGURE_HIGH[paper] / inch
 
 
-def report_pdf(report: Report, paper: str) -> bytes:
-    """The PDF. ``paper``: a key of ``PAPERS``."""
-    types, styles, content = load_types(), _styles(), io.BytesIO()
+def report_pdf(report: Report, paper: str, types: Types | None = None) -> bytes:
+    """The PDF. ``paper``: a key of ``PAPERS``; ``types``: fresh ones, that say afterwards which letters none has."""
+    types, styles, content = types or load_types(), _styles(), io.BytesIO()
     size = PAPERS[paper]
     frame = Frame(
         _MARGIN, _MARGIN + _FOOT, size[0] - 2 * _MARGIN, size[1] - 2 * _MARGIN - _FOOT, 0, 0, 0, 0, showBoundary=0

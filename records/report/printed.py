@@ -8,18 +8,27 @@ from records.register import Register
 from records.report.gather import gather
 from records.report.html import report_html
 from records.report.pdf import PAPERS, figure_size, report_pdf
+from records.report.typefaces import load_types
 
 KINDS = ("pdf", "html")
 
 
 @dataclass(frozen=True)
 class Printed:
-    """``content`` of the file (HTML: UTF-8), the name of the job, how many parts it has and how many are measured."""
+    """A job as a file.
+
+    Attributes:
+        content: of the file; HTML in UTF-8.
+        job: its name.
+        parts: how many it has. ``measured``: how many of them are.
+        missing: letters that no type of this machine has and that are printed as their codes.
+    """
 
     content: bytes
     job: str
     parts: int
     measured: int
+    missing: str = ""
 
 
 def print_job(
@@ -43,6 +52,8 @@ def print_job(
     if kind not in KINDS or paper not in PAPERS:
         raise ValueError(f"{kind} on {paper}: a job is printed as one of {KINDS} on one of {tuple(PAPERS)}")
     found = gather(register, job, inches=inches, figure_size=figure_size(paper), jobs=processes)
-    content = report_pdf(found, paper) if kind == "pdf" else report_html(found)
+    types = load_types()
+    content = report_pdf(found, paper, types) if kind == "pdf" else report_html(found)
     measured = sum(one is not None for one in found.illustrations)
-    return Printed(content, found.job, len(found.sheets), measured)
+    missing = "".join(chr(code) for code in sorted(types.nowhere))
+    return Printed(content, found.job, len(found.sheets), measured, missing)

@@ -5,6 +5,7 @@ from __future__ import annotations
 import io
 import re
 from collections.abc import Iterator
+from concurrent.futures import ThreadPoolExecutor
 from html.parser import HTMLParser
 from pathlib import Path
 from typing import Any
@@ -19,6 +20,7 @@ from records.register import Register, open_register
 from records.report.gather import FEW, Report, gather, is_report
 from records.report.html import report_html
 from records.report.pdf import figure_size, report_pdf
+from records.report.printed import print_job
 from records.report.sheet import CAUTION, FROM_MEMORY
 from records.report.typefaces import load_types
 from tests.records.workshop import JOB, POSITIONS, kept_workshop, measured_workshop
@@ -179,6 +181,19 @@ def test_more_than_a_few_sheets_are_shared_out(tmp_path: Path, monkeypatch: pyte
     assert FEW == 3
     content = report_pdf(found, "a4")
     assert "could not be made" in words(PdfReader(io.BytesIO(content)).pages[1])
+
+
+def test_a_job_is_looked_at_before_it_is_printed_from_another_thread(register: Register) -> None:
+    with ThreadPoolExecutor(1) as thread:
+        page = thread.submit(print_job, register, 1, "html", inches=True, processes=1).result()
+        paper = thread.submit(print_job, register, 1, paper="letter", processes=1).result()
+    assert (page.job, page.parts, page.measured) == (JOB, len(POSITIONS), 3)
+    assert page.content.startswith(b"<!DOCTYPE html>")
+    assert len(PdfReader(io.BytesIO(paper.content)).pages) == 1 + len(POSITIONS)
+    assert paper.missing == ("" if type_with(ord("日")) else "のじね日本")
+    for kind, sheet in (("docx", "a4"), ("pdf", "a5")):
+        with pytest.raises(ValueError, match="a job is printed as one of"):
+            print_job(register, 1, kind, paper=sheet)
 
 
 def test_an_empty_job_is_refused(tmp_path: Path) -> None:
