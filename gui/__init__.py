@@ -1,1 +1,1 @@
-"""Where the desktop program will live; the guard that keeps Qt and OpenCV apart is in vision/opencv.py."""
+"""The desktop program. It shows and calls; what is computed is computed downstairs, in worker threads."""

@@ -1,0 +1,82 @@
+"""The desktop program as a process: ``flankwise gui``."""
+
+from __future__ import annotations
+
+import signal
+import sys
+from collections.abc import Sequence
+from types import TracebackType
+
+from PySide6.QtCore import QTimer
+from PySide6.QtWidgets import QApplication
+
+from gui.desk import Desk
+from gui.settings import Settings
+from gui.theme import base_font, choose_theme, dress
+from gui.window import Window
+
+# OpenCV first, through the one place that puts Qt's paths back: a later import could not lead Qt astray any more
+from vision.opencv import cv2 as _cv2  # noqa: F401
+
+SWITCH_SECONDS = 0.001
+"""How long a worker may keep the interpreter while the interface waits for it."""
+
+
+def create_application(arguments: Sequence[str] = ()) -> QApplication:
+    """The one QApplication, dressed."""
+    there = QApplication.instance()
+    application = there if isinstance(there, QApplication) else QApplication(["flankwise", *arguments])
+    application.setApplicationName("flankwise")
+    application.setApplicationDisplayName("Flankwise")
+    application.setDesktopFileName("flankwise")
+    application.setFont(base_font())
+    dress(application)
+    return application
+
+
+def create_window(settings: Settings | None = None) -> Window:
+    """The window with an empty desk, not yet shown."""
+    kept = settings or Settings()
+    choose_theme(kept.text("theme", "system"))
+    windows: list[Window] = []
+
+    def defect(error: Exception) -> None:
+        report_defect(windows[0] if windows else None, error)
+
+    window = Window(Desk(kept, defect))
+    windows.append(window)
+    last = kept.text("bench")
+    if last:
+        window.desk.load_bench(last)
+    return window
+
+
+def report_defect(window: Window | None, error: BaseException) -> None:
+    """Tell of what nobody expected, in the window; the program goes on."""
+    if window is None:
+        raise error
+    text = window.tr("Something unexpected happened ({what}). Your files are as they were. Please report it.")
+    window.desk.noticed.emit("refusal", text.format(what=f"{type(error).__name__}: {error}"))
+
+
+def main(arguments: Sequence[str] = ()) -> int:
+    """Open the window and run until it is closed. ``arguments``: pictures to open."""
+    sys.setswitchinterval(SWITCH_SECONDS)
+    application = create_application()
+    window = create_window()
+
+    def hook(kind: type[BaseException], error: BaseException, _trace: TracebackType | None) -> None:
+        if issubclass(kind, KeyboardInterrupt):
+            window.close()
+        else:
+            report_defect(window, error)
+
+    sys.excepthook = hook
+    signal.signal(signal.SIGINT, lambda *_: window.close())
+    awake = QTimer()  # lets Python look at Ctrl-C now and then
+    awake.timeout.connect(lambda: None)
+    awake.start(300)
+    window.show()
+    for path in arguments:
+        window.open_picture(path)
+    return int(application.exec())

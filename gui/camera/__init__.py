@@ -1,0 +1,1 @@
+"""Where pictures come from: a camera, a video file, a watched folder."""

@@ -1,0 +1,75 @@
+"""The line along the bottom: the bench in force, the unit, the part, what is being computed."""
+
+from __future__ import annotations
+
+from PySide6.QtCore import Qt, QTimer
+from PySide6.QtWidgets import QFrame, QHBoxLayout, QLabel, QProgressBar, QPushButton, QWidget
+
+from gui.desk import Desk
+from gui.words import bench_words
+
+REFRESH_MS = 200
+
+
+class Foot(QFrame):
+    """What is always said."""
+
+    def __init__(self, desk: Desk, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self._desk = desk
+        self.setProperty("foot", True)
+        self.bench = QLabel()
+        self.bench.setAccessibleName(self.tr("Bench in force"))
+        self.part = QLabel()
+        self.part.setAccessibleName(self.tr("Part on the bench"))
+        self.unit = QPushButton()
+        self.unit.setProperty("flat", True)
+        self.unit.setAccessibleName(self.tr("Unit: press to change"))
+        self.unit.clicked.connect(lambda: desk.set_inches(not desk.inches))
+        self.doing = QLabel()
+        self.doing.setAccessibleName(self.tr("Being computed"))
+        self.share = QProgressBar()
+        self.share.setFixedWidth(120)
+        self.share.setTextVisible(False)
+        self.share.setAccessibleName(self.tr("How far it is"))
+        self.cancel = QPushButton(self.tr("Cancel"))
+        self.cancel.setProperty("flat", True)
+        self.cancel.clicked.connect(desk.work.cancel_all)
+        row = QHBoxLayout(self)
+        row.setContentsMargins(14, 4, 14, 4)
+        row.setSpacing(18)
+        for label in (self.bench, self.part):
+            label.setTextFormat(Qt.TextFormat.PlainText)
+        row.addWidget(self.bench)
+        row.addWidget(self.unit)
+        row.addWidget(self.part, 1)
+        row.addWidget(self.doing)
+        row.addWidget(self.share)
+        row.addWidget(self.cancel)
+        # what lasts only a moment does not flicker
+        self._timer = QTimer(self)
+        self._timer.setInterval(REFRESH_MS)
+        self._timer.timeout.connect(self._show_work)
+        self._timer.start()
+        desk.bench_changed.connect(self._show)
+        desk.units_changed.connect(self._show)
+        desk.piece_changed.connect(self._show)
+        self._show()
+        self._show_work()
+
+    def _show(self) -> None:
+        self.bench.setText(bench_words(self._desk.bench))
+        self.unit.setText(self.tr("inches") if self._desk.inches else self.tr("millimetres"))
+        piece = self._desk.piece
+        self.part.setText(self.tr("no part on the bench") if piece is None else piece.name)
+
+    def _show_work(self) -> None:
+        jobs = self._desk.work.jobs
+        newest = jobs[-1] if jobs else None
+        self.doing.setText("" if newest is None else newest.words)
+        for widget in (self.share, self.cancel):
+            widget.setVisible(newest is not None)
+        if newest is not None:
+            known = newest.share is not None
+            self.share.setRange(0, 100 if known else 0)
+            self.share.setValue(round(100 * (newest.share or 0.0)))

@@ -1,0 +1,56 @@
+"""A sentence to the person, shown in the window: nothing has to be dismissed before work goes on."""
+
+from __future__ import annotations
+
+from PySide6.QtCore import Qt, QTimer
+from PySide6.QtWidgets import QFrame, QHBoxLayout, QLabel, QPushButton, QWidget
+
+SECONDS = 12.0
+"""So long a mere note stays; warnings and refusals stay until something new is said or they are closed."""
+
+
+class Notice(QFrame):
+    """The newest sentence, its weight as a stripe and a word."""
+
+    def __init__(self, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self.setProperty("notice", True)
+        self.setAccessibleName(self.tr("Message"))
+        self._weight = QLabel()
+        self._weight.setMinimumWidth(80)
+        self._text = QLabel()
+        self._text.setWordWrap(True)
+        self._text.setTextInteractionFlags(Qt.TextInteractionFlag.TextSelectableByMouse)
+        close = QPushButton(self.tr("Close"))
+        close.setProperty("flat", True)
+        close.setAccessibleName(self.tr("Close the message"))
+        close.clicked.connect(self.hide)
+        row = QHBoxLayout(self)
+        row.setContentsMargins(14, 8, 8, 8)
+        row.addWidget(self._weight)
+        row.addWidget(self._text, 1)
+        row.addWidget(close)
+        self._timer = QTimer(self)
+        self._timer.setSingleShot(True)
+        self._timer.timeout.connect(self.hide)
+        self.hide()
+
+    @property
+    def text(self) -> str:
+        """What is being said; "" where nothing is."""
+        return "" if self.isHidden() else self._text.text()
+
+    def say(self, weight: str, text: str) -> None:
+        """Show ``text``. ``weight`` is "note", "warning" or "refusal"."""
+        words = {"warning": self.tr("Warning"), "refusal": self.tr("Refused")}
+        self.setProperty("weight", weight)
+        self.style().unpolish(self)
+        self.style().polish(self)
+        self._weight.setText(words.get(weight, ""))
+        self._weight.setVisible(weight in words)
+        self._text.setText(text)
+        self.setAccessibleDescription(text)
+        self.show()
+        self._timer.stop()
+        if weight == "note":
+            self._timer.start(int(1000 * SECONDS))

@@ -1,0 +1,36 @@
+"""What the four places of the window have in common."""
+
+from __future__ import annotations
+
+from PySide6.QtGui import QAction
+from PySide6.QtWidgets import QWidget
+
+from gui.desk import Desk
+
+
+class Place(QWidget):
+    """One of the four places: Bench, Part, Fit, Register.
+
+    A place shows the state of the desk and calls it; it asks for no window of its own and blocks nothing.
+    ``NAME`` is its short name in settings and signals. ``actions_here`` are its actions with their keys: the menu and
+    the list of keys show them, and they work while the place is in front.
+    """
+
+    NAME = ""
+
+    def __init__(self, desk: Desk, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self.desk = desk
+        self.actions_here: list[QAction] = []
+
+    def entered(self) -> None:
+        """The place comes to the front."""
+
+    def left(self) -> None:
+        """Another place comes to the front."""
+
+    def closing(self) -> None:
+        """The window closes: let go of cameras and files."""
+
+    def dressed(self) -> None:
+        """The theme has changed: what paints itself takes the new colours."""

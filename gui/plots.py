@@ -1,0 +1,65 @@
+"""How plots look in this window: the theme's colours, thin axes, no grid, lengths in the unit in force."""
+
+from __future__ import annotations
+
+from typing import Any
+
+import pyqtgraph as pg
+from PySide6.QtCore import Qt
+from PySide6.QtGui import QBrush, QColor, QPen
+from PySide6.QtWidgets import QWidget
+
+from gui.theme import Theme, theme
+from threads.formatting import MM_PER_INCH
+
+HATCHES = (
+    Qt.BrushStyle.BDiagPattern, Qt.BrushStyle.FDiagPattern, Qt.BrushStyle.Dense6Pattern, Qt.BrushStyle.DiagCrossPattern,
+    Qt.BrushStyle.HorPattern,
+)  # fmt: skip
+"""Of zones side by side, so that colour is not the only sign; in the order of ``Theme.zones``."""
+DASHES = (Qt.PenStyle.SolidLine, Qt.PenStyle.DashLine, Qt.PenStyle.DotLine, Qt.PenStyle.DashDotLine)
+
+pg.setConfigOptions(antialias=True, imageAxisOrder="row-major")
+
+
+class Plot(pg.PlotWidget):  # type: ignore[misc]
+    """A plot dressed as the window is. ``dressed`` is to be called when the theme changes."""
+
+    def __init__(self, name: str, parent: QWidget | None = None, **named: Any) -> None:
+        """``name`` is what a screen reader calls it."""
+        super().__init__(parent, **named)
+        self.setAccessibleName(name)
+        self.setMenuEnabled(False)
+        self.hideButtons()
+        self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
+        self.dressed()
+
+    def dressed(self) -> None:
+        """Take the colours of the theme in force."""
+        now = theme()
+        self.setBackground(now.raised)
+        for side in ("left", "bottom"):
+            axis = self.getAxis(side)
+            axis.setPen(pg.mkPen(now.line))
+            axis.setTextPen(pg.mkPen(now.ink))
+            axis.enableAutoSIPrefix(False)
+
+
+def pen(colour: str, width: float = 1.0, style: Qt.PenStyle = Qt.PenStyle.SolidLine) -> QPen:
+    """A pen as wide on the screen as it says, whatever the zoom."""
+    made = pg.mkPen(colour, width=width, style=style)
+    made.setCosmetic(True)
+    return made
+
+
+def zone_brush(number: int, now: Theme | None = None, alpha: int = 150) -> QBrush:
+    """The hatch of zone ``number`` in its colour."""
+    colours = (now or theme()).zones
+    colour = QColor(colours[number % len(colours)])
+    colour.setAlpha(alpha)
+    return QBrush(colour, HATCHES[number % len(HATCHES)])
+
+
+def length_unit(*, inches: bool) -> tuple[float, str]:
+    """Factor from mm to what stands on the axes, and its name."""
+    return (1 / MM_PER_INCH, "in") if inches else (1.0, "mm")

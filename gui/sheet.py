@@ -1,0 +1,60 @@
+"""The style sheet: what the palette cannot say."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from gui.theme import Theme
+
+_SHEET = """
+QToolTip {{ background: {raised}; color: {ink}; border: 1px solid {line}; padding: 4px; }}
+QPushButton {{ background: {raised}; color: {ink}; border: 1px solid {line}; border-radius: 3px; padding: 6px 14px; }}
+QPushButton:hover {{ border-color: {accent}; }}
+QPushButton:focus {{ border: 2px solid {accent}; padding: 5px 13px; }}
+QPushButton:disabled {{ color: {faint}; border-style: dashed; }}
+QPushButton[main="true"] {{ background: {accent}; color: {on_accent}; border-color: {accent}; font-weight: 600; }}
+QPushButton[main="true"]:disabled {{ background: {raised}; color: {faint}; }}
+QPushButton[flat="true"] {{ background: transparent; border: none; padding: 4px 8px; color: {accent}; }}
+QPushButton[flat="true"]:focus {{ border: 2px solid {accent}; padding: 2px 6px; }}
+QPushButton[place="true"] {{ background: transparent; border: none; border-bottom: 3px solid transparent;
+    border-radius: 0; padding: 10px 22px 8px 22px; font-size: {place}pt; color: {faint}; }}
+QPushButton[place="true"]:checked {{ color: {ink}; border-bottom-color: {accent}; font-weight: 600; }}
+QPushButton[place="true"]:focus {{ background: {sunk}; }}
+QLineEdit, QComboBox, QSpinBox, QDoubleSpinBox, QPlainTextEdit, QTextEdit {{ background: {sunk}; color: {ink};
+    border: 1px solid {line}; border-radius: 3px; padding: 5px 7px; selection-background-color: {accent};
+    selection-color: {on_accent}; }}
+QLineEdit:focus, QComboBox:focus, QPlainTextEdit:focus, QTextEdit:focus {{ border: 2px solid {accent};
+    padding: 4px 6px; }}
+QLineEdit[wrong="true"] {{ border: 2px solid {bad}; padding: 4px 6px; }}
+QTreeView, QListView, QTableView {{ background: {sunk}; alternate-background-color: {raised}; color: {ink};
+    border: 1px solid {line}; }}
+QHeaderView::section {{ background: {paper}; color: {faint}; border: none; border-bottom: 1px solid {line};
+    padding: 4px 6px; }}
+QScrollArea {{ border: none; background: transparent; }}
+QSplitter::handle {{ background: {line}; }}
+QSplitter::handle:horizontal {{ width: 3px; }}
+QSplitter::handle:vertical {{ height: 3px; }}
+QLabel[faint="true"] {{ color: {faint}; }}
+QLabel[heading="true"] {{ font-size: {heading}pt; font-weight: 600; }}
+QLabel[verdict="good"] {{ color: {good}; font-weight: 600; }}
+QLabel[verdict="bad"] {{ color: {bad}; font-weight: 600; }}
+QLabel[verdict="open"] {{ color: {open}; font-weight: 600; }}
+QFrame[card="true"] {{ background: {raised}; border: 1px solid {line}; border-radius: 4px; }}
+QFrame[foot="true"] {{ background: {raised}; border-top: 1px solid {line}; }}
+QFrame[notice="true"] {{ background: {raised}; border: 1px solid {line}; border-left: 5px solid {accent}; }}
+QFrame[notice="true"][weight="warning"] {{ border-left-color: {open}; }}
+QFrame[notice="true"][weight="refusal"] {{ border-left-color: {bad}; }}
+QProgressBar {{ background: {sunk}; border: 1px solid {line}; border-radius: 3px; text-align: center; color: {ink}; }}
+QProgressBar::chunk {{ background: {accent}; }}
+QMenuBar {{ background: {paper}; color: {ink}; }}
+QMenuBar::item:selected, QMenu::item:selected {{ background: {accent}; color: {on_accent}; }}
+QMenu {{ background: {raised}; color: {ink}; border: 1px solid {line}; }}
+QMenu::item:disabled {{ color: {faint}; }}
+"""
+
+
+def style_sheet(theme: Theme, points: float = 11.0) -> str:
+    """The sheet of ``theme``; ``points`` is the size of plain text."""
+    colours = {name: getattr(theme, name) for name in theme.__dataclass_fields__ if name not in {"name", "zones"}}
+    return _SHEET.format(**colours, place=round(1.15 * points, 1), heading=round(1.25 * points, 1))

@@ -1,0 +1,235 @@
+"""The window: four places, named after where the person is in the work, and the line along the bottom."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+from PySide6.QtCore import QEvent, Qt
+from PySide6.QtGui import QAction, QActionGroup, QCloseEvent, QDragEnterEvent, QDropEvent, QKeySequence
+from PySide6.QtWidgets import (
+    QApplication,
+    QButtonGroup,
+    QFileDialog,
+    QHBoxLayout,
+    QMainWindow,
+    QPushButton,
+    QStackedWidget,
+    QVBoxLayout,
+    QWidget,
+)
+
+from gui.bench.place import BenchPlace
+from gui.desk import Desk
+from gui.fit.place import FitPlace
+from gui.foot import Foot
+from gui.notice import Notice
+from gui.part.place import PartPlace
+from gui.place import Place
+from gui.register.place import RegisterPlace
+from gui.theme import choose_theme, dress
+
+PICTURES = "*.png *.jpg *.jpeg *.tif *.tiff *.bmp"
+
+
+class Window(QMainWindow):
+    """Everything the person sees. It owns the places; what they share is on ``desk``."""
+
+    def __init__(self, desk: Desk) -> None:
+        super().__init__()
+        self.desk = desk
+        self.setWindowTitle("Flankwise")
+        self.setAcceptDrops(True)
+        self.resize(1280, 800)
+        self.notice = Notice()
+        self.stack = QStackedWidget()
+        self.bench, self.part = BenchPlace(desk), PartPlace(desk)
+        self.fit, self.register = FitPlace(desk), RegisterPlace(desk)
+        self.places: dict[str, Place] = {}
+        self._buttons = QButtonGroup(self)
+        row = QHBoxLayout()
+        row.setContentsMargins(10, 0, 10, 0)
+        row.setSpacing(0)
+        for number, (place, words, hint) in enumerate(
+            (
+                (self.bench, self.tr("Bench"), self.tr("Is the set-up right?")),
+                (self.part, self.tr("Part"), self.tr("What is this screw?")),
+                (self.fit, self.tr("Fit"), self.tr("Original, replacement and hole")),
+                (self.register, self.tr("Register"), self.tr("Every part on file")),
+            )
+        ):
+            button = QPushButton(words)
+            button.setProperty("place", True)
+            button.setCheckable(True)
+            button.setToolTip(f"{hint}  (Ctrl+{number + 1})")
+            button.setAccessibleDescription(hint)
+            self._buttons.addButton(button, number)
+            row.addWidget(button)
+            self.stack.addWidget(place)
+            self.places[place.NAME] = place
+        row.addStretch(1)
+        self._buttons.idClicked.connect(lambda number: self.go(list(self.places)[number]))
+        whole = QWidget()
+        column = QVBoxLayout(whole)
+        column.setContentsMargins(0, 0, 0, 0)
+        column.setSpacing(0)
+        column.addLayout(row)
+        column.addWidget(self.notice)
+        column.addWidget(self.stack, 1)
+        column.addWidget(Foot(desk))
+        self.setCentralWidget(whole)
+        self._make_menus()
+        desk.noticed.connect(self.notice.say)
+        desk.go.connect(self.go)
+        self._front = ""
+        self.go("bench")
+        self.restoreGeometry(desk.settings.state("geometry"))
+
+    # --- places
+
+    @property
+    def front(self) -> str:
+        """The name of the place in front."""
+        return self._front
+
+    def go(self, name: str) -> None:
+        """Bring the place called ``name`` to the front."""
+        if name == self._front:
+            return
+        if self._front:
+            self.places[self._front].left()
+        self._front = name
+        for other, place in self.places.items():
+            for action in place.actions_here:
+                action.setEnabled(other == name)
+        place = self.places[name]
+        self.stack.setCurrentWidget(place)
+        self._buttons.button(list(self.places).index(name)).setChecked(True)
+        place.entered()
+        place.setFocus(Qt.FocusReason.OtherFocusReason)
+
+    # --- menus
+
+    def _make_menus(self) -> None:
+        bar = self.menuBar()
+        file = bar.addMenu(self.tr("&Picture"))
+        self._add(file, self.tr("Open a picture…"), QKeySequence.StandardKey.Open, self.ask_for_picture)
+        self._add(file, self.tr("Paste a picture"), QKeySequence.StandardKey.Paste, self.paste)
+        self._add(file, self.tr("Open a calibration…"), "Ctrl+Shift+O", self.ask_for_bench)
+        file.addSeparator()
+        self._add(file, self.tr("Quit"), QKeySequence.StandardKey.Quit, self.close)
+        edit = bar.addMenu(self.tr("&Edit"))
+        undo = self.desk.undo.createUndoAction(self, self.tr("Undo"))
+        undo.setShortcut(QKeySequence.StandardKey.Undo)
+        redo = self.desk.undo.createRedoAction(self, self.tr("Redo"))
+        redo.setShortcut(QKeySequence.StandardKey.Redo)
+        edit.addAction(undo)
+        edit.addAction(redo)
+        go = bar.addMenu(self.tr("&Go"))
+        for number, (name, button) in enumerate(zip(self.places, self._buttons.buttons(), strict=True), start=1):
+            self._add(go, button.text(), f"Ctrl+{number}", lambda name=name: self.go(name))
+        here = bar.addMenu(self.tr("&Here"))
+        here.aboutToShow.connect(lambda: self._fill_here(here))
+        for place in self.places.values():
+            for action in place.actions_here:
+                self.addAction(action)  # so that its key works
+        view = bar.addMenu(self.tr("&View"))
+        self._add(view, self.tr("Millimetres or inches"), "Ctrl+U", lambda: self.desk.set_inches(not self.desk.inches))
+        view.addSeparator()
+        group = QActionGroup(self)
+        for name, words in (
+            ("system", self.tr("Colours as the system has them")),
+            ("light", self.tr("Light")),
+            ("dark", self.tr("Dark")),
+        ):
+            action = self._add(view, words, None, lambda name=name: self.choose_theme(name))
+            action.setCheckable(True)
+            action.setChecked(self.desk.settings.text("theme", "system") == name)
+            group.addAction(action)
+        self.help_menu = bar.addMenu(self.tr("&Help"))
+
+    def _add(self, menu: object, words: str, key: object, do: object) -> QAction:
+        action = QAction(words, self)
+        if key is not None:
+            action.setShortcut(QKeySequence(key))  # type: ignore[call-overload]
+        action.triggered.connect(lambda *_: do())  # type: ignore[operator]
+        menu.addAction(action)  # type: ignore[attr-defined]
+        return action
+
+    def _fill_here(self, menu: object) -> None:
+        menu.clear()  # type: ignore[attr-defined]
+        for action in self.places[self._front].actions_here:
+            menu.addAction(action)  # type: ignore[attr-defined]
+
+    # --- pictures in
+
+    def ask_for_picture(self) -> None:
+        """Let the person choose a picture file."""
+        folder = self.desk.settings.text("pictures")
+        path, _ = QFileDialog.getOpenFileName(
+            self, self.tr("Open a picture"), folder, self.tr("Pictures") + f" ({PICTURES})"
+        )
+        if path:
+            self.desk.settings.set_text("pictures", str(Path(path).parent))
+            self.open_picture(path)
+
+    def open_picture(self, path: str) -> None:
+        """Measure the picture in ``path`` and show it."""
+        self.desk.open_picture(path)
+        self.go("part")
+
+    def ask_for_bench(self) -> None:
+        """Let the person choose a calibration file."""
+        folder = self.desk.settings.text("calibrations")
+        path, _ = QFileDialog.getOpenFileName(
+            self, self.tr("Open a calibration"), folder, self.tr("Calibrations") + " (*.json)"
+        )
+        if path:
+            self.desk.settings.set_text("calibrations", str(Path(path).parent))
+            self.desk.load_bench(path)
+
+    def paste(self) -> None:
+        """Take the picture, or the picture file, on the clipboard."""
+        data = QApplication.clipboard().mimeData()
+        for url in data.urls():
+            if url.isLocalFile():
+                self.open_picture(url.toLocalFile())
+                return
+        self.desk.noticed.emit("refusal", self.tr("There is no picture on the clipboard. Copy one and paste again."))
+
+    def dragEnterEvent(self, event: QDragEnterEvent) -> None:
+        if any(url.isLocalFile() for url in event.mimeData().urls()):
+            event.acceptProposedAction()
+
+    def dropEvent(self, event: QDropEvent) -> None:
+        for url in event.mimeData().urls():
+            path = url.toLocalFile()
+            if path.lower().endswith(".json"):
+                self.desk.load_bench(path)
+            elif path:
+                self.open_picture(path)
+                break
+        event.acceptProposedAction()
+
+    # --- looks
+
+    def choose_theme(self, name: str) -> None:
+        """Colours: "system", "light" or "dark"."""
+        self.desk.settings.set_text("theme", name)
+        choose_theme(name)
+
+    def changeEvent(self, event: QEvent) -> None:
+        super().changeEvent(event)
+        if event.type() == QEvent.Type.ThemeChange:
+            application = QApplication.instance()
+            assert isinstance(application, QApplication)
+            dress(application)
+            for place in self.places.values():
+                place.dressed()
+
+    def closeEvent(self, event: QCloseEvent) -> None:
+        self.desk.settings.set_state("geometry", self.saveGeometry())
+        for place in self.places.values():
+            place.closing()
+        self.desk.work.close()
+        self.desk.settings.write()
+        super().closeEvent(event)

@@ -1,0 +1,47 @@
+"""The real window, offscreen, with settings and a register of its own."""
+
+from __future__ import annotations
+
+import os
+from collections.abc import Iterator
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+import pytest
+
+os.environ.setdefault("QT_QPA_PLATFORM", "offscreen")
+
+from gui.app import create_application, create_window
+from gui.desk import Bench
+from gui.settings import Settings
+from gui.window import Window
+from vision.plane import FixedScale
+
+if TYPE_CHECKING:
+    from pytestqt.qtbot import QtBot
+
+SAMPLES = Path(__file__).parents[2] / "sample_images"
+
+
+@pytest.fixture
+def window(qtbot: QtBot, tmp_path: Path) -> Iterator[Window]:
+    """A shown window of 1280 x 800 whose defects fail the test."""
+    create_application()
+    made = create_window(Settings(tmp_path / "window.ini"))
+    made.desk.register_file = str(tmp_path / "parts.sqlite")
+    defects: list[str] = []
+    made.desk.noticed.connect(lambda _, text: defects.append(text) if "unexpected" in text else None)
+    qtbot.addWidget(made)
+    made.resize(1280, 800)
+    made.show()
+    qtbot.waitExposed(made)
+    yield made
+    made.desk.work.wait(30)
+    assert not defects
+
+
+@pytest.fixture
+def by_hand(window: Window) -> Window:
+    """The window with a scale of 4 µm a pixel given by hand: that of the samples of bench A."""
+    window.desk.set_bench(Bench(FixedScale(4.0, relative_u=1e-5, edge_offset_u_px=0.01)))
+    return window
