@@ -21,23 +21,35 @@ def dejavu(*, bold: bool = False) -> Path:
 
 @cache
 def system_types() -> tuple[Path, ...]:
-    """All TrueType files of the system, in the order of their names."""
+    """All TrueType and OpenType files of the system, in the order of their names; those with cubic outlines last."""
     logging.getLogger("matplotlib").setLevel(logging.ERROR)
     from matplotlib.font_manager import findSystemFonts
 
     found = (Path(name) for name in findSystemFonts(fontext="ttf"))
-    return tuple(sorted(path for path in found if path.suffix.lower() in {".ttf", ".ttc"}))
+    files = [path for path in found if path.suffix.lower() in {".ttf", ".ttc", ".otf", ".otc"}]
+    return tuple(sorted(files, key=lambda path: (has_cubic_outlines(path), path)))
+
+
+@cache
+def has_cubic_outlines(path: Path) -> bool:
+    """Whether the first type in a file has the outlines of PostScript and not those of TrueType."""
+    try:
+        with path.open("rb") as file:
+            head = file.read(16)
+            if head.startswith(b"ttcf"):  # a collection: where its first type begins stands at its twelfth byte
+                file.seek(int.from_bytes(head[12:16]))
+                head = file.read(4)
+    except OSError:
+        return False
+    return head.startswith(b"OTTO")
 
 
 @cache
 def code_points(path: Path) -> frozenset[int]:
-    """The code points that a type file has signs for; none for one that cannot be read or has no TrueType outlines."""
+    """The code points that the first type in a file has signs for; none for one that cannot be read."""
     from matplotlib.ft2font import FT2Font
 
     try:
-        with path.open("rb") as file:
-            if file.read(4) == b"OTTO":
-                return frozenset()
         return frozenset(FT2Font(str(path)).get_charmap())
     except (OSError, RuntimeError, ValueError):
         return frozenset()
@@ -45,8 +57,9 @@ def code_points(path: Path) -> frozenset[int]:
 
 @cache
 def type_with(code: int) -> Path | None:
-    """A type file of the system that has this code point; None where no file has."""
-    return next((path for path in system_types() if code in code_points(path)), None)
+    """A TrueType file of the system that has this code point; None where no file has."""
+    files = (path for path in system_types() if not has_cubic_outlines(path))
+    return next((path for path in files if code in code_points(path)), None)
 
 
 def families_for(text: str) -> tuple[list[str], str]:

@@ -62,8 +62,11 @@ def figure_size(paper: str) -> tuple[float, float]:
 
 
 def report_pdf(report: Report, paper: str, types: Types | None = None) -> bytes:
-    """The PDF. ``paper``: a key of ``PAPERS``; ``types``: fresh ones, that say afterwards which letters none has."""
-    types, styles, content = types or load_types(), _styles(), io.BytesIO()
+    """The PDF. ``paper``: a key of ``PAPERS``.
+
+    ``types``: those loaded for ``words_of``; afterwards they know which letters none has.
+    """
+    types, styles, content = types or load_types(words_of(report)), _styles(), io.BytesIO()
     size = PAPERS[paper]
     frame = Frame(
         _MARGIN, _MARGIN + _FOOT, size[0] - 2 * _MARGIN, size[1] - 2 * _MARGIN - _FOOT, 0, 0, 0, 0, showBoundary=0
@@ -89,6 +92,11 @@ def report_pdf(report: Report, paper: str, types: Types | None = None) -> bytes:
     finally:
         rl_config.useA85 = before
     return content.getvalue()
+
+
+def words_of(report: Report) -> str:
+    """All that is written in a report and comes from a person, in no order."""
+    return "".join((report.job, *report.about, *report.instruments, *map(str, report.sheets)))
 
 
 class _Numbered(Canvas):  # type: ignore[misc]  # reportlab has no types

@@ -7,7 +7,7 @@ from dataclasses import dataclass
 from records.register import Register
 from records.report.gather import gather
 from records.report.html import report_html
-from records.report.pdf import PAPERS, figure_size, report_pdf
+from records.report.pdf import PAPERS, figure_size, report_pdf, words_of
 from records.report.typefaces import load_types
 
 KINDS = ("pdf", "html")
@@ -52,7 +52,7 @@ def print_job(
     if kind not in KINDS or paper not in PAPERS:
         raise ValueError(f"{kind} on {paper}: a job is printed as one of {KINDS} on one of {tuple(PAPERS)}")
     found = gather(register, job, inches=inches, figure_size=figure_size(paper), jobs=processes)
-    types = load_types()
+    types = load_types(words_of(found))
     content = report_pdf(found, paper, types) if kind == "pdf" else report_html(found)
     measured = sum(one is not None for one in found.illustrations)
     missing = "".join(chr(code) for code in sorted(types.nowhere))

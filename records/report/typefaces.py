@@ -2,13 +2,16 @@
 
 from __future__ import annotations
 
+import hashlib
+import io
 import unicodedata
 from dataclasses import dataclass, field
 from html import escape
 from itertools import groupby
 from pathlib import Path
 
-from records.figures.type_files import code_points, dejavu, system_types
+from records.figures.type_files import code_points, dejavu, has_cubic_outlines, system_types
+from records.report.outlines import as_truetype
 
 REGULAR, BOLD = "Flankwise", "Flankwise-Bold"
 
@@ -18,10 +21,12 @@ class Types:
     """The types of one document.
 
     Attributes:
+        letters: all code points of the document, as far as they are known before it is written.
         has: name of each registered type -> the code points that it can show.
         nowhere: code points that no type has.
     """
 
+    letters: frozenset[int] = frozenset()
     has: dict[str, frozenset[int]] = field(default_factory=dict)
     nowhere: set[int] = field(default_factory=set)
 
@@ -61,35 +66,44 @@ class Types:
 
     def _searched(self, code: int) -> str | None:
         """The name of a type of the system that has ``code``, registered from then on."""
-        name = f"Flankwise-{len(self.has)}"
         for path in system_types():
             codes = code_points(path)
-            if code in codes and _register(name, path):
+            if code not in codes:
+                continue
+            if has_cubic_outlines(path):  # what is taken out of it has these letters only
+                codes &= self.letters | {code}
+            name = f"{REGULAR}-{_mark_of(path, codes)}"  # a name means one type for as long as the program runs
+            if _register(name, path, codes):
                 self.has[name] = codes
                 return name
         self.nowhere.add(code)
         return None
 
 
-def load_types() -> Types:
-    """Register the types that every document uses."""
+def load_types(text: str = "") -> Types:
+    """Register the types that every document uses. ``text``: what will stand in this one, as far as it is known."""
     from reportlab.pdfbase.pdfmetrics import registerFontFamily
 
-    types = Types()
+    types = Types(frozenset(map(ord, unicodedata.normalize("NFC", text))))
     for name, bold in ((BOLD, True), (REGULAR, False)):
         path = dejavu(bold=bold)
-        _register(name, path)
         types.has[name] = code_points(path)
+        _register(name, path, types.has[name])
     registerFontFamily(REGULAR, normal=REGULAR, bold=BOLD, italic=REGULAR, boldItalic=BOLD)
     return types
 
 
-def _register(name: str, path: Path) -> bool:
+def _mark_of(path: Path, codes: frozenset[int]) -> str:
+    return hashlib.sha256(f"{path} {sorted(codes)}".encode()).hexdigest()[:10]
+
+
+def _register(name: str, path: Path, codes: frozenset[int]) -> bool:
     from reportlab.pdfbase.pdfmetrics import registerFont
     from reportlab.pdfbase.ttfonts import TTFError, TTFont
 
     try:
-        registerFont(TTFont(name, str(path)))
-    except (TTFError, OSError, ValueError, KeyError):  # outlines that cannot be embedded, a damaged file
+        file = io.BytesIO(as_truetype(path, codes)) if has_cubic_outlines(path) else str(path)
+        registerFont(TTFont(name, file))
+    except (TTFError, OSError, ValueError, KeyError):  # one that may not be embedded, a damaged file
         return False
     return True
