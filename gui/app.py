@@ -11,8 +11,9 @@ from PySide6.QtCore import QTimer
 from PySide6.QtWidgets import QApplication
 
 from gui.desk import Desk
+from gui.language import speak
 from gui.settings import Settings
-from gui.theme import base_font, choose_theme, dress
+from gui.theme import choose_size, choose_theme
 from gui.window import Window
 
 # OpenCV first, through the one place that puts Qt's paths back: a later import could not lead Qt astray any more
@@ -29,14 +30,14 @@ def create_application(arguments: Sequence[str] = ()) -> QApplication:
     application.setApplicationName("flankwise")
     application.setApplicationDisplayName("Flankwise")
     application.setDesktopFileName("flankwise")
-    application.setFont(base_font())
-    dress(application)
     return application
 
 
 def create_window(settings: Settings | None = None) -> Window:
     """The window with an empty desk, not yet shown."""
     kept = settings or Settings()
+    speak(kept.text("language", "system"))
+    choose_size(int(kept.text("size", "100")))
     choose_theme(kept.text("theme", "system"))
     windows: list[Window] = []
 
@@ -77,6 +78,7 @@ def main(arguments: Sequence[str] = ()) -> int:
     awake.timeout.connect(lambda: None)
     awake.start(300)
     window.show()
+    window.greet()
     for path in arguments:
         window.open_picture(path)
     return int(application.exec())

@@ -79,14 +79,22 @@ class Desk(QObject):
         if self.piece is not None:
             self.measure_again()
 
-    def load_bench(self, file: str) -> None:
-        """Put the calibration in ``file`` in force."""
+    def load_bench(self, file: str, then: Callable[[], None] | None = None) -> None:
+        """Put the calibration in ``file`` in force, and go on with ``then``."""
         from calib.file import load_calibration
 
-        self.work.run(
-            self.tr("reading the bench"), load_calibration, file, done=lambda found: self.set_bench(Bench(found, file)),
-            failed=self.refuse, key="bench",
-        )  # fmt: skip
+        def done(found: PlaneMap) -> None:
+            self.set_bench(Bench(found, file))
+            if then is not None:
+                then()
+
+        words = self.tr("reading the bench")
+        self.work.run(words, load_calibration, file, done=done, failed=self.refuse, key="bench")
+
+    def calibrate_with(self, make: Callable[[], PlaneMap]) -> None:
+        """Put the bench that ``make`` finds in force."""
+        words = self.tr("reading the bench")
+        self.work.run(words, make, done=lambda found: self.set_bench(Bench(found)), failed=self.refuse, key="bench")
 
     # --- the part
 
@@ -100,6 +108,12 @@ class Desk(QObject):
             self.tr("measuring {name}").format(name=Path(path).name), measure_piece, path, plane, told,
             done=self.show_piece, failed=self.refuse, key=MEASURING,
         )  # fmt: skip
+
+    def take_up(self, path: str, choices: Choices) -> None:
+        """Measure one more picture as it was before; the last one taken up lies on the bench."""
+        plane = None if self.bench is None else self.bench.plane
+        words = self.tr("measuring {name}").format(name=Path(path).name)
+        self.work.run(words, measure_piece, path, plane, choices, done=self.show_piece, failed=self.refuse)
 
     def show_piece(self, piece: Piece) -> None:
         """Lay ``piece`` on the bench; the pieces before it stay at hand."""

@@ -6,6 +6,7 @@ from PySide6.QtCore import Qt, QTimer
 from PySide6.QtWidgets import QFrame, QHBoxLayout, QLabel, QProgressBar, QPushButton, QWidget
 
 from gui.desk import Desk
+from gui.elided import ElidedLabel
 from gui.words import bench_words
 
 REFRESH_MS = 200
@@ -18,9 +19,9 @@ class Foot(QFrame):
         super().__init__(parent)
         self._desk = desk
         self.setProperty("foot", True)
-        self.bench = QLabel()
+        self.bench = ElidedLabel()
         self.bench.setAccessibleName(self.tr("Bench in force"))
-        self.part = QLabel()
+        self.part = ElidedLabel()
         self.part.setAccessibleName(self.tr("Part on the bench"))
         self.unit = QPushButton()
         self.unit.setProperty("flat", True)

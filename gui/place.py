@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable, Sequence
+
 from PySide6.QtGui import QAction
 from PySide6.QtWidgets import QWidget
 
@@ -28,6 +30,10 @@ class Place(QWidget):
 
     def left(self) -> None:
         """Another place comes to the front."""
+
+    def views(self) -> Sequence[tuple[str, Callable[[], None]]]:
+        """Further views within the place, each a short name and how it is reached: for pictures and tests."""
+        return ()
 
     def closing(self) -> None:
         """The window closes: let go of cameras and files."""

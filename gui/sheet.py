@@ -54,7 +54,7 @@ QMenu::item:disabled {{ color: {faint}; }}
 """
 
 
-def style_sheet(theme: Theme, points: float = 11.0) -> str:
+def style_sheet(theme: Theme, points: float) -> str:
     """The sheet of ``theme``; ``points`` is the size of plain text."""
     colours = {name: getattr(theme, name) for name in theme.__dataclass_fields__ if name not in {"name", "zones"}}
     return _SHEET.format(**colours, place=round(1.15 * points, 1), heading=round(1.25 * points, 1))

@@ -86,14 +86,17 @@ def dress(application: QApplication) -> None:
     now = theme()
     application.setStyle("Fusion")
     application.setPalette(_palette(now))
-    application.setStyleSheet(style_sheet(now))
+    application.setStyleSheet(style_sheet(now, application.font().pointSizeF()))
 
 
-def base_font(percent: int = 100) -> QFont:
-    """The font of the window, ``percent`` of its usual size."""
+def choose_size(percent: int) -> None:
+    """Write everything ``percent`` of its usual size."""
     font = QFont(QApplication.font())
     font.setPointSizeF(BASE_POINTS * percent / 100)
-    return font
+    QApplication.setFont(font)
+    application = QApplication.instance()
+    if isinstance(application, QApplication):
+        dress(application)
 
 
 def figures_font(font: QFont, *, scale: float = 1.0, bold: bool = False) -> QFont:

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
+from functools import partial
 from pathlib import Path
 
 from PySide6.QtCore import QEvent, Qt
@@ -12,6 +14,7 @@ from PySide6.QtWidgets import (
     QFileDialog,
     QHBoxLayout,
     QMainWindow,
+    QMenu,
     QPushButton,
     QStackedWidget,
     QVBoxLayout,
@@ -22,12 +25,17 @@ from gui.bench.place import BenchPlace
 from gui.desk import Desk
 from gui.fit.place import FitPlace
 from gui.foot import Foot
+from gui.keys import KeyGroup, KeyList, keys_of
+from gui.language import LANGUAGES
 from gui.notice import Notice
 from gui.part.place import PartPlace
 from gui.place import Place
 from gui.register.place import RegisterPlace
-from gui.theme import choose_theme, dress
+from gui.theme import choose_size, choose_theme, dress
+from gui.tour import Tour, tour_words
+from gui.unfinished import hold, left_behind, own_file, write_down
 
+SIZES = (100, 125, 150, 175, 200)
 PICTURES = "*.png *.jpg *.jpeg *.tif *.tiff *.bmp"
 
 
@@ -74,15 +82,22 @@ class Window(QMainWindow):
         column.setSpacing(0)
         column.addLayout(row)
         column.addWidget(self.notice)
+        self.tour = Tour(self)
+        column.addWidget(self.tour)
         column.addWidget(self.stack, 1)
         column.addWidget(Foot(desk))
         self.setCentralWidget(whole)
+        self.keys = KeyList(whole)
         self._make_menus()
         desk.noticed.connect(self.notice.say)
         desk.go.connect(self.go)
         self._front = ""
         self.go("bench")
         self.restoreGeometry(desk.settings.state("geometry"))
+        self._file = own_file()
+        self._lock = hold(self._file)
+        self._left = left_behind()
+        desk.at_hand_changed.connect(self._write_down)
 
     # --- places
 
@@ -126,39 +141,88 @@ class Window(QMainWindow):
         edit.addAction(redo)
         go = bar.addMenu(self.tr("&Go"))
         for number, (name, button) in enumerate(zip(self.places, self._buttons.buttons(), strict=True), start=1):
-            self._add(go, button.text(), f"Ctrl+{number}", lambda name=name: self.go(name))
-        here = bar.addMenu(self.tr("&Here"))
-        here.aboutToShow.connect(lambda: self._fill_here(here))
+            self._add(go, button.text(), f"Ctrl+{number}", partial(self.go, name))
+        self._here = bar.addMenu(self.tr("&Here"))
+        self._here.aboutToShow.connect(lambda: self._fill_here(self._here))
         for place in self.places.values():
             for action in place.actions_here:
                 self.addAction(action)  # so that its key works
         view = bar.addMenu(self.tr("&View"))
         self._add(view, self.tr("Millimetres or inches"), "Ctrl+U", lambda: self.desk.set_inches(not self.desk.inches))
         view.addSeparator()
-        group = QActionGroup(self)
-        for name, words in (
-            ("system", self.tr("Colours as the system has them")),
-            ("light", self.tr("Light")),
-            ("dark", self.tr("Dark")),
-        ):
-            action = self._add(view, words, None, lambda name=name: self.choose_theme(name))
-            action.setCheckable(True)
-            action.setChecked(self.desk.settings.text("theme", "system") == name)
-            group.addAction(action)
-        self.help_menu = bar.addMenu(self.tr("&Help"))
+        self._add_choices(
+            view,
+            "theme",
+            "system",
+            [
+                ("system", self.tr("Colours as the system has them")),
+                ("light", self.tr("Light")),
+                ("dark", self.tr("Dark")),
+            ],
+            self.choose_theme,
+        )
+        self._add_choices(
+            view.addMenu(self.tr("Size of the text")),
+            "size",
+            "100",
+            [(str(p), f"{p} %") for p in SIZES],
+            self.choose_size,
+        )
+        self._add_choices(
+            view.addMenu(self.tr("Language")),
+            "language",
+            "system",
+            [("system", self.tr("As the system has it")), *LANGUAGES.items()],
+            self.choose_language,
+        )
+        help_menu = bar.addMenu(self.tr("&Help"))
+        self._add(help_menu, self.tr("List of keys"), "F1", self.show_keys)
+        self._add(help_menu, self.tr("Show me round with the sample pictures"), None, self.tour.begin)
 
-    def _add(self, menu: object, words: str, key: object, do: object) -> QAction:
+    def _add(
+        self, menu: QMenu, words: str, key: str | QKeySequence.StandardKey | None, do: Callable[[], object]
+    ) -> QAction:
         action = QAction(words, self)
         if key is not None:
-            action.setShortcut(QKeySequence(key))  # type: ignore[call-overload]
-        action.triggered.connect(lambda *_: do())  # type: ignore[operator]
-        menu.addAction(action)  # type: ignore[attr-defined]
+            action.setShortcut(QKeySequence(key))
+        action.triggered.connect(lambda *_: do())
+        menu.addAction(action)
         return action
 
-    def _fill_here(self, menu: object) -> None:
-        menu.clear()  # type: ignore[attr-defined]
-        for action in self.places[self._front].actions_here:
-            menu.addAction(action)  # type: ignore[attr-defined]
+    def _add_choices(
+        self, menu: QMenu, name: str, otherwise: str, choices: list[tuple[str, str]], do: Callable[[str], None]
+    ) -> None:
+        """One of ``choices`` (kept as, words) holds; it is kept in the settings as ``name``."""
+        group = QActionGroup(self)
+        for kept, words in choices:
+            action = self._add(menu, words, None, partial(do, kept))
+            action.setCheckable(True)
+            action.setChecked(self.desk.settings.text(name, otherwise) == kept)
+            group.addAction(action)
+
+    def _fill_here(self, menu: QMenu) -> None:
+        menu.clear()
+        menu.addActions(self.places[self._front].actions_here)
+
+    def show_keys(self) -> None:
+        """The list of keys, those of the place in front first."""
+        if self.keys.isVisible():
+            self.keys.hide()
+            return
+        button = self._buttons.button(list(self.places).index(self._front))
+        menus = [menu for menu in (action.menu() for action in self.menuBar().actions()) if isinstance(menu, QMenu)]
+        groups = [
+            KeyGroup(button.text(), keys_of(self.places[self._front].actions_here)),
+            *(KeyGroup(m.title().replace("&", ""), keys_of(m.actions())) for m in menus if m is not self._here),
+        ]
+        picture = (
+            (self.tr("Arrows"), self.tr("move over the picture")),
+            ("+  −", self.tr("zoom")),
+            ("0", self.tr("the whole picture")),
+        )
+        groups.append(KeyGroup(self.tr("Over a picture"), picture))
+        self.keys.setGeometry(self.stack.geometry().adjusted(20, 20, -20, -20))
+        self.keys.show_keys(groups)
 
     # --- pictures in
 
@@ -210,6 +274,35 @@ class Window(QMainWindow):
                 break
         event.acceptProposedAction()
 
+    # --- the first moments
+
+    def greet(self) -> None:
+        """What is said at the start: what a crash left, or that there is a tour."""
+        if not self.offer_what_was_left() and self.desk.settings.text("toured") != "yes":
+            self.desk.note(tour_words())
+
+    def _write_down(self) -> None:
+        bench = "" if self.desk.bench is None else self.desk.bench.file
+        write_down(self._file, bench, self.desk.at_hand)
+
+    def offer_what_was_left(self) -> bool:
+        """Take up again what a run that ended badly left on the desk; False where nothing was left."""
+        left, self._left = self._left, None
+        if left is None or not left.pieces:
+            return False
+
+        def take_up() -> None:
+            for path, choices in reversed(left.pieces):
+                self.desk.take_up(path, choices)
+
+        if left.bench:
+            self.desk.load_bench(left.bench, take_up)
+        else:
+            take_up()
+        self.desk.note(self.tr("The program ended badly last time. What was not on file is back on the bench."))
+        self.go("part")
+        return True
+
     # --- looks
 
     def choose_theme(self, name: str) -> None:
@@ -217,19 +310,35 @@ class Window(QMainWindow):
         self.desk.settings.set_text("theme", name)
         choose_theme(name)
 
+    def choose_size(self, percent: str) -> None:
+        """Size of the text, per cent."""
+        self.desk.settings.set_text("size", percent)
+        choose_size(int(percent))
+        self._dressed()
+
+    def choose_language(self, name: str) -> None:
+        """The language from the next start on."""
+        self.desk.settings.set_text("language", name)
+        self.desk.note(self.tr("The language changes when the program is started again."))
+
     def changeEvent(self, event: QEvent) -> None:
         super().changeEvent(event)
         if event.type() == QEvent.Type.ThemeChange:
             application = QApplication.instance()
             assert isinstance(application, QApplication)
             dress(application)
-            for place in self.places.values():
-                place.dressed()
+            self._dressed()
+
+    def _dressed(self) -> None:
+        for place in self.places.values():
+            place.dressed()
 
     def closeEvent(self, event: QCloseEvent) -> None:
         self.desk.settings.set_state("geometry", self.saveGeometry())
         for place in self.places.values():
             place.closing()
         self.desk.work.close()
+        write_down(self._file, "", ())
+        self._lock.unlock()
         self.desk.settings.write()
         super().closeEvent(event)

@@ -1,0 +1,148 @@
+"""The first tour: the three jobs on the sample pictures, step by step, in the real window."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from PySide6.QtCore import QCoreApplication, Qt
+from PySide6.QtWidgets import QFrame, QHBoxLayout, QLabel, QPushButton, QWidget
+
+if TYPE_CHECKING:
+    from calib.calibration import Calibration
+    from gui.window import Window
+
+SAMPLES = Path(__file__).parents[1] / "sample_images"
+PINS = (("pin_1000_bench_a.png", 1.0), ("pin_2500_bench_a.png", 2.5))
+PIN_U95_MM = 0.001
+SCREW, CUT = "clarinet_post_screw_4-40.png", "theodolite_clamp_screw_4-40.png"
+
+
+@dataclass(frozen=True)
+class Step:
+    """What is said, and what the window does when the step is reached."""
+
+    text: str
+    do: Callable[[], None]
+
+
+class Tour(QFrame):
+    """A strip above the places: one sentence a step, Next and End. Everything else stays usable."""
+
+    def __init__(self, window: Window, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self._window = window
+        self.setProperty("notice", True)
+        self.setAccessibleName(self.tr("Tour"))
+        self.count = QLabel()
+        self.count.setProperty("faint", True)
+        self.text = QLabel()
+        self.text.setWordWrap(True)
+        self.next = QPushButton()
+        self.next.setProperty("main", True)
+        self.next.clicked.connect(self.go_on)
+        end = QPushButton(self.tr("End the tour"))
+        end.setProperty("flat", True)
+        end.clicked.connect(self.end)
+        row = QHBoxLayout(self)
+        row.setContentsMargins(14, 8, 8, 8)
+        row.addWidget(self.count)
+        row.addWidget(self.text, 1)
+        row.addWidget(self.next)
+        row.addWidget(end)
+        self._at = 0
+        self._steps: tuple[Step, ...] = ()
+        self.hide()
+
+    def begin(self) -> None:
+        """Start from the first step."""
+        self._steps = self._make_steps()
+        self._at = -1
+        self.show()
+        self.go_on()
+
+    def go_on(self) -> None:
+        """The next step, or the end after the last."""
+        self._at += 1
+        if self._at >= len(self._steps):
+            self.end()
+            return
+        step = self._steps[self._at]
+        self.count.setText(f"{self._at + 1} / {len(self._steps)}")
+        self.text.setText(step.text)
+        self.setAccessibleDescription(step.text)
+        last = self._at == len(self._steps) - 1
+        self.next.setText(self.tr("Done") if last else self.tr("Next"))
+        step.do()
+        self.next.setFocus(Qt.FocusReason.OtherFocusReason)
+
+    def end(self) -> None:
+        """Put the strip away."""
+        self.hide()
+        self._window.desk.settings.set_text("toured", "yes")
+
+    def _make_steps(self) -> tuple[Step, ...]:
+        window = self._window
+        return (
+            Step(
+                self.tr(
+                    "Every length comes from gauges. Here the bench is calibrated with two pins of 1.000 and 2.500 mm "
+                    "from sample pictures; with your own camera you lay down pins and take their pictures here."
+                ),
+                self._calibrate,
+            ),
+            Step(
+                self.tr(
+                    "An unknown screw from a 1936 bass clarinet. The blue line is the thread that was fitted to its "
+                    "shadow. Below, all ridges are folded onto one, over the zones of the threads that it may be."
+                ),
+                lambda: window.open_picture(str(SAMPLES / SCREW)),
+            ),
+            Step(
+                self.tr(
+                    "By measurement alone two standards stay open. Say where and when the instrument was made, "
+                    "and see what that changes. What a picture cannot settle is said, not guessed."
+                ),
+                lambda: window.go("part"),
+            ),
+            Step(
+                self.tr(
+                    "A screw cut today beside it. In Fit you lay the two over each other, check a freshly cut thread, "
+                    "and see how loose it will feel in the old post."
+                ),
+                self._lay_beside,
+            ),
+            Step(
+                self.tr(
+                    "In the register every part is filed with its picture, so that it goes back where it came from and "
+                    "can be made again in ten years. F1 lists all keys. The tour can be had again from Help."
+                ),
+                lambda: window.go("register"),
+            ),
+        )
+
+    def _lay_beside(self) -> None:
+        self._window.desk.open_picture(str(SAMPLES / CUT))
+        self._window.go("fit")
+
+    def _calibrate(self) -> None:
+        self._window.go("bench")
+        self._window.desk.calibrate_with(sample_bench)
+
+
+def sample_bench() -> Calibration:
+    """The bench of the sample pictures, from its two pins."""
+    from calib.bench import calibrate_bench
+    from vision.picture import read_picture
+
+    pins = [(read_picture(SAMPLES / name), size) for name, size in PINS]
+    return calibrate_bench(pins=pins, pin_u95_mm=PIN_U95_MM)
+
+
+def tour_words() -> str:
+    """The invitation of the first run."""
+    return QCoreApplication.translate(
+        "Tour", "New here? The tour shows the three jobs on sample pictures: Help, Show me round."
+    )

@@ -1,0 +1,155 @@
+"""Habits of the window: keys, tour, what a crash left, size of the text, language, defects."""
+
+from __future__ import annotations
+
+import json
+import os
+import subprocess
+import sys
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from PySide6.QtCore import Qt
+from PySide6.QtWidgets import QLabel
+
+from gui.app import create_window, report_defect
+from gui.desk import Bench
+from gui.language import language_of
+from gui.piece import Choices, Piece
+from gui.settings import Settings
+from gui.theme import choose_size
+from gui.unfinished import left_behind, write_down
+from gui.window import Window
+from vision.plane import FixedScale
+
+if TYPE_CHECKING:
+    from pytestqt.qtbot import QtBot
+
+SAMPLES = Path(__file__).parents[2] / "sample_images"
+SCREW = str(SAMPLES / "clarinet_post_screw_4-40.png")
+
+
+def test_the_list_of_keys_names_what_the_menus_have(window: Window, qtbot: QtBot) -> None:
+    qtbot.keyClick(window, Qt.Key.Key_F1)
+    assert window.keys.isVisible()
+    texts = {label.text() for label in window.keys.findChildren(QLabel)}
+    assert {"Ctrl+U", "Ctrl+1", "F1"} <= texts
+    for action in window.places[window.front].actions_here:
+        if not action.shortcut().isEmpty():
+            assert action.text().replace("&", "") in texts
+    qtbot.keyClick(window, Qt.Key.Key_F1)
+    assert not window.keys.isVisible()
+
+
+def test_no_two_actions_share_a_key_where_both_work(window: Window) -> None:
+    common = [a.shortcut().toString() for m in window.menuBar().actions() for a in m.menu().actions() if a.shortcut()]
+    for place in window.places.values():
+        keys = [k for k in common + [a.shortcut().toString() for a in place.actions_here] if k]
+        assert len(keys) == len(set(keys)), place.NAME
+
+
+def test_the_tour_runs_to_its_end_on_the_sample_pictures(window: Window, qtbot: QtBot) -> None:
+    window.tour.begin()
+    seen = []
+    while window.tour.isVisible():
+        assert window.desk.work.wait()
+        seen.append(window.front)
+        qtbot.mouseClick(window.tour.next, Qt.MouseButton.LeftButton)
+    assert seen == ["bench", "part", "part", "fit", "register"]
+    assert window.desk.bench is not None
+    assert window.desk.bench.plane.traceable
+    assert [piece.name for piece in window.desk.at_hand] == ["theodolite clamp screw 4-40", "clarinet post screw 4-40"]
+    assert window.desk.settings.text("toured") == "yes"
+
+
+def test_what_a_crash_left_is_back_on_the_bench(window: Window, tmp_path: Path) -> None:
+    said = Choices(name="post screw", origin="US", made=(1936, 1936))
+    folder = tmp_path / "left"
+    folder.mkdir()
+    write_down(folder / "unfinished-999999.json", "", [Piece(SCREW, said), Piece(SCREW + "2", Choices(), filed=4)])
+    found = left_behind(folder)
+    assert found is not None
+    assert found.pieces == ((SCREW, said),)
+    assert left_behind(folder) is None, "it is offered once"
+    window.desk.set_bench(Bench(FixedScale(4.0)))
+    window._left = found
+    window.greet()
+    assert window.desk.work.wait()
+    assert window.desk.piece is not None
+    assert window.desk.piece.choices == said
+    assert window.desk.piece.measurement is not None
+
+
+def test_every_step_is_written_down_until_the_window_closes(by_hand: Window) -> None:
+    by_hand.open_picture(SCREW)
+    assert by_hand.desk.work.wait()
+    by_hand.desk.choose(Choices(name="stud"), "name")
+    kept = json.loads(by_hand._file.read_text("utf-8"))
+    assert [entry["choices"]["name"] for entry in kept["pieces"]] == ["stud"]
+    by_hand.close()
+    assert not by_hand._file.exists()
+
+
+def test_what_was_left_in_a_broken_file_is_nothing(tmp_path: Path) -> None:
+    for number, text in enumerate(("", "[]", '{"schema": "flankwise/unfinished/1"}', '{"schema": 3, "pieces": [1]}')):
+        (tmp_path / f"unfinished-99999{number}.json").write_text(text)
+    assert left_behind(tmp_path) is None
+
+
+def test_a_defect_is_said_in_the_window_and_it_goes_on(qtbot: QtBot, tmp_path: Path) -> None:
+    window = create_window(Settings(tmp_path / "window.ini"))
+    qtbot.addWidget(window)
+    window.show()
+
+    def broken() -> None:
+        raise ZeroDivisionError("by nought")
+
+    window.desk.work.run("trying", broken, done=lambda _: None)
+    assert window.desk.work.wait()
+    assert "ZeroDivisionError" in window.notice.text
+    report_defect(window, ValueError("again"))
+    assert "again" in window.notice.text
+
+
+def test_work_that_was_given_up_hands_nothing_over(window: Window) -> None:
+    got: list[int] = []
+    window.desk.work.run("first", lambda: 1, done=got.append, key="same")
+    window.desk.work.run("second", lambda: 2, done=got.append, key="same")
+    assert window.desk.work.wait()
+    assert got == [2]
+    window.desk.work.run("third", lambda: 3, done=got.append)
+    window.desk.work.cancel_all()
+    assert window.desk.work.wait()
+    assert got == [2]
+
+
+def test_the_size_of_the_text_is_remembered(window: Window, qtbot: QtBot, tmp_path: Path) -> None:
+    try:
+        window.choose_size("150")
+        other = create_window(Settings(tmp_path / "window.ini"))
+        qtbot.addWidget(other)
+        assert other.font().pointSizeF() == 1.5 * 11
+    finally:
+        choose_size(100)
+
+
+def test_a_language_nobody_translated_is_english() -> None:
+    assert language_of("xx") in {"en", "de"}
+    assert language_of("de") == "de"
+
+
+def test_opencv_before_qt_leaves_the_window_alone(tmp_path: Path) -> None:
+    code = (
+        "import sys, cv2\nfrom gui.app import create_application, create_window\nfrom gui.settings import Settings\n"
+        "a = create_application(); w = create_window(Settings(sys.argv[1])); w.show(); a.processEvents()\n"
+        "print(a.platformName(), w.isVisible()); w.close()\n"
+    )
+    done = subprocess.run(
+        [sys.executable, "-c", code, str(tmp_path / "window.ini")],
+        capture_output=True,
+        text=True,
+        env={**os.environ, "QT_QPA_PLATFORM": "offscreen"},
+        timeout=120,
+        check=False,
+    )
+    assert done.stdout.split() == ["offscreen", "True"], done.stderr
