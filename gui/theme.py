@@ -66,18 +66,25 @@ BASE_POINTS = 11.0
 LARGE_POINTS = 17.0
 """For the numbers that are read from 60 cm."""
 
+_CHOSEN = "chosen theme"
+
 
 def theme() -> Theme:
     """The theme in force: that of the system unless a person has chosen."""
+    application = QApplication.instance()
+    chosen = None if application is None else application.property(_CHOSEN)
+    if chosen in {"light", "dark"}:
+        return DARK if chosen == "dark" else LIGHT
     return DARK if QGuiApplication.styleHints().colorScheme() == Qt.ColorScheme.Dark else LIGHT
 
 
 def choose_theme(name: str) -> None:
     """Follow "system", or keep to "light" or "dark"."""
-    schemes = {"light": Qt.ColorScheme.Light, "dark": Qt.ColorScheme.Dark}
-    QGuiApplication.styleHints().setColorScheme(schemes.get(name, Qt.ColorScheme.Unknown))
     application = QApplication.instance()
     if isinstance(application, QApplication):
+        application.setProperty(_CHOSEN, name)
+        schemes = {"light": Qt.ColorScheme.Light, "dark": Qt.ColorScheme.Dark}
+        QGuiApplication.styleHints().setColorScheme(schemes.get(name, Qt.ColorScheme.Unknown))  # frames of the system
         dress(application)
 
 

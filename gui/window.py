@@ -309,6 +309,7 @@ class Window(QMainWindow):
         """Colours: "system", "light" or "dark"."""
         self.desk.settings.set_text("theme", name)
         choose_theme(name)
+        self._dressed()
 
     def choose_size(self, percent: str) -> None:
         """Size of the text, per cent."""

@@ -2,10 +2,11 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Iterator
 
 from PySide6.QtCore import QPoint, QRect
-from PySide6.QtGui import QColor, QPalette
+from PySide6.QtGui import QColor, QImage, QPalette
 from PySide6.QtWidgets import (
     QAbstractButton,
     QAbstractScrollArea,
@@ -110,12 +111,17 @@ def faint_text(window: QWidget, least: float = 4.5) -> list[str]:
             continue
         role = QPalette.ColorRole.ButtonText if isinstance(widget, QAbstractButton) else QPalette.ColorRole.WindowText
         text = widget.palette().color(role)
-        ground = QColor(image.pixelColor(place.left() + 3, place.center().y()))
-        if text == ground:
-            continue
+        ground = _ground(image.copy(place))
         if contrast(text, ground) < least:
             wrong.append(f"{_name(widget)}: {contrast(text, ground):.1f} : 1 ({text.name()} on {ground.name()})")
     return wrong
+
+
+def _ground(image: QImage) -> QColor:
+    """The colour that most pixels of ``image`` have."""
+    across, down = max(image.width() // 40, 1), max(image.height() // 12, 1)
+    pixels = [image.pixel(x, y) for x in range(0, image.width(), across) for y in range(0, image.height(), down)]
+    return QColor(Counter(pixels).most_common(1)[0][0])
 
 
 def _inside_scroll(widget: QWidget) -> bool:
