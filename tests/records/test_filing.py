@@ -229,10 +229,13 @@ def test_documenting_a_screw(register: Register, tmp_path: Path) -> None:
     assert again(Place(part=99)) == "no_part_on_file"
     head = document_picture(register, measurement.picture, Place(part=filed.part), shows="head")
     assert (head.part, head.new_part, head.measurement) == (filed.part, False, None)
-    more = document_measured(
-        register, measurement, Place(job="overhaul", position="post 3", serial="4117", another=True)
-    )
+    other = read_picture(str(SAMPLES / "clarinet_key_screw_2-56.png"))
+    place = Place(job="overhaul", position="post 3", serial="4117", another=True)
+    more = document_measured(register, measurement, place, more_pictures=[measurement.picture, other])
     part = read(register, more.part)
+    assert [one.sha256 for one in part.pictures] == [measurement.picture.sha256, other.sha256]
+    assert part.picture is not None
+    assert part.picture.sha256 == measurement.picture.sha256
     assert part.instrument is not None
     assert (part.instrument.name, part.instrument.serial) == ("bass clarinet", "4117")
     assert [change.column for change in part.corrections] == ["serial"]
