@@ -1,0 +1,71 @@
+"""How long the interface keeps its person waiting: the longest stretch between two looks at the event queue."""
+
+from __future__ import annotations
+
+import sys
+import threading
+import time
+import traceback
+from collections.abc import Iterator
+from contextlib import contextmanager
+from dataclasses import dataclass, field
+
+from PySide6.QtCore import QTimer
+
+MOST_SECONDS = 0.050
+
+
+@dataclass
+class Blocked:
+    """Stretches in which nothing was served: seconds of processor the interface's thread used in each, and where."""
+
+    stretches: list[tuple[float, str]] = field(default_factory=list)
+
+    @property
+    def longest(self) -> float:
+        return max((seconds for seconds, _ in self.stretches), default=0.0)
+
+    def __str__(self) -> str:
+        worst = sorted(self.stretches, reverse=True)[:3]
+        return "\n".join(f"{1000 * seconds:.0f} ms in\n{where}" for seconds, where in worst)
+
+
+@contextmanager
+def watched(least: float = MOST_SECONDS) -> Iterator[Blocked]:
+    """Watch the interface's thread inside; stretches of more than ``least`` seconds are noted.
+
+    Counted is what the thread itself computes, not what the machine gave to others meanwhile: tests run on machines
+    that are shared. Where it was is seen by a second thread that looks at its stack.
+    """
+    found = Blocked()
+    me = threading.get_ident()
+    beat = [time.thread_time(), time.monotonic()]
+    seen = [""]
+    over = threading.Event()
+
+    def tick() -> None:
+        used = time.thread_time() - beat[0]
+        if used > least:
+            found.stretches.append((used, seen[0]))
+        beat[:] = [time.thread_time(), time.monotonic()]
+        seen[0] = ""
+
+    def look() -> None:
+        while not over.wait(0.01):
+            if not seen[0] and time.monotonic() - beat[1] > 0.6 * least:
+                frame = sys._current_frames().get(me)
+                seen[0] = "".join(traceback.format_stack(frame)[-6:]) if frame is not None else ""
+
+    timer = QTimer()
+    timer.setInterval(0)
+    timer.timeout.connect(tick)
+    timer.start()
+    looker = threading.Thread(target=look, daemon=True)
+    looker.start()
+    try:
+        yield found
+    finally:
+        over.set()
+        looker.join()
+        timer.stop()
+        tick()
