@@ -7,7 +7,7 @@ import sys
 from collections.abc import Sequence
 from types import TracebackType
 
-from PySide6.QtCore import QTimer
+from PySide6.QtCore import QCoreApplication, QTimer
 from PySide6.QtWidgets import QApplication
 
 from gui.desk import Desk
@@ -56,7 +56,9 @@ def report_defect(window: Window | None, error: BaseException) -> None:
     """Tell of what nobody expected, in the window; the program goes on."""
     if window is None:
         raise error
-    text = window.tr("Something unexpected happened ({what}). Your files are as they were. Please report it.")
+    text = QCoreApplication.translate(
+        "Window", "Something unexpected happened ({what}). Your files are as they were. Please report it."
+    )
     window.desk.noticed.emit("refusal", text.format(what=f"{type(error).__name__}: {error}"))
 
 
