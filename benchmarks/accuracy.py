@@ -152,16 +152,19 @@ def _list(seeds: Sequence[int]) -> str:
 
 
 def _table(summaries: dict[str, Summary]) -> str:
-    """Errors are measured less true; "bench known" is with scale and edge offset known, not from the pins."""
+    """Errors are measured less true; "bench known" is with scale and edge offset known, not from the pins.
+
+    "bound" is the median of the Cramer-Rao bounds, "times" the RMS error in units of its scene's bound.
+    """
     if not summaries:
         return ""
     head = (
         f"{'quantity':<23}{'unit':<6}{'n':>4} |"
         f"{'RMS':>8}{'worst':>9}{'scene':>7}{'bias':>8}{'RMS px':>8}{'worst px':>9}{'covered':>9}{'U95':>8} |"
-        f"{'RMS':>8}{'worst':>9}{'RMS px':>8}{'covered':>9}{'U95':>8} |"
+        f"{'RMS':>8}{'worst':>9}{'RMS px':>8}{'covered':>9}{'U95':>8}{'bound':>8}{'times':>7} |"
         f"{'RMS':>8}{'worst':>9}{'RMS px':>8}"
     )
-    groups = f"{'':<33} |{'with the calibration from two pins':^66} |{'bench known':^42} |{'textbook':^25}"
+    groups = f"{'':<33} |{'with the calibration from two pins':^66} |{'bench known':^57} |{'textbook':^25}"
     lines = [groups, head, "-" * len(head)]
     for s in summaries.values():
         length = s.unit == "um"
@@ -171,7 +174,8 @@ def _table(summaries: dict[str, Summary]) -> str:
             f"{_px(s.px.rms, length, 8)}{_px(s.px.worst, length, 9)}"
             f"{100 * s.coverage:>7.1f} %{s.median_u95:>8.3f} |"
             f"{s.known.rms:>8.3f}{s.known.worst:>+9.3f}{_px(s.known_px.rms, length, 8)}"
-            f"{100 * s.known_coverage:>7.1f} %{s.known_median_u95:>8.3f} |"
+            f"{100 * s.known_coverage:>7.1f} %{s.known_median_u95:>8.3f}"
+            f"{_number(s.bound, 8)}{_number(s.times_bound, 7)} |"
             f"{_number(s.textbook.rms, 8)}{_number(s.textbook.worst, 9)}{_px(s.textbook_px.rms, length, 8)}"
         )
     return "\n".join(lines)

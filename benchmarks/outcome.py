@@ -8,6 +8,7 @@ from math import cos, nan, radians, sin
 from pathlib import Path
 from typing import Any
 
+from benchmarks.bound import bounds
 from benchmarks.scenes import PIN_U95_MM, BenchScene, draw
 from benchmarks.textbook import TextbookThread, pin_diameter_px, read_thread, scale_from_pins
 from calib.bench import calibrate_bench
@@ -46,6 +47,7 @@ class Compared:
         known_error, known_u95: with scale and edge offset known: what the picture alone adds. None where that
             measurement did not give the quantity.
         textbook_error: of the textbook pipeline with its own reading of the same pins; None: it does not give this.
+        bound: the least standard deviation that any method could have with scale and edge offset known (``bound``).
     """
 
     true: float
@@ -54,6 +56,7 @@ class Compared:
     known_error: float | None
     known_u95: float | None
     textbook_error: float | None
+    bound: float | None = None
 
 
 @dataclass(frozen=True)
@@ -203,8 +206,9 @@ def compare(
     """Each quantity beside its truth. Left out: what the truth does not have, what the measurement does not give."""
     true = truth_in_units(screw)
     ours, alone, plain = _values(screw, measured), _values(screw, known), _textbook_values(screw, textbook)
+    least = bounds(known, screw.camera)
     compared = {}
-    for name in UNITS:
+    for name, unit in UNITS.items():
         right = true[name]
         if right is None or name not in ours:
             continue
@@ -217,6 +221,7 @@ def compare(
             known_error=None if known_value is None else known_value - right,
             known_u95=known_u95,
             textbook_error=plain[name] - right if name in plain else None,
+            bound=None if name not in least else least[name] * (1e3 if unit == "um" else 1.0),
         )
     return compared
 

@@ -30,7 +30,8 @@ class Summary:
     """One quantity over all measured scenes, in the unit of ``UNITS``; ``px`` the same divided by each scene's scale.
 
     ``coverage`` is the share (0 to 1) of scenes whose error is within U95, ``median_u95`` how wide that is. ``known_*``
-    is with scale and edge offset known, ``textbook`` the textbook pipeline on the same pictures.
+    is with scale and edge offset known, ``textbook`` the textbook pipeline on the same pictures. ``bound`` is the median
+    of the Cramer-Rao bounds, ``times_bound`` the root mean square of the known error in units of its scene's bound.
     """
 
     quantity: str
@@ -45,6 +46,8 @@ class Summary:
     known_median_u95: float
     textbook: Errors
     textbook_px: Errors
+    bound: float = nan
+    times_bound: float = nan
 
 
 @dataclass(frozen=True)
@@ -83,6 +86,7 @@ def summarise(outcomes: Sequence[Outcome]) -> dict[str, Summary]:
             for _, c in rows
             if c.known_error is not None and c.known_u95 is not None
         ]
+        bounded = [(c.known_error, c.bound) for _, c in rows if c.known_error is not None and c.bound]
         found[name] = Summary(
             quantity=name,
             unit=unit,
@@ -96,6 +100,8 @@ def summarise(outcomes: Sequence[Outcome]) -> dict[str, Summary]:
             known_median_u95=float(np.median([u95 for _, u95 in covered])) if covered else nan,
             textbook=errors_of([(seed, e) for seed, e, _ in plain]),
             textbook_px=errors_of([(seed, e / scale) for seed, e, scale in plain]),
+            bound=float(np.median([bound for _, bound in bounded])) if bounded else nan,
+            times_bound=errors_of([(0, error / bound) for error, bound in bounded]).rms,
         )
     return found
 
