@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 import time
+from collections.abc import Mapping
 from dataclasses import asdict, dataclass, field
 from math import cos, nan, radians, sin
 from pathlib import Path
+from types import MappingProxyType
 from typing import Any
 
 from benchmarks.bound import bounds
@@ -129,7 +131,7 @@ def try_scene(bench: BenchScene, folder: Path) -> Outcome:
         scene=about,
         status="measured",
         textbook_reason=textbook_reason,
-        compared=compare(bench.screw, measured, known, textbook),
+        compared=compare(bench.screw, measured, known, textbook, bounds(known, bench.screw.camera)),
         free_end=measured.part.free_end,
         residual_rms_px=float(measured.quality.residual_rms_px),
         rejected=float(measured.quality.rejected_edge_fraction),
@@ -201,12 +203,18 @@ def truth_in_units(screw: Scene) -> dict[str, float | None]:
 
 
 def compare(
-    screw: Scene, measured: Measurement, known: Measurement, textbook: TextbookThread | None
+    screw: Scene,
+    measured: Measurement,
+    known: Measurement,
+    textbook: TextbookThread | None,
+    least: Mapping[str, float] = MappingProxyType({}),
 ) -> dict[str, Compared]:
-    """Each quantity beside its truth. Left out: what the truth does not have, what the measurement does not give."""
+    """Each quantity beside its truth. Left out: what the truth does not have, what the measurement does not give.
+
+    ``least``: the bounds of ``benchmarks.bound``.
+    """
     true = truth_in_units(screw)
     ours, alone, plain = _values(screw, measured), _values(screw, known), _textbook_values(screw, textbook)
-    least = bounds(known, screw.camera)
     compared = {}
     for name, unit in UNITS.items():
         right = true[name]

@@ -30,8 +30,8 @@ class Summary:
     """One quantity over all measured scenes, in the unit of ``UNITS``; ``px`` the same divided by each scene's scale.
 
     ``coverage`` is the share (0 to 1) of scenes whose error is within U95, ``median_u95`` how wide that is. ``known_*``
-    is with scale and edge offset known, ``textbook`` the textbook pipeline on the same pictures. ``bound`` is the median
-    of the Cramer-Rao bounds, ``times_bound`` the root mean square of the known error in units of its scene's bound.
+    is with scale and edge offset known, ``textbook`` the textbook pipeline on the same pictures. ``bound`` is the
+    median of the Cramer-Rao bounds, ``times_bound`` the root mean square of the known error in units of its scene's bound.
     """
 
     quantity: str
