@@ -31,7 +31,7 @@ class Summary:
 
     ``coverage`` is the share (0 to 1) of scenes whose error is within U95, ``median_u95`` how wide that is. ``known_*``
     is with scale and edge offset known, ``textbook`` the textbook pipeline on the same pictures. ``bound`` is the
-    median of the Cramer-Rao bounds, ``times_bound`` the root mean square of the known error in units of its scene's bound.
+    median of the Cramer-Rao bounds, ``times_bound`` the root mean square of the known error in units of its own bound.
     """
 
     quantity: str
