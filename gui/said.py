@@ -2,9 +2,47 @@
 
 from __future__ import annotations
 
+import re
+from functools import cache
+
 from PySide6.QtCore import QCoreApplication
+
+from gui.translations.sentences import SENTENCES
+
+_FILLED = re.compile(r"\{(\d+)\}")
+_LEAST_LETTERS = 6
+"""A pattern with fewer letters of its own would take any text for its own."""
 
 
 def said(text: str) -> str:
     """``text``, a refusal, a warning or advice, in the language in force; as it is where nobody translated it."""
-    return QCoreApplication.translate("said", text) if text else ""
+    if not text:
+        return ""
+    whole = _translated(text)
+    if whole != text:
+        return whole
+    for pattern, expression in _patterns():
+        found = expression.fullmatch(text)
+        if found is not None:
+            told = _translated(pattern)
+            if told == pattern:
+                return text
+            parts = [said(part) for part in found.groups()]
+            return _FILLED.sub(lambda place: parts[int(place.group(1))], told)
+    return text
+
+
+def _translated(text: str) -> str:
+    return QCoreApplication.translate("said", text)
+
+
+@cache
+def _patterns() -> tuple[tuple[str, re.Pattern[str]], ...]:
+    """Sentences with places to fill, those with the most text of their own first."""
+    found = []
+    for text in SENTENCES:
+        own = _FILLED.sub("", text)
+        if own != text and sum(c.isalpha() for c in own) >= _LEAST_LETTERS:
+            pieces = [re.escape(piece) for piece in _FILLED.split(text)[::2]]
+            found.append((text, re.compile("(.*?)".join(pieces), re.DOTALL)))
+    return tuple(sorted(found, key=lambda each: -len(_FILLED.sub("", each[0]))))
