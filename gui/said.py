@@ -27,9 +27,12 @@ def said(text: str) -> str:
             told = _translated(pattern)
             if told == pattern:
                 return text
-            parts = [said(part) for part in found.groups()]
-            return _FILLED.sub(lambda place: parts[int(place.group(1))], told)
+            return _filled(told, [said(part) for part in found.groups()])
     return text
+
+
+def _filled(pattern: str, parts: list[str]) -> str:
+    return _FILLED.sub(lambda place: parts[int(place.group(1))], pattern)
 
 
 def _translated(text: str) -> str:
@@ -39,8 +42,8 @@ def _translated(text: str) -> str:
 @cache
 def _patterns() -> tuple[tuple[str, re.Pattern[str]], ...]:
     """Sentences with places to fill, those with the most text of their own first."""
-    found = []
-    for text in SENTENCES:
+    found: list[tuple[str, re.Pattern[str]]] = []
+    for text in map(str, SENTENCES):
         own = _FILLED.sub("", text)
         if own != text and sum(c.isalpha() for c in own) >= _LEAST_LETTERS:
             pieces = [re.escape(piece) for piece in _FILLED.split(text)[::2]]
