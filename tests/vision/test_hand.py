@@ -7,6 +7,7 @@ from functools import cache
 import numpy as np
 import pytest
 
+from benchmarks.hand import read_drawn, report
 from sample_images.lit import random_look, render_lit
 from sample_images.scene import Camera, Scene, Thread, pin_scene
 from tests.vision.scenes import ACROSS, photograph
@@ -44,6 +45,15 @@ def test_hand_is_told_or_left_open(seed: int, hand: str) -> None:
 def test_it_is_told_more_often_than_not() -> None:
     cases = [(0, "left"), (1, "right"), (2, "left"), (5, "right")]
     assert sum(read(seed, hand).hand == hand for seed, hand in cases) >= 3
+
+
+def test_drawn_threads_of_any_size_are_never_told_wrongly() -> None:
+    """Twelve of the hundreds that ``benchmarks.hand`` draws: sizes, tilts and turns that the cases above lack."""
+    found = {seed: read_drawn(seed) for seed in range(1, 13)}
+    text, kept = report(found)
+    assert kept, text
+    turned_over = {seed: ("left" if hand == "right" else "right", r) for seed, (hand, r) in found.items()}
+    assert not report(turned_over)[1]
 
 
 def test_a_shadow_and_a_plain_pin_show_no_hand() -> None:
