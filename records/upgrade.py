@@ -25,8 +25,12 @@ def make_register(path: Path) -> None:
         path.parent.mkdir(parents=True, exist_ok=True)
         beside = path.with_name(f".{path.name[:100]}.{secrets.token_hex(4)}.tmp")
         try:
-            migrate(beside)
-            if path.exists():  # another process was first, and may have cleared this one away
+            try:
+                migrate(beside)
+            except Exception:
+                if not path.exists():
+                    raise
+            if path.exists():  # another process was first, and may have cleared this one away at any moment
                 return
             sync_file(beside)
             _give_name(beside, path)
