@@ -14,6 +14,7 @@ from vision.scatter import correlation
 Array = npt.NDArray[np.float64]
 
 _ALIKE = np.cos(np.radians(15.0))
+_MOST_CONDITION = 1e10
 _BLOCKS = 12
 _MEAN_RANGE = 3.26
 """Expected range of 12 normal values of standard deviation 1 (from the tables of control charts: d2 for n = 12)."""
@@ -86,12 +87,17 @@ def fit_lines(view: AxisView, start: float, end: float, slope: float) -> FittedP
         if float(np.abs(step).max()) < 1e-4:
             break
     used = weight > 0
+    if min((used & (side > 0)).sum(), (used & (side < 0)).sum()) < 5:
+        return None  # strays alone, or two lines that are not one piece's: nothing that both edges agree on
+    square = design[used].T @ design[used]
+    if np.linalg.cond(square) > _MOST_CONDITION:
+        return None  # all points at one place: they say nothing of a slope
     order = np.lexsort((x[used], side[used]))
     together = correlation(miss[used][order])
     scatter = float(np.mean(miss[used] ** 2)) * together
     unit = np.array([1.0, 1 / half, 1.0, 1 / half])
     coef = coef * unit
-    cov = np.linalg.inv(design[used].T @ design[used]) * scatter * np.outer(unit, unit)
+    cov = np.linalg.inv(square) * scatter * np.outer(unit, unit)
     radius, steep, unsure = upright_cone(
         float(coef[2]), float(coef[3]), float(view.oblique[near].mean()), view.nearness
     )
