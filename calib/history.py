@@ -12,7 +12,11 @@ import os
 from collections.abc import Mapping
 from dataclasses import asdict, dataclass
 from pathlib import Path
-from typing import Any
+from typing import TYPE_CHECKING, Any
+
+if TYPE_CHECKING:
+    from calib.calibration import Calibration
+    from calib.verification import Verification
 
 FOLDER_VARIABLE = "FLANKWISE_DATA"
 """Names the data folder in place of the system's usual one."""
@@ -74,6 +78,45 @@ def note(entry: Entry) -> bool:
     except (OSError, ValueError, RuntimeError):
         return False
     return True
+
+
+def note_calibration(found: Calibration, file: str) -> bool:
+    """Keep the calibration, written to the file called ``file``; whether that could be done."""
+    kinds = [gauge.what for gauge in found.gauges]
+    counts = {what: kinds.count(what) for what in dict.fromkeys(kinds)}
+    return note(
+        Entry(
+            event="calibrated",
+            id=found.id,
+            when=found.when,
+            file=file,
+            gauges=", ".join(f"{n} {what}{'s' if n > 1 else ''}" for what, n in counts.items()),
+            um_per_px=found.um_per_px,
+            um_per_px_u95=found.um_per_px_u95,
+            edge_offset_px=found.edge_offset_px,
+            edge_offset_px_u95=found.edge_offset_px_u95,
+        )
+    )
+
+
+def note_verification(bench: Calibration, found: Verification, file: str) -> bool:
+    """Keep the outcome of a check of ``bench``, read from ``file``; whether that could be done."""
+    return note(
+        Entry(
+            event="verified",
+            id=bench.id,
+            when=found.when,
+            file=file,
+            gauges=f"pin {found.nominal_mm:.4f} mm",
+            um_per_px=bench.um_per_px,
+            um_per_px_u95=bench.um_per_px_u95,
+            edge_offset_px=bench.edge_offset_px,
+            edge_offset_px_u95=bench.edge_offset_px_u95,
+            difference_um=found.difference_um,
+            difference_u95_um=found.difference_u95_um,
+            holds=found.holds,
+        )
+    )
 
 
 def history() -> tuple[Entry, ...]:

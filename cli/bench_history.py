@@ -12,9 +12,7 @@ from threads.formatting import format_quantity
 from threads.quantity import COVERAGE_FACTOR, Quantity
 
 if TYPE_CHECKING:
-    from calib.calibration import Calibration
     from calib.history import Entry
-    from calib.verification import Verification
 
 
 def show_verification(
@@ -25,6 +23,7 @@ def show_verification(
 
     with refusals_reported(as_json=as_json):
         from calib.file import load_calibration
+        from calib.history import note_verification
         from calib.verification import verify_bench
         from vision.file_name import plain_name
         from vision.picture import read_picture
@@ -32,7 +31,7 @@ def show_verification(
         pin = read_picture(picture)
         bench = load_calibration(calibration, picture=pin)
         found = verify_bench(bench, pin, diameter_mm, pin_u95_mm=pin_u95_mm)
-        _note(bench, found, plain_name(calibration))
+        note_verification(bench, found, plain_name(calibration))
         difference = Quantity(found.difference_um, found.difference_u95_um / COVERAGE_FACTOR, "um")
         if not found.holds:
             raise RefusalError(
@@ -52,27 +51,6 @@ def show_verification(
         "",
         *(f"warning: {warning.message}" for warning in found.warnings),
         f"The bench holds (calibration {found.calibration_id}, {found.age_days:.0f} days old).",
-    )
-
-
-def _note(bench: Calibration, found: Verification, file: str) -> None:
-    from calib.history import Entry, note
-
-    note(
-        Entry(
-            event="verified",
-            id=bench.id,
-            when=found.when,
-            file=file,
-            gauges=f"pin {found.nominal_mm:.4f} mm",
-            um_per_px=bench.um_per_px,
-            um_per_px_u95=bench.um_per_px_u95,
-            edge_offset_px=bench.edge_offset_px,
-            edge_offset_px_u95=bench.edge_offset_px_u95,
-            difference_um=found.difference_um,
-            difference_u95_um=found.difference_u95_um,
-            holds=found.holds,
-        )
     )
 
 

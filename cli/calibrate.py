@@ -5,7 +5,7 @@ from __future__ import annotations
 import json
 import os
 from pathlib import Path
-from typing import TYPE_CHECKING, Annotated
+from typing import Annotated
 
 import typer
 
@@ -15,9 +15,6 @@ from cli.lengths import parse_length
 from cli.light import read_cone, show_light
 from cli.output import write_json
 from cli.pairs import PairedOptions
-
-if TYPE_CHECKING:
-    from calib.calibration import Calibration
 
 Pairs = list[tuple[str, float]]
 COMMAND_CLASS = PairedOptions
@@ -147,6 +144,7 @@ def calibrate(
     with refusals_reported(as_json=as_json):
         from calib.bench import calibrate_bench
         from calib.file import calibration_document, save_calibration
+        from calib.history import note_calibration
         from vision.picture import read_picture
 
         found = calibrate_bench(
@@ -161,7 +159,7 @@ def calibrate(
             working_distance_mm=distance_mm,
         )
         save_calibration(found, target)
-    _note(found, target)
+    note_calibration(found, target.name)
     if as_json:
         write_json(calibration_document(found))
         return
@@ -183,28 +181,6 @@ def _distance(text: str | None) -> float | None:
     if text.strip().lower() == "telecentric":
         return float("inf")
     return parse_length(text, "--working-distance")
-
-
-def _note(found: Calibration, target: Path) -> None:
-    """Keep the calibration in the history; losing it harms nobody."""
-    from calib.history import Entry, note
-
-    kinds = [gauge.what for gauge in found.gauges]
-    counts = {what: kinds.count(what) for what in dict.fromkeys(kinds)}
-    words = ", ".join(f"{n} {what}{'s' if n > 1 else ''}" for what, n in counts.items())
-    note(
-        Entry(
-            event="calibrated",
-            id=found.id,
-            when=found.when,
-            file=target.name,
-            gauges=words,
-            um_per_px=found.um_per_px,
-            um_per_px_u95=found.um_per_px_u95,
-            edge_offset_px=found.edge_offset_px,
-            edge_offset_px_u95=found.edge_offset_px_u95,
-        )
-    )
 
 
 def _writable(target: Path, *, force: bool) -> Path:
