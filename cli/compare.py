@@ -96,7 +96,8 @@ def _show(one: Measurement, two: Measurement, found: Comparison, said: tuple[str
     notes = []
     if found.common_left_out:
         notes.append(
-            "Scale, edge offset, temperature and light are those of one bench and fall out of the differences."
+            "Scale, edge offset, temperature and light are those of one bench and fall out of the differences; "
+            "what a lens shows otherwise in another place of the picture does not."
         )
     else:
         notes.append("The pictures are from benches calibrated apart: nothing falls out of the differences.")

@@ -6,8 +6,11 @@ uncertainties from it, so that of a common part C of the original and a ratio r 
 
     (1 - r) C (1 - r)
 
-beside the own parts of both. For parts of one size r is nearly 1 and nothing is left; what is common to angles and
-lengths of the two stays consistent, being one quadratic form.
+beside the own parts of both. For parts of one size r is nearly 1 and nothing of it is left; what is common to angles
+and lengths of the two stays consistent, being one quadratic form.
+
+One part never lies just where the other lay, and no lens has the same scale everywhere: what a calibration leaves of
+that is not common to both, and stays in every difference (``LENS_SCALE_U``, ``LENS_TAPER_U``).
 
 Differences of some ten quantities are looked at together. Each is called significant from so many u on that two equal
 parts show any significant difference in at most 5 % of cases (Bonferroni: each at 5 % divided by their number).
@@ -54,6 +57,12 @@ LENS_TAPER_U = 0.05
 """What a lens may add to the taper of a part that lies elsewhere in the picture, um/mm, standard uncertainty: 0.3 px in
 the corners, too little to be taken out, make the scale grow by 4e-5 a mm at a tenth of the picture from its middle, and
 a 3 mm screw 0.1 um/mm conical (derived here)."""
+LENS_SCALE_U = 3e-5
+"""What a lens may change the scale from one place in the picture to another, relative standard uncertainty, along and
+across the axis each: at x, y from the middle, in parts of the way R to a corner, k1 (3 x^2 + y^2) of a distortion k1 R
+in the corners. Of 0.3 px at R = 1000 px, too little to be taken out, and places up to R / 4 from the middle, 6e-5 at
+most, evenly distributed (derived here)."""
+ALONG, ACROSS = ("pitch", "crest_width", "root_width"), ("major_diameter", "pitch_diameter", "minor_diameter")
 _A_LITTLE_MORE = 1.01  # whole pitches, so that the number of ridges in view does not decide over which the error runs
 _WORST_OF_MANY = 3.0  # the largest difference of twenty ridges is that many times the scatter of one (1 to 4)
 
@@ -180,6 +189,10 @@ def _difference_covariance(
     original: MeasuredThread, replacement: MeasuredThread, common: Common | None, names: tuple[str, ...]
 ) -> Array:
     total = original.covariance.of(names) + replacement.covariance.of(names)
+    for lengths in (ALONG, ACROSS):
+        larger = [max(getattr(t, n).value for t in (original, replacement)) if n in lengths else 0.0 for n in names]
+        moved = LENS_SCALE_U * np.array(larger)
+        total += np.outer(moved, moved)
     if "taper" in names:
         total[names.index("taper"), names.index("taper")] += LENS_TAPER_U**2
     if common is None:

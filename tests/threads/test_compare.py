@@ -9,7 +9,7 @@ import pytest
 
 from tests.threads.measured_factory import measured_thread
 from threads.closer_die import advice, nearby
-from threads.compare import CompareError, compare, end_for_end
+from threads.compare import LENS_SCALE_U, CompareError, compare, end_for_end
 from threads.measured import Covariance, MeasuredThread
 from threads.quantity import Quantity
 
@@ -33,15 +33,29 @@ def test_the_scale_falls_out_of_the_difference_of_two_like_parts() -> None:
     apart = compare(old, new).differences["pitch_diameter"]
     together = compare(old, new, common=(common_of(old), common_of(new))).differences["pitch_diameter"]
     assert together.value == pytest.approx(-0.01)
-    assert apart.u95 == pytest.approx(2 * np.hypot(np.hypot(0.001, 2.41 * SCALE_U), np.hypot(0.001, 2.40 * SCALE_U)))
-    # 1 um of each alone is left, and 0.4 % of what the scale gives
-    assert together.standard_uncertainty == pytest.approx(np.hypot(0.001 * 2**0.5, 0.01 * SCALE_U), rel=1e-6)
+    lens = 2.41 * LENS_SCALE_U
+    scales = np.hypot(2.41 * SCALE_U, 2.40 * SCALE_U)
+    assert apart.u95 == pytest.approx(2 * np.hypot(np.hypot(0.001 * 2**0.5, lens), scales))
+    # 1 um of each alone is left, 0.4 % of what the scale gives, and the lens, not the same in two places
+    left = np.hypot(0.01 * SCALE_U, lens)
+    assert together.standard_uncertainty == pytest.approx(np.hypot(0.001 * 2**0.5, left), rel=1e-6)
 
 
 def test_of_parts_of_unlike_size_the_scale_leaves_its_part() -> None:
     old, new = screw(), screw(4.41, major=4.80, minor=4.0)
     left = compare(old, new, common=(common_of(old), common_of(new))).differences["pitch_diameter"]
-    assert left.standard_uncertainty == pytest.approx(np.hypot(0.001 * 2**0.5, 2.0 * SCALE_U), rel=1e-6)
+    rest = np.hypot(0.001 * 2**0.5, 4.41 * LENS_SCALE_U)
+    assert left.standard_uncertainty == pytest.approx(np.hypot(rest, 2.0 * SCALE_U), rel=1e-6)
+
+
+def test_no_difference_is_known_better_than_the_lens_is_alike_in_two_places() -> None:
+    """Two measurements without any noise, all of whose uncertainty is one and the same scale."""
+    one = screw()
+    alone = replace(one, covariance=common_of(one))
+    found = compare(alone, alone, common=(common_of(one), common_of(one))).differences
+    for name in ("pitch", "crest_width", "major_diameter", "pitch_diameter", "minor_diameter"):
+        assert found[name].standard_uncertainty == pytest.approx(getattr(one, name).value * LENS_SCALE_U, rel=1e-6)
+    assert found["included_angle"].standard_uncertainty == pytest.approx(0.0, abs=1e-9)
 
 
 def test_the_covariance_of_differences_is_one() -> None:
