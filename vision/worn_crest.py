@@ -90,11 +90,18 @@ def crests_along(solution: Solution) -> tuple[CrestWear, Bool] | None:
 
 def highest(solution: Solution, low: Bool) -> float:
     """Height of the crests that are not worn."""
+    x = solution.fit.x
+    share = max(_middle_height(solution, ~low), 1.0)
+    return float(x[INDEX["root"]] + share * (x[INDEX["crest"]] - x[INDEX["root"]]))
+
+
+def _middle_height(solution: Solution, among: Bool | None = None) -> float:
+    """How high the middles of the crests reach, 1 for the fitted crest; ``among`` picks points."""
     x, seen = solution.fit.x, solution.seen
     at = places_of(x, seen)
-    rest = at.height[~low & (np.abs(at.along) < 0.05 * x[INDEX["pitch"]]) & (at.height > 0.5) & (at.height < 1.5)]
-    share = float(np.median(rest)) if rest.size else 1.0
-    return float(x[INDEX["root"]] + max(share, 1.0) * (x[INDEX["crest"]] - x[INDEX["root"]]))
+    middle = (np.abs(at.along) < 0.05 * x[INDEX["pitch"]]) & (at.height > 0.5) & (at.height < 1.5)
+    heights = at.height[middle if among is None else middle & among]
+    return float(np.median(heights)) if heights.size else 1.0
 
 
 def crests_everywhere(solution: Solution) -> CrestWear | None:
@@ -110,7 +117,9 @@ def crests_everywhere(solution: Solution) -> CrestWear | None:
     included = float(np.degrees(right + left))
     basic = 0.125 if included > 57.5 else 0.167 if included > 51 else 0.237  # ISO and Unified; Whitworth; BA
     tolerance = (180 * pitch ** (2 / 3) - 3.15 / np.sqrt(pitch)) / 1e3
-    width = float(pitch / 2 - (x[INDEX["crest"]] - x[INDEX["pitch_radius"]]) * run)
+    # a worn crest may be domed: what is left reaches up to its middle, not to the flat of the fitted form
+    top = float(x[INDEX["root"]] + _middle_height(solution) * (x[INDEX["crest"]] - x[INDEX["root"]]))
+    width = float(pitch / 2 - (top - x[INDEX["pitch_radius"]]) * run)
     widest = basic * pitch + 1.5 * tolerance / 2 * run
     inverse = np.linalg.pinv(solution.fit.normal_matrix)
     lever = np.zeros(x.size)
