@@ -1,0 +1,225 @@
+"""The one-thread view: every ridge in view folded onto one, over the zones of the threads that it may be.
+
+It shows the axial section. The upright axis is the diameter, so that limits can be read off it; lengths along and
+across the part are to one scale. What ``records.figures.thread_view`` prints is here alive: zoom, pan, unit.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from typing import Any
+
+import numpy as np
+import numpy.typing as npt
+import pyqtgraph as pg
+from PySide6.QtCore import Qt
+from PySide6.QtGui import QKeyEvent
+from PySide6.QtWidgets import QWidget
+
+from gui.plots import Plot, length_unit, pen, zone_brush
+from gui.theme import theme
+from records.figures.thread_view import Zone
+from threads.quantity import Quantity
+from vision.folded import Folded
+
+Array = npt.NDArray[np.float64]
+
+_REACH = 0.62  # pitches to either side of the ridge's middle
+_DEEPER = 0.10  # of the depth: room below the root and above the crest
+_CURVE = 900
+_STEP, _PAN = 1.25, 0.15
+_MOST_POINTS = 5000  # on the screen, of one thread
+
+
+@dataclass(frozen=True)
+class Shown:
+    """One thread in the view.
+
+    Attributes:
+        folded: its ridges. name: what the legend calls it; "" for a thread that is alone.
+        turned: it points the other way: left and right are exchanged.
+    """
+
+    folded: Folded
+    name: str = ""
+    turned: bool = False
+
+
+class ThreadView(Plot):
+    """One or two threads over zones. ``set_threads`` gives what is shown, ``set_inches`` the unit."""
+
+    def __init__(self, name: str, parent: QWidget | None = None) -> None:
+        """``name`` is what a screen reader calls it."""
+        self._threads: tuple[Shown, ...] = ()
+        self._zones: tuple[Zone, ...] = ()
+        self._measured: Quantity | None = None
+        self._inches = False
+        super().__init__(name, parent)
+        self.getPlotItem().getViewBox().setAspectLocked(True, ratio=2.0)  # the upright axis is a diameter
+        self._legend = self.addLegend(offset=(-8, 8), labelTextSize="9pt", verSpacing=-4)
+        self.dressed()
+
+    def set_threads(
+        self, threads: Sequence[Shown], zones: Sequence[Zone] = (), measured: Quantity | None = None
+    ) -> None:
+        """Show ``threads`` over ``zones``; ``measured`` is the pitch diameter whose U95 the flank's view draws."""
+        self._threads, self._zones, self._measured = tuple(threads), tuple(zones), measured
+        self._draw()
+        self.show_ridge()
+
+    def set_inches(self, inches: bool) -> None:
+        """Axes in inches, or in millimetres."""
+        if inches != self._inches:
+            self._inches = inches
+            self._draw()
+            self.show_ridge()
+
+    def dressed(self) -> None:
+        """Take the colours of the theme in force."""
+        super().dressed()
+        if hasattr(self, "_legend"):
+            self._legend.setLabelTextColor(theme().ink)
+            self._draw()
+
+    # --- where one looks
+
+    def show_ridge(self) -> None:
+        """The whole ridge."""
+        sections = [shown.folded.section for shown in self._threads]
+        if not sections:
+            return
+        tops = [s.crest for s in sections] + [z.section.most.crest for z in self._zones]
+        roots = [s.root for s in sections]
+        depth = max(tops) - min(roots)
+        of, _ = length_unit(inches=self._inches)
+        reach = _REACH * sections[0].pitch * of
+        low, high = 2 * (min(roots) - _DEEPER * depth) * of, 2 * (max(tops) + _DEEPER * depth) * of
+        self.setRange(xRange=(-reach, reach), yRange=(low, high), padding=0)
+
+    def show_flank(self) -> None:
+        """The right flank where it crosses the pitch line, magnified: what separates the classes."""
+        if not self._threads:
+            return
+        section = self._threads[0].folded.section
+        of, _ = length_unit(inches=self._inches)
+        widths = [abs(side.pitch_radius - section.pitch_radius) for z in self._zones for side in _sides(z)]
+        reach = float(np.clip(1.6 * max(widths, default=0.0), 0.02 * section.pitch, 0.12 * section.pitch)) * of
+        middle, radius = section.pitch / 4 * of, float(section.radius(section.pitch / 4)) * of
+        self.setRange(
+            xRange=(middle - reach, middle + reach), yRange=(2 * (radius - reach), 2 * (radius + reach)), padding=0
+        )
+
+    def keyPressEvent(self, event: QKeyEvent) -> None:
+        box = self.getPlotItem().getViewBox()
+        moves = {
+            Qt.Key.Key_Left: (-_PAN, 0.0), Qt.Key.Key_Right: (_PAN, 0.0),
+            Qt.Key.Key_Up: (0.0, _PAN), Qt.Key.Key_Down: (0.0, -_PAN),
+        }  # fmt: skip
+        view = box.viewRect()
+        if event.key() in moves:
+            across, up = moves[Qt.Key(event.key())]
+            box.translateBy(x=across * view.width(), y=up * view.height())
+        elif event.key() in (Qt.Key.Key_Plus, Qt.Key.Key_Equal):
+            box.scaleBy((1 / _STEP, 1 / _STEP))
+        elif event.key() == Qt.Key.Key_Minus:
+            box.scaleBy((_STEP, _STEP))
+        elif event.key() in (Qt.Key.Key_0, Qt.Key.Key_Home):
+            self.show_ridge()
+        else:
+            super().keyPressEvent(event)
+            return
+        event.accept()
+
+    # --- drawing
+
+    def _draw(self) -> None:
+        plot = self.getPlotItem()
+        plot.clear()
+        self._legend.clear()
+        of, unit = length_unit(inches=self._inches)
+        plot.setLabel("bottom", self.tr("along the axis, {unit}").format(unit=unit))
+        plot.setLabel("left", self.tr("diameter, {unit}").format(unit=unit))
+        if not self._threads:
+            return
+        for number, zone in enumerate(self._zones):
+            self._band(number, zone, of)
+        first = self._threads[0].folded.section
+        middle = 2 * first.pitch_radius * of
+        plot.addItem(pg.InfiniteLine(middle, angle=0, pen=pen(theme().faint, 1.0, Qt.PenStyle.DashDotLine)))
+        if self._measured is not None:
+            self._uncertain(self._threads[0], self._measured, of)
+        for number, shown in enumerate(self._threads):
+            self._thread(number, shown, of)
+
+    def _band(self, number: int, zone: Zone, of: float) -> None:
+        """One zone between least and most material."""
+        plot, now = self.getPlotItem(), theme()
+        pitch = zone.section.most.pitch
+        s = np.linspace(-_REACH, _REACH, _CURVE) * pitch
+        colour = now.zones[number % len(now.zones)]
+        line = pen(colour, 1.2)
+        least, most = (
+            pg.PlotCurveItem(s * of, 2 * side.radius(s) * of, pen=line, skipFiniteCheck=True) for side in _sides(zone)
+        )
+        fill = pg.FillBetweenItem(least, most, brush=zone_brush(number, now))
+        for item in (fill, least, most):
+            plot.addItem(item)
+        self._legend.addItem(_Swatch(number), zone.name)
+
+    def _uncertain(self, shown: Shown, measured: Quantity, of: float) -> None:
+        """The U95 of the pitch diameter, as the band in which the fitted section lies."""
+        s, r = _curve(shown)
+        colour = pg.mkColor(theme().ink)
+        colour.setAlpha(45)
+        edges = [
+            pg.PlotCurveItem(s * of, (2 * r + sign * measured.u95) * of, pen=None, skipFiniteCheck=True)
+            for sign in (-1, 1)
+        ]
+        self.getPlotItem().addItem(pg.FillBetweenItem(*edges, brush=pg.mkBrush(colour)))
+
+    def _thread(self, number: int, shown: Shown, of: float) -> None:
+        plot, now = self.getPlotItem(), theme()
+        folded = shown.folded
+        flip = -1.0 if shown.turned else 1.0
+        alone = len(self._threads) == 1
+        step = max(folded.s.size // _MOST_POINTS, 1)
+        s, r, upper = folded.s[::step], folded.r[::step], folded.upper[::step]
+        kinds = [(upper, "o", now.outline, 4.0), (~upper, "s", now.rejected, 3.0)]
+        if not alone:
+            kinds = [(np.ones_like(upper), "os"[number % 2], (now.outline, now.rejected)[number % 2], 3.0)]
+        for on, mark, colour, size in kinds:
+            fill = pg.mkColor(colour)
+            fill.setAlpha(170 if alone else 90)
+            points = pg.ScatterPlotItem(
+                flip * s[on] * of, 2 * r[on] * of, symbol=mark, size=size, pen=None, brush=pg.mkBrush(fill)
+            )
+            plot.addItem(points)
+        along, radius = _curve(shown)
+        colour = now.ink if alone else (now.outline, now.rejected)[number % 2]
+        style = Qt.PenStyle.SolidLine if number % 2 == 0 else Qt.PenStyle.DashLine
+        curve = pg.PlotCurveItem(along * of, 2 * radius * of, pen=pen(colour, 1.8, style), skipFiniteCheck=True)
+        plot.addItem(curve)
+        self._legend.addItem(curve, shown.name or self.tr("fitted axial section"))
+
+
+class _Swatch(pg.ItemSample):  # type: ignore[misc]
+    """The hatch of a zone, for the legend."""
+
+    def __init__(self, number: int) -> None:
+        super().__init__(pg.PlotCurveItem())
+        self._number = number
+
+    def paint(self, painter: Any, *_: Any) -> None:
+        painter.setPen(pen(theme().zones[self._number % len(theme().zones)], 1.2))
+        painter.setBrush(zone_brush(self._number))
+        painter.drawRect(1, 3, 18, 13)
+
+
+def _sides(zone: Zone) -> tuple[Any, Any]:
+    return zone.section.least, zone.section.most
+
+
+def _curve(shown: Shown) -> tuple[Array, Array]:
+    section = shown.folded.section.mirrored() if shown.turned else shown.folded.section
+    return section.curve(_REACH, _CURVE)
