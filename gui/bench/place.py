@@ -1,17 +1,362 @@
-"""The place "Bench"."""
+"""The place "Bench": is the set-up right? Live picture, three signs, and the bench in force."""
 
 from __future__ import annotations
 
-from PySide6.QtWidgets import QWidget
+from collections.abc import Callable, Sequence
 
+from PySide6.QtCore import Qt, QTimer
+from PySide6.QtGui import QAction, QKeySequence
+from PySide6.QtWidgets import (
+    QAbstractButton,
+    QApplication,
+    QComboBox,
+    QFileDialog,
+    QHBoxLayout,
+    QScrollArea,
+    QSizePolicy,
+    QSplitter,
+    QStackedLayout,
+    QStackedWidget,
+    QVBoxLayout,
+    QWidget,
+)
+
+from gui.bench.gauge_row import PICTURES, GaugeRow
+from gui.bench.in_force import BenchInForce
+from gui.bench.scale_by_hand import ScaleByHand
+from gui.bench.signs import Signs
+from gui.bench.small import label
+from gui.bench.task import CalibrationTask
+from gui.bench.verify import VerifyPanel
+from gui.camera.chooser import SourceChooser
+from gui.camera.looking import Looking
+from gui.camera.source import CAMERA, FOLDER, IDLE, LOST, VIDEO, Source
 from gui.desk import Desk
+from gui.levels import Bytes, levels_of_light
+from gui.picture_view import PictureView
 from gui.place import Place
+from vision.live_look import LiveLook
+
+REPAINT_MS = 40
+"""At most 25 pictures a second."""
+_SIDE = 400
 
 
 class BenchPlace(Place):
-    """To be filled."""
+    """Live picture and signs on the left; on the right the bench in force, or the task of calibrating."""
 
     NAME = "bench"
 
     def __init__(self, desk: Desk, parent: QWidget | None = None) -> None:
         super().__init__(desk, parent)
+        self.source = Source(desk, self)
+        self._looking = Looking(self._defect, self)
+        self._shown_frame = 0
+        self._shown_piece = ""
+        self._waiting: GaugeRow | None = None
+        self.chooser = SourceChooser(desk, self.source)
+        self.picture = PictureView(self.tr("Live picture"))
+        self.setFocusProxy(self.picture)
+        self.signs = Signs()
+        self._hint = label()
+        self._hint.setAlignment(Qt.AlignmentFlag.AlignCenter)
+        self._hint.setMargin(40)
+        self._caption = label(kind="faint", wrap=False)
+        self._caption.setSizePolicy(QSizePolicy.Policy.Ignored, QSizePolicy.Policy.Fixed)
+        self.in_force = BenchInForce(desk)
+        self.task = CalibrationTask(desk)
+        self.verify = VerifyPanel(desk)
+        self.by_hand = ScaleByHand(desk)
+        self._panels = QStackedWidget()
+        for panel in (self.in_force, self.task, self.verify, self.by_hand):
+            area = QScrollArea()
+            area.setWidgetResizable(True)
+            area.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
+            area.setWidget(panel)
+            area.setFocusPolicy(Qt.FocusPolicy.NoFocus)
+            self._panels.addWidget(area)
+        self._lay_out()
+        self._timer = QTimer(self)
+        self._timer.setInterval(REPAINT_MS)
+        self._timer.timeout.connect(self._tick)
+        self._connect()
+        self._make_actions()
+        self._source_changed()
+
+    def _lay_out(self) -> None:
+        ground = QWidget()
+        self._layers = QStackedLayout(ground)
+        self._layers.addWidget(self._hint)
+        self._layers.addWidget(self.picture)
+        left = QWidget()
+        column = QVBoxLayout(left)
+        column.setContentsMargins(0, 0, 0, 0)
+        column.setSpacing(8)
+        column.addWidget(ground, 1)
+        column.addWidget(self._caption)
+        column.addWidget(self.signs)
+        splitter = QSplitter(Qt.Orientation.Horizontal)
+        splitter.addWidget(left)
+        splitter.addWidget(self._panels)
+        splitter.setStretchFactor(0, 1)
+        splitter.setStretchFactor(1, 0)
+        splitter.setSizes([860, _SIDE])
+        splitter.setChildrenCollapsible(False)
+        self._panels.setMinimumWidth(340)
+        whole = QVBoxLayout(self)
+        whole.setContentsMargins(14, 10, 8, 8)
+        whole.setSpacing(8)
+        row = QHBoxLayout()
+        row.setContentsMargins(0, 0, 6, 0)
+        row.addWidget(self.chooser)
+        whole.addLayout(row)
+        whole.addWidget(splitter, 1)
+
+    def _connect(self) -> None:
+        self.source.changed.connect(self._source_changed)
+        self.source.said.connect(self.desk.noticed)
+        self.source.arrived.connect(self._arrived)
+        self.chooser.take.connect(self.take)
+        self.chooser.picture_file.connect(self._ask_for_picture)
+        self._looking.seen.connect(self._seen)
+        self.desk.piece_changed.connect(self._piece_changed)
+        self.in_force.calibrate.connect(self.show_task)
+        self.in_force.verify.connect(self.show_verify)
+        self.in_force.by_hand.connect(self.show_by_hand)
+        self.in_force.open_file.connect(self._ask_for_bench)
+        self.task.live_wanted.connect(self._take_gauge)
+        self.verify.live_wanted.connect(self._take_gauge)
+        self.verify.verified.connect(self.in_force.refresh)
+        for panel in (self.task, self.verify, self.by_hand):
+            panel.ended.connect(self.show_bench)
+
+    def _make_actions(self) -> None:
+        for words, key, do in (
+            (self.tr("Take a picture"), "T", self.take),
+            (self.tr("Pause, or go on"), "Space", self._space),
+            (self.tr("Reconnect, or play again"), "R", self.source.again),
+            (self.tr("Show what the first camera sees"), "L", self._first_camera),
+            (self.tr("Play a video"), "P", self.chooser.ask_for_video),
+            (self.tr("Watch a folder"), "W", self.chooser.ask_for_folder),
+            (self.tr("Calibrate with gauges"), "G", self.show_task),
+            (self.tr("Verify with a pin"), "V", self.show_verify),
+            (self.tr("Give a scale by hand"), "H", self.show_by_hand),
+            (self.tr("Back to the bench in force"), "B", self.show_bench),
+        ):
+            action = QAction(words, self)
+            action.setShortcut(QKeySequence(key))
+            action.triggered.connect(_plain(do))
+            self.actions_here.append(action)
+
+    # --- what the window asks
+
+    def entered(self) -> None:
+        self._timer.start()
+        self.in_force.refresh()
+        self._piece_changed()
+
+    def left(self) -> None:
+        self._timer.stop()
+
+    def closing(self) -> None:
+        self._timer.stop()
+        self.source.close(wait=True)
+        self._looking.close()
+
+    def dressed(self) -> None:
+        self.picture.dressed()
+
+    def views(self) -> Sequence[tuple[str, Callable[[], None]]]:
+        return (
+            ("calibrate", self.show_task), ("verify", self.show_verify), ("by_hand", self.show_by_hand),
+            ("in_force", self.show_bench),
+        )  # fmt: skip
+
+    # --- panels
+
+    def show_bench(self) -> None:
+        """The bench in force, on the right."""
+        self._waiting = None
+        self.in_force.refresh()
+        self._panels.setCurrentIndex(0)
+
+    def show_task(self) -> None:
+        """Calibrating, on the right."""
+        self._panels.setCurrentIndex(1)
+        self.task.set_live(self._gives_pictures())
+        first = self.task.rows[0].size_edit if self.task.rows else self.task.back
+        first.setFocus()
+
+    def show_verify(self) -> None:
+        """Verifying, on the right."""
+        self._panels.setCurrentIndex(2)
+        self.verify.row.live.setEnabled(self._gives_pictures())
+        self.verify.row.size_edit.setFocus()
+
+    def show_by_hand(self) -> None:
+        """A scale by hand, on the right."""
+        self._panels.setCurrentIndex(3)
+        self.by_hand.edit.setFocus()
+
+    @property
+    def gauge_wanted(self) -> GaugeRow | None:
+        """The gauge whose picture is taken next; None where a part is."""
+        index = self._panels.currentIndex()
+        if index == 2:
+            return self.verify.row
+        if index != 1:
+            return None
+        focus = QApplication.focusWidget()
+        for row in self.task.rows:
+            if focus is not None and row.isAncestorOf(focus):
+                return row
+        return next((row for row in self.task.rows if not row.path), None)
+
+    # --- pictures
+
+    def take(self) -> None:
+        """Take the picture of the part, or of the gauge that is laid down."""
+        row = self.gauge_wanted
+        if row is not None:
+            self._take_gauge(row)
+        elif self.source.can_take:
+            self.source.take(self.chooser.frames.value(), "part", self._measure)
+        elif self.source.taking is None:
+            self.desk.note(self.tr("There is no live picture to take. Choose a camera or a video above."))
+
+    def _take_gauge(self, row: GaugeRow) -> None:
+        if self.source.kind == FOLDER:
+            self._waiting = row
+            row.wait_for_picture()
+        elif self.source.can_take:
+            self.source.take(self.chooser.frames.value(), "gauge", row.set_picture)
+        elif self.source.taking is None:
+            self.desk.note(self.tr("There is no live picture to take. Choose a camera or a video above."))
+
+    def _measure(self, path: str) -> None:
+        self.desk.open_picture(path)
+        self.desk.go.emit("part")
+
+    def _arrived(self, path: str) -> None:
+        row = self._waiting or (self.gauge_wanted if self.isVisible() else None)
+        if row is not None:
+            self._waiting = None
+            row.set_picture(path)
+            return
+        self.desk.open_picture(path)
+        if self.isVisible():
+            self.desk.go.emit("part")
+
+    def _gives_pictures(self) -> bool:
+        return self.source.kind == FOLDER or self.source.can_take
+
+    def _first_camera(self) -> None:
+        from gui.camera.cameras import cameras
+
+        found = cameras()
+        if found:
+            self.source.use_camera(found[0])
+        else:
+            self.desk.note(self.tr("No camera is found. Plug one in and look again."))
+
+    def _space(self) -> None:
+        """Space presses what has the focus; elsewhere it stops the picture."""
+        focus = QApplication.focusWidget()
+        if isinstance(focus, QAbstractButton):
+            focus.click()
+        elif isinstance(focus, QComboBox):
+            focus.showPopup()
+        else:
+            self.source.pause()
+
+    def _ask_for_picture(self) -> None:
+        folder = self.desk.settings.text("pictures")
+        path, _ = QFileDialog.getOpenFileName(
+            self, self.tr("Open a picture"), folder, self.tr("Pictures") + f" ({PICTURES})"
+        )
+        if path:
+            self._measure(path)
+
+    def _ask_for_bench(self) -> None:
+        folder = self.desk.settings.text("calibrations")
+        path, _ = QFileDialog.getOpenFileName(
+            self, self.tr("Open a calibration"), folder, self.tr("Calibrations") + " (*.json)"
+        )
+        if path:
+            self.desk.load_bench(path)
+
+    # --- what is shown
+
+    def _tick(self) -> None:
+        found = self.source.newest(self._shown_frame)
+        live = self._gives_pictures()
+        if live != self.chooser.take_button.isEnabled() or self.source.taking is not None:
+            self.chooser.show_taking()
+            self.task.set_live(live)
+            self.verify.row.live.setEnabled(live)
+        if found is None:
+            return
+        number, frame = found
+        self._shown_frame = number
+        self._layers.setCurrentWidget(self.picture)
+        self.picture.set_frame(frame)
+        self.in_force.set_frame_size((frame.shape[1], frame.shape[0]))
+        self._looking.offer(frame)
+
+    def _seen(self, look: LiveLook) -> None:
+        if self.source.state != IDLE or self._shown_piece:
+            self.signs.show_look(look)
+
+    def _source_changed(self) -> None:
+        self._shown_frame = 0
+        live = self.source.kind in (CAMERA, VIDEO)
+        words = {LOST: self.tr("{name}: no picture comes any more")}.get(self.source.state, "{name}")
+        self._caption.setText(words.format(name=self.source.name) if live else self._caption_of_file())
+        if not live:
+            self.in_force.set_frame_size(None)
+            self.signs.forget()
+            self._hint.setText(self._hint_words())
+            self._layers.setCurrentWidget(self._hint)
+            self._shown_piece = ""
+            self._piece_changed()
+        self.chooser.show_taking()
+
+    def _hint_words(self) -> str:
+        if self.source.kind == FOLDER:
+            return self.tr("The next picture that comes into this folder is measured:\n{name}").format(
+                name=self.source.name
+            )
+        return self.tr(
+            "No live picture.\n\nChoose a camera above, or open a picture (Ctrl+O), drop one here or paste it (Ctrl+V)."
+        )
+
+    def _caption_of_file(self) -> str:
+        piece = self.desk.piece
+        return self.tr("The last picture: {name}").format(name=piece.name) if piece and piece.picture else ""
+
+    def _piece_changed(self) -> None:
+        """Without a live picture the signs speak of the picture that was measured last."""
+        piece = self.desk.piece
+        if self.source.kind in (CAMERA, VIDEO) or piece is None or piece.picture is None:
+            return
+        if self._shown_piece == piece.path or not self._timer.isActive():
+            return
+        self._shown_piece = piece.path
+        light = piece.picture.light
+
+        def done(levels: tuple[Bytes, ...]) -> None:
+            if self.source.kind in (CAMERA, VIDEO):
+                return
+            self.picture.set_levels(levels)
+            self._layers.setCurrentWidget(self.picture)
+            self._caption.setText(self._caption_of_file())
+            self._looking.offer(light)
+
+        self.desk.work.run(self.tr("showing the picture"), levels_of_light, light, done=done, key="bench picture")
+
+    def _defect(self, error: Exception) -> None:
+        raise error
+
+
+def _plain(do: Callable[[], None]) -> Callable[..., None]:
+    return lambda *_: do()

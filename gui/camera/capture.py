@@ -91,12 +91,12 @@ class Capture(QObject):
         """Begin to read."""
         self._thread.start()
 
-    def stop(self, *, wait: bool = True) -> None:
-        """End; the camera is free again soon after, or at once with ``wait``."""
+    def stop(self, wait_s: float = 0.0) -> None:
+        """End; the camera is free again soon after. Wait for that no longer than ``wait_s`` seconds."""
         self._stop.set()
         self._run_on.set()
-        if wait and self._thread.is_alive():
-            self._thread.join(2.0)
+        if wait_s and self._thread.is_alive():
+            self._thread.join(wait_s)
 
     def pause(self, on: bool) -> None:
         """Let frames stand still, or go on. A video file stops where it is."""

@@ -57,7 +57,7 @@ def test_a_gauge_by_itself_reads_as_in_the_calibration(tmp_path: Path, monkeypat
     file = SAMPLES / "pin_1000_bench_a.png"
     look = look_at_gauge(PIN, file)
     bench = calibrate_bench(pins=[(read_picture(file), 1.0)], pin_u95_mm=0.001)
-    assert look.step_px == bench.gauges[0].diameter_px
-    assert look.u_px == bench.gauges[0].u_px
+    assert look.step_px == pytest.approx(bench.gauges[0].diameter_px, rel=1e-9)
+    assert look.u_px == pytest.approx(bench.gauges[0].u_px, rel=1e-9)
     assert note_calibration(bench, "bench.json")
     assert [(entry.event, entry.gauges) for entry in history()] == [("calibrated", "1 pin")]

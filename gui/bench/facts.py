@@ -1,0 +1,85 @@
+"""A calibration's numbers, residuals and warnings: shown when it is made, and as long as it is in force."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from PySide6.QtCore import Qt
+from PySide6.QtWidgets import QFormLayout, QVBoxLayout, QWidget
+
+from calib.calibration import Calibration
+from gui.bench.residuals import ResidualChart, residuals_of
+from gui.bench.small import figures, label, mark
+from gui.said import said
+from threads.formatting import format_quantity
+from threads.quantity import Quantity
+from vision.plane import PlaneMap
+from vision.refusal import Reason
+
+
+class Facts(QWidget):
+    """Scale large, the rest in lines below it."""
+
+    def __init__(self, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self.scale = figures(1.5, bold=True)
+        self.scale.setAccessibleName(self.tr("Scale"))
+        self.offset, self.light, self.lens, self.pictures = (figures() for _ in range(4))
+        for wide in (self.light, self.lens):
+            wide.setWordWrap(True)
+        self.chart = ResidualChart()
+        self._chart_heading = label(self.tr("Gauges: residual and U95"), kind="faint", wrap=False)
+        self.remarks = label()
+        self.remarks.setAccessibleName(self.tr("Warnings"))
+        self.remarks.setTextInteractionFlags(Qt.TextInteractionFlag.TextSelectableByMouse)
+        self._form = QFormLayout()
+        self._form.setHorizontalSpacing(14)
+        for words, shown in (
+            (self.tr("Edge offset"), self.offset), (self.tr("Light cone"), self.light), (self.tr("Lens"), self.lens),
+            (self.tr("Pictures"), self.pictures),
+        ):  # fmt: skip
+            self._form.addRow(label(words, kind="faint", wrap=False), shown)
+        column = QVBoxLayout(self)
+        column.setContentsMargins(0, 0, 0, 0)
+        column.setSpacing(6)
+        column.addWidget(label(self.tr("One pixel is"), kind="faint", wrap=False))
+        column.addWidget(self.scale)
+        column.addLayout(self._form)
+        column.addWidget(self._chart_heading)
+        column.addWidget(self.chart)
+        column.addWidget(self.remarks)
+
+    def show_plane(self, plane: PlaneMap, more: Sequence[Reason] = ()) -> None:
+        """Show ``plane`` with the warnings ``more`` before its own."""
+        found = plane if isinstance(plane, Calibration) else None
+        u_scale, u_offset = (float(plane.covariance[i, i]) ** 0.5 for i in (0, 1))
+        self.scale.setText(format_quantity(Quantity(plane.um_per_px, u_scale, "um")))
+        self.offset.setText(format_quantity(Quantity(plane.edge_offset_px, u_offset, "px")))
+        if plane.light_cone_deg is None:
+            self.light.setText(self.tr("not known"))
+        else:
+            cone = format_quantity(Quantity(plane.light_cone_deg, plane.light_cone_u_deg, "deg"))
+            from_gauges = found is not None and found.light_cone_found
+            self.light.setText(self.tr("{cone}, found from the gauges").format(cone=cone) if from_gauges else cone)
+        self.lens.setText(self._lens(plane))
+        self._form.setRowVisible(self.pictures, found is not None)
+        if found is not None:
+            self.pictures.setText(f"{found.picture_width_px} × {found.picture_height_px} px")
+        rows = residuals_of(found) if found is not None else ()
+        self.chart.show_residuals(rows)
+        for widget in (self.chart, self._chart_heading):
+            widget.setVisible(bool(rows))
+        reasons = [*more, *(found.warnings if found is not None else ())]
+        self.remarks.setText("\n\n".join(said(reason.message) for reason in reasons))
+        self.remarks.setVisible(bool(reasons))
+        mark(self.remarks, "verdict", "open")
+
+    def _lens(self, plane: PlaneMap) -> str:
+        distance = plane.working_distance_mm
+        words = [] if distance is None else [f"{distance:g} mm"]
+        if isinstance(plane, Calibration) and plane.lens["model"] != "none":
+            from calib.lens import corner_shift_px
+
+            shift = corner_shift_px(plane.lens, plane.picture_width_px, plane.picture_height_px)
+            words.append(self.tr("distortion taken out ({shift} px in the corners)").format(shift=f"{shift:+.1f}"))
+        return ", ".join(words) or self.tr("no distortion taken out")

@@ -1,0 +1,218 @@
+"""One gauge that is laid down: what it is, its size as typed, its picture, and at once what the picture says."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+from PySide6.QtCore import Signal
+from PySide6.QtWidgets import QFileDialog, QFrame, QGridLayout, QHBoxLayout, QLineEdit, QPushButton, QWidget
+
+from calib.bench import DEFAULT_U95_MM, GRID, PIN, RULINGS
+from calib.gauge_look import GaugeLook, look_at_gauge
+from calib.laid_gauges import LaidGauge
+from gui.bench.small import label, line, mark
+from gui.desk import Desk
+from gui.elided import ElidedLabel
+from gui.said import said
+from threads.formatting import format_quantity
+from threads.quantity import COVERAGE_FACTOR, Quantity
+from threads.typed import TypedError, parse_length
+
+PICTURES = "*.png *.jpg *.jpeg *.tif *.tiff *.bmp"
+
+
+class GaugeRow(QFrame):
+    """``changed``: something about the gauge is other. ``live_wanted``: take its picture from the live source now.
+
+    ``removed``: the person takes the gauge away.
+    """
+
+    changed = Signal()
+    live_wanted = Signal()
+    removed = Signal()
+
+    def __init__(self, desk: Desk, what: str, *, removable: bool = True, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self.setProperty("card", True)
+        self._desk, self.what = desk, what
+        self.path = ""
+        self.look: GaugeLook | None = None
+        self._key = f"gauge {id(self)}"
+        names = {
+            PIN: (self.tr("Pin"), self.tr("Diameter of the pin"), "2.500 mm"),
+            RULINGS: (self.tr("Stage micrometer"), self.tr("Distance of its finest divisions"), "0.01 mm"),
+            GRID: (self.tr("Grid"), self.tr("Side of a square, or distance of dots"), "1 mm"),
+        }
+        self.name, size_name, example = names[what]
+        self.setAccessibleName(self.name)
+        self.size_edit: QLineEdit = line(size_name, example)
+        self.u95_edit: QLineEdit = line(self.tr("U95 of it, from the certificate"), f"{1000 * DEFAULT_U95_MM:g} um")
+        self.size_edit.setToolTip(size_name)
+        self.u95_edit.setToolTip(self.tr("Left empty, 1 µm is assumed and said so."))
+        self.live = QPushButton(self.tr("Take"))
+        self.live.setToolTip(self.tr("Take its picture from the live source"))
+        self.live.setAccessibleName(self.tr("Take the picture of this gauge"))
+        self.file = QPushButton(self.tr("File…"))
+        self.file.setAccessibleName(self.tr("Picture file of this gauge"))
+        remove = QPushButton("×")
+        remove.setProperty("flat", True)
+        remove.setAccessibleName(self.tr("Take this gauge away"))
+        remove.setToolTip(self.tr("Take this gauge away"))
+        remove.setVisible(removable)
+        self._picture = ElidedLabel()
+        self._picture.setProperty("faint", True)
+        self._status = label()
+        self._status.setAccessibleName(self.tr("What its picture says"))
+        grid = QGridLayout(self)
+        grid.setContentsMargins(10, 8, 8, 8)
+        grid.setHorizontalSpacing(6)
+        grid.setVerticalSpacing(4)
+        grid.addWidget(label(self.name, kind="heading", wrap=False), 0, 0)
+        grid.addWidget(self._picture, 0, 1, 1, 2)
+        grid.addWidget(remove, 0, 3)
+        fields = QHBoxLayout()
+        fields.addWidget(self.size_edit, 5)
+        fields.addWidget(label("±", wrap=False))
+        fields.addWidget(self.u95_edit, 3)
+        fields.addWidget(self.live)
+        fields.addWidget(self.file)
+        grid.addLayout(fields, 1, 0, 1, 4)
+        grid.addWidget(self._status, 2, 0, 1, 4)
+        grid.setColumnStretch(1, 1)
+        self.live.clicked.connect(self.live_wanted)
+        self.file.clicked.connect(self.ask_for_file)
+        remove.clicked.connect(self.removed)
+        for edit in (self.size_edit, self.u95_edit):
+            edit.textChanged.connect(self._typed)
+            edit.editingFinished.connect(lambda: self._show(finished=True))
+        self._say(self.tr("Type its size, then take its picture."), "")
+
+    # --- what is known
+
+    @property
+    def size_mm(self) -> float | None:
+        """The size as typed, mm; None where it is none."""
+        return _length(self.size_edit.text())
+
+    @property
+    def u95_mm(self) -> float | None:
+        """Its U95, mm: the usual one where nothing was typed; None where what was typed is no length."""
+        return DEFAULT_U95_MM if not self.u95_edit.text().strip() else _length(self.u95_edit.text())
+
+    @property
+    def complete(self) -> bool:
+        """Whether size, U95 and a picture that could be read are there."""
+        return self.size_mm is not None and self.u95_mm is not None and self.look is not None
+
+    @property
+    def status(self) -> str:
+        """What is said about the gauge."""
+        return self._status.text()
+
+    # --- hands
+
+    def ask_for_file(self) -> None:
+        """Let the person choose the gauge's picture."""
+        folder = self._desk.settings.text("gauges")
+        path, _ = QFileDialog.getOpenFileName(
+            self, self.tr("Picture of the gauge"), folder, self.tr("Pictures") + f" ({PICTURES})"
+        )
+        if path:
+            self._desk.settings.set_text("gauges", str(Path(path).parent))
+            self.set_picture(path)
+
+    def set_picture(self, path: str) -> None:
+        """Read the gauge in the picture ``path``, in the background."""
+        self.path, self.look = path, None
+        self._picture.setText(Path(path).name)
+        self._say(self.tr("Being read…"), "")
+        self._desk.work.run(
+            self.tr("reading the gauge"), look_at_gauge, self.what, path, done=self._read, failed=self._refused,
+            key=self._key,
+        )  # fmt: skip
+        self.changed.emit()
+
+    def laid(self) -> LaidGauge:
+        """The gauge as it goes into the calibration; for a row that is complete."""
+        assert self.size_mm is not None
+        return LaidGauge(self.what, self.path, self.size_mm, self.u95_mm if self.u95_edit.text().strip() else None)
+
+    def wait_for_picture(self) -> None:
+        """Say that the next picture that comes is this gauge's."""
+        self._say(self.tr("Waits for the next picture in the folder."), "")
+
+    def forget(self) -> None:
+        """Give up what is being read."""
+        self._desk.work.cancel(self._key)
+
+    # --- what is said
+
+    def _read(self, look: GaugeLook) -> None:
+        self.look = look
+        self._show()
+        self.changed.emit()
+
+    def _refused(self, error: Exception) -> None:
+        reasons = getattr(error, "reasons", ())
+        self._say("  ".join(said(reason.message) for reason in reasons) or str(error), "bad")
+        self.changed.emit()
+
+    def _typed(self) -> None:
+        self._show()
+        self.changed.emit()
+
+    def _show(self, *, finished: bool = False) -> None:
+        for edit, name in (
+            (self.size_edit, self.size_edit.accessibleName()),
+            (self.u95_edit, self.u95_edit.accessibleName()),
+        ):
+            problem = _problem(edit.text(), name)
+            # nobody is told off in the middle of a word
+            mark(edit, "wrong", bool(problem) and finished)
+            if problem:
+                hint = self.tr("With its unit, for example {example}.").format(example=edit.placeholderText())
+                self._say(problem if finished else hint, "bad" if finished else "")
+                return
+        if self.look is None:
+            if not self.path:
+                self._say(self.tr("Now take its picture."), "")
+            return
+        look = self.look
+        seen = format_quantity(Quantity(look.step_px, look.u_px, "px"))
+        if look.what == PIN:
+            text = self.tr("Read: {seen} thick.").format(seen=seen)
+        else:
+            text = self.tr("Read: {seen} a step, {steps} steps.").format(seen=seen, steps=look.steps)
+        size, u95 = self.size_mm, self.u95_mm
+        if size is not None and u95 is not None:
+            relative = ((look.u_px / look.step_px) ** 2 + (u95 / COVERAGE_FACTOR / (size * look.steps)) ** 2) ** 0.5
+            scale = 1000 * size / look.step_px
+            text += "  " + self.tr("By itself: {scale} a pixel.").format(
+                scale=format_quantity(Quantity(scale, scale * relative, "um"))
+            )
+        else:
+            text += "  " + self.tr("Type its size.")
+        self._say(text, "good" if size is not None else "")
+
+    def _say(self, text: str, verdict: str) -> None:
+        self._status.setText(text)
+        mark(self._status, "verdict", verdict if verdict == "bad" else "")
+        self._status.setAccessibleDescription(text)
+
+
+def _length(text: str) -> float | None:
+    try:
+        return parse_length(text)
+    except TypedError:
+        return None
+
+
+def _problem(text: str, name: str) -> str:
+    """What is wrong with what was typed; "" for nothing, and for what is still empty."""
+    if not text.strip():
+        return ""
+    try:
+        parse_length(text, name)
+    except TypedError as error:
+        return said(str(error))
+    return ""

@@ -1,0 +1,130 @@
+"""What is known of the light and the lens: its cone, and how far away the lens is."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import dataclass
+
+from PySide6.QtCore import Signal
+from PySide6.QtWidgets import QComboBox, QFormLayout, QLineEdit, QWidget
+
+from gui.bench.small import label, line, mark
+from gui.said import said
+from threads.typed import TypedError, parse_angle, parse_length
+from vision.grazing import ASSUMED_CONE_DEG, half_cone, setup_effect
+
+SHOWN_THREAD_MM = 2.5
+"""Pitch diameter of the thread whose loss is shown."""
+PATCH_RELATIVE_U = 0.05
+"""Standard uncertainty of a cone from patch and distance: millimetres read off a rule, a figure of the workshop."""
+
+UNKNOWN, ANGLE, PATCH = range(3)
+NOT_SAID, TELECENTRIC, DISTANCE = range(3)
+
+
+@dataclass(frozen=True)
+class SetUp:
+    """Half cone of the light and its standard uncertainty, degrees (None: not known); working distance, mm."""
+
+    cone_deg: float | None = None
+    cone_u_deg: float = 0.0
+    working_distance_mm: float | None = None
+
+
+class LightForm(QWidget):
+    """``changed``: something was typed or chosen."""
+
+    changed = Signal()
+
+    def __init__(self, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self.light = QComboBox()
+        self.light.addItems([self.tr("not known"), self.tr("half angle"), self.tr("bright patch and its distance")])
+        self.light.setAccessibleName(self.tr("What is known of the light"))
+        self.angle = line(self.tr("Half angle under which the part sees the light"), "2 deg")
+        self.patch = line(self.tr("Diameter of the bright patch"), "10 mm")
+        self.distance = line(self.tr("How far the patch is behind the part"), "150 mm")
+        self.lens = QComboBox()
+        self.lens.addItems([self.tr("not said"), self.tr("telecentric"), self.tr("at a distance from the gauges")])
+        self.lens.setAccessibleName(self.tr("What is known of the lens"))
+        self.working = line(self.tr("Distance from lens to gauges"), "100 mm")
+        self.effect = label(kind="faint")
+        self.problem = label()
+        mark(self.problem, "verdict", "bad")
+        self._form = QFormLayout(self)
+        self._form.setContentsMargins(0, 0, 0, 0)
+        self._form.setFieldGrowthPolicy(QFormLayout.FieldGrowthPolicy.AllNonFixedFieldsGrow)
+        self._form.setRowWrapPolicy(QFormLayout.RowWrapPolicy.WrapLongRows)
+        self._form.addRow(self.tr("Light cone"), self.light)
+        self._form.addRow(self.tr("Half angle"), self.angle)
+        self._form.addRow(self.tr("Patch"), self.patch)
+        self._form.addRow(self.tr("Behind the part"), self.distance)
+        self._form.addRow(self.effect)
+        self._form.addRow(self.tr("Lens"), self.lens)
+        self._form.addRow(self.tr("Distance"), self.working)
+        self._form.addRow(self.problem)
+        for combo in (self.light, self.lens):
+            combo.currentIndexChanged.connect(self.refresh)
+        for edit in (self.angle, self.patch, self.distance, self.working):
+            edit.textChanged.connect(lambda _: self.refresh())
+        self.refresh()
+
+    def set_up(self) -> SetUp:
+        """What is known. Raises TypedError where something that was chosen is no quantity."""
+        cone, u = None, 0.0
+        if self.light.currentIndex() == ANGLE:
+            cone = parse_angle(self.angle.text(), self.angle.accessibleName())
+        elif self.light.currentIndex() == PATCH:
+            patch = parse_length(self.patch.text(), self.patch.accessibleName())
+            cone = half_cone(patch, parse_length(self.distance.text(), self.distance.accessibleName()))
+            u = PATCH_RELATIVE_U * cone
+        working = None
+        if self.lens.currentIndex() == TELECENTRIC:
+            working = math.inf
+        elif self.lens.currentIndex() == DISTANCE:
+            working = parse_length(self.working.text(), self.working.accessibleName())
+        return SetUp(cone, u, working)
+
+    def refresh(self) -> None:
+        """Show the lines that belong to what was chosen, and what the light does."""
+        light, lens = self.light.currentIndex(), self.lens.currentIndex()
+        for edit, on in (
+            (self.angle, light == ANGLE), (self.patch, light == PATCH), (self.distance, light == PATCH),
+            (self.working, lens == DISTANCE),
+        ):  # fmt: skip
+            self._form.setRowVisible(edit, on)
+        asked = [e for e in (self.angle, self.patch, self.distance, self.working) if self._form.isRowVisible(e)]
+        try:
+            found: SetUp | None = self.set_up()
+            problem = ""
+        except TypedError as error:
+            found = None
+            problem = said(str(error)) if all(edit.text().strip() for edit in asked) else ""
+        self.problem.setText(problem)
+        self._form.setRowVisible(self.problem, bool(problem))
+        self.effect.setText("" if found is None else self._effect(found))
+        self.changed.emit()
+
+    def missing(self) -> QLineEdit | None:
+        """The first line that belongs to what was chosen and is empty."""
+        edits = (self.angle, self.patch, self.distance, self.working)
+        return next((e for e in edits if self._form.isRowVisible(e) and not e.text().strip()), None)
+
+    def _effect(self, found: SetUp) -> str:
+        cone = ASSUMED_CONE_DEG if found.cone_deg is None else found.cone_deg
+        effect = setup_effect(cone, SHOWN_THREAD_MM, cone_u_deg=found.cone_u_deg)
+        numbers = {
+            "cone": f"{cone:.2g}", "size": f"{SHOWN_THREAD_MM:g}", "taken": f"{1000 * effect.taken:.1f}",
+            "u95": f"{1000 * effect.u95:.1f}",
+        }  # fmt: skip
+        if found.cone_deg is None:
+            text = self.tr(
+                "Not known: up to {cone}° is allowed for, and the U95 of a polished thread of {size} mm is wider by "
+                "some {taken} µm. Mask the pad to a small patch far behind the part, and say so here."
+            )
+        else:
+            text = self.tr(
+                "Half cone {cone}°: mirrored light takes {taken} µm from a polished thread of {size} mm. It is put "
+                "right; ± {u95} µm of U95 remain."
+            )
+        return text.format(**numbers)

@@ -1,0 +1,211 @@
+"""Calibrating, step by step: gauges laid down one by one, light and lens, the outcome, putting it in force."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from pathlib import Path
+
+from PySide6.QtCore import Qt, Signal
+from PySide6.QtWidgets import QFileDialog, QFrame, QHBoxLayout, QPushButton, QVBoxLayout, QWidget
+
+from calib.bench import GRID, PIN, RULINGS
+from calib.bench_file import default_bench_file, keep_bench
+from calib.calibration import Calibration
+from calib.laid_gauges import calibrate_laid
+from gui.bench.facts import Facts
+from gui.bench.gauge_row import GaugeRow
+from gui.bench.light_form import LightForm
+from gui.bench.small import card, label, mark
+from gui.desk import Bench, Desk
+from gui.elided import ElidedLabel
+from gui.said import said
+from threads.typed import TypedError
+
+KEY = "calibrating"
+
+
+class CalibrationTask(QWidget):
+    """``live_wanted(row)``: take the picture of that gauge from the live source. ``ended``: back to the bench."""
+
+    live_wanted = Signal(object)
+    ended = Signal()
+
+    def __init__(self, desk: Desk, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self._desk = desk
+        self.rows: list[GaugeRow] = []
+        self.found: Calibration | None = None
+        self._file: Path | None = None
+        column = QVBoxLayout(self)
+        column.setContentsMargins(0, 0, 6, 0)
+        column.setSpacing(8)
+        column.addWidget(label(self.tr("1  Lay down gauges"), kind="heading", wrap=False))
+        column.addWidget(
+            label(
+                self.tr("Two pins of clearly different diameter tell the scale and the edge offset apart. All in the "
+                        "plane in which the parts' axes will lie, nothing moved between."),
+                kind="faint",
+            )
+        )  # fmt: skip
+        self._list = QVBoxLayout()
+        column.addLayout(self._list)
+        self.adders: dict[str, QPushButton] = {}
+        adding = QHBoxLayout()
+        for what, words in ((PIN, self.tr("+ Pin")), (RULINGS, self.tr("+ Micrometer")), (GRID, self.tr("+ Grid"))):
+            button = QPushButton(words)
+            button.clicked.connect(self._adder(what))
+            adding.addWidget(button)
+            self.adders[what] = button
+        adding.addStretch(1)
+        column.addLayout(adding)
+        column.addWidget(label(self.tr("2  Light and lens"), kind="heading", wrap=False))
+        self.form = LightForm()
+        self.form.changed.connect(self._changed)
+        column.addWidget(self.form)
+        column.addWidget(label(self.tr("3  Calibrate"), kind="heading", wrap=False))
+        self.calibrate = QPushButton(self.tr("Calibrate"))
+        self.back = QPushButton(self.tr("Back"))
+        self.back.clicked.connect(self.ended)
+        buttons = QHBoxLayout()
+        buttons.addWidget(self.calibrate, 1)
+        buttons.addWidget(self.back)
+        column.addLayout(buttons)
+        self.missing = label(kind="faint")
+        column.addWidget(self.missing)
+        self.calibrate.clicked.connect(self.do_calibrate)
+        self._outcome = self._make_outcome()
+        column.addWidget(self._outcome)
+        column.addStretch(1)
+        self._outcome.hide()
+        for what in (PIN, PIN):
+            self.add(what)
+
+    def _make_outcome(self) -> QFrame:
+        made, inside = card()
+        self.facts = Facts()
+        inside.addWidget(self.facts)
+        self._name = ElidedLabel()
+        self._name.setProperty("faint", True)
+        other = QPushButton(self.tr("Other file…"))
+        other.clicked.connect(self.ask_for_file)
+        self.keep = QPushButton(self.tr("Save and put in force"))
+        self.keep.clicked.connect(self.do_keep)
+        where = QHBoxLayout()
+        where.addWidget(self._name, 1)
+        where.addWidget(other)
+        inside.addLayout(where)
+        inside.addWidget(self.keep)
+        return made
+
+    # --- gauges
+
+    def _adder(self, what: str) -> Callable[[], None]:
+        def add() -> None:
+            self.add(what).size_edit.setFocus()
+
+        return add
+
+    def add(self, what: str) -> GaugeRow:
+        """One more gauge."""
+        row = GaugeRow(self._desk, what)
+        row.changed.connect(self._changed)
+        row.live_wanted.connect(lambda: self.live_wanted.emit(row))
+        row.removed.connect(lambda: self.remove(row))
+        self.rows.append(row)
+        self._list.addWidget(row)
+        self._changed()
+        return row
+
+    def remove(self, row: GaugeRow) -> None:
+        """Take a gauge away."""
+        row.forget()
+        self.rows.remove(row)
+        self._list.removeWidget(row)
+        row.hide()
+        row.deleteLater()
+        self._changed()
+
+    def set_live(self, live: bool) -> None:
+        """Whether there is a live source to take pictures from."""
+        for row in self.rows:
+            row.live.setEnabled(live)
+
+    def _changed(self) -> None:
+        """What was found no longer belongs to what is typed."""
+        if not hasattr(self, "missing"):
+            return
+        if self.found is not None:
+            self.found = None
+            self._outcome.hide()
+        self._desk.work.cancel(KEY)
+        self.missing.setText(self._missing())
+        self.missing.setVisible(bool(self.missing.text()))
+        self.calibrate.setEnabled(not self.missing.text())
+        mark(self.calibrate, "main", True)
+
+    def _missing(self) -> str:
+        """What keeps from calibrating; "" for nothing."""
+        used = [row for row in self.rows if row.path or row.size_edit.text().strip()]
+        if not used:
+            return self.tr("Lay down at least one gauge: type its size and take its picture.")
+        for row in used:
+            if not row.complete:
+                return self.tr("Size or picture of a gauge is missing ({name}).").format(name=row.name)
+        try:
+            self.form.set_up()
+        except TypedError as error:
+            edit = self.form.missing()
+            if edit is not None:
+                return self.tr("Missing: {what}.").format(what=edit.accessibleName())
+            return said(str(error))
+        return ""
+
+    # --- the outcome
+
+    def do_calibrate(self) -> None:
+        """Calibrate from what is laid down, in the background."""
+        if self._missing():
+            return
+        told = self.form.set_up()
+        gauges = tuple(row.laid() for row in self.rows if row.complete)
+        self._desk.work.run(
+            self.tr("calibrating the bench"), calibrate_laid, gauges, done=self._show, failed=self._desk.refuse,
+            key=KEY, light_cone_deg=told.cone_deg, light_cone_u_deg=told.cone_u_deg,
+            working_distance_mm=told.working_distance_mm,
+        )  # fmt: skip
+
+    def _show(self, found: Calibration) -> None:
+        self.found = found
+        self._file = default_bench_file()
+        self._name.setText(str(self._file))
+        self.facts.show_plane(found)
+        self._outcome.show()
+        mark(self.calibrate, "main", False)
+        mark(self.keep, "main", True)
+        self.keep.setFocus(Qt.FocusReason.OtherFocusReason)
+
+    def ask_for_file(self) -> None:
+        """Let the person choose where the calibration is written."""
+        start = str(self._file or default_bench_file())
+        path, _ = QFileDialog.getSaveFileName(
+            self, self.tr("Save the calibration"), start, self.tr("Calibrations") + " (*.json)"
+        )
+        if path:
+            self._file = Path(path if path.endswith(".json") else path + ".json")
+            self._name.setText(str(self._file))
+
+    def do_keep(self) -> None:
+        """Write the calibration and put it in force."""
+        found, file = self.found, self._file
+        if found is None or file is None:
+            return
+
+        def done(path: str) -> None:
+            self._desk.set_bench(Bench(found, path))
+            text = self.tr("The new calibration is in force, kept as {name}.")
+            self._desk.note(text.format(name=file.name))
+            self.ended.emit()
+
+        self._desk.work.run(
+            self.tr("saving the bench"), keep_bench, found, file, done=done, failed=self._desk.refuse, key="saving"
+        )

@@ -1,0 +1,220 @@
+"""The row on top: where pictures come from, how they are taken, and taking one."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+from PySide6.QtCore import Qt, Signal
+from PySide6.QtWidgets import (
+    QComboBox,
+    QDoubleSpinBox,
+    QFileDialog,
+    QHBoxLayout,
+    QLabel,
+    QPushButton,
+    QSpinBox,
+    QWidget,
+)
+
+from gui.camera.cameras import Camera, cameras
+from gui.camera.capture import RESOLUTIONS
+from gui.camera.source import CAMERA, FOLDER, LIVE, LOST, NONE, OPENING, PAUSED, VIDEO, Source
+from gui.desk import Desk
+from vision.averaged import MOST_FRAMES
+
+VIDEOS = "*.avi *.mp4 *.mov *.mkv *.mjpg *.webm"
+USUAL_FRAMES = 8
+
+
+class _Choice(QComboBox):
+    """A list that is filled when it is opened."""
+
+    about_to_open = Signal()
+
+    def showPopup(self) -> None:
+        self.about_to_open.emit()
+        super().showPopup()
+
+
+class SourceChooser(QWidget):
+    """``take``: the person wants a picture. ``picture_file``: a picture file instead of a live source."""
+
+    take = Signal()
+    picture_file = Signal()
+
+    def __init__(self, desk: Desk, source: Source, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self._desk, self._source = desk, source
+        self._cameras: tuple[Camera, ...] = ()
+        self.choice = _Choice()
+        self.choice.setAccessibleName(self.tr("Where pictures come from"))
+        self.choice.setMinimumContentsLength(18)
+        self.choice.setSizeAdjustPolicy(QComboBox.SizeAdjustPolicy.AdjustToMinimumContentsLengthWithIcon)
+        self.choice.about_to_open.connect(self.look_for_cameras)
+        self.choice.activated.connect(self._chosen)
+        label = QLabel(self.tr("Picture from"))
+        label.setBuddy(self.choice)
+        self.size_choice = QComboBox()
+        self.size_choice.setAccessibleName(self.tr("Size of the camera's picture"))
+        self.size_choice.addItem(self.tr("size as it is"), None)
+        for width, height in RESOLUTIONS:
+            self.size_choice.addItem(f"{width} × {height}", (width, height))
+        self.size_choice.activated.connect(self._resized)
+        self._settings = {
+            "exposure": self._setting("exposure", self.tr("Exposure")),
+            "gain": self._setting("gain", self.tr("Gain")),
+        }
+        self.frames = QSpinBox()
+        self.frames.setRange(1, MOST_FRAMES)
+        self.frames.setValue(int(desk.settings.text("frames", str(USUAL_FRAMES)) or USUAL_FRAMES))
+        self.frames.setToolTip(self.tr("So many frames are averaged to one picture: noise goes down with their root."))
+        self.frames.valueChanged.connect(lambda value: desk.settings.set_text("frames", str(value)))
+        self._frames_label = QLabel(self.tr("Frames a picture"))
+        self._frames_label.setBuddy(self.frames)
+        self.again = QPushButton(self.tr("Reconnect"))
+        self.again.clicked.connect(source.again)
+        self.pause = QPushButton()
+        self.pause.clicked.connect(source.pause)
+        self.take_button = QPushButton(self.tr("Take (T)"))
+        self.take_button.setProperty("main", True)
+        self.take_button.clicked.connect(self.take)
+        row = QHBoxLayout(self)
+        row.setContentsMargins(0, 0, 0, 0)
+        row.addWidget(label)
+        row.addWidget(self.choice, 1)
+        row.addWidget(self.size_choice)
+        for setting_label, box in self._settings.values():
+            row.addWidget(setting_label)
+            row.addWidget(box)
+        row.addStretch(1)
+        for widget in (self._frames_label, self.frames, self.again, self.pause, self.take_button):
+            row.addWidget(widget)
+        source.changed.connect(self.refresh)
+        self._fill()
+        self.refresh()
+
+    def _setting(self, name: str, words: str) -> tuple[QLabel, QDoubleSpinBox]:
+        box = QDoubleSpinBox()
+        box.setRange(-100_000, 100_000)
+        box.setDecimals(0)
+        box.setKeyboardTracking(False)
+        box.valueChanged.connect(lambda value: self._set(name, value))
+        label = QLabel(words)
+        label.setBuddy(box)
+        return label, box
+
+    def _set(self, name: str, value: float) -> None:
+        if self._source.capture is not None:
+            self._source.capture.set(name, value)
+
+    # --- the list of sources
+
+    def look_for_cameras(self) -> None:
+        """Ask the system which cameras there are now."""
+        self._cameras = cameras()
+        self._fill()
+
+    def _fill(self) -> None:
+        self.choice.blockSignals(True)
+        self.choice.clear()
+        self.choice.addItem(self.tr("picture files only"), (NONE, None))
+        for camera in self._cameras:
+            name = camera.name or self.tr("camera {number}").format(number=camera.number)
+            self.choice.addItem(name, (CAMERA, camera))
+        for kind, words in (
+            ("search", self.tr("look for cameras")), (VIDEO, self.tr("a video file…")),
+            (FOLDER, self.tr("a watched folder…")), ("file", self.tr("open a picture file…")),
+        ):  # fmt: skip
+            self.choice.addItem(words, (kind, None))
+        self.choice.blockSignals(False)
+        self._show_choice()
+
+    def _show_choice(self) -> None:
+        source = self._source
+        for index in range(self.choice.count()):
+            kind, camera = self.choice.itemData(index)
+            if kind == source.kind and camera == (source.camera if kind == CAMERA else None):
+                self.choice.setCurrentIndex(index)
+                if kind in (VIDEO, FOLDER):
+                    what = self.tr("video") if kind == VIDEO else self.tr("folder")
+                    self.choice.setItemText(index, f"{what}: {Path(source.name).name}")
+                    self.choice.setToolTip(source.name)
+                return
+
+    def _chosen(self, index: int) -> None:
+        kind, camera = self.choice.itemData(index)
+        if kind == NONE:
+            self._source.close()
+        elif kind == "search":
+            self.look_for_cameras()
+            if not self._cameras:
+                self._desk.noticed.emit(
+                    "note",
+                    self.tr("No camera is found. Plug one in and look again; pictures can also come from files."),
+                )
+        elif kind == CAMERA:
+            self._source.use_camera(camera, self.size_choice.currentData())
+        elif kind == VIDEO:
+            self.ask_for_video()
+        elif kind == FOLDER:
+            self.ask_for_folder()
+        else:
+            self.picture_file.emit()
+        self._show_choice()
+
+    def ask_for_video(self) -> None:
+        """Let the person choose a video file."""
+        path, _ = QFileDialog.getOpenFileName(
+            self, self.tr("Play a video"), self._desk.settings.text("videos"), self.tr("Videos") + f" ({VIDEOS})"
+        )
+        if path:
+            self._desk.settings.set_text("videos", str(Path(path).parent))
+            self._source.use_video(path)
+
+    def ask_for_folder(self) -> None:
+        """Let the person choose the folder that another program fills."""
+        path = QFileDialog.getExistingDirectory(
+            self, self.tr("Watch a folder"), self._desk.settings.text("watched")
+        )  # fmt: skip
+        if path:
+            self._desk.settings.set_text("watched", path)
+            self._source.use_folder(path)
+
+    def _resized(self) -> None:
+        if self._source.kind == CAMERA and self._source.camera is not None:
+            self._source.use_camera(self._source.camera, self.size_choice.currentData())
+
+    # --- state
+
+    def refresh(self) -> None:
+        """Show the state of the source."""
+        source = self._source
+        live = source.kind in (CAMERA, VIDEO)
+        self._fill()
+        self.size_choice.setVisible(source.kind == CAMERA)
+        known = {} if source.capture is None else {s.name: s.value for s in source.capture.settings}
+        for name, (label, box) in self._settings.items():
+            label.setVisible(name in known)
+            box.setVisible(name in known)
+            if name in known and not box.hasFocus():
+                box.blockSignals(True)
+                box.setValue(known[name])
+                box.blockSignals(False)
+        for widget in (self._frames_label, self.frames, self.take_button):
+            widget.setVisible(live)
+        self.pause.setVisible(live and source.state in (LIVE, PAUSED))
+        self.pause.setText(self.tr("Go on") if source.state == PAUSED else self.tr("Pause"))
+        self.again.setVisible(source.state == LOST)
+        self.again.setText(self.tr("Play again") if source.kind == VIDEO else self.tr("Reconnect"))
+        self.show_taking()
+        self.setCursor(Qt.CursorShape.BusyCursor if source.state == OPENING else Qt.CursorShape.ArrowCursor)
+
+    def show_taking(self) -> None:
+        """Whether a picture can be taken, or how far it is."""
+        share = self._source.taking
+        self.take_button.setEnabled(self._source.can_take)
+        words = (
+            self.tr("Take (T)") if share is None else self.tr("Taking {percent} %").format(percent=round(100 * share))
+        )
+        if self.take_button.text() != words:
+            self.take_button.setText(words)

@@ -1,0 +1,190 @@
+"""Where pictures come from at the moment: a camera, a video file, a watched folder, or nothing but picture files."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from pathlib import Path
+
+from PySide6.QtCore import QObject, Signal
+
+from gui.camera.cameras import Camera
+from gui.camera.capture import Capture, Frame
+from gui.camera.pictures_folder import keep_picture
+from gui.camera.watched_folder import WatchedFolder
+from gui.desk import Desk
+from vision.averaged import Averaged
+from vision.refusal import RefusalError
+
+NONE, CAMERA, VIDEO, FOLDER = "none", "camera", "video", "folder"
+IDLE, OPENING, LIVE, PAUSED, LOST = "idle", "opening", "live", "paused", "lost"
+_CLOSE_S = 0.5
+
+Taken = Callable[[str], None]
+
+
+class Source(QObject):
+    """The one source in use.
+
+    ``changed``: kind, state or settings are others. ``said(weight, text)``: a sentence for the person.
+    ``arrived(path)``: a picture came into the watched folder.
+    """
+
+    changed = Signal()
+    said = Signal(str, str)
+    arrived = Signal(str)
+
+    def __init__(self, desk: Desk, parent: QObject | None = None) -> None:
+        super().__init__(parent)
+        self._desk = desk
+        self.kind, self.state, self.name = NONE, IDLE, ""
+        self.capture: Capture | None = None
+        self.folder: WatchedFolder | None = None
+        self.camera: Camera | None = None
+        self.size: tuple[int, int] | None = None
+        self._video = ""
+        self._taken: tuple[str, Taken] | None = None
+
+    # --- choosing
+
+    def use_camera(self, camera: Camera, size: tuple[int, int] | None = None) -> None:
+        """Show what ``camera`` sees, ``size`` wide and high where it can."""
+        self.close()
+        self.camera, self.size = camera, size
+        self.kind = CAMERA
+        self.name = camera.name or self.tr("camera {number}").format(number=camera.number)
+        self._start(camera.number)
+
+    def use_video(self, path: str) -> None:
+        """Play a video file as if it came from a camera."""
+        self.close()
+        self.kind, self.name, self._video = VIDEO, Path(path).name, path
+        self._start(path)
+
+    def use_folder(self, path: str) -> None:
+        """Wait for pictures in a folder."""
+        self.close()
+        self.kind, self.name, self.state = FOLDER, path, LIVE
+        self.folder = WatchedFolder(path, self)
+        self.folder.arrived.connect(self.arrived)
+        self.folder.gone.connect(self._folder_gone)
+        self.changed.emit()
+
+    def close(self, *, wait: bool = False) -> None:
+        """Let go of the source in use."""
+        if self.capture is not None:
+            self.capture.stop(_CLOSE_S if wait else 0.0)
+            self.capture = None
+        if self.folder is not None:
+            self.folder.stop()
+            self.folder.deleteLater()
+            self.folder = None
+        self._taken = None
+        self.kind, self.state, self.name = NONE, IDLE, ""
+        self.changed.emit()
+
+    def again(self) -> None:
+        """Connect the lost source again, or play the video from its beginning."""
+        if self.kind == CAMERA and self.camera is not None:
+            self.use_camera(self.camera, self.size)
+        elif self.kind == VIDEO:
+            self.use_video(self._video)
+        elif self.kind == FOLDER:
+            self.use_folder(self.name)
+
+    def pause(self) -> None:
+        """Stop the picture, or let it go on; a video that has ended plays again."""
+        if self.state == LOST:
+            self.again()
+        elif self.capture is not None and self.state in (LIVE, PAUSED):
+            self.capture.pause(self.state == LIVE)
+            self.state = PAUSED if self.state == LIVE else LIVE
+            self.changed.emit()
+
+    # --- pictures
+
+    def newest(self, after: int = 0) -> tuple[int, Frame] | None:
+        """The newest frame and its number, if its number is above ``after``."""
+        return None if self.capture is None else self.capture.newest(after)
+
+    @property
+    def can_take(self) -> bool:
+        """Whether there is a frame to take and none is being taken."""
+        return self._taken is None and self.capture is not None and self.capture.newest() is not None
+
+    @property
+    def taking(self) -> float | None:
+        """How far the picture is that is being taken, 0 to 1; None where none is."""
+        if self._taken is None:
+            return None
+        share = None if self.capture is None else self.capture.share
+        return 1.0 if share is None else share
+
+    def take(self, frames: int, what: str, then: Taken) -> None:
+        """Average ``frames`` frames, keep them as a picture called after ``what``, and call ``then`` with its path."""
+        if not self.can_take or self.capture is None:
+            return
+        self._taken = (what, then)
+        self.changed.emit()
+        self.capture.take(frames)
+
+    def _start(self, source: int | str) -> None:
+        self.state = OPENING
+        capture = Capture(source, self.size if isinstance(source, int) else None, self)
+        self.capture = capture
+        capture.opened.connect(lambda: self._opened(capture))
+        capture.lost.connect(lambda kind: self._lost(capture, kind))
+        capture.taken.connect(lambda mean: self._keep(capture, mean))
+        capture.not_taken.connect(lambda refusal: self._refused(capture, refusal))
+        capture.start()
+        self.changed.emit()
+
+    def _opened(self, capture: Capture) -> None:
+        if capture is self.capture:
+            self.state = LIVE
+            self.changed.emit()
+
+    def _lost(self, capture: Capture, kind: str) -> None:
+        if capture is not self.capture:
+            return
+        self.state = LOST
+        words = {
+            "unopened": self.tr("{name} cannot be opened: is it plugged in, and does no other program use it?")
+            if self.kind == CAMERA
+            else self.tr("{name} cannot be opened as a video. Choose another file."),
+            "lost": self.tr("{name} no longer answers. Check its cable, then press Reconnect; nothing else is lost."),
+            "ended": self.tr("{name} has ended. Its last frame stays; Space plays it again."),
+        }[kind]
+        self.said.emit("note" if kind == "ended" else "warning", words.format(name=self.name))
+        self.changed.emit()
+
+    def _folder_gone(self) -> None:
+        self.state = LOST
+        self.said.emit("warning", self.tr("The folder {name} is gone. Choose another one.").format(name=self.name))
+        self.changed.emit()
+
+    def _keep(self, capture: Capture, mean: Averaged) -> None:
+        if capture is not self.capture or self._taken is None:
+            return
+        what, then = self._taken
+        words = self.tr("keeping the picture")
+
+        def done(path: str) -> None:
+            self._taken = None
+            self.changed.emit()
+            if mean.left_out:
+                text = self.tr("{left} of {all} frames were left out: something moved in them.")
+                self.said.emit("note", text.format(left=mean.left_out, all=mean.left_out + mean.frames))
+            then(path)
+
+        def failed(error: Exception) -> None:
+            self._taken = None
+            self.changed.emit()
+            self._desk.refuse(error)
+
+        self._desk.work.run(words, keep_picture, mean.light, what, done=done, failed=failed)
+
+    def _refused(self, capture: Capture, refusal: RefusalError) -> None:
+        if capture is self.capture:
+            self._taken = None
+            self.changed.emit()
+            self._desk.refuse(refusal)
