@@ -21,10 +21,10 @@ QPushButton[place="true"] {{ background: transparent; border: none; border-botto
     border-radius: 0; padding: 10px 22px 8px 22px; font-size: {place}pt; color: {faint}; }}
 QPushButton[place="true"]:checked {{ color: {ink}; border-bottom-color: {accent}; font-weight: 600; }}
 QPushButton[place="true"]:focus {{ background: {sunk}; }}
-QLineEdit, QComboBox, QSpinBox, QDoubleSpinBox, QPlainTextEdit, QTextEdit {{ background: {sunk}; color: {ink};
+QLineEdit, QPlainTextEdit, QTextEdit {{ background: {sunk}; color: {ink};
     border: 1px solid {line}; border-radius: 3px; padding: 5px 7px; selection-background-color: {accent};
     selection-color: {on_accent}; }}
-QLineEdit:focus, QComboBox:focus, QPlainTextEdit:focus, QTextEdit:focus {{ border: 2px solid {accent};
+QLineEdit:focus, QPlainTextEdit:focus, QTextEdit:focus {{ border: 2px solid {accent};
     padding: 4px 6px; }}
 QLineEdit[wrong="true"] {{ border: 2px solid {bad}; padding: 4px 6px; }}
 QTreeView, QListView, QTableView {{ background: {sunk}; alternate-background-color: {raised}; color: {ink};

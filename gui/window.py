@@ -7,7 +7,7 @@ from functools import partial
 from pathlib import Path
 
 from PySide6.QtCore import QEvent, Qt
-from PySide6.QtGui import QAction, QActionGroup, QCloseEvent, QDragEnterEvent, QDropEvent, QKeySequence
+from PySide6.QtGui import QAction, QActionGroup, QCloseEvent, QDragEnterEvent, QDropEvent, QImage, QKeySequence
 from PySide6.QtWidgets import (
     QApplication,
     QButtonGroup,
@@ -29,6 +29,7 @@ from gui.keys import KeyGroup, KeyList, keys_of
 from gui.language import LANGUAGES
 from gui.notice import Notice
 from gui.part.place import PartPlace
+from gui.pasted import keep_pasted
 from gui.place import Place
 from gui.register.place import RegisterPlace
 from gui.theme import choose_size, choose_theme, dress
@@ -258,6 +259,11 @@ class Window(QMainWindow):
             if url.isLocalFile():
                 self.open_picture(url.toLocalFile())
                 return
+        image = data.imageData() if data.hasImage() else None
+        if isinstance(image, QImage) and not image.isNull():
+            words = self.tr("keeping the picture")
+            self.desk.work.run(words, keep_pasted, image, done=self.open_picture, failed=self.desk.refuse, key="paste")
+            return
         self.desk.noticed.emit("refusal", self.tr("There is no picture on the clipboard. Copy one and paste again."))
 
     def dragEnterEvent(self, event: QDragEnterEvent) -> None:

@@ -16,6 +16,8 @@ from threads.quantity import Quantity
 from vision.plane import PlaneMap
 from vision.refusal import Reason
 
+_NOTHING_UM = 1e-4
+
 
 class Facts(QWidget):
     """Scale large, the rest in lines below it."""
@@ -29,6 +31,9 @@ class Facts(QWidget):
             wide.setWordWrap(True)
         self.chart = ResidualChart()
         self._chart_heading = label(self.tr("Gauges: residual and U95"), kind="faint", wrap=False)
+        self._nothing_over = label(
+            self.tr("Nothing is left over by which these gauges could check each other: one more would."), kind="faint"
+        )
         self.remarks = label()
         self.remarks.setAccessibleName(self.tr("Warnings"))
         self.remarks.setTextInteractionFlags(Qt.TextInteractionFlag.TextSelectableByMouse)
@@ -47,6 +52,7 @@ class Facts(QWidget):
         column.addLayout(self._form)
         column.addWidget(self._chart_heading)
         column.addWidget(self.chart)
+        column.addWidget(self._nothing_over)
         column.addWidget(self.remarks)
 
     def show_plane(self, plane: PlaneMap, more: Sequence[Reason] = ()) -> None:
@@ -69,6 +75,7 @@ class Facts(QWidget):
         self.chart.show_residuals(rows)
         for widget in (self.chart, self._chart_heading):
             widget.setVisible(bool(rows))
+        self._nothing_over.setVisible(bool(rows) and all(abs(row.um) < _NOTHING_UM for row in rows))
         reasons = [*more, *(found.warnings if found is not None else ())]
         self.remarks.setText("\n\n".join(said(reason.message) for reason in reasons))
         self.remarks.setVisible(bool(reasons))

@@ -15,7 +15,7 @@ from gui.desk import Desk
 from gui.elided import ElidedLabel
 from gui.said import said
 from threads.formatting import format_quantity
-from threads.quantity import COVERAGE_FACTOR, Quantity
+from threads.quantity import Quantity
 from threads.typed import TypedError, parse_length
 
 PICTURES = "*.png *.jpg *.jpeg *.tif *.tiff *.bmp"
@@ -183,20 +183,17 @@ class GaugeRow(QFrame):
             text = self.tr("Read: {seen} thick.").format(seen=seen)
         else:
             text = self.tr("Read: {seen} a step, {steps} steps.").format(seen=seen, steps=look.steps)
-        size, u95 = self.size_mm, self.u95_mm
-        if size is not None and u95 is not None:
-            relative = ((look.u_px / look.step_px) ** 2 + (u95 / COVERAGE_FACTOR / (size * look.steps)) ** 2) ** 0.5
-            scale = 1000 * size / look.step_px
-            text += "  " + self.tr("By itself: {scale} a pixel.").format(
-                scale=format_quantity(Quantity(scale, scale * relative, "um"))
-            )
-        else:
+        size = self.size_mm
+        if size is None:
             text += "  " + self.tr("Type its size.")
-        self._say(text, "good" if size is not None else "")
+        else:
+            # one gauge does not know the edge offset: this is as much as it can say
+            text += "  " + self.tr("About {scale} µm a pixel.").format(scale=f"{1000 * size / look.step_px:.2f}")
+        self._say(text, "")
 
     def _say(self, text: str, verdict: str) -> None:
         self._status.setText(text)
-        mark(self._status, "verdict", verdict if verdict == "bad" else "")
+        mark(self._status, "verdict", verdict)
         self._status.setAccessibleDescription(text)
 
 

@@ -63,7 +63,7 @@ class BenchInForce(QWidget):
         inside.addWidget(self.none)
         inside.addWidget(self.facts)
         column = QVBoxLayout(self)
-        column.setContentsMargins(0, 0, 6, 0)
+        column.setContentsMargins(10, 0, 6, 0)
         column.setSpacing(8)
         column.addWidget(frame)
         column.addLayout(first)

@@ -11,10 +11,11 @@ from PySide6.QtWidgets import QComboBox, QFormLayout, QLineEdit, QWidget
 from gui.bench.small import label, line, mark
 from gui.said import said
 from threads.typed import TypedError, parse_angle, parse_length
-from vision.grazing import ASSUMED_CONE_DEG, half_cone, setup_effect
+from vision.grazing import ASSUMED_CONE_DEG, grazing_effects, half_cone, setup_effect
 
 SHOWN_THREAD_MM = 2.5
-"""Pitch diameter of the thread whose loss is shown."""
+SHOWN_FLANK_DEG = 30.0
+"""Pitch diameter and half angle of the thread whose loss is shown."""
 PATCH_RELATIVE_U = 0.05
 """Standard uncertainty of a cone from patch and distance: millimetres read off a rule, a figure of the workshop."""
 
@@ -111,16 +112,20 @@ class LightForm(QWidget):
         return next((e for e in edits if self._form.isRowVisible(e) and not e.text().strip()), None)
 
     def _effect(self, found: SetUp) -> str:
-        cone = ASSUMED_CONE_DEG if found.cone_deg is None else found.cone_deg
-        effect = setup_effect(cone, SHOWN_THREAD_MM, cone_u_deg=found.cone_u_deg)
-        numbers = {
-            "cone": f"{cone:.2g}", "size": f"{SHOWN_THREAD_MM:g}", "taken": f"{1000 * effect.taken:.1f}",
-            "u95": f"{1000 * effect.u95:.1f}",
-        }  # fmt: skip
+        numbers = {"size": f"{SHOWN_THREAD_MM:g}", "cone": f"{ASSUMED_CONE_DEG:g}", "u95": ""}
+        if found.cone_deg is None:
+            silent = grazing_effects(SHOWN_THREAD_MM, math.radians(SHOWN_FLANK_DEG), 0.0, round_gauges=True)
+            numbers["taken"] = f"{1000 * silent.pitch_diameter:.1f}"
+        else:
+            effect = setup_effect(found.cone_deg, SHOWN_THREAD_MM, SHOWN_FLANK_DEG, cone_u_deg=found.cone_u_deg)
+            numbers |= {
+                "cone": f"{found.cone_deg:.2g}", "taken": f"{1000 * effect.taken:.1f}",
+                "u95": f"{1000 * effect.u95:.1f}",
+            }  # fmt: skip
         if found.cone_deg is None:
             text = self.tr(
                 "Not known: up to {cone}° is allowed for, and the U95 of a polished thread of {size} mm is wider by "
-                "some {taken} µm. Mask the pad to a small patch far behind the part, and say so here."
+                "{taken} µm. Mask the pad to a small patch far behind the part, and say so here."
             )
         else:
             text = self.tr(

@@ -25,7 +25,7 @@ from gui.bench.gauge_row import PICTURES, GaugeRow
 from gui.bench.in_force import BenchInForce
 from gui.bench.scale_by_hand import ScaleByHand
 from gui.bench.signs import Signs
-from gui.bench.small import label
+from gui.bench.small import label, larger
 from gui.bench.task import CalibrationTask
 from gui.bench.verify import VerifyPanel
 from gui.camera.chooser import SourceChooser
@@ -61,6 +61,7 @@ class BenchPlace(Place):
         self._hint = label()
         self._hint.setAlignment(Qt.AlignmentFlag.AlignCenter)
         self._hint.setMargin(40)
+        self._hint.setFont(larger(self._hint.font(), 1.25))
         self._caption = label(kind="faint", wrap=False)
         self._caption.setSizePolicy(QSizePolicy.Policy.Ignored, QSizePolicy.Policy.Fixed)
         self.in_force = BenchInForce(desk)
@@ -90,7 +91,7 @@ class BenchPlace(Place):
         self._layers.addWidget(self.picture)
         left = QWidget()
         column = QVBoxLayout(left)
-        column.setContentsMargins(0, 0, 0, 0)
+        column.setContentsMargins(0, 0, 8, 0)
         column.setSpacing(8)
         column.addWidget(ground, 1)
         column.addWidget(self._caption)

@@ -42,7 +42,7 @@ class ScaleByHand(QWidget):
         buttons.addWidget(self.go, 1)
         buttons.addWidget(self.back)
         column = QVBoxLayout(self)
-        column.setContentsMargins(0, 0, 6, 0)
+        column.setContentsMargins(10, 0, 6, 0)
         column.setSpacing(8)
         column.addWidget(label(self.tr("A scale by hand"), kind="heading", wrap=False))
         column.addWidget(remark)

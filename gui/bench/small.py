@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from PySide6.QtCore import Qt
+from PySide6.QtGui import QFont
 from PySide6.QtWidgets import QFrame, QLabel, QLineEdit, QSizePolicy, QVBoxLayout, QWidget
 
 from gui.theme import figures_font
@@ -27,6 +28,13 @@ def figures(scale: float = 1.0, *, bold: bool = False) -> QLabel:
     made.setFont(figures_font(made.font(), scale=scale, bold=bold))
     made.setTextInteractionFlags(Qt.TextInteractionFlag.TextSelectableByMouse)
     return made
+
+
+def larger(font: QFont, scale: float) -> QFont:
+    """``font``, ``scale`` times its size."""
+    own = QFont(font)
+    own.setPointSizeF(scale * own.pointSizeF())
+    return own
 
 
 def mark(widget: QWidget, name: str, value: object) -> None:

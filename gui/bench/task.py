@@ -37,7 +37,7 @@ class CalibrationTask(QWidget):
         self.found: Calibration | None = None
         self._file: Path | None = None
         column = QVBoxLayout(self)
-        column.setContentsMargins(0, 0, 6, 0)
+        column.setContentsMargins(10, 0, 6, 0)
         column.setSpacing(8)
         column.addWidget(label(self.tr("1  Lay down gauges"), kind="heading", wrap=False))
         column.addWidget(

@@ -13,7 +13,7 @@ from calib.history import note_verification
 from calib.laid_gauges import LaidGauge
 from calib.verification import Verification, verify_bench
 from gui.bench.gauge_row import GaugeRow
-from gui.bench.small import figures, label, mark
+from gui.bench.small import figures, label, larger, mark
 from gui.desk import Desk
 from threads.formatting import format_quantity
 from threads.quantity import COVERAGE_FACTOR, Quantity
@@ -49,16 +49,14 @@ class VerifyPanel(QWidget):
         self.back = QPushButton(self.tr("Back"))
         self.back.clicked.connect(self.ended)
         self.word = label(wrap=False)
-        font = self.word.font()
-        font.setPointSizeF(1.5 * font.pointSizeF())
-        self.word.setFont(font)
+        self.word.setFont(larger(self.word.font(), 1.5))
         self.difference = figures(1.2)
         self.sentence = label()
         buttons = QHBoxLayout()
         buttons.addWidget(self.go, 1)
         buttons.addWidget(self.back)
         column = QVBoxLayout(self)
-        column.setContentsMargins(0, 0, 6, 0)
+        column.setContentsMargins(10, 0, 6, 0)
         column.setSpacing(8)
         column.addWidget(label(self.tr("Verify with a pin"), kind="heading", wrap=False))
         column.addWidget(
