@@ -299,10 +299,19 @@ class BenchPlace(Place):
             return
         number, frame = found
         self._shown_frame = number
-        self._layers.setCurrentWidget(self.picture)
+        self._show_picture()
         self.picture.set_frame(frame)
         self.in_force.set_frame_size((frame.shape[1], frame.shape[0]))
         self._looking.offer(frame)
+
+    def _show_picture(self) -> None:
+        """Bring the picture to the front; the keyboard goes with it unless somebody types in a panel."""
+        if self._layers.currentWidget() is self.picture:
+            return
+        self._layers.setCurrentWidget(self.picture)
+        focus = QApplication.focusWidget()
+        if focus is None or not self._panels.isAncestorOf(focus):
+            self.picture.setFocus(Qt.FocusReason.OtherFocusReason)
 
     def _seen(self, look: LiveLook) -> None:
         if self.source.state != IDLE or self._shown_piece:
@@ -349,7 +358,7 @@ class BenchPlace(Place):
             if self.source.kind in (CAMERA, VIDEO):
                 return
             self.picture.set_levels(levels)
-            self._layers.setCurrentWidget(self.picture)
+            self._show_picture()
             self._caption.setText(self._caption_of_file())
             self._looking.offer(light)
 

@@ -1,0 +1,210 @@
+"""The Bench by hand: calibrating as a guided task, verifying, a scale by hand, what is said of the bench in force."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+import pytest
+from PySide6.QtCore import Qt
+from PySide6.QtWidgets import QFileDialog
+
+from calib.bench import PIN
+from calib.calibration import Calibration
+from calib.file import load_calibration
+from calib.history import Entry, history, note
+from gui.bench.gauge_row import GaugeRow
+from gui.desk import Bench
+from gui.tour import sample_bench
+
+if TYPE_CHECKING:
+    from pytestqt.qtbot import QtBot
+
+    from gui.window import Window
+
+SAMPLES = Path(__file__).parents[2] / "sample_images"
+SMALL, LARGE = str(SAMPLES / "pin_1000_bench_a.png"), str(SAMPLES / "pin_2500_bench_a.png")
+
+
+@pytest.fixture(autouse=True)
+def _own_data(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setenv("FLANKWISE_DATA", str(tmp_path / "data"))
+
+
+@pytest.fixture(scope="module")
+def bench_a() -> Calibration:
+    return sample_bench()
+
+
+def _lay_down(qtbot: QtBot, monkeypatch: pytest.MonkeyPatch, row: GaugeRow, size: str, u95: str, picture: str) -> None:
+    monkeypatch.setattr(QFileDialog, "getOpenFileName", lambda *_: (picture, ""))
+    row.size_edit.setFocus()
+    row.size_edit.clear()
+    qtbot.keyClicks(row.size_edit, size)
+    qtbot.keyClick(row.size_edit, Qt.Key.Key_Tab)
+    qtbot.keyClicks(row.u95_edit, u95)
+    qtbot.mouseClick(row.file, Qt.MouseButton.LeftButton)
+
+
+def test_two_pins_laid_down_by_clicks_and_keys_end_in_force_and_on_disk(
+    window: Window, qtbot: QtBot, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    bench = window.bench
+    qtbot.keyClick(bench.picture, Qt.Key.Key_G)
+    task = bench.task
+    assert task.isVisible()
+    assert not task.calibrate.isEnabled()
+    _lay_down(qtbot, monkeypatch, task.rows[0], "1.000 mm", "1 um", SMALL)
+    _lay_down(qtbot, monkeypatch, task.rows[1], "2.500 mm", "1 um", LARGE)
+    assert window.desk.work.wait()
+    assert "249.5" in task.rows[0].status
+    assert "624.499" in task.rows[1].status
+    assert task.calibrate.isEnabled()
+    task.calibrate.setFocus()
+    qtbot.keyClick(task.calibrate, Qt.Key.Key_Space)
+    assert window.desk.work.wait()
+    assert task.facts.scale.text().startswith("4.000")
+    assert "pin 1 mm" in task.facts.chart.accessibleDescription()
+    assert window.desk.bench is None  # shown first, in force when the person says so
+    qtbot.mouseClick(task.keep, Qt.MouseButton.LeftButton)
+    assert window.desk.work.wait()
+    assert window.desk.bench is not None
+    file = Path(window.desk.bench.file)
+    assert file.parent == tmp_path / "data" / "calibrations"
+    assert load_calibration(file).um_per_px == pytest.approx(4.0, abs=0.004)
+    assert [(entry.event, entry.file) for entry in history()] == [("calibrated", file.name)]
+    assert bench.in_force.isVisible()
+    assert bench.in_force.facts.scale.text().startswith("4.000")
+
+
+def test_a_size_without_unit_is_refused_in_a_sentence(
+    window: Window, qtbot: QtBot, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    bench = window.bench
+    bench.show_task()
+    row = bench.task.rows[0]
+    _lay_down(qtbot, monkeypatch, row, "2.5", "", LARGE)
+    assert window.desk.work.wait()
+    row.size_edit.setFocus()
+    qtbot.keyClick(row.size_edit, Qt.Key.Key_Return)
+    assert "has no unit" in row.status
+    assert not bench.task.calibrate.isEnabled()
+    row.size_edit.setFocus()
+    qtbot.keyClicks(row.size_edit, " mm")
+    assert "has no unit" not in row.status
+    assert bench.task.calibrate.isEnabled()
+
+
+def test_swapped_sizes_are_refused_and_nothing_is_put_in_force(
+    window: Window, qtbot: QtBot, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    bench = window.bench
+    bench.show_task()
+    _lay_down(qtbot, monkeypatch, bench.task.rows[0], "2.5mm", "1um", SMALL)
+    _lay_down(qtbot, monkeypatch, bench.task.rows[1], "1mm", "1um", LARGE)
+    assert window.desk.work.wait()
+    qtbot.mouseClick(bench.task.calibrate, Qt.MouseButton.LeftButton)
+    assert window.desk.work.wait()
+    assert "swapped" in window.notice.text
+    assert bench.task.found is None
+    assert not bench.task.keep.isVisible()
+
+
+def test_a_picture_without_a_pin_says_so_in_its_row(
+    window: Window, qtbot: QtBot, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    window.bench.show_task()
+    row = window.bench.task.rows[0]
+    _lay_down(qtbot, monkeypatch, row, "2.5mm", "1um", str(SAMPLES / "clarinet_post_screw_4-40.png"))
+    assert window.desk.work.wait()
+    assert row.look is None
+    assert "pin" in row.status
+    assert row.status.endswith(".")
+
+
+def test_what_is_typed_after_calibrating_takes_the_outcome_away(
+    window: Window, qtbot: QtBot, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    task = window.bench.task
+    window.bench.show_task()
+    _lay_down(qtbot, monkeypatch, task.rows[0], "2.5mm", "", LARGE)
+    assert window.desk.work.wait()
+    qtbot.mouseClick(task.calibrate, Qt.MouseButton.LeftButton)
+    assert window.desk.work.wait()
+    assert task.found is not None
+    assert "assumed" in task.facts.remarks.text()  # one pin, and nobody said its U95
+    task.form.light.setFocus()
+    task.form.light.setCurrentIndex(2)
+    assert task.found is None
+    assert not task.calibrate.isEnabled()
+    qtbot.keyClicks(task.form.patch, "10mm")
+    qtbot.keyClicks(task.form.distance, "150mm")
+    assert "1.9°" in task.form.effect.text()
+    qtbot.mouseClick(task.calibrate, Qt.MouseButton.LeftButton)
+    assert window.desk.work.wait()
+    assert task.found is not None
+    assert task.found.light_cone_deg == pytest.approx(1.909, abs=0.001)
+
+
+def test_gauges_are_added_and_taken_away(window: Window, qtbot: QtBot) -> None:
+    task = window.bench.task
+    window.bench.show_task()
+    qtbot.mouseClick(task.adders["grid"], Qt.MouseButton.LeftButton)
+    assert [row.what for row in task.rows] == [PIN, PIN, "grid"]
+    task.remove(task.rows[1])
+    assert [row.what for row in task.rows] == [PIN, "grid"]
+
+
+def test_a_scale_by_hand_says_that_no_gauge_stands_behind_it(window: Window, qtbot: QtBot) -> None:
+    bench = window.bench
+    qtbot.keyClick(bench.picture, Qt.Key.Key_H)
+    by_hand = bench.by_hand
+    qtbot.keyClicks(by_hand.edit, "4")
+    qtbot.mouseClick(by_hand.go, Qt.MouseButton.LeftButton)
+    assert "has no unit" in by_hand.problem.text()
+    qtbot.keyClicks(by_hand.edit, " um")
+    qtbot.keyClick(by_hand.edit, Qt.Key.Key_Return)
+    assert window.desk.bench is not None
+    assert not window.desk.bench.plane.traceable
+    assert "no gauge" in bench.in_force.state.text()
+    by_hand.edit.setText("4 mm")
+    by_hand.put_in_force()
+    assert "not credible" in by_hand.problem.text()
+
+
+def test_the_bench_is_verified_with_a_pin(
+    window: Window, qtbot: QtBot, monkeypatch: pytest.MonkeyPatch, bench_a: Calibration
+) -> None:
+    window.desk.set_bench(Bench(bench_a, "bench_a.json"))
+    bench = window.bench
+    qtbot.keyClick(bench.picture, Qt.Key.Key_V)
+    _lay_down(qtbot, monkeypatch, bench.verify.row, "2.5mm", "1um", LARGE)
+    assert window.desk.work.wait()
+    qtbot.mouseClick(bench.verify.go, Qt.MouseButton.LeftButton)
+    assert window.desk.work.wait()
+    assert bench.verify.word.text() == "The bench holds"
+    bench.verify.row.size_edit.setText("2.51mm")
+    assert bench.verify.word.text() == ""
+    qtbot.mouseClick(bench.verify.go, Qt.MouseButton.LeftButton)
+    assert window.desk.work.wait()
+    assert bench.verify.word.text() == "The bench has changed"
+    qtbot.mouseClick(bench.verify.back, Qt.MouseButton.LeftButton)
+    assert "it did not hold" in bench.in_force.state.text()
+    assert "calibrate anew" in bench.in_force.facts.remarks.text()
+    assert [entry.holds for entry in history()] == [True, False]
+
+
+def test_an_old_bench_and_a_picture_of_another_size_are_warned_of(window: Window, bench_a: Calibration) -> None:
+    old = replace(bench_a, when="2020-01-01T00:00:00Z")
+    window.desk.set_bench(Bench(old, "bench_a.json"))
+    in_force = window.bench.in_force
+    assert "Nobody has checked this bench" in in_force.facts.remarks.text()
+    in_force.set_frame_size((640, 480))
+    assert in_force.facts.remarks.text().startswith("The live picture has 640 × 480 pixels")
+    in_force.set_frame_size((1280, 960))
+    assert "640" not in in_force.facts.remarks.text()
+    checked = Entry("verified", old.id, "2999-01-01T00:00:00Z", "a.json", "pin", 4.0, 0.004, 0.0, 0.2, 0.1, 1.0, True)
+    assert note(checked)
+    in_force.refresh()
+    assert "Nobody has checked" not in in_force.facts.remarks.text()

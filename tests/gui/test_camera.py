@@ -1,0 +1,292 @@
+"""Pictures in: a video through the camera's path, sources that fail, a watched folder, the clipboard."""
+
+from __future__ import annotations
+
+import shutil
+import time
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+import numpy as np
+import pytest
+from PySide6.QtCore import Qt
+from PySide6.QtGui import QImage
+from PySide6.QtWidgets import QApplication, QFileDialog
+
+from gui.camera.cameras import Camera, cameras
+from gui.camera.capture import WARMING_UP, Capture
+from gui.camera.source import LIVE, LOST, PAUSED
+from gui.camera.watched_folder import WatchedFolder
+from gui.desk import Bench
+from tests.vision.live_frames import coded
+from vision.opencv import cv2
+from vision.picture import read_picture
+from vision.plane import FixedScale
+from vision.refusal import RefusalError
+
+if TYPE_CHECKING:
+    from pytestqt.qtbot import QtBot
+
+    from gui.window import Window
+
+SAMPLES = Path(__file__).parents[2] / "sample_images"
+SCREW = SAMPLES / "clarinet_spring_screw_0-80.png"
+HALF = FixedScale(8.0, relative_u=1e-5, edge_offset_u_px=0.01)
+"""The samples of bench A at half their size."""
+
+
+@pytest.fixture(autouse=True)
+def _own_data(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setenv("FLANKWISE_DATA", str(tmp_path / "data"))
+
+
+def _still() -> np.ndarray:
+    levels = cv2.imread(str(SCREW), cv2.IMREAD_UNCHANGED)
+    small = cv2.resize(levels, (640, 480), interpolation=cv2.INTER_AREA)
+    return coded(small / np.iinfo(levels.dtype).max)
+
+
+def write_video(path: Path, frames: int, *, step_px: float = 0.0) -> str:
+    """A sample screw at half its size with slight noise, moved along by ``step_px`` a frame."""
+    still, noise = _still(), np.random.default_rng(5)
+    writer = cv2.VideoWriter(str(path), cv2.VideoWriter_fourcc(*"MJPG"), 50, (640, 480))
+    assert writer.isOpened()
+    for number in range(frames):
+        matrix = np.array([[1, 0, 0.3 * number * step_px], [0, 1, number * step_px]], np.float32)
+        moved = cv2.warpAffine(still, matrix, (640, 480), borderMode=cv2.BORDER_REPLICATE)
+        noisy = np.clip(moved + noise.normal(0, 2, moved.shape), 0, 255).astype(np.uint8)
+        writer.write(cv2.cvtColor(noisy, cv2.COLOR_GRAY2BGR))
+    writer.release()
+    return str(path)
+
+
+def test_a_picture_taken_from_a_video_is_measured(window: Window, qtbot: QtBot, tmp_path: Path) -> None:
+    window.desk.set_bench(Bench(HALF))
+    bench = window.bench
+    bench.chooser.frames.setValue(4)
+    bench.source.use_video(write_video(tmp_path / "screw.avi", 40))
+    qtbot.waitUntil(lambda: bench.signs.alignment.good is True, timeout=10_000)
+    assert "9.6 threads" in bench.signs.alignment.sentence
+    assert bench.signs.focus.good
+    qtbot.waitUntil(bench.chooser.take_button.isEnabled, timeout=5000)
+    qtbot.keyClick(window.bench.picture, Qt.Key.Key_T)
+    qtbot.waitUntil(lambda: window.desk.piece is not None, timeout=20_000)
+    assert window.front == "part"
+    piece = window.desk.piece
+    assert piece is not None
+    assert piece.measurement is not None
+    assert piece.measurement.thread.pitch.value == pytest.approx(0.3175, abs=0.001)
+    assert piece.picture is not None
+    assert piece.picture.bit_depth == 16
+    assert "linear" in piece.picture.notes[0]
+    assert Path(piece.path).parent == tmp_path / "data" / "pictures"
+
+
+def test_a_video_that_ends_keeps_its_last_frame_and_plays_again(window: Window, qtbot: QtBot, tmp_path: Path) -> None:
+    bench = window.bench
+    bench.source.use_video(write_video(tmp_path / "short.avi", 4))
+    qtbot.waitUntil(lambda: bench.source.state == LOST, timeout=10_000)
+    assert "has ended" in window.notice.text
+    assert bench.chooser.again.isVisible()
+    assert bench.source.can_take
+    qtbot.keyClick(bench.picture, Qt.Key.Key_Space)
+    qtbot.waitUntil(lambda: bench.source.state == LIVE, timeout=10_000)
+
+
+def test_space_pauses_and_presses_the_button_that_has_the_focus(window: Window, qtbot: QtBot, tmp_path: Path) -> None:
+    bench = window.bench
+    bench.source.use_video(write_video(tmp_path / "long.avi", 200))
+    qtbot.waitUntil(lambda: bench.source.can_take, timeout=10_000)
+    qtbot.keyClick(bench.picture, Qt.Key.Key_Space)
+    assert bench.source.state == PAUSED
+    time.sleep(0.05)
+    before = bench.source.newest()
+    time.sleep(0.1)
+    after = bench.source.newest()
+    assert before is not None
+    assert after is not None
+    assert before[0] == after[0]
+    bench.chooser.pause.setFocus()
+    qtbot.keyClick(bench.chooser.pause, Qt.Key.Key_Space)
+    assert bench.source.state == LIVE
+
+
+def test_what_is_no_video_is_said(window: Window, qtbot: QtBot, tmp_path: Path) -> None:
+    (tmp_path / "no.avi").write_bytes(b"nothing")
+    window.bench.source.use_video(str(tmp_path / "no.avi"))
+    qtbot.waitUntil(lambda: "cannot be opened as a video" in window.notice.text, timeout=10_000)
+
+
+def test_a_part_that_moves_is_refused(window: Window, qtbot: QtBot, tmp_path: Path) -> None:
+    bench = window.bench
+    bench.chooser.frames.setValue(6)
+    bench.source.use_video(write_video(tmp_path / "moving.avi", 60, step_px=1.0))
+    qtbot.waitUntil(lambda: bench.source.can_take, timeout=10_000)
+    bench.take()
+    qtbot.waitUntil(lambda: "moved while the picture was taken" in window.notice.text, timeout=10_000)
+    assert window.front == "bench"
+    assert window.desk.piece is None
+
+
+class _Unplugged:
+    """A capture as OpenCV gives it, of a camera that is pulled out after some frames."""
+
+    left = 12
+
+    def __init__(self, *_: object) -> None:
+        self._frame = np.repeat(_still()[:, :, None], 3, axis=2)
+
+    def isOpened(self) -> bool:  # noqa: N802 - OpenCV's own name
+        return True
+
+    def set(self, *_: object) -> bool:
+        return True
+
+    def get(self, number: int) -> float:
+        return 156.0 if number == cv2.CAP_PROP_EXPOSURE else 0.0
+
+    def grab(self) -> bool:
+        return self.left > 0
+
+    def read(self) -> tuple[bool, np.ndarray | None]:
+        time.sleep(0.01)
+        self.left -= 1
+        return (True, self._frame.copy()) if self.left > 0 else (False, None)
+
+    def release(self) -> None:
+        """Nothing is held."""
+
+
+def test_a_camera_that_is_pulled_out_is_survived_and_reconnected(
+    window: Window, qtbot: QtBot, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr("gui.camera.capture.cv2.VideoCapture", _Unplugged)
+    bench = window.bench
+    bench.source.use_camera(Camera(0, "bench microscope"), (640, 480))
+    qtbot.waitUntil(lambda: bench.source.state == LOST, timeout=10_000)
+    assert "bench microscope no longer answers" in window.notice.text
+    assert "Reconnect" in window.notice.text
+    assert bench.chooser.again.isVisible()
+    assert window.isVisible()
+    monkeypatch.setattr(_Unplugged, "left", 10_000)
+    qtbot.mouseClick(bench.chooser.again, Qt.MouseButton.LeftButton)
+    qtbot.waitUntil(lambda: bench.source.state == LIVE, timeout=10_000)
+    qtbot.waitUntil(lambda: bench.source.can_take, timeout=10_000)
+    assert [setting.name for setting in bench.source.capture.settings] == ["exposure"]  # type: ignore[union-attr]
+    bench.source.close(wait=True)
+
+
+def test_the_first_frames_of_a_camera_are_in_no_picture(qtbot: QtBot, monkeypatch: pytest.MonkeyPatch) -> None:
+    class Settling(_Unplugged):
+        left = 10_000
+
+        def read(self) -> tuple[bool, np.ndarray | None]:
+            _, frame = super().read()
+            dark = 10_000 - self.left <= WARMING_UP
+            return True, np.zeros_like(frame) if dark and frame is not None else frame
+
+    monkeypatch.setattr("gui.camera.capture.cv2.VideoCapture", Settling)
+    capture = Capture(0)
+    with qtbot.waitSignal(capture.taken, timeout=10_000) as taken:
+        capture.take(3)
+        capture.start()
+    capture.stop(1.0)
+    mean = taken.args[0]
+    assert mean.left_out == 0
+    assert float(mean.light.max()) > 0.5
+
+
+def test_nothing_coming_is_a_refusal_not_a_picture(qtbot: QtBot, monkeypatch: pytest.MonkeyPatch) -> None:
+    class Dead(_Unplugged):
+        left = 0
+
+    monkeypatch.setattr("gui.camera.capture.cv2.VideoCapture", Dead)
+    capture = Capture(0)
+    with qtbot.waitSignal(capture.not_taken, timeout=10_000) as answer:
+        capture.take(3)
+        capture.start()
+    capture.stop(1.0)
+    assert isinstance(answer.args[0], RefusalError)
+
+
+def test_memory_stays_flat_and_frames_are_not_queued(qtbot: QtBot, monkeypatch: pytest.MonkeyPatch) -> None:
+    class Endless(_Unplugged):
+        left = 10_000
+
+    monkeypatch.setattr("gui.camera.capture.cv2.VideoCapture", Endless)
+    capture = Capture(0)
+    capture.start()
+    qtbot.waitUntil(lambda: (capture.newest() or (0, None))[0] > 20, timeout=10_000)
+    first = capture.newest()
+    qtbot.wait(60)
+    second = capture.newest()
+    capture.stop(1.0)
+    assert first is not None
+    assert second is not None
+    assert second[0] > first[0]
+    assert capture.newest(after=second[0] + 100) is None
+    assert not [value for value in vars(capture).values() if isinstance(value, list) and value]
+
+
+def test_a_file_that_grows_is_told_of_once_and_whole(qtbot: QtBot, tmp_path: Path) -> None:
+    (tmp_path / "old.png").write_bytes(b"was there before")
+    folder = WatchedFolder(str(tmp_path), poll_ms=30)
+    told: list[str] = []
+    folder.arrived.connect(told.append)
+    content = SCREW.read_bytes()
+    target = tmp_path / "new.png"
+    with target.open("wb") as file:
+        for start in range(0, len(content), len(content) // 4):
+            file.write(content[start : start + len(content) // 4])
+            file.flush()
+            folder.look()
+            assert told == []
+    qtbot.waitUntil(lambda: told == [str(target)], timeout=5000)
+    qtbot.wait(150)
+    assert told == [str(target)]
+    assert read_picture(told[0]).width_px == 1280
+    (tmp_path / "notes.txt").write_text("no picture")
+    with qtbot.waitSignal(folder.gone, timeout=5000):
+        shutil.rmtree(tmp_path)
+
+
+def test_what_comes_into_the_watched_folder_is_measured(
+    by_hand: Window, qtbot: QtBot, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    folder = tmp_path / "tethered"
+    folder.mkdir()
+    monkeypatch.setattr(QFileDialog, "getExistingDirectory", lambda *_: str(folder))
+    qtbot.keyClick(by_hand.bench.picture, Qt.Key.Key_W)
+    assert by_hand.bench.source.state == LIVE
+    shutil.copy(SCREW, folder / "shot 1.png")
+    qtbot.waitUntil(lambda: by_hand.desk.piece is not None, timeout=20_000)
+    assert by_hand.front == "part"
+    assert by_hand.desk.piece is not None
+    assert by_hand.desk.piece.measurement is not None
+    by_hand.go("bench")
+    assert by_hand.desk.work.wait()
+    qtbot.waitUntil(lambda: by_hand.bench.signs.focus.good is True, timeout=5000)
+
+
+def test_a_pasted_picture_is_kept_and_measured(by_hand: Window, qtbot: QtBot, tmp_path: Path) -> None:
+    still = np.ascontiguousarray(_still())
+    image = QImage(still.data, 640, 480, 640, QImage.Format.Format_Grayscale8).copy()
+    QApplication.clipboard().setImage(image)
+    qtbot.keyClick(by_hand, Qt.Key.Key_V, Qt.KeyboardModifier.ControlModifier)
+    qtbot.waitUntil(lambda: by_hand.desk.piece is not None, timeout=20_000)
+    piece = by_hand.desk.piece
+    assert piece is not None
+    assert Path(piece.path).parent == tmp_path / "data" / "pictures"
+    assert piece.picture is not None
+    expected = np.where(still / 255 <= 0.04045, still / 255 / 12.92, ((still / 255 + 0.055) / 1.055) ** 2.4)
+    assert np.abs(piece.picture.light - expected).max() < 1e-4
+    QApplication.clipboard().clear()
+
+
+def test_cameras_are_listed_by_name(tmp_path: Path) -> None:
+    for node, index, name in ((0, 0, "bench microscope"), (1, 1, "bench microscope"), (2, 0, "lid camera")):
+        (tmp_path / f"video{node}").mkdir()
+        (tmp_path / f"video{node}" / "index").write_text(f"{index}\n")
+        (tmp_path / f"video{node}" / "name").write_text(f"{name}\n")
+    assert cameras(tmp_path) == (Camera(0, "bench microscope"), Camera(2, "lid camera"))
+    assert cameras(tmp_path / "none") == ()
