@@ -11,6 +11,7 @@ from PySide6.QtCore import QCoreApplication, QTimer
 from PySide6.QtWidgets import QApplication
 
 from gui.desk import Desk
+from gui.immortal import keep_singletons
 from gui.language import speak
 from gui.settings import Settings
 from gui.theme import choose_size, choose_theme
@@ -25,6 +26,7 @@ SWITCH_SECONDS = 0.001
 
 def create_application(arguments: Sequence[str] = ()) -> QApplication:
     """The one QApplication, dressed."""
+    keep_singletons()
     there = QApplication.instance()
     application = there if isinstance(there, QApplication) else QApplication(["flankwise", *arguments])
     application.setApplicationName("flankwise")
