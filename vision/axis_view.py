@@ -105,8 +105,9 @@ def along_axis(
     normal = np.stack([c * edges.normal[:, 0] + s * edges.normal[:, 1],
                        s * edges.normal[:, 0] - c * edges.normal[:, 1]], axis=1)  # fmt: skip
     near, tilt = float(x[INDEX["nearness"]]), float(np.clip(x[INDEX["tilt"]], -0.9, 0.9))
-    # along a tilted axis what stands nearer is seen larger
-    points = points / (1 + near * tilt * points[:, :1] * mm)
+    # along a tilted axis what stands nearer is seen larger, away from the optical axis
+    centre = np.array([solution.seen.centre[0], 0.0]) / mm
+    points = centre + (points - centre) / (1 + near * tilt * (points[:, :1] - centre[0]) * mm)
     oblique = tilt - near * (points[:, 0] * mm - solution.seen.centre[0])
     return AxisView(
         points,

@@ -26,7 +26,8 @@ from vision.solve import Solution
 Array = npt.NDArray[np.float64]
 
 HEIGHT_U_MM = 0.03
-"""Height of the part's axis against the gauges' (same V-block), standard uncertainty; common practice, no source."""
+"""Height of the part's axis against the gauges' (same V-block), where it crosses the optical axis, standard
+uncertainty; common practice, no source."""
 TEMPERATURE_U_K = 2.0
 EXPANSION = 11.5e-6  # steel, 1/K: ISO 1 refers sizes to 20 degC; coefficient from memory, unverified
 LEVEL_U_PX = 0.002

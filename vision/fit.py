@@ -92,19 +92,21 @@ def residuals(x: Array, seen: Observed, *, gradient: bool = True, step: float = 
     """
     near, tilt = x[INDEX["nearness"]], x[INDEX["tilt"]]
     along, w = _turn(x, seen)
-    # the camera is near: what stands nearer along a tilted axis is seen larger, in both directions
-    z = along / (1 + near * tilt * along)
+    # the camera is near: what stands nearer along a tilted axis is seen larger, in both directions, away from the optical
+    # axis; there the axis of the part is as high as the gauges
+    from_centre = (along - seen.centre[0]) / (1 + near * tilt * (along - seen.centre[0]))
+    z = seen.centre[0] + from_centre
     height, slope, jac = contour(x, z, seen.side, seen.centre, starts=seen.starts, gradient=gradient, step=step)
     high = height + seen.side * (x[INDEX["offset"]] - seen.centre[1])
     normal = 1 / np.sqrt(1 + slope**2)
-    r = (seen.side * w - height - near * tilt * z * high) * normal
+    r = (seen.side * w - height - near * tilt * from_centre * high) * normal
     if seen.recession:
         r += seen.recession * height / normal  # its derivatives, a thousandth of the others, are left out
     if not gradient or jac is None:
         return r, None
     jac = -jac
-    jac[INDEX["tilt"]] += near * z * (slope * z - high)
-    jac[INDEX["nearness"]] += tilt * z * (slope * z - high)
+    jac[INDEX["tilt"]] += near * from_centre * (slope * from_centre - high)
+    jac[INDEX["nearness"]] += tilt * from_centre * (slope * from_centre - high)
     jac[INDEX["offset"]] = -seen.side
     jac[INDEX["rotation"]] = -seen.side * along - slope * w
     return r, jac * normal

@@ -28,9 +28,10 @@ def fitted_outline(measurement: Measurement) -> tuple[Array, Array]:
     edges = []
     for sign in (1.0, -1.0):
         height, _, _ = contour(x, z, np.full(count, sign), seen.centre, starts=seen.starts, gradient=False)
-        near = x[INDEX["nearness"]] * x[INDEX["tilt"]] * z
+        from_centre = z - seen.centre[0]
+        near = x[INDEX["nearness"]] * x[INDEX["tilt"]] * from_centre
         high = height + sign * (x[INDEX["offset"]] - seen.centre[1])
-        along, across = z * (1 + near), sign * (height + near * high)
+        along, across = z + near * from_centre, sign * (height + near * high)
         c, s = np.cos(x[INDEX["rotation"]]), np.sin(x[INDEX["rotation"]])
         uw = np.stack([c * along - s * across, x[INDEX["offset"]] + s * along + c * across], axis=1)
         edges.append(_as_seen(measurement.plane, solution.frame.to_picture(uw) / mm))

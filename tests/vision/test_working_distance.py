@@ -40,3 +40,14 @@ def test_a_told_distance_steadies_what_few_threads_leave_open() -> None:
     assert told.thread.axis_tilt.u95 <= free.thread.axis_tilt.u95 * 1.05
     assert abs(told.solution.fit.x[INDEX["nearness"]]) == pytest.approx(1 / 300, rel=0.15)
     assert told.thread.pitch_diameter.value == pytest.approx(2.42, abs=0.002)
+
+
+@pytest.mark.parametrize("view_mm", [0.4, 3.0])
+def test_a_tilted_thread_off_the_optical_axis(view_mm: float) -> None:
+    """Pitch and sizes within 0.02 %: the axis is as high as the gauges at the middle of the picture, not of the thread."""
+    thread = Thread(2.81, 2.42, 2.06, 0.635, crest_corner_radius_mm=0.012)
+    camera = Camera(1200, 1000, um_per_px=4.0, noise=0.01, working_distance_mm=60.0)
+    scene = Scene(thread, 3.4, view_mm=view_mm, phase=0.3, tilt_deg=1.5, seed=3, camera=camera)
+    m = measure_picture(photograph(scene)[0], FixedScale(4.0, 1e-5, 0.001, light_cone_deg=0.0))
+    assert m.thread.pitch.value == pytest.approx(0.635, rel=2e-4)
+    assert m.thread.pitch_diameter.value == pytest.approx(2.42, rel=2e-4)
