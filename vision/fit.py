@@ -92,8 +92,8 @@ def residuals(x: Array, seen: Observed, *, gradient: bool = True, step: float = 
     """
     near, tilt = x[INDEX["nearness"]], x[INDEX["tilt"]]
     along, w = _turn(x, seen)
-    # the camera is near: what stands nearer along a tilted axis is seen larger, in both directions, away from the optical
-    # axis; there the axis of the part is as high as the gauges
+    # the camera is near: what stands nearer along a tilted axis is seen larger, in both directions, away from the
+    # optical axis; there the axis of the part is as high as the gauges
     from_centre = (along - seen.centre[0]) / (1 + near * tilt * (along - seen.centre[0]))
     z = seen.centre[0] + from_centre
     height, slope, jac = contour(x, z, seen.side, seen.centre, starts=seen.starts, gradient=gradient, step=step)

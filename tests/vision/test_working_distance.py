@@ -44,7 +44,7 @@ def test_a_told_distance_steadies_what_few_threads_leave_open() -> None:
 
 @pytest.mark.parametrize("view_mm", [0.4, 3.0])
 def test_a_tilted_thread_off_the_optical_axis(view_mm: float) -> None:
-    """Pitch and sizes within 0.02 %: the axis is as high as the gauges at the middle of the picture, not of the thread."""
+    """Pitch, size within 0.02 %: the axis is as high as the gauges where the picture has its middle, not the thread."""
     thread = Thread(2.81, 2.42, 2.06, 0.635, crest_corner_radius_mm=0.012)
     camera = Camera(1200, 1000, um_per_px=4.0, noise=0.01, working_distance_mm=60.0)
     scene = Scene(thread, 3.4, view_mm=view_mm, phase=0.3, tilt_deg=1.5, seed=3, camera=camera)
