@@ -62,7 +62,8 @@ def last_check(
     ]
     if not checks:
         return LastCheck(age, age, verified=False, holds=True)
-    last = max(checks, key=lambda entry: entry.when)
+    checks.sort(key=lambda entry: entry.when)  # of two in the same second the later line stays last
+    last = checks[-1]
     days = _days_since(last.when, moment)
     return LastCheck(
         age if days is None else min(days, age),

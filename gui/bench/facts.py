@@ -27,7 +27,7 @@ class Facts(QWidget):
         self.scale = figures(1.5, bold=True)
         self.scale.setAccessibleName(self.tr("Scale"))
         self.offset, self.light, self.lens, self.pictures = (figures() for _ in range(4))
-        for wide in (self.light, self.lens):
+        for wide in (self.scale, self.light, self.lens):
             wide.setWordWrap(True)
         self.chart = ResidualChart()
         self._chart_heading = label(self.tr("Gauges: residual and U95"), kind="faint", wrap=False)

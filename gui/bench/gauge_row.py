@@ -5,7 +5,7 @@ from __future__ import annotations
 from pathlib import Path
 
 from PySide6.QtCore import Signal
-from PySide6.QtWidgets import QFileDialog, QFrame, QGridLayout, QHBoxLayout, QLineEdit, QPushButton, QWidget
+from PySide6.QtWidgets import QFileDialog, QFrame, QHBoxLayout, QLineEdit, QPushButton, QVBoxLayout, QWidget
 
 from calib.bench import DEFAULT_U95_MM, GRID, PIN, RULINGS
 from calib.gauge_look import GaugeLook, look_at_gauge
@@ -63,22 +63,21 @@ class GaugeRow(QFrame):
         self._picture.setProperty("faint", True)
         self._status = label()
         self._status.setAccessibleName(self.tr("What its picture says"))
-        grid = QGridLayout(self)
-        grid.setContentsMargins(10, 8, 8, 8)
-        grid.setHorizontalSpacing(6)
-        grid.setVerticalSpacing(4)
-        grid.addWidget(label(self.name, kind="heading", wrap=False), 0, 0)
-        grid.addWidget(self._picture, 0, 1, 1, 2)
-        grid.addWidget(remove, 0, 3)
-        fields = QHBoxLayout()
+        head, fields, pictures = QHBoxLayout(), QHBoxLayout(), QHBoxLayout()
+        head.addWidget(label(self.name, kind="heading", wrap=False), 1)
+        head.addWidget(remove)
         fields.addWidget(self.size_edit, 5)
         fields.addWidget(label("±", wrap=False))
         fields.addWidget(self.u95_edit, 3)
-        fields.addWidget(self.live)
-        fields.addWidget(self.file)
-        grid.addLayout(fields, 1, 0, 1, 4)
-        grid.addWidget(self._status, 2, 0, 1, 4)
-        grid.setColumnStretch(1, 1)
+        pictures.addWidget(self.live)
+        pictures.addWidget(self.file)
+        pictures.addWidget(self._picture, 1)
+        column = QVBoxLayout(self)
+        column.setContentsMargins(10, 6, 8, 8)
+        column.setSpacing(4)
+        for row in (head, fields, pictures):
+            column.addLayout(row)
+        column.addWidget(self._status)
         self.live.clicked.connect(self.live_wanted)
         self.file.clicked.connect(self.ask_for_file)
         remove.clicked.connect(self.removed)

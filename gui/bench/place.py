@@ -25,7 +25,7 @@ from gui.bench.gauge_row import PICTURES, GaugeRow
 from gui.bench.in_force import BenchInForce
 from gui.bench.scale_by_hand import ScaleByHand
 from gui.bench.signs import Signs
-from gui.bench.small import label, larger
+from gui.bench.small import enlarged, label, rescale
 from gui.bench.task import CalibrationTask
 from gui.bench.verify import VerifyPanel
 from gui.camera.chooser import SourceChooser
@@ -39,7 +39,7 @@ from vision.live_look import LiveLook
 
 REPAINT_MS = 40
 """At most 25 pictures a second."""
-_SIDE = 400
+_SIDE, _WIDEST = 400, 620
 
 
 class BenchPlace(Place):
@@ -58,10 +58,10 @@ class BenchPlace(Place):
         self.picture = PictureView(self.tr("Live picture"))
         self.setFocusProxy(self.picture)
         self.signs = Signs()
-        self._hint = label()
+        self._hint = enlarged(label(), 1.25)
         self._hint.setAlignment(Qt.AlignmentFlag.AlignCenter)
         self._hint.setMargin(40)
-        self._hint.setFont(larger(self._hint.font(), 1.25))
+        self._hint.setSizePolicy(QSizePolicy.Policy.Ignored, QSizePolicy.Policy.Ignored)
         self._caption = label(kind="faint", wrap=False)
         self._caption.setSizePolicy(QSizePolicy.Policy.Ignored, QSizePolicy.Policy.Fixed)
         self.in_force = BenchInForce(desk)
@@ -72,7 +72,6 @@ class BenchPlace(Place):
         for panel in (self.in_force, self.task, self.verify, self.by_hand):
             area = QScrollArea()
             area.setWidgetResizable(True)
-            area.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
             area.setWidget(panel)
             area.setFocusPolicy(Qt.FocusPolicy.NoFocus)
             self._panels.addWidget(area)
@@ -103,7 +102,7 @@ class BenchPlace(Place):
         splitter.setStretchFactor(1, 0)
         splitter.setSizes([860, _SIDE])
         splitter.setChildrenCollapsible(False)
-        self._panels.setMinimumWidth(340)
+        self._give_panels_room()
         whole = QVBoxLayout(self)
         whole.setContentsMargins(14, 10, 8, 8)
         whole.setSpacing(8)
@@ -112,6 +111,11 @@ class BenchPlace(Place):
         row.addWidget(self.chooser)
         whole.addLayout(row)
         whole.addWidget(splitter, 1)
+
+    def _give_panels_room(self) -> None:
+        """As wide as what stands in them at this size of text, but never most of the window."""
+        needed = max(panel.minimumSizeHint().width() for panel in (self.in_force, self.task, self.verify, self.by_hand))
+        self._panels.setMinimumWidth(min(max(needed + 24, 340), _WIDEST))
 
     def _connect(self) -> None:
         self.source.changed.connect(self._source_changed)
@@ -166,6 +170,9 @@ class BenchPlace(Place):
 
     def dressed(self) -> None:
         self.picture.dressed()
+        rescale(self)
+        self.signs.dressed()
+        self._give_panels_room()
 
     def views(self) -> Sequence[tuple[str, Callable[[], None]]]:
         return (

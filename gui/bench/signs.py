@@ -7,11 +7,13 @@ from PySide6.QtGui import QColor, QPainter, QPaintEvent, QPen
 from PySide6.QtWidgets import QFrame, QGridLayout, QHBoxLayout, QSizePolicy, QWidget
 
 from gui.bench.sign_words import alignment_words, focus_words, light_words
-from gui.bench.small import label, larger, mark
+from gui.bench.small import enlarged, label, mark
 from gui.theme import theme
 from vision.live_look import LiveLook
 from vision.live_signs import alignment_sign, focus_sign, light_sign
 
+_SHAPE, _TALLEST = 2.3, 26
+"""Lines of text, and the tallest line that counts."""
 _SENTENCE = 1.12
 """Times the size of plain text: read from 60 cm."""
 
@@ -30,7 +32,7 @@ class _Shape(QWidget):
             self.update()
 
     def sizeHint(self) -> QSize:
-        side = round(2.4 * self.fontMetrics().height())
+        side = round(_SHAPE * min(self.fontMetrics().height(), _TALLEST))
         return QSize(side, side)
 
     def paintEvent(self, event: QPaintEvent) -> None:  # noqa: ARG002
@@ -69,12 +71,10 @@ class SignCard(QFrame):
         self.setAccessibleName(name)
         self._shape = _Shape()
         heading = label(name, kind="faint", wrap=False)
-        self._word = label(wrap=False)
-        self._word.setFont(larger(self._word.font(), 1.6))
-        self._sentence = label()
+        self._word = enlarged(label(wrap=False), 1.6)
+        self._sentence = enlarged(label(), _SENTENCE)
         self._sentence.setAlignment(Qt.AlignmentFlag.AlignTop | Qt.AlignmentFlag.AlignLeft)
-        self._sentence.setFont(larger(self._sentence.font(), _SENTENCE))
-        self._sentence.setMinimumHeight(3 * self._sentence.fontMetrics().lineSpacing() + 4)
+        self.dressed()
         grid = QGridLayout(self)
         grid.setContentsMargins(12, 8, 12, 8)
         grid.setHorizontalSpacing(12)
@@ -85,6 +85,11 @@ class SignCard(QFrame):
         grid.addWidget(self._sentence, 2, 0, 1, 2)
         grid.setColumnStretch(1, 1)
         self.show_sign(None, self.tr("No live picture."))
+
+    def dressed(self) -> None:
+        """Keep room for three lines, so that nothing jumps while the part is moved."""
+        self._sentence.setMinimumHeight(3 * self._sentence.fontMetrics().lineSpacing() + 4)
+        self._shape.updateGeometry()
 
     @property
     def good(self) -> bool | None:
@@ -122,6 +127,11 @@ class Signs(QWidget):
         row.setSpacing(8)
         for sign in (self.light, self.focus, self.alignment):
             row.addWidget(sign, 1)
+
+    def dressed(self) -> None:
+        """Text has another size."""
+        for sign in (self.light, self.focus, self.alignment):
+            sign.dressed()
 
     def forget(self) -> None:
         """There is no live picture, or another one."""

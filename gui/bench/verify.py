@@ -13,7 +13,7 @@ from calib.history import note_verification
 from calib.laid_gauges import LaidGauge
 from calib.verification import Verification, verify_bench
 from gui.bench.gauge_row import GaugeRow
-from gui.bench.small import figures, label, larger, mark
+from gui.bench.small import enlarged, figures, label, mark
 from gui.desk import Desk
 from threads.formatting import format_quantity
 from threads.quantity import COVERAGE_FACTOR, Quantity
@@ -48,8 +48,7 @@ class VerifyPanel(QWidget):
         self.go.clicked.connect(self.verify)
         self.back = QPushButton(self.tr("Back"))
         self.back.clicked.connect(self.ended)
-        self.word = label(wrap=False)
-        self.word.setFont(larger(self.word.font(), 1.5))
+        self.word = enlarged(label(wrap=False), 1.5)
         self.difference = figures(1.2)
         self.sentence = label()
         buttons = QHBoxLayout()
