@@ -15,6 +15,7 @@ Array = npt.NDArray[np.float64]
 
 
 _BLOCK = 8
+_ALIKE = 0.25
 _MEDIAN = 1.2533  # by which a median scatters more than a mean
 
 
@@ -51,7 +52,7 @@ def ridge_errors(solution: Solution, form: FormFit) -> tuple[RidgeError, ...]:
             if right.sum() < 5 or left.sum() < 5:
                 continue
             plus, minus = _middle(own[right], scale), _middle(own[left], scale)
-            if plus is None or minus is None:
+            if plus is None or minus is None or not _is_metal(plus, minus):
                 continue
             u = np.hypot(np.hypot(plus[1] * reach, finder) / cos_r, np.hypot(minus[1] * reach, finder) / cos_m)
             where = x[INDEX["phase"]] + (j + (0.0 if sign > 0 else seen.starts / 2)) * pitch
@@ -89,8 +90,20 @@ def _reach(residual: Array, flank: npt.NDArray[np.int_]) -> float:
     return float(np.sqrt(max(_BLOCK * np.sum(blocks) / np.sum(points), 1.0)))
 
 
-def _middle(residual: Array, scale: float) -> tuple[float, float] | None:
-    """Where one flank stands against the fitted one, mm along its normal, and its u from independent points.
+def _is_metal(plus: tuple[float, float, bool], minus: tuple[float, float, bool]) -> bool:
+    """Whether the two flanks of a ridge stand as those of one ridge can; each as ``_middle`` gives it.
+
+    A ridge cut in the wrong place moves one flank outward and the other inward, one cut to another size both outward or
+    inward alike. A film of oil, a hair or a shine covers a flank as straight as metal, but one of them, or both unlike.
+    """
+    if plus[2] != minus[2]:
+        return False
+    apart, together = abs(plus[0] - minus[0]), abs(plus[0] + minus[0])
+    return plus[2] or plus[0] * minus[0] < 0 or apart < _ALIKE * together
+
+
+def _middle(residual: Array, scale: float) -> tuple[float, float, bool] | None:
+    """Where one flank stands against the fitted one, mm along its normal, its u from independent points, if in place.
 
     None when dirt or damage hides the flank.
 
@@ -99,9 +112,9 @@ def _middle(residual: Array, scale: float) -> tuple[float, float] | None:
     """
     in_place = residual[np.abs(residual) < 5 * scale]
     if in_place.size > 0.5 * residual.size:
-        return float(np.median(in_place)), _MEDIAN * float(in_place.std(ddof=1)) / float(np.sqrt(in_place.size))
+        return float(np.median(in_place)), _MEDIAN * float(in_place.std(ddof=1)) / float(np.sqrt(in_place.size)), True
     median = float(np.median(residual))
     near = residual[np.abs(residual - median) < 5 * scale]
     if near.size <= 0.85 * residual.size:
         return None
-    return float(near.mean()), float(near.std(ddof=1)) / float(np.sqrt(near.size))
+    return float(near.mean()), float(near.std(ddof=1)) / float(np.sqrt(near.size)), False

@@ -89,3 +89,17 @@ def test_dust_on_a_ridge_does_not_move_it() -> None:
     found = solution(edge_points(TRUE, u, side, outward))
     errors = ridge_errors(found, fit_form(found))
     assert max(abs(e.pitch_error) for e in errors) < 0.05 * PX
+
+
+@pytest.mark.parametrize(("on_right", "on_left"), [(0.004, 0.0), (0.0, 0.004), (0.006, 0.003)])
+def test_a_film_on_the_flanks_is_no_pitch_error(on_right: float, on_left: float) -> None:
+    """It lies on a flank as straight as metal, but on one of the two, or on both unlike: the ridge does not count."""
+    u, side = places(6000)
+    _, slope, _ = contour(TRUE, u, side, (0.1, -0.05), gradient=False)
+    on = (ridge_numbers(u, side) == 1) & (side > 0)
+    film = np.where(on, np.where(slope < 0, on_right, on_left), 0.0)
+    noise = NOISE * np.random.default_rng(1).standard_normal(u.size)
+    found = solution(edge_points(TRUE, u, side, film + noise))
+    errors = ridge_errors(found, fit_form(found))
+    assert len(errors) == len(spoilt()) - 1
+    assert max(abs(e.pitch_error) for e in errors) < 0.05 * PX
