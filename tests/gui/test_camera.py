@@ -40,15 +40,15 @@ def _own_data(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setenv("FLANKWISE_DATA", str(tmp_path / "data"))
 
 
-def _still() -> np.ndarray:
-    levels = cv2.imread(str(SCREW), cv2.IMREAD_UNCHANGED)
+def _still(of: Path = SCREW) -> np.ndarray:
+    levels = cv2.imread(str(of), cv2.IMREAD_UNCHANGED)
     small = cv2.resize(levels, (640, 480), interpolation=cv2.INTER_AREA)
     return coded(small / np.iinfo(levels.dtype).max)
 
 
-def write_video(path: Path, frames: int, *, step_px: float = 0.0) -> str:
-    """A sample screw at half its size with slight noise, moved along by ``step_px`` a frame."""
-    still, noise = _still(), np.random.default_rng(5)
+def write_video(path: Path, frames: int, *, step_px: float = 0.0, of: Path = SCREW) -> str:
+    """A sample picture at half its size with slight noise, moved along by ``step_px`` a frame."""
+    still, noise = _still(of), np.random.default_rng(5)
     writer = cv2.VideoWriter(str(path), cv2.VideoWriter_fourcc(*"MJPG"), 50, (640, 480))
     assert writer.isOpened()
     for number in range(frames):
@@ -89,6 +89,7 @@ def test_a_video_that_ends_keeps_its_last_frame_and_plays_again(window: Window, 
     assert "has ended" in window.notice.text
     assert bench.chooser.again.isVisible()
     assert bench.source.can_take
+    qtbot.waitUntil(bench.picture.hasFocus, timeout=5000)
     qtbot.keyClick(bench.picture, Qt.Key.Key_Space)
     qtbot.waitUntil(lambda: bench.source.state == LIVE, timeout=10_000)
 
@@ -96,7 +97,7 @@ def test_a_video_that_ends_keeps_its_last_frame_and_plays_again(window: Window, 
 def test_space_pauses_and_presses_the_button_that_has_the_focus(window: Window, qtbot: QtBot, tmp_path: Path) -> None:
     bench = window.bench
     bench.source.use_video(write_video(tmp_path / "long.avi", 200))
-    qtbot.waitUntil(lambda: bench.source.can_take, timeout=10_000)
+    qtbot.waitUntil(lambda: bench.source.state == LIVE and bench.picture.hasFocus(), timeout=10_000)
     qtbot.keyClick(bench.picture, Qt.Key.Key_Space)
     assert bench.source.state == PAUSED
     time.sleep(0.05)
@@ -266,6 +267,30 @@ def test_what_comes_into_the_watched_folder_is_measured(
     by_hand.go("bench")
     assert by_hand.desk.work.wait()
     qtbot.waitUntil(lambda: by_hand.bench.signs.focus.good is True, timeout=5000)
+
+
+def test_gauges_are_taken_from_the_live_picture_and_from_the_folder(
+    window: Window, qtbot: QtBot, tmp_path: Path
+) -> None:
+    bench = window.bench
+    bench.chooser.frames.setValue(2)
+    bench.source.use_video(write_video(tmp_path / "pin.avi", 60, of=SAMPLES / "pin_2500_bench_a.png"))
+    bench.show_task()
+    first, second = bench.task.rows
+    qtbot.waitUntil(first.live.isEnabled, timeout=10_000)
+    qtbot.mouseClick(first.live, Qt.MouseButton.LeftButton)
+    qtbot.waitUntil(lambda: first.look is not None, timeout=10_000)
+    assert first.look is not None
+    assert first.look.step_px == pytest.approx(624.5 / 2, abs=0.3)
+    assert Path(first.path).name.startswith("gauge_")
+    folder = tmp_path / "tethered"
+    folder.mkdir()
+    bench.source.use_folder(str(folder))
+    second.size_edit.setFocus()
+    shutil.copy(SAMPLES / "pin_1000_bench_a.png", folder / "pin.png")
+    qtbot.waitUntil(lambda: second.look is not None, timeout=10_000)
+    assert window.front == "bench"
+    assert window.desk.piece is None
 
 
 def test_a_pasted_picture_is_kept_and_measured(by_hand: Window, qtbot: QtBot, tmp_path: Path) -> None:
