@@ -298,10 +298,9 @@ class BenchPlace(Place):
     def _tick(self) -> None:
         found = self.source.newest(self._shown_frame)
         live = self._gives_pictures()
-        if live != self.chooser.take_button.isEnabled() or self.source.taking is not None:
-            self.chooser.show_taking()
-            self.task.set_live(live)
-            self.verify.row.live.setEnabled(live)
+        self.chooser.show_taking()
+        self.task.set_live(live)
+        self.verify.row.live.setEnabled(live)
         if found is None:
             return
         number, frame = found

@@ -80,6 +80,7 @@ class Capture(QObject):
         self._settings: tuple[Setting, ...] = ()
         self._wishes: list[tuple[int, float]] = []
         self._averaging: Averaging | None = None
+        self._over = False
         self._stop = threading.Event()
         self._run_on = threading.Event()
         self._run_on.set()
@@ -118,7 +119,7 @@ class Capture(QObject):
         """Average the next ``frames`` frames; answered by ``taken`` or ``not_taken``. One standing still is taken."""
         averaging = Averaging(frames)
         with self._lock:
-            still = self._newest if self.paused or not self._thread.is_alive() else None
+            still = self._newest if self.paused or self._over else None
             if still is None:
                 self._averaging = averaging
         if still is not None:
@@ -225,7 +226,9 @@ class Capture(QObject):
             self._finish(averaging)
 
     def _give_up(self, capture: Any, is_file: bool) -> None:
-        averaging = self._averaging
+        with self._lock:  # what is asked for from now on gets the last frame
+            self._over = True
+            averaging = self._averaging
         if averaging is not None:
             self._finish(averaging)
         capture.release()
