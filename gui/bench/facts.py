@@ -8,9 +8,9 @@ from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QFormLayout, QVBoxLayout, QWidget
 
 from calib.calibration import Calibration
+from gui.bench.reasons import reason_words
 from gui.bench.residuals import ResidualChart, residuals_of
 from gui.bench.small import figures, label, mark
-from gui.said import said
 from threads.formatting import format_quantity
 from threads.quantity import Quantity
 from vision.plane import PlaneMap
@@ -77,7 +77,7 @@ class Facts(QWidget):
             widget.setVisible(bool(rows))
         self._nothing_over.setVisible(bool(rows) and all(abs(row.um) < _NOTHING_UM for row in rows))
         reasons = [*more, *(found.warnings if found is not None else ())]
-        self.remarks.setText("\n\n".join(said(reason.message) for reason in reasons))
+        self.remarks.setText("\n\n".join(dict.fromkeys(reason_words(reason) for reason in reasons)))
         self.remarks.setVisible(bool(reasons))
         mark(self.remarks, "verdict", "open")
 

@@ -10,6 +10,7 @@ from PySide6.QtWidgets import QFileDialog, QFrame, QHBoxLayout, QLineEdit, QPush
 from calib.bench import DEFAULT_U95_MM, GRID, PIN, RULINGS
 from calib.gauge_look import GaugeLook, look_at_gauge
 from calib.laid_gauges import LaidGauge
+from gui.bench.reasons import reason_words
 from gui.bench.small import label, line, mark
 from gui.desk import Desk
 from gui.elided import ElidedLabel
@@ -153,7 +154,7 @@ class GaugeRow(QFrame):
 
     def _refused(self, error: Exception) -> None:
         reasons = getattr(error, "reasons", ())
-        self._say("  ".join(said(reason.message) for reason in reasons) or str(error), "bad")
+        self._say("  ".join(reason_words(reason) for reason in reasons) or str(error), "bad")
         self.changed.emit()
 
     def _typed(self) -> None:

@@ -157,6 +157,7 @@ class BenchPlace(Place):
 
     def entered(self) -> None:
         self._timer.start()
+        self.chooser.look_for_cameras()
         self.in_force.refresh()
         self._piece_changed()
 
@@ -259,13 +260,15 @@ class BenchPlace(Place):
         return self.source.kind == FOLDER or self.source.can_take
 
     def _first_camera(self) -> None:
-        from gui.camera.cameras import cameras
+        from gui.camera.cameras import Camera, cameras
 
-        found = cameras()
-        if found:
-            self.source.use_camera(found[0])
-        else:
-            self.desk.note(self.tr("No camera is found. Plug one in and look again."))
+        def done(found: tuple[Camera, ...]) -> None:
+            if found:
+                self.source.use_camera(found[0])
+            else:
+                self.desk.note(self.tr("No camera is found. Plug one in and look again."))
+
+        self.desk.work.run(self.tr("looking for cameras"), cameras, done=done, key="cameras")
 
     def _space(self) -> None:
         """Space presses what has the focus; elsewhere it stops the picture."""

@@ -21,12 +21,13 @@ class Camera:
 
 def cameras(folder: Path = VIDEO_FOLDER) -> tuple[Camera, ...]:
     """The cameras there are. Opens none where the system has a list; elsewhere the first few numbers are tried."""
-    if _is_linux():
+    if are_listed():
         return _listed(folder)
     return tuple(Camera(number, "") for number in range(_MOST_TRIED) if _opens(number))
 
 
-def _is_linux() -> bool:
+def are_listed() -> bool:
+    """Whether the system has a list of cameras, read in no time; elsewhere each is opened, which takes seconds."""
     return platform.system() == "Linux"
 
 
@@ -61,4 +62,4 @@ def _opens(number: int) -> bool:
 
 def is_there(camera: Camera) -> bool:
     """Whether the camera is still plugged in, as far as the system tells."""
-    return not _is_linux() or Path(f"/dev/video{camera.number}").exists()
+    return not are_listed() or Path(f"/dev/video{camera.number}").exists()

@@ -16,7 +16,7 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
-from gui.camera.cameras import Camera, cameras
+from gui.camera.cameras import Camera, are_listed, cameras
 from gui.camera.capture import RESOLUTIONS
 from gui.camera.source import CAMERA, FOLDER, LIVE, LOST, NONE, OPENING, PAUSED, VIDEO, Source
 from gui.desk import Desk
@@ -110,10 +110,20 @@ class SourceChooser(QWidget):
 
     # --- the list of sources
 
-    def look_for_cameras(self) -> None:
-        """Ask the system which cameras there are now."""
-        self._cameras = cameras()
-        self._fill()
+    def look_for_cameras(self, *, say: bool = False) -> None:
+        """Ask the system which cameras there are now; ``say`` it where there is none."""
+
+        def done(found: tuple[Camera, ...]) -> None:
+            self._cameras = found
+            self._fill()
+            if say and not found:
+                text = self.tr("No camera is found. Plug one in and look again; pictures can also come from files.")
+                self._desk.noticed.emit("note", text)
+
+        if are_listed():
+            done(cameras())
+        elif say:
+            self._desk.work.run(self.tr("looking for cameras"), cameras, done=done, key="cameras")
 
     def _fill(self) -> None:
         self.choice.blockSignals(True)
@@ -147,12 +157,7 @@ class SourceChooser(QWidget):
         if kind == NONE:
             self._source.close()
         elif kind == "search":
-            self.look_for_cameras()
-            if not self._cameras:
-                self._desk.noticed.emit(
-                    "note",
-                    self.tr("No camera is found. Plug one in and look again; pictures can also come from files."),
-                )
+            self.look_for_cameras(say=True)
         elif kind == CAMERA:
             self._source.use_camera(camera, self.size_choice.currentData())
         elif kind == VIDEO:
