@@ -100,7 +100,8 @@ def _blur(
     rate = np.ones(at.size)
     for turn in range(3):
         z = (window - level[:, None]) * (1 / sigma)
-        np.multiply(z, z, out=weights)
+        with np.errstate(over="ignore"):  # of an outline that fits nowhere; exp(-inf) is 0
+            np.multiply(z, z, out=weights)
         weights *= -0.5
         np.exp(weights, out=weights)
         weights *= g

@@ -12,13 +12,14 @@ from threads.quantity import Quantity
 from threads.virtual_pitch_diameter import virtual_pitch_diameter
 from vision.budget import MIRRORED_BY_FLANKS, Budget, BudgetTerm, make_budget
 from vision.doubts import doubts
-from vision.edge_light import light_at_edges, light_doubts
-from vision.edges import EdgePoints, find_edges
+from vision.edge_light import light_doubts
+from vision.edges import EdgePoints
 from vision.focus_along import focus_doubt
 from vision.form_fit import fit_form, form_doubts, form_errors
 from vision.frame import Frame
 from vision.grazing import NO_GRAZING, Grazing, grazing_effects, mirror_of
 from vision.lengths import Ruler
+from vision.looked import NOTHING_BY_HAND, ByHand, Looked, between_ends, doubts_by_hand, look, unmasked
 from vision.measurement import Measurement, Quality
 from vision.part_outline import describe_part, near_border
 from vision.picture import Picture
@@ -28,9 +29,8 @@ from vision.quantities import COVARIANCE_NAMES, NAMES, UNITS, quantities, rescal
 from vision.refusal import Reason, RefusalError
 from vision.rejected import burnt_runs, check_what_is_left, dirt_doubt, rejected_runs
 from vision.ridges import ridge_errors
-from vision.seen_pitch import with_seen_pitch
 from vision.shadow import INDEX
-from vision.silhouette import Silhouette, find_silhouette, own_blur
+from vision.silhouette import Silhouette, own_blur
 from vision.solve import Solution, solve
 from vision.threaded import ThreadedLength, find_threaded_length, mask_direction
 from vision.threaded_lengths import numbered_thread
@@ -39,7 +39,6 @@ from vision.whole_part import with_sections
 
 Array = npt.NDArray[np.float64]
 
-MOST_BLUR_PX = 3.5
 MOST_TILT_DEG = 12.0  # the closed form of the shadow errs by 0.1 px there
 
 
@@ -65,10 +64,24 @@ def measure_picture(
     Raises RefusalError with one of the codes that find_silhouette, find_threaded_length and solve name, or
     out_of_focus, saturated, glare, not_a_thread, too_dirty, too_few_threads, tilted.
     """
-    silhouette = _silhouette(picture, part)
-    edges = find_edges(silhouette)
-    _check_focus(edges, silhouette)
-    light = light_at_edges(picture, silhouette, edges)
+    return measure_looked(look(picture, part=part), plane, hand=hand, starts=starts, number=number)
+
+
+def measure_looked(
+    looked: Looked,
+    plane: PlaneMap,
+    *,
+    hand: str | None = None,
+    starts: int | None = None,
+    number: int | None = None,
+    by_hand: ByHand = NOTHING_BY_HAND,
+) -> Measurement:
+    """As ``measure_picture``, of what was seen before; ``by_hand`` is what a person set right.
+
+    Raises RefusalError as ``measure_picture``, and ends_too_near.
+    """
+    picture, silhouette = looked.picture, looked.silhouette
+    edges, light = unmasked(looked, by_hand)
     burnt, edges = edges.select(light.burnt), edges.select(~light.burnt)
     points = plane.undistort(edges.xy)
     thread = find_threaded_length(points, mask_direction(silhouette.region), edges.normal)
@@ -77,7 +90,10 @@ def measure_picture(
     _check_thread(thread, edges, silhouette)
     size = (picture.width_px, picture.height_px)
     mirror = mirror_of(plane.light_cone_deg, plane.light_cone_u_deg, round_gauges=plane.round_gauges)
-    solution = solve(edges, points, thread, plane, size, _edge_noise(edges, silhouette), mirror, starts)
+    kept, thread = between_ends(edges.xy, thread, by_hand)
+    noise = _edge_noise(edges, silhouette)
+    solution = solve(edges.select(kept), points[kept], thread, plane, size, noise, mirror, starts)
+    solution = replace(solution, chosen=kept[solution.chosen])
     wear = find_wear(solution) if _is_thread(solution, thread) else unworn(solution)
     form = fit_form(wear.sound)
     solution = form.straight if form.plain_to_see else wear.sound
@@ -118,25 +134,19 @@ def measure_picture(
     shadow = plain_reading(
         x, middle, solution.seen.centre, like, free_end_right=right, starts=count, excess=grazing.scale_excess
     )
-    terms = dict(budget.terms)
-    if grazing.pitch_diameter > 0:
-        terms["pitch_diameter"] = (
-            *terms["pitch_diameter"],
-            BudgetTerm(f"{MIRRORED_BY_FLANKS}, full bound", grazing.pitch_diameter, "mm", one_sided=True),
-        )
     warnings = doubts(silhouette, solution, plane, measured, part_outline, grazing.cone_deg)
     if hand is not None and seen_hand not in (hand, "not determined"):
         warnings += (Reason("hand_disagrees", f"The picture looks like a {seen_hand}-hand thread: look again."),)
     soft = focus_doubt(edges, solution, silhouette.presmooth_px)
     leaning = dirt_doubt(solution, by_parameter[NAMES.index("pitch_diameter")], measured.pitch_diameter.u95)
-    warnings += (*light_doubts(light), *hidden, *leaning, *soft, *wear_doubts(wear, right))
-    quality = _quality(silhouette, solution, (*warnings, *form_doubts(form)))
+    warnings = (*doubts_by_hand(looked, by_hand), *warnings, *light_doubts(light), *hidden, *leaning, *soft)
+    quality = _quality(silhouette, solution, (*warnings, *wear_doubts(wear, right), *form_doubts(form)))
     return Measurement(
         picture,
         plane,
         measured,
         shadow,
-        terms,
+        _terms(budget, grazing),
         part_outline,
         quality,
         solution,
@@ -152,6 +162,15 @@ def measure_picture(
     )
 
 
+def _terms(budget: Budget, grazing: Grazing) -> dict[str, tuple[BudgetTerm, ...]]:
+    """The lines of the budget, with the one that acts to one side only."""
+    terms = dict(budget.terms)
+    if grazing.pitch_diameter > 0:
+        bound = BudgetTerm(f"{MIRRORED_BY_FLANKS}, full bound", grazing.pitch_diameter, "mm", one_sided=True)
+        terms["pitch_diameter"] = (*terms["pitch_diameter"], bound)
+    return terms
+
+
 def _by_source(budget: Budget) -> dict[str, Covariance]:
     rows = [NAMES.index(n) for n in COVARIANCE_NAMES]
     return {name: Covariance(COVARIANCE_NAMES, c[np.ix_(rows, rows)]) for name, c in budget.by_source.items()}
@@ -160,28 +179,6 @@ def _by_source(budget: Budget) -> dict[str, Covariance]:
 def _turn(x: Array) -> float:
     """Rotation of the fit as an angle on the screen (w up, angles clockwise)."""
     return -float(x[INDEX["rotation"]])
-
-
-def _silhouette(picture: Picture, part: int | None) -> Silhouette:
-    try:
-        return find_silhouette(picture, part=part)
-    except RefusalError as refusal:
-        raise with_seen_pitch(refusal, picture) from None
-
-
-def _check_focus(edges: EdgePoints, silhouette: Silhouette) -> None:
-    if edges.xy.shape[0] < 100:
-        raise RefusalError(
-            "out_of_focus", "No clear edge in the picture: focus on the outline of the part and light the pad evenly."
-        )
-    blur = own_blur(float(np.median(edges.blur_px)), silhouette.presmooth_px)
-    if blur > MOST_BLUR_PX:
-        raise RefusalError(
-            "out_of_focus",
-            f"The part is out of focus: its edges are {2.56 * blur:.0f} pixels wide, at most "
-            f"{2.56 * MOST_BLUR_PX:.0f} can be "
-            "measured; focus on the outline.",
-        )
 
 
 def _edge_noise(edges: EdgePoints, silhouette: Silhouette) -> float:
