@@ -18,6 +18,7 @@ import numpy as np
 import numpy.typing as npt
 
 from threads.formatting import format_quantity
+from vision.domed_crest import without_domes
 from vision.refusal import Reason
 from vision.ridge_places import refitted
 from vision.shadow import INDEX
@@ -93,7 +94,14 @@ def find_wear(solution: Solution) -> Wear:
             worn = worn.copy()
             worn[np.flatnonzero(~worn)[low]] = True
             return Wear(solution, flank, found, without, worn)
-    return Wear(solution, flank, crests_everywhere(sound), sound, worn)
+    everywhere = crests_everywhere(sound)
+    domed = None if everywhere is None else without_domes(sound)
+    if domed is not None:
+        without, left_out = domed
+        worn = worn.copy()
+        worn[np.flatnonzero(~worn)[left_out]] = True
+        return Wear(solution, flank, crests_everywhere(without, domed=True), without, worn)
+    return Wear(solution, flank, everywhere, sound, worn)
 
 
 def wear_doubts(wear: Wear, free_end_right: bool) -> tuple[Reason, ...]:

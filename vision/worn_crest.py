@@ -104,12 +104,13 @@ def _middle_height(solution: Solution, among: Bool | None = None) -> float:
     return float(np.median(heights)) if heights.size else 1.0
 
 
-def crests_everywhere(solution: Solution) -> CrestWear | None:
+def crests_everywhere(solution: Solution, *, domed: bool = False) -> CrestWear | None:
     """Crests lower than any class of any form of that angle would leave them, with the flanks where they are.
 
     The widest crest of a sound thread: the form's own, and what a major diameter at its lower limit with the pitch
     diameter at its upper one adds. The tolerance of the major diameter is Td = 180 p^(2/3) - 3.15 / sqrt(p) um (ISO
-    965-1, grade 6; Unified 2A is the same within 2 %), times 1.5 for the coarse grades.
+    965-1, grade 6; Unified 2A is the same within 2 %), times 1.5 for the coarse grades. ``domed``: the crest of the
+    fit is the middle of the domes, their points are left out of it.
     """
     x = solution.fit.x
     pitch, right, left = x[INDEX["pitch"]], x[INDEX["flank_right"]], x[INDEX["flank_left"]]
@@ -118,7 +119,8 @@ def crests_everywhere(solution: Solution) -> CrestWear | None:
     basic = 0.125 if included > 57.5 else 0.167 if included > 51 else 0.237  # ISO and Unified; Whitworth; BA
     tolerance = (180 * pitch ** (2 / 3) - 3.15 / np.sqrt(pitch)) / 1e3
     # a worn crest may be domed: what is left reaches up to its middle, not to the flat of the fitted form
-    top = float(x[INDEX["root"]] + _middle_height(solution) * (x[INDEX["crest"]] - x[INDEX["root"]]))
+    share = 1.0 if domed else _middle_height(solution)
+    top = float(x[INDEX["root"]] + share * (x[INDEX["crest"]] - x[INDEX["root"]]))
     width = float(pitch / 2 - (top - x[INDEX["pitch_radius"]]) * run)
     widest = basic * pitch + 1.5 * tolerance / 2 * run
     inverse = np.linalg.pinv(solution.fit.normal_matrix)

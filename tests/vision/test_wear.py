@@ -35,6 +35,7 @@ WORN: dict[str, Scene] = {
         ACROSS, wear=Wear(crest_mm=0.03, crest_edge_mm=0.008, to_mm=HALF), blemishes=Blemishes(spoiled=0.04)
     ),
     "crests everywhere": replace(ACROSS, wear=Wear(crest_mm=0.15)),
+    "crests everywhere, domed": replace(ACROSS, wear=Wear(crest_mm=0.15, crest_edge_mm=0.03)),
 }
 
 SOUND: dict[str, Scene] = {
@@ -74,7 +75,7 @@ def test_a_worn_flank_is_found_and_what_it_lost_is_known(name: str) -> None:
     assert any(run.reason == "worn" for run in m.rejected)
 
 
-@pytest.mark.parametrize("name", [n for n in WORN if n != "crests everywhere"])
+@pytest.mark.parametrize("name", [n for n in WORN if not n.startswith("crests everywhere")])
 def test_the_dimensions_are_those_it_was_cut_with(name: str) -> None:
     m = measured(WORN[name])
     assert abs(m.thread.pitch_diameter.value - UNIFIED.pitch_diameter_mm) < 0.15e-3 * PX_UM
@@ -107,6 +108,22 @@ def test_crests_worn_everywhere_are_measured_against_the_full_form() -> None:
     assert abs(block["lost"]["value"] - 1e3 * (full - (UNIFIED.major_mm / 2 - 0.15))) < block["lost"]["u95"]
     assert m.thread.major_diameter.value == pytest.approx(UNIFIED.major_mm - 0.30, abs=0.3e-3 * PX_UM)
     assert m.thread.pitch_diameter.value == pytest.approx(UNIFIED.pitch_diameter_mm, abs=0.15e-3 * PX_UM)
+
+
+def test_domes_do_not_pull_at_the_flanks() -> None:
+    """Taken for round crests they would lean the flanks by degrees and move the pitch diameter by pixels."""
+    scene = WORN["crests everywhere, domed"]
+    assert scene.thread is not None
+    assert scene.wear is not None
+    m = measured(scene)
+    assert m.wear is not None
+    assert m.wear.crest is not None
+    assert m.wear.crest.everywhere
+    assert m.thread.pitch_diameter.value == pytest.approx(scene.thread.pitch_diameter_mm, abs=0.1e-3 * PX_UM)
+    assert m.thread.included_angle.value == pytest.approx(60.0, abs=0.1)
+    # what is left is that up to the middle of the domes
+    left = scene.thread.major_mm - 2 * scene.wear.crest_mm
+    assert m.thread.major_diameter.value == pytest.approx(left, abs=0.2e-3 * PX_UM)
 
 
 @pytest.mark.parametrize("name", SOUND)
