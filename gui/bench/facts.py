@@ -10,7 +10,7 @@ from PySide6.QtWidgets import QFormLayout, QVBoxLayout, QWidget
 from calib.calibration import Calibration
 from gui.bench.reasons import reason_words
 from gui.bench.residuals import ResidualChart, residuals_of
-from gui.bench.small import figures, label, mark
+from gui.bench.small import figures, label
 from threads.formatting import format_quantity
 from threads.quantity import Quantity
 from vision.plane import PlaneMap
@@ -47,13 +47,13 @@ class Facts(QWidget):
         column = QVBoxLayout(self)
         column.setContentsMargins(0, 0, 0, 0)
         column.setSpacing(6)
+        column.addWidget(self.remarks)
         column.addWidget(label(self.tr("One pixel is"), kind="faint", wrap=False))
         column.addWidget(self.scale)
         column.addLayout(self._form)
         column.addWidget(self._chart_heading)
         column.addWidget(self.chart)
         column.addWidget(self._nothing_over)
-        column.addWidget(self.remarks)
 
     def show_plane(self, plane: PlaneMap, more: Sequence[Reason] = ()) -> None:
         """Show ``plane`` with the warnings ``more`` before its own."""
@@ -77,9 +77,9 @@ class Facts(QWidget):
             widget.setVisible(bool(rows))
         self._nothing_over.setVisible(bool(rows) and all(abs(row.um) < _NOTHING_UM for row in rows))
         reasons = [*more, *(found.warnings if found is not None else ())]
-        self.remarks.setText("\n\n".join(dict.fromkeys(reason_words(reason) for reason in reasons)))
+        sentences = dict.fromkeys(reason_words(reason) for reason in reasons)
+        self.remarks.setText("\n".join(self.tr("Warning: {what}").format(what=text) for text in sentences))
         self.remarks.setVisible(bool(reasons))
-        mark(self.remarks, "verdict", "open")
 
     def _lens(self, plane: PlaneMap) -> str:
         distance = plane.working_distance_mm

@@ -201,7 +201,7 @@ def test_an_old_bench_and_a_picture_of_another_size_are_warned_of(window: Window
     in_force = window.bench.in_force
     assert "Nobody has checked this bench" in in_force.facts.remarks.text()
     in_force.set_frame_size((640, 480))
-    assert in_force.facts.remarks.text().startswith("The live picture has 640 × 480 pixels")
+    assert in_force.facts.remarks.text().startswith("Warning: The live picture has 640 × 480 pixels")
     in_force.set_frame_size((1280, 960))
     assert "640" not in in_force.facts.remarks.text()
     checked = Entry("verified", old.id, "2999-01-01T00:00:00Z", "a.json", "pin", 4.0, 0.004, 0.0, 0.2, 0.1, 1.0, True)
