@@ -38,7 +38,8 @@ class Desk(QObject):
     ``bench_changed``: ``bench`` is another one. ``piece_changed``: ``piece`` is another one, or was measured anew.
     ``at_hand_changed``: ``at_hand`` has changed. ``units_changed``: ``inches`` has. ``register_changed``: something was
     filed or set right. ``noticed(weight, text)``: a sentence for the person, weight "note", "warning" or "refusal".
-    ``go(place)``: show the place of that name.
+    ``go(place)``: show the place of that name. ``to_file``: the person wants the part on the bench on file.
+    ``wanted_as_original(piece)``: and this piece as the original in Fit.
     """
 
     bench_changed = Signal()
@@ -48,6 +49,8 @@ class Desk(QObject):
     register_changed = Signal()
     noticed = Signal(str, str)
     go = Signal(str)
+    to_file = Signal()
+    wanted_as_original = Signal(object)
 
     def __init__(self, settings: Settings, defect: Callable[[Exception], None], parent: QObject | None = None) -> None:
         super().__init__(parent)
@@ -137,7 +140,7 @@ class Desk(QObject):
         before = replace(piece.choices, name="", origin=None, made=None, series=None)
         if seen != before:
             plane = None if self.bench is None else self.bench.plane
-            self._run(self.tr("measuring again"), measure_piece, piece.path, plane, choices, piece.picture)
+            self._run(self.tr("measuring again"), measure_piece, piece.path, plane, choices, piece)
         elif replace(choices, name="") != replace(piece.choices, name=""):
             self._run(self.tr("weighing the series"), identified, piece, choices)
         else:
@@ -148,7 +151,7 @@ class Desk(QObject):
         if self.piece is not None:
             plane = None if self.bench is None else self.bench.plane
             piece = self.piece
-            self._run(self.tr("measuring again"), measure_piece, piece.path, plane, piece.choices, piece.picture)
+            self._run(self.tr("measuring again"), measure_piece, piece.path, plane, piece.choices, piece)
 
     def filed(self, part: int) -> None:
         """The part on the bench is on file as ``part``."""

@@ -11,10 +11,12 @@ import numpy.typing as npt
 from calib.calibration import Calibration
 from calib.file import check_picture_size
 from calib.remarks import camera_remarks
+from gui.levels import Bytes, levels_of_light
 from threads.identify import Identification, identify
 from vision.fitted_outline import fitted_outline
 from vision.folded import Folded, fold
-from vision.measure import measure_picture
+from vision.looked import ByHand, Looked, look
+from vision.measure import measure_looked
 from vision.measurement import Measurement
 from vision.picture import Picture, read_picture
 from vision.plane import PlaneMap
@@ -31,6 +33,7 @@ class Choices:
         name: what the part is called.
         part: which part in view, numbered from the left from 1; None where there is one.
         hand: "right" or "left" where somebody looked; starts: where somebody counted.
+        ends, masks: what was set right in the picture (``vision.looked.ByHand``).
         origin: two letters of the instrument's country. made: years from, to. series: only these.
     """
 
@@ -38,6 +41,8 @@ class Choices:
     part: int | None = None
     hand: str | None = None
     starts: int | None = None
+    ends: tuple[tuple[float, float], tuple[float, float]] | None = None
+    masks: tuple[tuple[float, float, float, float], ...] = ()
     origin: str | None = None
     made: tuple[int, int] | None = None
     series: tuple[str, ...] | None = None
@@ -47,6 +52,7 @@ class Choices:
 class Piece:
     """A part as it lies there.
 
+    ``levels`` is the picture made ready for the screen, ``looked`` what was seen of the part.
     ``measurement`` and what follows from it are None where the picture was refused for ``reasons``.
     ``filed``: its number in the register once it is on file.
     """
@@ -54,6 +60,8 @@ class Piece:
     path: str
     choices: Choices
     picture: Picture | None = None
+    levels: tuple[Bytes, ...] = ()
+    looked: Looked | None = None
     measurement: Measurement | None = None
     identification: Identification | None = None
     folded: Folded | None = None
@@ -66,24 +74,32 @@ class Piece:
         return self.choices.name or Path(self.path).stem.replace("_", " ")
 
 
-def measure_piece(path: str, plane: PlaneMap | None, choices: Choices, picture: Picture | None = None) -> Piece:
-    """Read (unless ``picture`` was read before), measure and identify; a refusal stands in the piece.
+def measure_piece(path: str, plane: PlaneMap | None, choices: Choices, before: Piece | None = None) -> Piece:
+    """Read, measure and identify; a refusal stands in the piece.
 
-    ``plane`` None: no bench is in force; the picture is read only.
+    ``plane`` None: no bench is in force; the picture is read only. ``before`` is the same picture as it was measured
+    last: what was read and seen then is not done again.
     """
-    piece = Piece(path, choices, picture)
+    piece = Piece(path, choices) if before is None else replace(before, choices=choices, reasons=())
     try:
-        read = read_picture(path) if picture is None else picture
-        piece = replace(piece, picture=read)
+        if piece.picture is None:
+            picture = read_picture(path)
+            piece = replace(piece, picture=picture, levels=levels_of_light(picture.light))
         if plane is None:
-            return piece
-        measurement = _measured(read, plane, choices)
+            return _unmeasured(piece, ())
+        if piece.looked is None or before is None or before.choices.part != choices.part:
+            assert piece.picture is not None
+            piece = replace(piece, looked=look(piece.picture, part=choices.part))
+        assert piece.looked is not None
+        measurement = _measured(piece.looked, plane, choices)
     except RefusalError as refusal:
-        return replace(piece, reasons=refusal.reasons)
-    piece = replace(
-        piece, measurement=measurement, folded=fold(measurement), outline=fitted_outline(measurement), reasons=()
-    )
+        return _unmeasured(piece, refusal.reasons)
+    piece = replace(piece, measurement=measurement, folded=fold(measurement), outline=fitted_outline(measurement))
     return identified(piece, choices)
+
+
+def _unmeasured(piece: Piece, reasons: tuple[Reason, ...]) -> Piece:
+    return replace(piece, measurement=None, identification=None, folded=None, outline=None, reasons=reasons)
 
 
 def identified(piece: Piece, choices: Choices) -> Piece:
@@ -94,11 +110,12 @@ def identified(piece: Piece, choices: Choices) -> Piece:
     return replace(piece, choices=choices, identification=found)
 
 
-def _measured(picture: Picture, plane: PlaneMap, choices: Choices) -> Measurement:
+def _measured(looked: Looked, plane: PlaneMap, choices: Choices) -> Measurement:
     if isinstance(plane, Calibration):
-        check_picture_size(plane, picture, "The bench in force")
-    found = measure_picture(picture, plane, part=choices.part, hand=choices.hand, starts=choices.starts)
-    doubts = camera_remarks(plane, picture.path) if isinstance(plane, Calibration) else ()
+        check_picture_size(plane, looked.picture, "The bench in force")
+    by_hand = ByHand(choices.ends, choices.masks)
+    found = measure_looked(looked, plane, hand=choices.hand, starts=choices.starts, by_hand=by_hand)
+    doubts = camera_remarks(plane, looked.picture.path) if isinstance(plane, Calibration) else ()
     if not doubts:
         return found
     return replace(found, quality=replace(found.quality, warnings=(*found.quality.warnings, *doubts)))
