@@ -2,9 +2,8 @@
 
 from __future__ import annotations
 
-import re
-
 from cli.errors import CommandLineError
+from threads.typed import TypedError, parse_years
 
 
 def parse_made(text: str) -> tuple[int, int]:
@@ -12,10 +11,7 @@ def parse_made(text: str) -> tuple[int, int]:
 
     Raises CommandLineError for anything but a year of four digits or two of them in order.
     """
-    found = re.fullmatch(r"(\d{4})(?:\s*[-\u2013]\s*(\d{4}))?", text.strip(), re.ASCII)
-    if found is None:
-        raise CommandLineError(f"--made {text!r} is not a year such as 1936 or a span such as 1930-1940")
-    first, last = int(found[1]), int(found[2] or found[1])
-    if first > last:
-        raise CommandLineError(f"--made {text!r}: the first year is after the last; write {last}-{first}")
-    return first, last
+    try:
+        return parse_years(text, "--made")
+    except TypedError as error:
+        raise CommandLineError(str(error)) from error

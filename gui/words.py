@@ -50,3 +50,12 @@ def bench_words(bench: Bench | None) -> str:
             scale=scale
         )
     return QCoreApplication.translate("bench", "bench {name}: {scale} a pixel").format(name=bench.plane.id, scale=scale)
+
+
+def caution() -> str:
+    """What stands wherever somebody might rely on an answer."""
+    return QCoreApplication.translate(
+        "caution",
+        "Where a thread carries load, pressure or people, do not rely on this: have it checked with gauges by someone "
+        "qualified, and keep to local codes.",
+    )

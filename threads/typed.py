@@ -48,6 +48,20 @@ def parse_percent(text: str, what: str = "a share") -> float:
     return 0.0 if number == 0 else _positive(number, text, what)
 
 
+def parse_years(text: str, what: str = "a year") -> tuple[int, int]:
+    """First and last year typed as ``text``, 1936 or 1930-1940.
+
+    Raises TypedError for anything but a year of four digits or two of them in order.
+    """
+    found = re.fullmatch(r"(\d{4})(?:\s*[-\u2013]\s*(\d{4}))?", text.strip(), re.ASCII)
+    if found is None:
+        raise TypedError(f"{what} {text!r} is not a year such as 1936 or a span such as 1930-1940")
+    first, last = int(found[1]), int(found[2] or found[1])
+    if first > last:
+        raise TypedError(f"{what} {text!r}: the first year is after the last; write {last}-{first}")
+    return first, last
+
+
 def _split(text: str, what: str, example: str) -> tuple[float, str]:
     """The number of ``text`` and its unit in our spelling."""
     cleaned = text.strip()

@@ -1,17 +1,387 @@
-"""The place "Part"."""
+"""The place "Part": one screw. What is it, how sure is that, and what would settle the rest."""
 
 from __future__ import annotations
 
-from PySide6.QtWidgets import QWidget
+from collections.abc import Callable, Sequence
+from dataclasses import replace
+from pathlib import Path
+
+from PySide6.QtCore import Qt
+from PySide6.QtGui import QAction, QKeySequence
+from PySide6.QtWidgets import (
+    QApplication,
+    QButtonGroup,
+    QFileDialog,
+    QHBoxLayout,
+    QLabel,
+    QPushButton,
+    QScrollArea,
+    QSplitter,
+    QStackedWidget,
+    QVBoxLayout,
+    QWidget,
+)
 
 from gui.desk import Desk
+from gui.part.charts import Residuals, ThreadCharts
+from gui.part.findings import Findings
+from gui.part.given import Given
+from gui.part.identity import Identity
+from gui.part.picture import PartPicture, legend
+from gui.part.tables import BudgetTable, SectionsTable
+from gui.piece import Piece
 from gui.place import Place
+from gui.said import said
+from gui.thread_view import Shown, ThreadView
+from gui.words import caution
+from records.figures.thread_view import zones_of
+
+MOST_ZONES = 3
+_ONLY_A_NUMBER = 2  # parts in view, from which on a click chooses one
 
 
 class PartPlace(Place):
-    """To be filled."""
+    """The picture above, the one-thread view and its neighbours below, findings and identity on the right."""
 
     NAME = "part"
 
     def __init__(self, desk: Desk, parent: QWidget | None = None) -> None:
         super().__init__(desk, parent)
+        self.picture = PartPicture(self.tr("Picture of the part"))
+        self.picture.ends_set.connect(lambda ends: self._change(self.tr("end of the thread"), ends=ends))
+        self.picture.mask_set.connect(self._mask)
+        self.picture.part_chosen.connect(self._click)
+        self.ridge = ThreadView(self.tr("Every ridge folded onto one"))
+        self.charts, self.residuals = ThreadCharts(), Residuals()
+        self.budget, self.sections = BudgetTable(), SectionsTable()
+        self.findings, self.identity, self.given = Findings(), Identity(), Given()
+        self.given.chosen.connect(self.desk.choose)
+        self.given.refused.connect(lambda text: self.desk.noticed.emit("refusal", said(text)))
+        self.marks = QLabel()
+        self.marks.setProperty("faint", True)
+        self.doubts = QLabel()
+        self.doubts.setWordWrap(True)
+        self.doubts.setTextInteractionFlags(Qt.TextInteractionFlag.TextSelectableByMouse)
+        self.doubts.setAccessibleName(self.tr("Why numbers are doubtful"))
+        self.why = QPushButton()
+        self.why.setProperty("flat", True)
+        self.why.setCheckable(True)
+        self.why.toggled.connect(self.doubts.setVisible)
+        self.doubts.hide()
+        self.refusal = QLabel()
+        self.refusal.setProperty("heading", True)
+        self.refusal.setWordWrap(True)
+        self.empty = QLabel(
+            self.tr("No part on the bench. Open a picture (Ctrl+O), drop one here, or take one at the bench (Ctrl+1).")
+        )
+        self.empty.setProperty("heading", True)
+        self.empty.setWordWrap(True)
+        self._below: list[tuple[str, QPushButton, QWidget]] = []
+        self._stack = QStackedWidget()
+        self._make_actions()
+        self._lay_out()
+        desk.piece_changed.connect(self._show)
+        desk.units_changed.connect(self._show)
+        self._show()
+
+    # --- how it is laid out
+
+    def _lay_out(self) -> None:
+        left = QSplitter(Qt.Orientation.Vertical)
+        left.addWidget(self._upper())
+        left.addWidget(self._lower())
+        left.setSizes([300, 360])
+        whole = QSplitter(Qt.Orientation.Horizontal)
+        whole.addWidget(left)
+        whole.addWidget(self._right())
+        whole.setStretchFactor(0, 1)
+        whole.setSizes([780, 470])
+        column = QVBoxLayout(self)
+        column.setContentsMargins(10, 4, 0, 4)
+        column.addWidget(whole)
+
+    def _upper(self) -> QWidget:
+        """The picture, and what can be set right in it."""
+        upper = QWidget()
+        column = QVBoxLayout(upper)
+        column.setContentsMargins(0, 0, 0, 0)
+        column.setSpacing(2)
+        column.addWidget(self.picture, 1)
+        tools = QHBoxLayout()
+        for action in (self.mask_action, self.as_found_action):
+            tools.addWidget(self._button(action))
+        tools.addWidget(self.marks, 1)
+        column.addLayout(tools)
+        return upper
+
+    def _lower(self) -> QWidget:
+        """The views below the picture, one at a time."""
+        lower = QWidget()
+        column = QVBoxLayout(lower)
+        column.setContentsMargins(0, 0, 0, 0)
+        column.setSpacing(2)
+        row = QHBoxLayout()
+        group = QButtonGroup(self)
+        views: tuple[tuple[str, str, QWidget], ...] = (
+            ("ridge", self.tr("One thread"), self.ridge),
+            ("charts", self.tr("Thread by thread"), self.charts),
+            ("residuals", self.tr("Magnified"), self.residuals),
+            ("budget", self.tr("Budget"), self.budget),
+            ("sections", self.tr("Whole part"), self.sections),
+        )
+        for number, (name, words, widget) in enumerate(views):
+            button = QPushButton(words)
+            button.setProperty("flat", True)
+            button.setCheckable(True)
+            group.addButton(button, number)
+            row.addWidget(button)
+            self._stack.addWidget(widget)
+            self._below.append((name, button, widget))
+        self._below[0][1].setChecked(True)
+        group.idClicked.connect(self._stack.setCurrentIndex)
+        self._stack.currentChanged.connect(self._show_below)
+        row.addStretch(1)
+        row.addWidget(self._button(self.flank_action))
+        column.addLayout(row)
+        column.addWidget(self._stack, 1)
+        return lower
+
+    def _right(self) -> QWidget:
+        """Identity and findings, what the person knows, what can be done with the part."""
+        inside = QWidget()
+        right = QVBoxLayout(inside)
+        right.setContentsMargins(10, 6, 12, 6)
+        right.setSpacing(8)
+        for widget in (self.empty, self.refusal, self.identity, self.findings, self.why, self.doubts, self.given):
+            right.addWidget(widget)
+        row = QHBoxLayout()
+        row.addWidget(self._button(self.file_action, main=True))
+        row.addWidget(self._button(self.figure_action))
+        row.addWidget(self._button(self.copy_action))
+        row.addStretch(1)
+        right.addLayout(row)
+        note = QLabel(caution())
+        note.setProperty("faint", True)
+        note.setWordWrap(True)
+        right.addWidget(note)
+        right.addStretch(1)
+        area = QScrollArea()
+        area.setWidgetResizable(True)
+        area.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
+        area.setWidget(inside)
+        area.setMinimumWidth(380)
+        return area
+
+    def _make_actions(self) -> None:
+        self.mask_action = self._action(self.tr("Leave a place out"), "M", self._masking)
+        self.mask_action.setCheckable(True)
+        self.mask_action.setToolTip(
+            self.tr("Draw a rectangle over a burr or a speck: the outline there does not count")
+        )
+        self.as_found_action = self._action(self.tr("As found again"), "Shift+M", self._as_found)
+        self.flank_action = self._action(self.tr("Flank magnified"), "F", self._flank)
+        self.flank_action.setCheckable(True)
+        self.file_action = self._action(self.tr("Put on file"), QKeySequence.StandardKey.Save, self._to_file)
+        self.figure_action = self._action(self.tr("Save a figure…"), "Ctrl+Shift+S", self._save_figure)
+        self.copy_action = self._action(self.tr("Copy the findings"), "Ctrl+Shift+C", self._copy)
+        self._action(self.tr("Next view below the picture"), "V", self._next_view)
+        self._action(self.tr("Use as the original in Fit"), "O", self._as_original)
+
+    def _action(self, words: str, key: str | QKeySequence.StandardKey, do: Callable[[], None]) -> QAction:
+        action = QAction(words, self)
+        action.setShortcut(QKeySequence(key))
+        action.triggered.connect(lambda *_: do())
+        self.actions_here.append(action)
+        return action
+
+    def _button(self, action: QAction, *, main: bool = False) -> QPushButton:
+        button = QPushButton(action.text())
+        button.setProperty("main" if main else "flat", True)
+        button.setToolTip(f"{action.toolTip()}  ({action.shortcut().toString(QKeySequence.SequenceFormat.NativeText)})")
+        button.setCheckable(action.isCheckable())
+        button.clicked.connect(action.trigger)
+        if action.isCheckable():
+            action.toggled.connect(button.setChecked)
+        return button
+
+    # --- what is shown
+
+    def _show(self) -> None:
+        piece, inches = self.desk.piece, self.desk.inches
+        self.picture.show_piece(piece)
+        self.findings.show_piece(piece, inches=inches)
+        self.identity.show_piece(piece, inches=inches)
+        self._show_below()
+        measured = piece is not None and piece.measurement is not None
+        self.empty.setVisible(piece is None)
+        self.refusal.setVisible(piece is not None and not measured)
+        if piece is not None:
+            self.given.show_choices(piece.choices)
+            self.refusal.setText(self._refusal(piece))
+        for widget in (self.identity, self.findings):
+            widget.setVisible(measured)
+        self.given.setVisible(piece is not None)
+        self.marks.setText("" if piece is None else "   ".join(legend(piece)))
+        warnings = () if piece is None or piece.measurement is None else piece.measurement.quality.warnings
+        self.why.setVisible(bool(warnings))
+        self.why.setText(self.tr("{count} remarks on this picture").format(count=len(warnings)))
+        self.doubts.setText("\n".join(f"• {said(w.message)}" for w in warnings))
+        self.doubts.setVisible(bool(warnings) and self.why.isChecked())
+        for action in (self.mask_action, self.as_found_action, self.flank_action, self.copy_action, self.figure_action):
+            action.setEnabled(measured and self.isVisible())
+
+    def _refusal(self, piece: Piece) -> str:
+        if piece.reasons:
+            return "\n".join(said(reason.message) for reason in piece.reasons)
+        return self.tr("No bench is in force: calibrate it, or open a calibration, and this picture is measured.")
+
+    def _show_below(self, *_: object) -> None:
+        """Fill the view below the picture that is in front; the others when they are."""
+        piece, inches = self.desk.piece, self.desk.inches
+        front = self._stack.currentWidget()
+        if front is self.ridge:
+            self._show_thread()
+        else:
+            for widget in (self.charts, self.residuals, self.budget, self.sections):
+                if front is widget:
+                    widget.show_piece(piece, inches=inches)
+
+    def _show_thread(self) -> None:
+        piece = self.desk.piece
+        self.ridge.set_inches(self.desk.inches)
+        if piece is None or piece.folded is None or piece.measurement is None:
+            self.ridge.set_threads(())
+            return
+        found = piece.identification
+        limits = [c.limits for c in found.candidates] if found is not None else []
+        zones = zones_of(limits, MOST_ZONES)
+        self.ridge.set_threads([Shown(piece.folded)], zones, piece.measurement.thread.pitch_diameter)
+        if self.flank_action.isChecked():
+            self.ridge.show_flank()
+
+    def dressed(self) -> None:
+        """Take the colours of the theme in force."""
+        for widget in (self.picture, self.ridge, self.charts, self.residuals):
+            widget.dressed()
+
+    def entered(self) -> None:
+        """The place comes to the front."""
+        self._show()
+
+    def views(self) -> Sequence[tuple[str, Callable[[], None]]]:
+        """The views below the picture, and the remarks."""
+
+        def view(name: str) -> Callable[[], None]:
+            return lambda: self.show_view(name)
+
+        return [
+            *((name, view(name)) for name, _, _ in self._below),
+            ("flank", self._front_flank),
+            ("remarks", lambda: self.why.setChecked(True)),
+        ]
+
+    def show_view(self, name: str) -> None:
+        """Bring the view of that name below the picture to the front."""
+        for number, (other, button, _) in enumerate(self._below):
+            if other == name:
+                button.setChecked(True)
+                self._stack.setCurrentIndex(number)
+
+    def _front_flank(self) -> None:
+        self.show_view("ridge")
+        self.flank_action.setChecked(True)
+        self._flank()
+
+    # --- what the person does
+
+    def _change(self, words: str, **changed: object) -> None:
+        if self.desk.piece is not None:
+            self.desk.choose(replace(self.desk.piece.choices, **changed), words)  # type: ignore[arg-type]
+
+    def _masking(self) -> None:
+        self.picture.masking = self.mask_action.isChecked()
+        self.picture.setCursor(Qt.CursorShape.CrossCursor if self.picture.masking else Qt.CursorShape.ArrowCursor)
+
+    def _mask(self, mask: tuple[float, float, float, float]) -> None:
+        if self.desk.piece is not None:
+            self._change(self.tr("place left out"), masks=(*self.desk.piece.choices.masks, mask))
+        self.mask_action.setChecked(False)
+        self._masking()
+
+    def _as_found(self) -> None:
+        self._change(self.tr("as found"), ends=None, masks=())
+
+    def _click(self, x: float, y: float) -> None:
+        """Choose the part in view that was clicked on, where there are several."""
+        piece = self.desk.piece
+        if piece is None or piece.picture is None:
+            return
+        several = any(reason.code == "several_parts" for reason in piece.reasons) or piece.choices.part is not None
+        if not several:
+            return
+        from vision.silhouette import find_parts
+
+        def chosen(boxes: tuple[tuple[int, int, int, int], ...]) -> None:
+            for number, (left, top, width, height) in enumerate(boxes, start=1):
+                if left <= x <= left + width and top <= y <= top + height and len(boxes) >= _ONLY_A_NUMBER:
+                    self._change(self.tr("part in view"), part=number, ends=None, masks=())
+                    return
+
+        words = self.tr("looking for parts")
+        self.desk.work.run(words, find_parts, piece.picture, done=chosen, failed=self.desk.refuse, key="parts")
+
+    def _flank(self) -> None:
+        if self.flank_action.isChecked():
+            self.show_view("ridge")
+            self.ridge.show_flank()
+        else:
+            self.ridge.show_ridge()
+
+    def _next_view(self) -> None:
+        number = (self._stack.currentIndex() + 1) % self._stack.count()
+        self.show_view(self._below[number][0])
+
+    def _to_file(self) -> None:
+        if self.desk.piece is not None:
+            self.desk.go.emit("register")
+            self.desk.to_file.emit()
+
+    def _as_original(self) -> None:
+        if self.desk.piece is not None:
+            self.desk.wanted_as_original.emit(self.desk.piece)
+            self.desk.go.emit("fit")
+
+    def _copy(self) -> None:
+        piece = self.desk.piece
+        if piece is None:
+            return
+        lines = [piece.name, self.identity.answer.text(), *self.findings.lines()]
+        QApplication.clipboard().setText("\n".join(line for line in lines if line))
+        self.desk.note(self.tr("The findings are on the clipboard."))
+
+    def _save_figure(self) -> None:
+        piece = self.desk.piece
+        if piece is None or piece.measurement is None:
+            return
+        folder = self.desk.settings.text("figures")
+        start = str(Path(folder) / f"{piece.name}.pdf")
+        path, _ = QFileDialog.getSaveFileName(
+            self, self.tr("Save a figure"), start, self.tr("Figures") + " (*.pdf *.svg *.png)"
+        )
+        if path:
+            self.desk.settings.set_text("figures", str(Path(path).parent))
+            self.save_figure(Path(path))
+
+    def save_figure(self, path: Path) -> None:
+        """Draw the part's page into ``path``: .pdf, .svg or .png."""
+        piece = self.desk.piece
+        if piece is None or piece.measurement is None:
+            return
+        from gui.part.figure import draw_figure
+
+        words = self.tr("drawing {name}").format(name=path.name)
+        note = self.tr("The figure is in {path}.").format(path=path)
+        self.desk.work.run(
+            words, draw_figure, piece, path, inches=self.desk.inches, done=lambda _: self.desk.note(note),
+            failed=self.desk.refuse,
+        )  # fmt: skip

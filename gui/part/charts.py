@@ -1,0 +1,117 @@
+"""Charts of one part: errors thread by thread, and what is left of the edge, magnified."""
+
+from __future__ import annotations
+
+import numpy as np
+import pyqtgraph as pg
+from PySide6.QtCore import QCoreApplication
+from PySide6.QtWidgets import QVBoxLayout, QWidget
+
+from gui.piece import Piece
+from gui.plots import Plot, pen
+from gui.theme import theme
+from threads.formatting import MM_PER_INCH
+from threads.quantity import COVERAGE_FACTOR
+
+_MOST_POINTS = 6000
+
+
+def fine_unit(*, inches: bool) -> tuple[float, str]:
+    """Factor from mm to what small differences are shown in, and its name."""
+    return (10000 / MM_PER_INCH, "0.0001 in") if inches else (1000.0, "µm")
+
+
+class ThreadCharts(QWidget):
+    """Pitch error and pitch diameter of each thread, with U95 against the others."""
+
+    def __init__(self, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self.pitch = Plot(self.tr("Pitch error of each thread"))
+        self.diameter = Plot(self.tr("Pitch diameter of each thread"))
+        self.diameter.setXLink(self.pitch)
+        column = QVBoxLayout(self)
+        column.setContentsMargins(0, 0, 0, 0)
+        column.addWidget(self.pitch)
+        column.addWidget(self.diameter)
+        self._shown: tuple[Piece | None, bool] = (None, False)
+
+    def show_piece(self, piece: Piece | None, *, inches: bool) -> None:
+        """Draw the threads of ``piece``."""
+        self._shown = (piece, inches)
+        of, unit = fine_unit(inches=inches)
+        for plot in (self.pitch, self.diameter):
+            plot.getPlotItem().clear()
+            plot.setLabel("bottom", self.tr("along the axis, mm"))
+        self.pitch.setLabel("left", self.tr("pitch error, {unit}").format(unit=unit))
+        self.diameter.setLabel("left", self.tr("off the mean pitch diameter, {unit}").format(unit=unit))
+        if piece is None or piece.measurement is None or not piece.measurement.thread.per_thread:
+            return
+        thread = piece.measurement.thread
+        mean = thread.pitch_diameter.value
+        now = theme()
+        for edge, mark, colour in ((1, "o", now.outline), (-1, "s", now.rejected), (0, "d", now.ink)):
+            ridges = [r for r in thread.per_thread if r.edge == edge]
+            if not ridges:
+                continue
+            x = np.array([r.position for r in ridges])
+            for plot, y, u in (
+                (self.pitch, [r.pitch_error for r in ridges], [r.pitch_error_u for r in ridges]),
+                (self.diameter, [r.pitch_diameter - mean for r in ridges], [r.pitch_diameter_u for r in ridges]),
+            ):
+                values, spread = of * np.array(y), of * COVERAGE_FACTOR * np.array(u)
+                plot.addItem(pg.ErrorBarItem(x=x, y=values, height=2 * spread, pen=pen(colour, 1.0)))
+                plot.addItem(
+                    pg.PlotDataItem(
+                        x, values, symbol=mark, symbolSize=8, symbolBrush=colour, symbolPen=None, pen=pen(colour, 0.8)
+                    )
+                )
+        for plot in (self.pitch, self.diameter):
+            plot.addItem(pg.InfiniteLine(0.0, angle=0, pen=pen(now.faint, 1.0)))
+            plot.autoRange()
+
+    def dressed(self) -> None:
+        """Take the colours of the theme in force."""
+        for plot in (self.pitch, self.diameter):
+            plot.dressed()
+        self.show_piece(self._shown[0], inches=self._shown[1])
+
+
+class Residuals(Plot):
+    """How far each edge point lies outside the fitted thread, along it."""
+
+    def __init__(self, parent: QWidget | None = None) -> None:
+        super().__init__(QCoreApplication.translate("Residuals", "Edge points off the fitted thread"), parent)
+        self._shown: tuple[Piece | None, bool] = (None, False)
+
+    def show_piece(self, piece: Piece | None, *, inches: bool) -> None:
+        """Draw the points of ``piece``."""
+        self._shown = (piece, inches)
+        plot = self.getPlotItem()
+        plot.clear()
+        of, unit = fine_unit(inches=inches)
+        plot.setLabel("bottom", self.tr("along the thread, from its middle toward the free end, mm"))
+        if piece is None or piece.folded is None:
+            return
+        folded, now = piece.folded, theme()
+        step = max(folded.s.size // _MOST_POINTS, 1)
+        for on, mark, colour in ((folded.upper, "o", now.outline), (~folded.upper, "s", now.rejected)):
+            plot.addItem(
+                pg.ScatterPlotItem(
+                    folded.along[on][::step], of * folded.out[on][::step], symbol=mark, size=3, pen=None,
+                    brush=pg.mkBrush(colour),
+                )
+            )  # fmt: skip
+        plot.addItem(pg.InfiniteLine(0.0, angle=0, pen=pen(now.ink, 1.0)))
+        plot.autoRange()
+        (x0, x1), (y0, y1) = plot.getViewBox().viewRange()
+        width, height = max(self.width(), 1), max(self.height(), 1)
+        times = (height / max(y1 - y0, 1e-12) * of) / (width / max(x1 - x0, 1e-12))
+        words = self.tr("outside the fitted thread, {unit}; magnified {times} times against its length")
+        plot.setLabel("left", self.tr("off the thread, {unit}").format(unit=unit))
+        plot.setTitle(words.format(unit=unit, times=f"{times:.2g}" if times < 100 else f"{times:.0f}"), size="9pt")
+
+    def dressed(self) -> None:
+        """Take the colours of the theme in force."""
+        super().dressed()
+        if hasattr(self, "_shown"):
+            self.show_piece(self._shown[0], inches=self._shown[1])

@@ -1,0 +1,129 @@
+"""The findings: each quantity with its U95, large, and where it lies between the limits of the likeliest thread."""
+
+from __future__ import annotations
+
+from PySide6.QtCore import Qt
+from PySide6.QtWidgets import QGridLayout, QLabel, QWidget
+
+from gui.limit_bar import Between, LimitBar
+from gui.piece import Piece
+from gui.theme import figures_font
+from gui.words import quantity_word
+from threads.evidence import Evidence
+from threads.formatting import MM_PER_INCH, format_lengths, write_quantity
+from threads.quantity import Quantity
+from threads.quantity_words import QUANTITIES
+
+LARGE = ("pitch", "major_diameter", "pitch_diameter", "minor_diameter", "included_angle")
+"""These are read from 60 cm, and stand first."""
+DOUBTED_BY = {
+    "few_threads": ("pitch", "pitch_diameter"),
+    "soft_focus": ("major_diameter", "minor_diameter"),
+    "uneven_focus": ("major_diameter", "minor_diameter", "crest_width", "root_width"),
+    "dirt_may_bias": ("pitch_diameter",),
+    "root_hidden": ("minor_diameter", "root_width"),
+    "crests_worn": ("major_diameter",),
+    "scale_by_hand": tuple(name for name, _ in QUANTITIES),
+    "poor_fit": tuple(name for name, _ in QUANTITIES),
+}
+"""Which quantities a warning makes doubtful; they are shown lighter."""
+
+
+class Findings(QWidget):
+    """A row a quantity. Rows are made once and filled anew."""
+
+    def __init__(self, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self.setAccessibleName(self.tr("Findings"))
+        grid = QGridLayout(self)
+        grid.setContentsMargins(0, 0, 0, 0)
+        grid.setHorizontalSpacing(8)
+        grid.setVerticalSpacing(3)
+        self._rows: dict[str, tuple[QLabel, QLabel, QLabel, LimitBar]] = {}
+        order = [*LARGE, *(name for name, _ in QUANTITIES if name not in LARGE)]
+        words = dict(QUANTITIES)
+        for row, name in enumerate(order):
+            label = QLabel(quantity_word(words[name]))
+            label.setProperty("faint", True)
+            value, spread = QLabel(), QLabel()
+            large = name in LARGE
+            value.setFont(figures_font(self.font(), scale=1.35 if large else 1.0, bold=large))
+            spread.setFont(figures_font(self.font()))
+            value.setAlignment(Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignVCenter)
+            bar = LimitBar()
+            bar.setMinimumWidth(70)
+            for column, widget in enumerate((label, value, spread, bar)):
+                grid.addWidget(widget, row, column)
+            self._rows[name] = (label, value, spread, bar)
+        grid.setColumnStretch(3, 1)
+
+    def show_piece(self, piece: Piece | None, *, inches: bool) -> None:
+        """Fill the rows from ``piece``."""
+        measurement = None if piece is None else piece.measurement
+        evidence = {} if piece is None else _evidence(piece)
+        doubted = set()
+        if measurement is not None:
+            doubted = {name for w in measurement.quality.warnings for name in DOUBTED_BY.get(w.code, ())}
+        for name, row in self._rows.items():
+            quantity = None if measurement is None else getattr(measurement.thread, name)
+            lead = name == "lead" and measurement is not None and measurement.thread.starts == 1
+            for widget in row:
+                widget.setVisible(quantity is not None and not lead)
+            if quantity is not None:
+                self._fill(row, quantity, evidence.get(name), inches=inches, doubted=name in doubted)
+
+    def text(self, name: str) -> str:
+        """What the row of that quantity says, for copying and tests."""
+        label, value, spread, _ = self._rows[name]
+        return "" if value.isHidden() else f"{label.text()}: {value.text()} {spread.text()}"
+
+    def lines(self) -> list[str]:
+        """Every row that is shown, as text."""
+        return [text for name in self._rows if (text := self.text(name))]
+
+    def _fill(
+        self,
+        row: tuple[QLabel, QLabel, QLabel, LimitBar],
+        quantity: Quantity,
+        evidence: Evidence | None,
+        *,
+        inches: bool,
+        doubted: bool,
+    ) -> None:
+        label, value, spread, bar = row
+        written = write_quantity(quantity, inches=inches)
+        if written is None:
+            value.setText(self.tr("not determined"))
+            spread.setText("")
+            return
+        value.setText(written.value)
+        spread.setText(f"± {written.u95} {written.unit}" if written.u95 else written.unit)
+        if inches and quantity.unit == "mm":
+            tip = str(write_quantity(quantity))
+            value.setToolTip(tip)
+        for widget in (value, spread):
+            widget.setProperty("faint", doubted)
+            widget.style().unpolish(widget)
+            widget.style().polish(widget)
+        label.setBuddy(value)
+        value.setAccessibleName(f"{label.text()} {written}")
+        if evidence is None or evidence.low is None or evidence.high is None:
+            bar.set_between(None)
+            return
+        of = 1 / MM_PER_INCH if inches and quantity.unit == "mm" else 1.0
+        low, high = evidence.low * of, evidence.high * of
+        ends = (
+            format_lengths([evidence.low, evidence.high], inches=inches)
+            if quantity.unit == "mm"
+            else [f"{evidence.low:.2f}°", f"{evidence.high:.2f}°"]
+        )
+        words = self.tr("{name}: limits {low} to {high}").format(name=label.text(), low=ends[0], high=ends[1])
+        bar.set_between(Between(quantity.value * of, quantity.u95 * of, low, high), words)
+
+
+def _evidence(piece: Piece) -> dict[str, Evidence]:
+    """That of the likeliest candidate, by quantity."""
+    found = piece.identification
+    if found is None or not found.candidates:
+        return {}
+    return {e.quantity: e for e in found.candidates[0].evidence}

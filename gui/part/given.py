@@ -1,0 +1,117 @@
+"""What the person knows of the part: name, origin and year of the instrument, hand, starts, which part in view."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from PySide6.QtCore import Signal
+from PySide6.QtWidgets import QComboBox, QGridLayout, QLabel, QLineEdit, QSpinBox, QWidget
+
+from gui.piece import Choices
+from threads.provenance import known_countries
+from threads.series import series_names
+from threads.typed import TypedError, parse_years
+
+MOST_STARTS = 6
+
+
+class Given(QWidget):
+    """``chosen(choices, words)``: the person said something; ``refused(text)``: what was typed cannot be meant."""
+
+    chosen = Signal(object, str)
+    refused = Signal(str)
+
+    def __init__(self, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self._choices = Choices()
+        self.name = QLineEdit()
+        self.name.setPlaceholderText(self.tr("as the picture"))
+        self.origin = QComboBox()
+        self.origin.addItem(self.tr("not known"), None)
+        for code in known_countries():
+            self.origin.addItem(code, code)
+        self.made = QLineEdit()
+        self.made.setPlaceholderText(self.tr("1936 or 1930-1940"))
+        self.series = QComboBox()
+        self.series.addItem(self.tr("all series"), None)
+        for name in series_names():
+            self.series.addItem(name, name)
+        self.hand = QComboBox()
+        for words, hand in ((self.tr("not looked"), None), (self.tr("right"), "right"), (self.tr("left"), "left")):
+            self.hand.addItem(words, hand)
+        self.starts = QSpinBox()
+        self.starts.setRange(0, MOST_STARTS)
+        self.starts.setSpecialValueText(self.tr("as seen"))
+        self.part = QSpinBox()
+        self.part.setRange(0, 40)
+        self.part.setSpecialValueText(self.tr("the only one"))
+        grid = QGridLayout(self)
+        grid.setContentsMargins(0, 0, 0, 0)
+        pairs = (
+            (self.tr("name"), self.name), (self.tr("country"), self.origin), (self.tr("made"), self.made),
+            (self.tr("series"), self.series), (self.tr("hand"), self.hand), (self.tr("starts"), self.starts),
+            (self.tr("part in view"), self.part),
+        )  # fmt: skip
+        for number, (words, widget) in enumerate(pairs):
+            label = QLabel(words)
+            label.setProperty("faint", True)
+            label.setBuddy(widget)
+            widget.setAccessibleName(words)
+            widget.setMinimumWidth(60)
+            grid.addWidget(label, number // 2, 2 * (number % 2))
+            grid.addWidget(widget, number // 2, 2 * (number % 2) + 1)
+        grid.setColumnStretch(1, 1)
+        grid.setColumnStretch(3, 1)
+        self.name.editingFinished.connect(lambda: self._say(self.tr("name"), name=self.name.text().strip()))
+        self.origin.activated.connect(lambda: self._say(self.tr("country"), origin=self.origin.currentData()))
+        self.made.editingFinished.connect(self._say_made)
+        self.series.activated.connect(self._say_series)
+        self.hand.activated.connect(lambda: self._say(self.tr("hand"), hand=self.hand.currentData()))
+        self.starts.editingFinished.connect(lambda: self._say(self.tr("starts"), starts=self.starts.value() or None))
+        self.part.editingFinished.connect(
+            lambda: self._say(self.tr("part in view"), part=self.part.value() or None, ends=None, masks=())
+        )
+
+    def show_choices(self, choices: Choices) -> None:
+        """Show what was said; nothing is sent."""
+        self._choices = choices
+        for box, value in ((self.origin, choices.origin), (self.hand, choices.hand)):
+            box.setCurrentIndex(max(box.findData(value), 0))
+        self.series.setCurrentIndex(max(self.series.findData(choices.series[0] if choices.series else None), 0))
+        if not self.name.hasFocus():
+            self.name.setText(choices.name)
+        if not self.made.hasFocus():
+            self.made.setText(_years(choices.made))
+        for spin, number in ((self.starts, choices.starts), (self.part, choices.part)):
+            spin.setValue(number or 0)
+
+    def _say(self, words: str, **changed: object) -> None:
+        told = replace(self._choices, **changed)  # type: ignore[arg-type]
+        if told != self._choices:
+            self._choices = told
+            self.chosen.emit(told, words)
+
+    def _say_series(self) -> None:
+        name = self.series.currentData()
+        self._say(self.tr("series"), series=None if name is None else (name,))
+
+    def _say_made(self) -> None:
+        text = self.made.text().strip()
+        wrong = False
+        if not text:
+            self._say(self.tr("year"), made=None)
+        else:
+            try:
+                self._say(self.tr("year"), made=parse_years(text))
+            except TypedError as error:
+                wrong = True
+                self.refused.emit(str(error))
+        self.made.setProperty("wrong", wrong)
+        self.made.style().unpolish(self.made)
+        self.made.style().polish(self.made)
+
+
+def _years(made: tuple[int, int] | None) -> str:
+    if made is None:
+        return ""
+    return str(made[0]) if made[0] == made[1] else f"{made[0]}-{made[1]}"
