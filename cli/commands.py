@@ -25,13 +25,13 @@ COMMANDS = {
 help is the module's ``HELP``. ``COMMAND_CLASS`` in a module is the class of its command, if not typer's own."""
 
 
-def new_group(text: str, epilog: str | None = None) -> typer.Typer:
-    """A group without commands, ``text`` its help."""
+def new_group(text: str, epilog: str | None = None, *, completion: bool = False) -> typer.Typer:
+    """A group without commands, ``text`` its help. ``completion``: with the options that set up a shell's Tab key."""
     return typer.Typer(
         name="flankwise",
         help=text,
         epilog=epilog,
-        add_completion=False,
+        add_completion=completion,
         rich_markup_mode=None,
         no_args_is_help=True,
     )

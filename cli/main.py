@@ -39,6 +39,7 @@ def _app(typed: Sequence[str]) -> typer.Typer:
         "Measure a screw thread from a backlit picture, and say which thread it is.",
         "Exit codes: 0 done, 1 a defect, 2 the command line is wrong, 3 picture, gauge or file refused, "
         "4 check: does not conform, 5 check: cannot tell.",
+        completion=True,
     )
     app.callback()(_options)
     add_commands(app, typed)
@@ -57,7 +58,9 @@ def main(arguments: Sequence[str] | None = None) -> int:
         return ExitCode.COMMAND_LINE
     except CommandRefusedError:
         return ExitCode.REFUSED
-    except (ReaderGoneError, SystemExit):  # typer's own printing ends a closed pipe by SystemExit
+    except (ReaderGoneError, SystemExit) as end:  # typer's own printing ends a closed pipe by SystemExit
+        if isinstance(end, SystemExit) and not end.code:
+            return ExitCode.DONE  # and so does the completion for a shell, when it is done
         _let_go_of_stdout()
         return ExitCode.READER_GONE
     except (KeyboardInterrupt, typer.Abort):

@@ -25,6 +25,7 @@ _LEAST_FALL_PX = 0.5
 """How much lower than its middle a crest's corners must lie: with less the flanks are right to 0.1 degrees."""
 _BLURRED = 2.0  # so many blurs below the corners the outline is that of the flanks to a hundredth of a px
 _STRAIGHT = 0.25  # of the depth of the thread that must be left of the flanks
+_LEAST_POINTS = 20
 _NEVER_PX = 0.05  # the standard uncertainty of a corner radius that is held
 
 
@@ -61,7 +62,7 @@ def _dome(solution: Solution) -> tuple[float, float] | None:
     height = x[INDEX["root"]] + at.height * (x[INDEX["crest"]] - x[INDEX["root"]])
     half = (pitch / 2 - (x[INDEX["crest"]] - middle) * run) / 2
     inner = (np.abs(at.along) < half - _BLURRED * x[INDEX["blur"]]) & (at.height > 0.5) & (at.height < 1.5)
-    if inner.sum() < 20:
+    if half <= 0 or inner.sum() < _LEAST_POINTS:
         return None
     place = at.along[inner] / half
     design = np.stack([np.ones(place.size), -(place**2)], axis=1)
@@ -73,15 +74,14 @@ def _dome(solution: Solution) -> tuple[float, float] | None:
         weight = np.maximum(1 - (miss / max(5 * 1.4826 * float(np.median(miss)), 1e-9)) ** 2, 0.0)
     top, bow = float(coef[0]), float(coef[1])
     top /= _shown_larger(solution, half)
-    # the corners are where the parabola meets the flanks
-    corner = half
-    for _ in range(10):
-        corner = (pitch / 2 - (top - bow * (corner / half) ** 2 - middle) * run) / 2
-    if not 0 < corner < pitch / 2:
+    # the corners are where the parabola meets the flanks: half their distance c = straight + bent c^2
+    straight, bent = (pitch / 2 - (top - middle) * run) / 2, bow * run / (2 * half**2)
+    if straight <= 0 or 4 * straight * bent >= 1:
         return None
+    corner = 2 * straight / (1 + np.sqrt(1 - 4 * straight * bent))
     # a blurred edge stands back from a curved one by half the curvature times the variance of the blur
     top += bow * (x[INDEX["blur"]] / half) ** 2
-    return top, bow * (corner / half) ** 2
+    return top, float(bow * (corner / half) ** 2)
 
 
 def _shown_larger(solution: Solution, half: float) -> float:

@@ -35,7 +35,8 @@ corners, calib.straightness) on an axis that passes the middle of the picture by
 _STEPS = 5
 _SETTLED = 0.35  # a step that moves bend and drunkenness by less than this part of what the points can tell is the last
 _ASTRAY = 0.3
-"""A blur that changes by so much says that the steps lead nowhere: the fit before knew it to a few per cent."""
+"""A blur or pitch that changes by so much says that the steps lead nowhere: the fit before knew them to a few per cent.
+So does a tilt (its sine) that changes by so much."""
 _TUKEY = 5.0
 _PLAIN_PX = 0.05  # less than this is left in: it moves no diameter by a twentieth of that
 _CERTAIN = 4.0
@@ -90,7 +91,7 @@ def fit_form(solution: Solution) -> FormFit:
         normal = (design * weight) @ design.T / scale**2 + precision
         slope = (design * weight) @ r / scale**2 + pull + precision @ (x - start)
         before, x = x, _stepped(x, normal, slope)
-        if abs(x[INDEX["blur"]] / start[INDEX["blur"]] - 1) > _ASTRAY:
+        if _is_astray(x, start):
             x = start.copy()  # corners and blur chase each other on few threads: without bend and drunkenness, then
             break
         if np.all((np.abs(x - before) * np.sqrt(np.diag(normal)))[COUNT:] < _SETTLED):
@@ -119,6 +120,12 @@ def fit_form(solution: Solution) -> FormFit:
         drunkenness=drunk,
         drunkenness_u=float(np.hypot(np.sqrt(spread[COUNT + 1]), EDGE_FINDER_U_PX * mm) / off),
     )
+
+
+def _is_astray(x: Array, start: Array) -> bool:
+    """Whether the steps lead nowhere, as they may on a few threads or on what is no thread."""
+    parts = [abs(x[INDEX[name]] / start[INDEX[name]] - 1) for name in ("blur", "pitch")]
+    return not max(*parts, abs(x[INDEX["tilt"]] - start[INDEX["tilt"]])) < _ASTRAY
 
 
 def _bow(solution: Solution) -> tuple[Array, Array]:

@@ -24,7 +24,7 @@ SAMPLES = 16
 """A pitch is resampled to so many samples, along and across."""
 _ALONG, _ACROSS = 12, 10  # pitches to each side of the middle that are looked at
 _WINDOW = 64
-_LARGEST_PX = 1000  # larger pictures are made smaller first
+LARGEST_PX = 1000
 _SCALE = 0.7  # from one level of the search to the next
 _CYCLES = (4.5, 12.0)  # in a window of the search
 _LEAST_SHARE = 0.3  # of the contrast of a window that one grating must have
@@ -75,12 +75,14 @@ class Repeating:
     likeness: float
 
 
-def find_repeating(light: F32) -> Iterator[Repeating]:
+def find_repeating(light: F32, largest_px: int = LARGEST_PX) -> Iterator[Repeating]:
     """Stretches of the picture ``light`` (height, width; linear, 0..1) that repeat in one direction, best first.
+
+    Pictures larger than ``largest_px`` are made smaller first.
 
     Not to be believed as a thread: rulers, knurls and gratings repeat as well.
     """
-    scale = min(1.0, _LARGEST_PX / max(light.shape))
+    scale = min(1.0, largest_px / max(light.shape))
     shades = np.sqrt(np.clip(light, 0, 1)).astype(np.float32)
     if scale < 1:
         size = (round(light.shape[1] * scale), round(light.shape[0] * scale))

@@ -43,11 +43,11 @@ class ThreadCharts(QWidget):
             plot.getPlotItem().clear()
             plot.setLabel("bottom", self.tr("along the axis, mm"))
         self.pitch.setLabel("left", self.tr("pitch error, {unit}").format(unit=unit))
-        self.diameter.setLabel("left", self.tr("off the mean pitch diameter, {unit}").format(unit=unit))
+        self.diameter.setLabel("left", self.tr("pitch diameter, {unit}").format(unit=unit))
         if piece is None or piece.measurement is None or not piece.measurement.thread.per_thread:
             return
         thread = piece.measurement.thread
-        mean = thread.pitch_diameter.value
+        mean = float(np.mean([ridge.pitch_diameter for ridge in thread.per_thread]))
         now = theme()
         for edge, mark, colour in ((1, "o", now.outline), (-1, "s", now.rejected), (0, "d", now.ink)):
             ridges = [r for r in thread.per_thread if r.edge == edge]

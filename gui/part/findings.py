@@ -51,7 +51,7 @@ class Findings(QWidget):
             spread.setFont(figures_font(self.font()))
             value.setAlignment(Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignVCenter)
             bar = LimitBar()
-            bar.setMinimumWidth(70)
+            bar.setMinimumWidth(54)
             for column, widget in enumerate((label, value, spread, bar)):
                 grid.addWidget(widget, row, column)
             self._rows[name] = (label, value, spread, bar)

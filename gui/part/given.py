@@ -58,6 +58,9 @@ class Given(QWidget):
             label.setBuddy(widget)
             widget.setAccessibleName(words)
             widget.setMinimumWidth(60)
+            if isinstance(widget, QComboBox):
+                widget.setSizeAdjustPolicy(QComboBox.SizeAdjustPolicy.AdjustToMinimumContentsLengthWithIcon)
+                widget.setMinimumContentsLength(5)
             grid.addWidget(label, number // 2, 2 * (number % 2))
             grid.addWidget(widget, number // 2, 2 * (number % 2) + 1)
         grid.setColumnStretch(1, 1)

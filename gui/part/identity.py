@@ -81,8 +81,9 @@ class Identity(QWidget):
             text = self.tr("by measurement alone {share}; {why}")
             why = said(group.members[0].provenance.says)
             column.addWidget(_faint(text.format(share=format_probability(alone), why=why)))
+        column.addWidget(_faint(self.tr("told apart by")))
         for fact in group.told_apart_by.split("; "):
-            column.addWidget(_faint(self.tr("told apart by {fact}").format(fact=said(fact))))
+            column.addWidget(_faint(f"– {said(fact)}"))
         return card
 
     def _classes(self, found: Identification, *, inches: bool) -> QWidget | None:
@@ -106,10 +107,13 @@ class Identity(QWidget):
             bar.set_between(
                 Between(measured.value * of, measured.u95 * of, low * of, high * of), words, zone=(row - 1) % 2
             )
-            grid.addWidget(QLabel(_named(candidate)), row, 0)
+            name = QLabel(_named(candidate))
+            name.setWordWrap(True)
+            grid.addWidget(name, row, 0)
             grid.addWidget(bar, row, 1)
             grid.addWidget(QLabel(said(evidence.verdict)), row, 2)
-        grid.setColumnStretch(1, 1)
+        grid.setColumnStretch(0, 2)
+        grid.setColumnStretch(1, 3)
         return box
 
 

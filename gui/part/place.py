@@ -95,7 +95,7 @@ class PartPlace(Place):
         whole.addWidget(left)
         whole.addWidget(self._right())
         whole.setStretchFactor(0, 1)
-        whole.setSizes([780, 470])
+        whole.setSizes([735, 525])
         column = QVBoxLayout(self)
         column.setContentsMargins(10, 4, 0, 4)
         column.addWidget(whole)
@@ -152,10 +152,10 @@ class PartPlace(Place):
         right = QVBoxLayout(inside)
         right.setContentsMargins(10, 6, 12, 6)
         right.setSpacing(8)
-        for widget in (self.empty, self.refusal, self.identity, self.findings, self.why, self.doubts, self.given):
+        for widget in (self.empty, self.refusal, self.findings, self.why, self.doubts, self.identity, self.given):
             right.addWidget(widget)
+        right.addWidget(self._button(self.file_action, main=True))
         row = QHBoxLayout()
-        row.addWidget(self._button(self.file_action, main=True))
         row.addWidget(self._button(self.figure_action))
         row.addWidget(self._button(self.copy_action))
         row.addStretch(1)
@@ -169,7 +169,7 @@ class PartPlace(Place):
         area.setWidgetResizable(True)
         area.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
         area.setWidget(inside)
-        area.setMinimumWidth(380)
+        area.setMinimumWidth(inside.minimumSizeHint().width() + 24)  # its scroll bar
         return area
 
     def _make_actions(self) -> None:
