@@ -17,9 +17,9 @@ COMMANDS = {
     "batch": "cli.batch:batch",
     "limits": "cli.limits:limits",
     "wires": "cli.wires:wires",
+    "gui": "cli.gui:gui",
     "series": "cli.own_series:app",
     "record": "cli.record:COMMANDS",
-    "gui": "cli.gui:gui",
 }
 """Module and function, in the order of the help; or the module's group ``app``; or its own ``COMMANDS``, a group whose
 help is the module's ``HELP``. ``COMMAND_CLASS`` in a module is the class of its command, if not typer's own."""

@@ -59,10 +59,7 @@ def main(arguments: Sequence[str] | None = None) -> int:
     except CommandRefusedError:
         return ExitCode.REFUSED
     except (ReaderGoneError, SystemExit) as end:  # typer's own printing ends a closed pipe by SystemExit
-        if isinstance(end, SystemExit) and not end.code:
-            return ExitCode.DONE  # and so does the completion for a shell, when it is done
-        _let_go_of_stdout()
-        return ExitCode.READER_GONE
+        return _printing_ended(end)
     except (KeyboardInterrupt, typer.Abort):
         return ExitCode.INTERRUPTED
     except Exception as error:  # noqa: BLE001 - the last line of defence: a person never sees a traceback
@@ -101,6 +98,14 @@ def _usage_message(error: Exception) -> str | None:
     command = getattr(context, "command_path", None) or "flankwise"
     message = str(error.format_message()).rstrip(" .")
     return f"flankwise: {message} (see '{command} --help')"
+
+
+def _printing_ended(end: Exception | SystemExit) -> ExitCode:
+    """How printing ended that raised ``end``: the completion for a shell ends by SystemExit when it is done, too."""
+    if isinstance(end, SystemExit) and not end.code:
+        return ExitCode.DONE
+    _let_go_of_stdout()
+    return ExitCode.READER_GONE
 
 
 def _let_go_of_stdout() -> None:
