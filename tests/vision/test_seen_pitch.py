@@ -9,7 +9,9 @@ import pytest
 
 from tests.vision.made_pictures import HEIGHT, WIDTH, grey, wood
 from vision.measure import measure_picture
+from vision.opencv import cv2
 from vision.picture import Picture
+from vision.plain_faults import plain_faults
 from vision.plane import FixedScale
 from vision.refusal import RefusalError
 from vision.seen_pitch import PITCH_ONLY, seen_pitch
@@ -70,3 +72,37 @@ def test_no_thread_is_invented(name: str) -> None:
     with pytest.raises(RefusalError) as caught:
         measure_picture(picture, FixedScale(4.0))
     assert PITCH_ONLY not in {reason.code for reason in caught.value.reasons}
+
+
+def profiled(pitch: float = 14.4, width: float = 5.2, shift: float = 0.5, dark: float = 0.04) -> Picture:
+    """A dark screw upright before a bright ground, its edges toothed, hardly anything to be seen between them."""
+    y, x = np.mgrid[:1200, :1600].astype(float)
+    along, across = (y - 540) / pitch, (x - 750) / pitch
+    depth = 0.3 * np.abs((along + np.where(across > 0, shift, 0.0)) % 1.0 - 0.5) * 2
+    part = (np.abs(across) < width / 2 - depth) & (np.abs(along) < 6)
+    light = np.where(part, dark, 0.5 + 0.1 * np.sin(y / 90))
+    return grey(cv2.GaussianBlur(light, (0, 0), 1.2), noise=0.01)
+
+
+@pytest.mark.parametrize("pitch", [14.4, 19.0])
+def test_a_profile_is_enough(pitch: float) -> None:
+    seen = seen_pitch(profiled(pitch))
+    assert seen is not None
+    assert seen.pitch_px == pytest.approx(pitch, rel=0.01)
+
+
+@pytest.mark.parametrize("shift", [0.0, 0.15])
+def test_edges_that_do_not_alternate_are_no_threads(shift: float) -> None:
+    assert seen_pitch(profiled(shift=shift)) is None
+
+
+def test_what_is_plainly_wrong_stands_first() -> None:
+    soft = grey(cv2.GaussianBlur(wood(), (0, 0), 7.0))
+    small = grey(wood()[:450, :520], noise=0.01)
+    assert [reason.code for reason in plain_faults(soft)] == ["out_of_focus"]
+    assert [reason.code for reason in plain_faults(small)] == ["too_coarse"]
+    assert not plain_faults(lit_screw())
+    with pytest.raises(RefusalError) as caught:
+        measure_picture(small, FixedScale(4.0))
+    assert [reason.code for reason in caught.value.reasons] == ["too_coarse", "textured"]
+    assert "520 x 450" in caught.value.reasons[0].message
