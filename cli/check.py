@@ -10,7 +10,7 @@ from cli import options
 from cli.bench import measured, scale_of
 from cli.errors import CommandLineError, ExitCode
 from cli.figure import FigureFile, figure_target, write_figure
-from cli.filed_part import FiledPart, filed_part
+from cli.filed_part import filed_part
 from cli.lengths import parse_length
 from cli.measure import Picture
 from cli.output import show, write_json
@@ -19,6 +19,7 @@ from cli.register import RegisterFile, part_number
 from cli.wires import MICROMETER_U95, WIRE_U95
 
 if TYPE_CHECKING:
+    from records.filed_part import FiledPart
     from threads.check import Check
     from threads.limits import Limits
     from threads.micrometer import Joined
@@ -153,9 +154,10 @@ def _checked(
     from threads.check import CheckError, check
     from threads.check_part import check_against_part
     from threads.compare import CompareError
+    from threads.limits import Limits
 
     thread = measurement.thread if joined is None else joined.thread
-    if not isinstance(held_to, FiledPart):
+    if isinstance(held_to, Limits):
         try:
             return check(thread, held_to, engagement_mm=engagement_mm)
         except CheckError as error:

@@ -13,7 +13,7 @@ from cli.figure import HELP, figure_target, write_figure
 from cli.output import show, write_json
 
 if TYPE_CHECKING:
-    from threads.compare import Common, Comparison
+    from threads.compare import Comparison
     from vision.measurement import Measurement
 
 NUMBER = "which part, from the left, where several are in view"
@@ -51,6 +51,7 @@ def compare(
         two = measured(replacement, replacement_calibration or calibration, um_per_px, replacement_part)
     from threads.closer_die import advice
     from threads.compare import compare as compare_threads
+    from vision.together import common_part, ends_known
 
     found = compare_threads(one.thread, two.thread, common=common_part(one, two), ends_known=ends_known(one, two))
     said = advice(found, inches=inches)
@@ -59,18 +60,6 @@ def compare(
         write_json({**found.to_dict(said), "original": one.to_dict(), "replacement": two.to_dict()})
         return
     _show(one, two, found, said, inches=inches)
-
-
-def common_part(one: Measurement, two: Measurement) -> Common | None:
-    """What two pictures of one bench have in common; None where their scales were found apart."""
-    if one.plane.id != two.plane.id or one.plane.um_per_px != two.plane.um_per_px:
-        return None
-    return one.common_covariance, two.common_covariance
-
-
-def ends_known(*measurements: Measurement) -> bool:
-    """Whether the free end is in view in all of them: without it nobody knows which flank is left."""
-    return all(m.part.free_end != "not in view" for m in measurements)
 
 
 def _show(one: Measurement, two: Measurement, found: Comparison, said: tuple[str, ...], *, inches: bool) -> None:

@@ -2,72 +2,23 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 from cli.register import opened
 
 if TYPE_CHECKING:
-    from threads.limits import Limits
-    from threads.measured import MeasuredThread
-
-
-@dataclass(frozen=True)
-class FiledPart:
-    """A measured part on file.
-
-    Attributes:
-        name: as it is shown: "part 12 (post screw, bass clarinet, post 3)".
-        thread: the measurement that counts.
-        like: the class it was identified as, if that was settled: its tolerances are the original's.
-        end_seen: whether its picture showed the free end, so that left and right are known.
-    """
-
-    name: str
-    thread: MeasuredThread
-    like: Limits | None
-    end_seen: bool
+    from records.filed_part import FiledPart
 
 
 def filed_part(register: str | None, number: int) -> FiledPart:
     """The part with this number. Raises RefusalError: no_register, no_part_on_file, not_measured and others."""
-    from records.reading import measurement_of, read_part
+    from records.filed_part import filed_part as on_file
 
-    with opened(register).reading() as connection:
-        measurement = measurement_of(connection, number)
-        part = read_part(connection, number)
-    words = [part.name, part.instrument and part.instrument.name, part.position and part.position.name]
-    known = ", ".join(word for word in words if word)
-    found = measurement.identification
-    settled = found is not None and found.status == "identified"
-    return FiledPart(
-        name=f"part {number} ({known})" if known else f"part {number}",
-        thread=measurement.thread,
-        like=_limits(found.designation) if found is not None and settled else None,
-        end_seen=measurement.document["part"]["free_end"] != "not in view",
-    )
+    return on_file(opened(register), number)
 
 
 def filed_hole(register: str | None, number: int) -> FiledPart:
     """As ``filed_part``. Raises RefusalError (not_a_hole) too, where it is a screw."""
-    from vision.refusal import RefusalError
+    from records.filed_part import filed_hole as on_file
 
-    found = filed_part(register, number)
-    if not found.thread.internal:
-        raise RefusalError(
-            "not_a_hole",
-            f"Part {number} is on file as a screw. File the hole from a picture of its cast: flankwise record add "
-            "PICTURE --impression.",
-        )
-    return found
-
-
-def _limits(designation: str | None) -> Limits | None:
-    """The limits of a class on file; None for one of an own series that is no longer there."""
-    from threads.designation import UnknownDesignationError, parse
-    from threads.limits import limits_of
-
-    try:
-        return None if designation is None else limits_of(parse(designation))
-    except UnknownDesignationError:
-        return None
+    return on_file(opened(register), number)

@@ -10,7 +10,7 @@ import typer
 from cli import options
 from cli.bench import measured, scale_of
 from cli.errors import CommandLineError
-from cli.filed_part import FiledPart, filed_hole
+from cli.filed_part import filed_hole
 from cli.lengths import parse_length
 from cli.measure import Picture
 from cli.output import show, write_json
@@ -21,6 +21,7 @@ from cli.shrinkage import Shrinkage, ShrinkageU95, read_shrinkage
 if TYPE_CHECKING:
     from rich.console import RenderableType
 
+    from records.filed_part import FiledPart
     from threads.limits import Limits
     from threads.play import Feel, Play, Reading
     from vision.measurement import Measurement
@@ -159,8 +160,8 @@ def _mating(hole: str) -> Limits | None:
 
 def _readings(pictures: _Pictures) -> tuple[Reading, dict[str, Reading | None]]:
     """The screw, and original and cast by name; those from its bench with what they have in common with it."""
-    from cli.compare import common_part
     from threads.play import Reading
+    from vision.together import common_part
 
     others: dict[str, Reading | None] = {}
     of_screw = Reading(pictures.screw.thread)
