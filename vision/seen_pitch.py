@@ -53,9 +53,9 @@ def seen_pitch(picture: Picture) -> SeenPitch | None:
     """The clearest stretch of ``picture`` that repeats along an axis as a thread does, or None.
 
     The ridges of its two edges alternate, as those of a thread with one start do: rules, stripes and lines of text have
-    theirs side by side. Or both its edges are seen in profile, toothed, with less between them that repeats: a dark
-    thread before a bright ground. Not to be believed as a thread all the same. Good to about 0.5 %, from few repeats in
-    profile to 1 % (counted by eye on photographs of screws).
+    theirs side by side. Or two narrow rows alternate, with less between them that repeats and nothing outside: teeth of
+    a dark thread before a bright ground, or on one side its shining ridges. Not to be believed as a thread, even so.
+    Good to about 0.5 %, in profile to 1 % (counted by eye on photographs of screws).
     """
     for largest in SIZES_PX:
         for found in find_repeating(picture.light, largest):
@@ -87,7 +87,7 @@ def _shift_of_edges(found: Repeating) -> float:
 
 
 def _has_a_profile(found: Repeating) -> bool:
-    """Whether two narrow bands of teeth, a thread's width apart and alternating, repeat much more than all else."""
+    """Whether two narrow bands, a thread's width apart and alternating, repeat much more than all else."""
     if found.pitches < _LEAST_REPEATS or found.likeness < _LEAST_LIKE:
         return False
     columns = np.arange(found.start, found.start + found.pitches * SAMPLES)

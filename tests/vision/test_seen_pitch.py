@@ -74,25 +74,26 @@ def test_no_thread_is_invented(name: str) -> None:
     assert PITCH_ONLY not in {reason.code for reason in caught.value.reasons}
 
 
-def profiled(pitch: float = 14.4, width: float = 5.2, shift: float = 0.5, dark: float = 0.04) -> Picture:
-    """A dark screw upright before a bright ground, its edges toothed, hardly anything to be seen between them."""
+def profiled(pitch: float = 14.4, shift: float = 0.5, dark: float = 0.03) -> Picture:
+    """A dark screw upright, one toothed edge before a bright ground; near the other, in the dark, its ridges shine."""
     y, x = np.mgrid[:1200, :1600].astype(float)
     along, across = (y - 540) / pitch, (x - 750) / pitch
-    depth = 0.3 * np.abs((along + np.where(across > 0, shift, 0.0)) % 1.0 - 0.5) * 2
-    part = (np.abs(across) < width / 2 - depth) & (np.abs(along) < 6)
-    light = np.where(part, dark, 0.5 + 0.1 * np.sin(y / 90))
+    tooth = 0.6 * np.abs(along % 1.0 - 0.5)
+    part = (across > tooth - 2.6) & (across < 2.6) & (np.abs(along) < 6)
+    shine = 0.12 * np.exp(-(((across - 1.2) / 0.7) ** 2)) * np.maximum(np.cos(2 * np.pi * (along + shift)), 0) ** 2
+    light = np.where(part, dark + shine, np.where(across > 2.3, dark, 0.25 + 0.03 * np.sin(y / 90)))
     return grey(cv2.GaussianBlur(light, (0, 0), 1.2), noise=0.01)
 
 
 @pytest.mark.parametrize("pitch", [14.4, 19.0])
-def test_a_profile_is_enough(pitch: float) -> None:
+def test_an_edge_in_profile_and_shining_ridges_opposite_tell_the_pitch(pitch: float) -> None:
     seen = seen_pitch(profiled(pitch))
     assert seen is not None
     assert seen.pitch_px == pytest.approx(pitch, rel=0.01)
 
 
-@pytest.mark.parametrize("shift", [0.0, 0.15])
-def test_edges_that_do_not_alternate_are_no_threads(shift: float) -> None:
+@pytest.mark.parametrize("shift", [0.0, 0.25])
+def test_ridges_that_do_not_alternate_with_the_teeth_are_no_thread(shift: float) -> None:
     assert seen_pitch(profiled(shift=shift)) is None
 
 
