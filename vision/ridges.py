@@ -15,7 +15,7 @@ Array = npt.NDArray[np.float64]
 
 
 _BLOCK = 8
-_ALIKE = 0.25
+_ALIKE = 0.08
 _MEDIAN = 1.2533  # by which a median scatters more than a mean
 
 
