@@ -1,0 +1,101 @@
+"""The guide in docs/ shows what the program prints, names files that are there, and knows every warning and refusal.
+
+The pages are one story: they are run in their order, in one folder, with the calibration of the second page.
+``python tests/test_guide.py`` writes the present output into them and draws the figures anew.
+"""
+
+from __future__ import annotations
+
+import ast
+import re
+import subprocess
+import sys
+import tempfile
+from pathlib import Path
+
+import numpy as np
+import pytest
+
+ROOT = Path(__file__).resolve().parents[1]
+sys.path.insert(0, str(ROOT))  # when run as a script
+
+from tests.console_blocks import commands_of, refresh, run, shape, workplace  # noqa: E402
+
+DOCS = ROOT / "docs"
+PAGES = sorted(DOCS.glob("*.md"))
+FIGURES = DOCS / "figures"
+
+
+def test_the_guide_shows_what_is_printed(tmp_path: Path) -> None:
+    folder = workplace(tmp_path)
+    commands = [pair for page in PAGES for pair in commands_of(page)]
+    assert len(commands) >= 10
+    for command, output in commands:
+        assert list(shape(run(command, folder))) == list(shape(output)), command
+
+
+@pytest.mark.parametrize("page", PAGES, ids=[page.name for page in PAGES])
+def test_what_a_page_points_to_is_there(page: Path) -> None:
+    text = page.read_text("utf-8")
+    targets = [t.split("#")[0] for t in re.findall(r"\]\(([^)]+)\)", text) if not t.startswith("#")]
+    assert [t for t in targets if not (DOCS / t).exists()] == []
+    assert [p for p in re.findall(r"sample_images/[\w./-]+\w", text) if not (ROOT / p).exists()] == []
+
+
+def codes() -> set[str]:
+    """The codes of all warnings and refusals that a picture or a gauge can get, as the code states them."""
+    found = set()
+    for folder in ("vision", "calib"):
+        for module in (ROOT / folder).glob("*.py"):
+            for node in ast.walk(ast.parse(module.read_text("utf-8"))):
+                name = getattr(node.func, "id", "") if isinstance(node, ast.Call) else ""
+                if name in {"Reason", "RefusalError"} and isinstance(node.args[0], ast.Constant):
+                    found.add(str(node.args[0].value))
+    return found
+
+
+def test_every_warning_and_refusal_is_explained() -> None:
+    stated = set(re.findall(r"^\| `(\w+)`", (DOCS / "7_warnings.md").read_text("utf-8"), re.MULTILINE))
+    known = codes()
+    assert len(known) > 80
+    assert known - stated == set()
+
+
+def test_no_page_explains_what_the_program_does_not_say() -> None:
+    source = "".join(p.read_text("utf-8") for f in ("vision", "calib") for p in (ROOT / f).glob("*.py"))
+    stated = re.findall(r"^\| `(\w+)`", (DOCS / "7_warnings.md").read_text("utf-8"), re.MULTILINE)
+    assert [code for code in stated if f'"{code}"' not in source] == []
+    assert len(stated) == len(set(stated))
+
+
+def lines_of(drawing: Path) -> dict[str, np.ndarray]:
+    """The named lines of a figure, each with its numbers."""
+    text = drawing.read_text("utf-8")
+    found = re.findall(r'<g id="(line-[\w-]+)">\s*<path d="([^"]+)"', text)
+    return {name: np.array(re.findall(r"-?\d+\.?\d*", path), dtype=float) for name, path in found}
+
+
+def test_figures_are_those_that_the_code_draws(tmp_path: Path) -> None:
+    subprocess.run([sys.executable, str(FIGURES / "draw.py"), str(tmp_path)], cwd=ROOT, check=True, timeout=120)
+    drawn = {p.name for p in tmp_path.glob("*.svg")}
+    assert drawn == {p.name for p in FIGURES.glob("*.svg")}
+    for name in drawn:
+        kept, new = lines_of(FIGURES / name), lines_of(tmp_path / name)
+        assert kept, name
+        assert kept.keys() == new.keys(), name
+        for line in kept:
+            assert kept[line].size == new[line].size, (name, line)
+            assert np.abs(kept[line] - new[line]).max() < 0.5, (name, line)  # points on paper
+
+
+def test_every_figure_is_shown_somewhere() -> None:
+    text = "".join(page.read_text("utf-8") for page in PAGES)
+    assert [p.name for p in FIGURES.glob("*.svg") if f"figures/{p.name}" not in text] == []
+
+
+if __name__ == "__main__":
+    subprocess.run([sys.executable, str(FIGURES / "draw.py"), str(FIGURES)], cwd=ROOT, check=True)
+    with tempfile.TemporaryDirectory() as place:
+        there = workplace(Path(place))
+        for one in PAGES:
+            refresh(one, there)
