@@ -39,11 +39,18 @@ def _section(x: Any, u: Any) -> Any:
 def shadow(axes: Axes) -> None:
     """One ridge of a 4-40 thread: the section and its shadow, what the shadow adds drawn five times larger."""
     x = basic(*SIZES[0][1:4])
-    u, height = edge(x, 1.0, 801)
-    seen = _section(x, u) + 5 * (height - _section(x, u))
-    _line(axes, "section", u, _section(x, u), color=BLUE, linestyle="--", label="axial section")
-    _line(axes, "shadow", u, seen, color=BLACK, label="edge of the shadow (5 times as far)")
-    axes.fill_between(u, _section(x, u), seen, color=ORANGE, label="what the flanks hide")
+    u, seen = edge(x, 1.0, 20001)
+    level = np.linspace(x[INDEX["root"]] + 1e-4, x[INDEX["crest"]] - 1e-4, 201)
+    half = [
+        np.array([(heights > h).mean() for h in level]) * x[INDEX["pitch"]] / 2 for heights in (_section(x, u), seen)
+    ]
+    shown = half[0] + 5 * (half[1] - half[0])
+    for side, name in ((-1, "left"), (1, "right")):
+        labels = ("axial section", "edge of the shadow (5 times as far)", "what the flanks hide") if side > 0 else ()
+        section, edge_of_shadow, hidden = labels or (None, None, None)
+        axes.fill_betweenx(level, side * half[0], side * shown, color=ORANGE, label=hidden)
+        _line(axes, f"section-{name}", side * half[0], level, color=BLUE, linestyle="--", label=section)
+        _line(axes, f"shadow-{name}", side * shown, level, color=BLACK, label=edge_of_shadow)
     axes.set(xlabel="along the axis, mm", ylabel="from the axis, mm", title="4-40: the shadow is fuller")
     axes.set_aspect("equal")
     axes.legend(loc="upper left", bbox_to_anchor=(1.0, 1.0))

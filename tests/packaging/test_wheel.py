@@ -82,7 +82,11 @@ def test_licence_and_entry_are_in_the_wheel_and_no_tests(wheel: set[str]) -> Non
     ends = {name.split(".dist-info/")[1] for name in wheel if ".dist-info/" in name}
     assert {"licenses/LICENSE", "entry_points.txt"} <= ends
     shared = {name.split("/data/share/", 1)[1] for name in wheel if "/data/share/" in name}
-    assert {"applications/flankwise.desktop", "icons/hicolor/scalable/apps/flankwise.svg"} <= shared
+    assert {
+        "applications/flankwise.desktop",
+        "man/man1/flankwise.1",
+        "icons/hicolor/scalable/apps/flankwise.svg",
+    } <= shared
     code = [name for name in wheel if "-info/" not in name and ".data/" not in name]
     assert [name for name in code if name.split("/")[0] not in FOLDERS or "tests" in name] == []
 
