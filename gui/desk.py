@@ -40,6 +40,7 @@ class Desk(QObject):
     filed or set right. ``noticed(weight, text)``: a sentence for the person, weight "note", "warning" or "refusal".
     ``go(place)``: show the place of that name. ``to_file``: the person wants the part on the bench on file.
     ``wanted_as_original(piece)``: and this piece as the original in Fit.
+    ``wanted_filed(part)``: the same for a part on file.
     """
 
     bench_changed = Signal()
@@ -51,6 +52,7 @@ class Desk(QObject):
     go = Signal(str)
     to_file = Signal()
     wanted_as_original = Signal(object)
+    wanted_filed = Signal(int)
 
     def __init__(self, settings: Settings, defect: Callable[[Exception], None], parent: QObject | None = None) -> None:
         super().__init__(parent)

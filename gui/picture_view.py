@@ -34,7 +34,7 @@ class Levels(pg.GraphicsObject):  # type: ignore[misc]
         if (self._kept and (not levels or levels[0].shape != self._kept[0].shape)) or not self._kept:
             self.prepareGeometryChange()
         self._kept = tuple(levels)  # the images look into this memory
-        self._images = tuple(_image(level) for level in levels)
+        self._images = tuple(image_of(level) for level in levels)
         self.update()
 
     @property
@@ -67,7 +67,8 @@ class Levels(pg.GraphicsObject):  # type: ignore[misc]
         painter.drawImage(shown, image, source)
 
 
-def _image(level: Bytes) -> QImage:
+def image_of(level: Bytes) -> QImage:
+    """``level`` as Qt shows it; it looks into the same memory."""
     height, width = level.shape[:2]
     if level.ndim == 3:
         return QImage(level.data, width, height, level.strides[0], QImage.Format.Format_BGR888)

@@ -53,6 +53,7 @@ class FitPlace(Place):
         desk.piece_changed.connect(self._follow)
         desk.units_changed.connect(self._show)
         desk.wanted_as_original.connect(lambda piece: self.put(ORIGINAL, held_piece(piece)))
+        desk.wanted_filed.connect(lambda number: self._take_filed(ORIGINAL, number))
         self._show()
 
     def _lay_out(self) -> None:
