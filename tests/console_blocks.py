@@ -34,7 +34,7 @@ def run(command: str, folder: Path) -> str:
         **os.environ,
         "PYTHONPATH": str(ROOT),
         "PATH": f"{folder / 'bin'}{os.pathsep}{os.environ['PATH']}",
-        "FLANKWISE_DATA": str(folder / "data"),  # a register of its own, empty at first
+        "FLANKWISE_DATA": "data",  # in the folder: a register of its own, empty at first
     }
     ended = subprocess.run(
         ["sh", "-c", command],

@@ -1,4 +1,4 @@
-"""The guide in docs/ shows what the program prints, names files that are there, and knows every warning and refusal.
+"""The guide (docs/, and DEVELOPERS.md) shows what the program prints, names files that are there, knows every warning.
 
 The pages are one story: they are run in their order, in one folder, with the calibration of the second page.
 ``python tests/test_guide.py`` writes the present output into them and draws the figures anew.
@@ -23,12 +23,13 @@ from tests.console_blocks import commands_of, refresh, run, shape, workplace  # 
 
 DOCS = ROOT / "docs"
 PAGES = sorted(DOCS.glob("*.md"))
+RUN = [*PAGES, ROOT / "DEVELOPERS.md"]  # the last adds a series of its own, after all that identify
 FIGURES = DOCS / "figures"
 
 
 def test_the_guide_shows_what_is_printed(tmp_path: Path) -> None:
     folder = workplace(tmp_path)
-    commands = [pair for page in PAGES for pair in commands_of(page)]
+    commands = [pair for page in RUN for pair in commands_of(page)]
     assert len(commands) >= 10
     for command, output in commands:
         assert list(shape(run(command, folder))) == list(shape(output)), command
@@ -97,5 +98,5 @@ if __name__ == "__main__":
     subprocess.run([sys.executable, str(FIGURES / "draw.py"), str(FIGURES)], cwd=ROOT, check=True)
     with tempfile.TemporaryDirectory() as place:
         there = workplace(Path(place))
-        for one in PAGES:
+        for one in RUN:
             refresh(one, there)
