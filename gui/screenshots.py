@@ -85,25 +85,26 @@ def take(folder: Path, visit: Callable[[str, Window], None] | None = None) -> li
 
     create_application()
     made: list[Path] = []
-    for theme in THEMES:
-        for size in SIZES:
-            with tempfile.TemporaryDirectory() as own, _data_in(own):
-                settings = Settings(Path(own) / "window.ini")
-                settings.set_text("theme", theme)
-                window = create_window(settings)
-                window.desk.register_file = str(Path(own) / "parts.sqlite")
-                window.resize(*size)
-                window.show()
-                for name, reach in views(window):
-                    reach()
+    with tempfile.TemporaryDirectory() as own, _data_in(own):
+        window = create_window(Settings(Path(own) / "window.ini"))
+        window.desk.register_file = str(Path(own) / "parts.sqlite")
+        window.resize(*SIZES[0])
+        window.show()
+        for name, reach in views(window):
+            reach()
+            settle(window)
+            for theme in THEMES:
+                window.choose_theme(theme)
+                for size in SIZES:
+                    window.resize(*size)
                     settle(window)
                     path = folder / f"{name}_{size[0]}x{size[1]}_{theme}.png"
                     window.grab().save(str(path))
                     made.append(path)
                     if visit is not None:
                         visit(path.stem, window)
-                window.close()
-                window.deleteLater()
+        window.close()
+        window.deleteLater()
     return made
 
 

@@ -7,7 +7,17 @@ from functools import partial
 from pathlib import Path
 
 from PySide6.QtCore import QEvent, Qt
-from PySide6.QtGui import QAction, QActionGroup, QCloseEvent, QDragEnterEvent, QDropEvent, QImage, QKeySequence
+from PySide6.QtGui import (
+    QAction,
+    QActionGroup,
+    QCloseEvent,
+    QDragEnterEvent,
+    QDropEvent,
+    QIcon,
+    QImage,
+    QKeySequence,
+    QResizeEvent,
+)
 from PySide6.QtWidgets import (
     QApplication,
     QButtonGroup,
@@ -36,6 +46,7 @@ from gui.theme import choose_size, choose_theme, dress
 from gui.tour import Tour, tour_words
 from gui.unfinished import hold, left_behind, own_file, write_down
 
+ICON = Path(__file__).parent / "icons" / "flankwise.svg"
 SIZES = (100, 125, 150, 175, 200)
 PICTURES = "*.png *.jpg *.jpeg *.tif *.tiff *.bmp"
 
@@ -47,6 +58,7 @@ class Window(QMainWindow):
         super().__init__()
         self.desk = desk
         self.setWindowTitle("Flankwise")
+        self.setWindowIcon(QIcon(str(ICON)))
         self.setAcceptDrops(True)
         self.resize(1280, 800)
         self.notice = Notice()
@@ -222,7 +234,7 @@ class Window(QMainWindow):
             ("0", self.tr("the whole picture")),
         )
         groups.append(KeyGroup(self.tr("Over a picture"), picture))
-        self.keys.setGeometry(self.stack.geometry().adjusted(20, 20, -20, -20))
+        self._place_keys()
         self.keys.show_keys(groups)
 
     # --- pictures in
@@ -339,6 +351,13 @@ class Window(QMainWindow):
     def _dressed(self) -> None:
         for place in self.places.values():
             place.dressed()
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        super().resizeEvent(event)
+        self._place_keys()
+
+    def _place_keys(self) -> None:
+        self.keys.setGeometry(self.stack.geometry().adjusted(20, 20, -20, -20))
 
     def closeEvent(self, event: QCloseEvent) -> None:
         self.desk.settings.set_state("geometry", self.saveGeometry())

@@ -76,7 +76,7 @@ def _too_small(widget: QWidget) -> list[str]:
 def overlaps(window: QWidget) -> list[str]:
     """Controls and labels that lie upon each other."""
     wrong = []
-    leaves = [w for w in shown(window) if isinstance(w, (QLabel, *CONTROLS)) and not _within_control(w)]
+    leaves = [w for w in shown(window) if isinstance(w, (QLabel, *CONTROLS)) and not _scrolls(w)]
     places = [QRect(w.mapTo(window, QPoint(0, 0)), w.size()).adjusted(1, 1, -1, -1) for w in leaves]
     covered = [_covers(window, w) for w in leaves]
     for i, one in enumerate(leaves):
@@ -107,7 +107,7 @@ def faint_text(window: QWidget, least: float = 4.5) -> list[str]:
         if not isinstance(widget, (QLabel, QAbstractButton)) or not widget.text() or not widget.isEnabled():
             continue
         place = QRect(widget.mapTo(window, QPoint(0, 0)), widget.size()).intersected(window.rect())
-        if place.isEmpty() or widget.visibleRegion().isEmpty():
+        if place.isEmpty() or not _seen(window, widget, place):
             continue
         role = QPalette.ColorRole.ButtonText if isinstance(widget, QAbstractButton) else QPalette.ColorRole.WindowText
         text = widget.palette().color(role)
@@ -115,6 +115,12 @@ def faint_text(window: QWidget, least: float = 4.5) -> list[str]:
         if contrast(text, ground) < least:
             wrong.append(f"{_name(widget)}: {contrast(text, ground):.1f} : 1 ({text.name()} on {ground.name()})")
     return wrong
+
+
+def _seen(window: QWidget, widget: QWidget, place: QRect) -> bool:
+    """Whether nothing lies over ``widget`` where its middle is."""
+    there = window.childAt(place.center())
+    return there is not None and (there is widget or widget.isAncestorOf(there))
 
 
 def _ground(image: QImage) -> QColor:
@@ -132,6 +138,10 @@ def _inside_scroll(widget: QWidget) -> bool:
             return True
         above = above.parentWidget()
     return False
+
+
+def _scrolls(widget: QWidget) -> bool:
+    return isinstance(widget, QScrollBar) or _within_control(widget)
 
 
 def _within_control(widget: QWidget) -> bool:
