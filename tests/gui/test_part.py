@@ -1,0 +1,196 @@
+"""The place Part: findings, identity, budget, and what is set right by hand."""
+
+from __future__ import annotations
+
+import time
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+import numpy as np
+import pytest
+from PySide6.QtCore import QPointF, Qt
+from PySide6.QtWidgets import QApplication
+
+from gui.levels import levels_of
+from gui.picture_view import PictureView
+from threads.formatting import write_quantity
+from vision.budget import shares
+
+if TYPE_CHECKING:
+    from pytestqt.qtbot import QtBot
+
+    from gui.part.place import PartPlace
+    from gui.window import Window
+
+SAMPLES = Path(__file__).parents[2] / "sample_images"
+SCREW = str(SAMPLES / "clarinet_post_screw_4-40.png")
+
+
+@pytest.fixture
+def part(by_hand: Window) -> PartPlace:
+    """The post screw on the bench."""
+    by_hand.open_picture(SCREW)
+    assert by_hand.desk.work.wait()
+    return by_hand.part
+
+
+def pitch_diameter(part: PartPlace) -> float:
+    piece = part.desk.piece
+    assert piece is not None
+    assert piece.measurement is not None
+    return piece.measurement.thread.pitch_diameter.value
+
+
+def test_findings_say_value_u95_and_unit_in_either_unit(part: PartPlace, qtbot: QtBot) -> None:
+    piece = part.desk.piece
+    assert piece is not None
+    assert piece.measurement is not None
+    quantity = piece.measurement.thread.pitch_diameter
+    written = write_quantity(quantity)
+    assert written is not None
+    assert part.findings.text("pitch_diameter") == f"pitch diameter: {written.value} ± {written.u95} mm"
+    qtbot.keyClick(part, Qt.Key.Key_U, Qt.KeyboardModifier.ControlModifier)
+    inches = write_quantity(quantity, inches=True)
+    assert inches is not None
+    assert part.findings.text("pitch_diameter") == f"pitch diameter: {inches.value} ± {inches.u95} in"
+    assert "diameter, in" in part.ridge.getAxis("left").labelText
+
+
+def test_origin_and_year_weigh_at_once_and_can_be_undone(part: PartPlace, qtbot: QtBot) -> None:
+    def shares_of_series() -> dict[str, float]:
+        piece = part.desk.piece
+        assert piece is not None
+        assert piece.identification is not None
+        found: dict[str, float] = {}
+        for c in piece.identification.candidates:
+            found[c.limits.series] = found.get(c.limits.series, 0.0) + c.probability
+        return found
+
+    before = shares_of_series()
+    part.given.origin.setCurrentIndex(part.given.origin.findData("US"))
+    part.given.origin.activated.emit(0)
+    part.given.made.setText("1936")
+    qtbot.keyClick(part.given.made, Qt.Key.Key_Return)
+    assert part.desk.work.wait()
+    after = shares_of_series()
+    assert after.get("UNC", 0.0) < 0.1 * before["UNC"]
+    assert after["NC"] > before["NC"]
+    for _ in range(2):
+        qtbot.keyClick(part, Qt.Key.Key_Z, Qt.KeyboardModifier.ControlModifier)
+        assert part.desk.work.wait()
+    assert shares_of_series() == before
+    part.given.made.setText("19x6")
+    qtbot.keyClick(part.given.made, Qt.Key.Key_Return)
+    assert "is not a year" in part.window().notice.text
+    assert shares_of_series() == before
+
+
+def test_a_place_left_out_refits_and_undo_restores_the_exact_value(part: PartPlace, qtbot: QtBot) -> None:
+    before = pitch_diameter(part)
+    qtbot.keyClick(part, Qt.Key.Key_M)
+    assert part.picture.masking
+    view = part.picture
+    corners = []
+    for x, y in ((600.0, 100.0), (700.0, 300.0)):
+        scene = view.ground.mapViewToScene(QPointF(x, y))
+        corners.append(view.mapFromScene(scene))
+    start = time.thread_time()
+    qtbot.mousePress(view.viewport(), Qt.MouseButton.LeftButton, pos=corners[0])
+    qtbot.mouseMove(view.viewport(), corners[1])
+    qtbot.mouseRelease(view.viewport(), Qt.MouseButton.LeftButton, pos=corners[1])
+    assert time.thread_time() - start < 0.5
+    assert part.desk.work.wait()
+    piece = part.desk.piece
+    assert piece is not None
+    assert len(piece.choices.masks) == 1
+    assert np.allclose(piece.choices.masks[0], (600, 100, 700, 300), atol=6)
+    assert pitch_diameter(part) != before
+    assert "left out by hand" in part.doubts.text()
+    qtbot.keyClick(part, Qt.Key.Key_Z, Qt.KeyboardModifier.ControlModifier)
+    assert part.desk.work.wait()
+    assert pitch_diameter(part) == before
+
+
+def test_a_dragged_end_shortens_the_thread(part: PartPlace) -> None:
+    piece = part.desk.piece
+    assert piece is not None
+    assert piece.measurement is not None
+    before = piece.measurement.thread.threads_in_view
+    handle = part.picture._handles[1]
+    x, y = handle.pos().x(), handle.pos().y()
+    handle.setPos(x - 350, y)
+    handle.sigPositionChangeFinished.emit(handle)
+    assert part.desk.work.wait()
+    now = part.desk.piece
+    assert now is not None
+    assert now.measurement is not None
+    assert now.measurement.thread.threads_in_view < before
+    part.as_found_action.trigger()
+    assert part.desk.work.wait()
+    assert part.desk.piece is not None
+    assert part.desk.piece.choices.ends is None
+
+
+def test_the_budget_shows_every_term_and_shares_of_the_whole(part: PartPlace) -> None:
+    part.show_view("budget")
+    table = part.budget.table
+    piece = part.desk.piece
+    assert piece is not None
+    assert piece.measurement is not None
+    terms = piece.measurement.budget["pitch_diameter"]
+    assert table.rowCount() == len(terms)
+    told = [table.item(row, 2).text() for row in range(table.rowCount())]
+    assert sum(float(t.split()[0]) for t in told if t.endswith("%")) == pytest.approx(100, abs=0.3)
+    assert sum(s is None for s in shares(terms)) == told.count("full bound, one side")
+
+
+def test_every_view_below_the_picture_is_reached_by_the_key(part: PartPlace, qtbot: QtBot) -> None:
+    seen = []
+    for _ in range(5):
+        qtbot.keyClick(part, Qt.Key.Key_V)
+        seen.append(part._stack.currentIndex())
+    assert seen == [1, 2, 3, 4, 0]
+    assert len(part.charts.pitch.getPlotItem().items) > 2
+    assert part.sections.table.rowCount() > 0
+
+
+def test_a_refused_picture_is_shown_with_its_sentence(by_hand: Window) -> None:
+    by_hand.open_picture(str(SAMPLES / "pin_1000_bench_a.png"))
+    assert by_hand.desk.work.wait()
+    assert by_hand.part.refusal.isVisible()
+    assert "No thread in view" in by_hand.part.refusal.text()
+    assert by_hand.part.picture.levels.size == (1280, 960)
+    assert not by_hand.part.findings.isVisible()
+
+
+def test_the_findings_are_copied_as_text_and_drawn_as_a_page(part: PartPlace, tmp_path: Path) -> None:
+    part.copy_action.trigger()
+    assert part.findings.text("pitch_diameter") in QApplication.clipboard().text()
+    part.save_figure(tmp_path / "screw.svg")
+    assert part.desk.work.wait()
+    assert (tmp_path / "screw.svg").stat().st_size > 10_000
+
+
+def test_24_megapixels_are_drawn_in_less_than_33_ms_at_any_zoom(qtbot: QtBot) -> None:
+    rng = np.random.default_rng(1)
+    picture = rng.integers(0, 255, (4000, 6000), dtype=np.uint8)
+    view = PictureView("large")
+    qtbot.addWidget(view)
+    view.resize(1280, 800)
+    view.set_levels(levels_of(picture))
+    view.show()
+    qtbot.waitExposed(view)
+    used = []
+    for number in range(24):
+        if number % 6 == 5:
+            view.show_all()
+        qtbot.keyClick(view, (Qt.Key.Key_Plus, Qt.Key.Key_Right)[number % 2])
+        start = time.thread_time()
+        view.grab()
+        used.append(time.thread_time() - start)
+    assert float(np.median(used)) < 0.033
+    before = view.ground.viewRect().width()
+    qtbot.keyClick(view, Qt.Key.Key_Minus)
+    assert view.ground.viewRect().width() > before
+    qtbot.keyClick(view, Qt.Key.Key_0)
+    assert view.ground.viewRect().width() >= 6000
