@@ -160,17 +160,12 @@ def _mating(hole: str) -> Limits | None:
 
 def _readings(pictures: _Pictures) -> tuple[Reading, dict[str, Reading | None]]:
     """The screw, and original and cast by name; those from its bench with what they have in common with it."""
-    from threads.play import Reading
-    from vision.together import common_part
+    from vision.together import readings
 
-    others: dict[str, Reading | None] = {}
-    of_screw = Reading(pictures.screw.thread)
-    for name, other in (("original", pictures.original), ("cast", pictures.cast)):
-        common = None if other is None else common_part(pictures.screw, other)
-        others[name] = None if other is None else Reading(other.thread, None if common is None else common[1])
-        if common is not None:
-            of_screw = Reading(pictures.screw.thread, common[0])
-    return of_screw, others
+    of_screw, *found = readings(pictures.screw, pictures.original, pictures.cast)
+    there = iter(found)
+    named = (("original", pictures.original), ("cast", pictures.cast))
+    return of_screw, {name: None if other is None else next(there) for name, other in named}
 
 
 def _document(found: Play, pictures: _Pictures) -> dict[str, Any]:

@@ -7,7 +7,6 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 from cli.errors import CommandLineError
-from cli.lengths import parse_percent
 
 if TYPE_CHECKING:
     from threads.quantity import Quantity
@@ -31,10 +30,10 @@ def read_shrinkage(shrinkage: str | None, u95: str | None, *, cast: bool, goes_w
         raise CommandLineError(f"--shrinkage is that of a cast: it goes with {goes_with}")
     if shrinkage is None:
         raise CommandLineError("--shrinkage-u95 goes with --shrinkage")
-    percent = parse_percent(shrinkage, "--shrinkage")
-    u95_percent = None if u95 is None else parse_percent(u95, "--shrinkage-u95")
-    if percent >= 10 or (u95_percent or 0) >= 10:
-        raise CommandLineError(f"--shrinkage {shrinkage!r}: no cast shrinks by a tenth; 0.2% is common")
-    from vision.impression import stated_shrinkage
+    from threads.typed import TypedError
+    from vision.impression import typed_shrinkage
 
-    return stated_shrinkage(percent, u95_percent)
+    try:
+        return typed_shrinkage(shrinkage, u95, ("--shrinkage", "--shrinkage-u95"))
+    except TypedError as error:
+        raise CommandLineError(str(error)) from error

@@ -270,6 +270,11 @@ def _known(_edition: Edition) -> dict[str, str]:
     return known
 
 
+def known_designations(*, internal: bool) -> tuple[str, ...]:
+    """Every designation in the tables, of screws or of holes, for whoever completes what is being typed."""
+    return tuple(dict.fromkeys(text for entry in entries() for text in _classes_of(entry, internal)))
+
+
 def _nearest(compact: str) -> tuple[str, ...]:
     known = _known(edition())
     close = difflib.get_close_matches(compact.lower()[:40], list(known), n=3, cutoff=0.4)

@@ -15,6 +15,7 @@ import numpy as np
 from threads.form_errors import FormErrors
 from threads.measured import Covariance, MeasuredThread, RidgeError
 from threads.quantity import Quantity
+from threads.typed import TypedError, parse_percent
 from threads.virtual_pitch_diameter import virtual_pitch_diameter
 from vision.budget import BudgetTerm
 from vision.measurement import Measurement
@@ -25,6 +26,7 @@ UNKNOWN_SHRINKAGE = Quantity(0.25, 0.15, "%")
 """Taken when nobody states one: anything from none to half a per cent (common practice, no source)."""
 UNSTATED_SHARE = 0.5
 """U95 of a shrinkage stated without one, in parts of it (judgement)."""
+_MOST_PERCENT = 10.0
 
 _SWAPPED = {
     "crest_width": "root_width",
@@ -48,6 +50,20 @@ def stated_shrinkage(percent: float, u95_percent: float | None) -> Quantity:
     """A shrinkage with its uncertainty; half of it where no U95 is stated."""
     u95 = UNSTATED_SHARE * percent if u95_percent is None else u95_percent
     return Quantity(percent, u95 / 2, "%")
+
+
+def typed_shrinkage(
+    text: str, u95: str | None = None, what: tuple[str, str] = ("the shrinkage", "its U95")
+) -> Quantity:
+    """The shrinkage typed as ``text``, such as 0.2%, and its ``u95``; ``what`` names the two in messages.
+
+    Raises TypedError for what is no share below 10 %.
+    """
+    percent = parse_percent(text, what[0])
+    u95_percent = None if u95 is None else parse_percent(u95, what[1])
+    if percent >= _MOST_PERCENT or (u95_percent or 0) >= _MOST_PERCENT:
+        raise TypedError(f"{what[0]} {text!r}: no cast shrinks by a tenth; 0.2% is common")
+    return stated_shrinkage(percent, u95_percent)
 
 
 def as_hole(cast: Measurement, shrinkage: Quantity | None = None) -> Measurement:

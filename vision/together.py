@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from threads.compare import Common
+from threads.play import Reading
 from vision.measurement import Measurement
 
 
@@ -16,3 +17,16 @@ def common_part(one: Measurement, two: Measurement) -> Common | None:
 def ends_known(*measurements: Measurement) -> bool:
     """Whether the free end is in view in all of them: without it nobody knows which flank is left."""
     return all(m.part.free_end != "not in view" for m in measurements)
+
+
+def readings(screw: Measurement, *others: Measurement | None) -> tuple[Reading, ...]:
+    """The screw and ``others`` that there are, in their order: those from its bench with what they share with it."""
+    of_screw, found = Reading(screw.thread), []
+    for other in others:
+        if other is None:
+            continue
+        common = common_part(screw, other)
+        found.append(Reading(other.thread, None if common is None else common[1]))
+        if common is not None:
+            of_screw = Reading(screw.thread, common[0])
+    return of_screw, *found

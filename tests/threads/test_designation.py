@@ -4,7 +4,7 @@ import pytest
 from hypothesis import example, given
 from hypothesis import strategies as st
 
-from threads.designation import Designation, UnknownDesignationError, designation_of, parse
+from threads.designation import Designation, UnknownDesignationError, designation_of, known_designations, parse
 from threads.limits import limits_of
 from threads.series import entries, series_names
 
@@ -205,3 +205,11 @@ def test_whatever_is_written_only_one_error_comes_of_it(text, internal):
         limits = limits_of(found)
         assert limits.designation == found.text
         assert parse(found.text, internal=found.internal) == found
+
+
+@pytest.mark.parametrize("internal", [False, True])
+def test_what_is_offered_for_completion_is_each_understood(internal: bool) -> None:
+    offered = known_designations(internal=internal)
+    assert "4-40 NC-2" in offered
+    assert ("4-40 UNC-2B" in offered) == internal
+    assert [parse(text, internal=internal).text for text in offered] == list(offered)

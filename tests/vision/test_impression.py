@@ -11,7 +11,8 @@ import pytest
 
 from tests.vision.scenes import ACROSS, UNIFIED, photograph
 from threads.quantity import Quantity
-from vision.impression import SHRINKAGE, as_hole, stated_shrinkage
+from threads.typed import TypedError
+from vision.impression import SHRINKAGE, as_hole, stated_shrinkage, typed_shrinkage
 from vision.measure import measure_picture
 from vision.measurement import Measurement
 from vision.plane import FixedScale
@@ -102,3 +103,11 @@ def test_plain_form_says_that_it_is_a_hole() -> None:
     assert json.loads(json.dumps(plain, allow_nan=False)) == plain
     assert plain["thread"]["internal"] is True
     assert cast().to_dict()["thread"]["internal"] is False
+
+
+def test_a_shrinkage_is_typed_with_its_unit_and_below_a_tenth() -> None:
+    assert typed_shrinkage("0.2%") == stated_shrinkage(0.2, None)
+    assert typed_shrinkage("0.2%", "0.02%") == stated_shrinkage(0.2, 0.02)
+    for text, why in (("0.2", "no unit"), ("0.2mm", "not %"), ("20%", "no cast shrinks")):
+        with pytest.raises(TypedError, match=why):
+            typed_shrinkage(text)
