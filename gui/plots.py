@@ -42,6 +42,7 @@ class Plot(pg.PlotWidget):  # type: ignore[misc]
             axis = self.getAxis(side)
             axis.setPen(pg.mkPen(now.line))
             axis.setTextPen(pg.mkPen(now.ink))
+            axis.setSIPrefixEnableRanges(())  # else switching it off scales once more: 0.3 mm would read 300 mm
             axis.enableAutoSIPrefix(False)
 
 
