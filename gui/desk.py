@@ -64,6 +64,7 @@ class Desk(QObject):
         self.at_hand: tuple[Piece, ...] = ()
         self.register_file: str | None = None
         self.inches = settings.text("inches", "no") == "yes"
+        self._coming: tuple[int, Piece] | None = None
 
     # --- units
 
@@ -103,22 +104,40 @@ class Desk(QObject):
 
     # --- the part
 
-    def open_picture(self, path: str, choices: Choices | None = None) -> None:
-        """Read and measure the picture in ``path``: it is the part on the bench then."""
+    def open_picture(
+        self, path: str, choices: Choices | None = None, *, plane: PlaneMap | None = None, filed: int | None = None
+    ) -> None:
+        """Read and measure the picture in ``path``: it is the part on the bench then.
+
+        ``plane``: measure it by this and not by the bench in force. ``filed``: it is on file as this part.
+        """
         told = choices or Choices()
         if self.piece is not None and choices is None:  # the instrument is the same until somebody says otherwise
             told = replace(told, origin=self.piece.choices.origin, made=self.piece.choices.made)
-        plane = None if self.bench is None else self.bench.plane
-        self.work.run(
-            self.tr("measuring {name}").format(name=Path(path).name), measure_piece, path, plane, told,
-            done=self.show_piece, failed=self.refuse, key=MEASURING,
-        )  # fmt: skip
+
+        def done(piece: Piece) -> None:
+            self.show_piece(replace(piece, own_plane=plane, filed=filed))
+
+        words = self.tr("measuring {name}").format(name=Path(path).name)
+        used = plane or self._plane
+        job = self.work.run(words, measure_piece, path, used, told, done=done, failed=self.refuse, key=MEASURING)
+        self._coming = (job.number, Piece(path, told, filed=filed, own_plane=plane))
+
+    @property
+    def coming(self) -> Piece | None:
+        """The piece that is being measured for the bench, nothing of it known yet; None where none is."""
+        if self._coming is None or all(job.number != self._coming[0] for job in self.work.jobs):
+            return None
+        return self._coming[1]
+
+    @property
+    def _plane(self) -> PlaneMap | None:
+        return None if self.bench is None else self.bench.plane
 
     def take_up(self, path: str, choices: Choices) -> None:
         """Measure one more picture as it was before; the last one taken up lies on the bench."""
-        plane = None if self.bench is None else self.bench.plane
         words = self.tr("measuring {name}").format(name=Path(path).name)
-        self.work.run(words, measure_piece, path, plane, choices, done=self.show_piece, failed=self.refuse)
+        self.work.run(words, measure_piece, path, self._plane, choices, done=self.show_piece, failed=self.refuse)
 
     def show_piece(self, piece: Piece) -> None:
         """Lay ``piece`` on the bench; the pieces before it stay at hand."""
@@ -141,19 +160,20 @@ class Desk(QObject):
         seen = replace(choices, name="", origin=None, made=None, series=None)
         before = replace(piece.choices, name="", origin=None, made=None, series=None)
         if seen != before:
-            plane = None if self.bench is None else self.bench.plane
-            self._run(self.tr("measuring again"), measure_piece, piece.path, plane, choices, piece)
+            self._run(self.tr("measuring again"), piece, choices)
         elif replace(choices, name="") != replace(piece.choices, name=""):
-            self._run(self.tr("weighing the series"), identified, piece, choices)
+            words = self.tr("weighing the series")
+            job = self.work.run(
+                words, identified, piece, choices, done=self._replace, failed=self.refuse, key=MEASURING
+            )
+            self._coming = (job.number, replace(piece, choices=choices))
         else:
             self._replace(replace(piece, choices=choices))
 
     def measure_again(self) -> None:
         """Measure the part once more, by the bench in force."""
         if self.piece is not None:
-            plane = None if self.bench is None else self.bench.plane
-            piece = self.piece
-            self._run(self.tr("measuring again"), measure_piece, piece.path, plane, piece.choices, piece)
+            self._run(self.tr("measuring again"), self.piece, self.piece.choices)
 
     def filed(self, part: int) -> None:
         """The part on the bench is on file as ``part``."""
@@ -161,8 +181,13 @@ class Desk(QObject):
             self._replace(replace(self.piece, filed=part))
         self.register_changed.emit()
 
-    def _run(self, words: str, function: Callable[..., Piece], *arguments: object) -> None:
-        self.work.run(words, function, *arguments, done=self._replace, failed=self.refuse, key=MEASURING)
+    def _run(self, words: str, piece: Piece, choices: Choices) -> None:
+        plane = piece.own_plane or self._plane
+        job = self.work.run(
+            words, measure_piece, piece.path, plane, choices, piece, done=self._replace, failed=self.refuse,
+            key=MEASURING,
+        )  # fmt: skip
+        self._coming = (job.number, replace(piece, choices=choices))
 
     def _replace(self, piece: Piece) -> None:
         if self.piece is not None and piece.filed is None:

@@ -54,7 +54,8 @@ class Piece:
 
     ``levels`` is the picture made ready for the screen, ``looked`` what was seen of the part.
     ``measurement`` and what follows from it are None where the picture was refused for ``reasons``.
-    ``filed``: its number in the register once it is on file.
+    ``filed``: its number in the register once it is on file. ``own_plane``: what maps its pixels where that is not the
+    bench in force, such as the calibration that it was filed with.
     """
 
     path: str
@@ -68,6 +69,7 @@ class Piece:
     outline: tuple[Array, Array] | None = None
     reasons: tuple[Reason, ...] = ()
     filed: int | None = None
+    own_plane: PlaneMap | None = None
 
     @property
     def name(self) -> str:

@@ -34,6 +34,7 @@ class Job:
         words: what is being done, for the line along the bottom.
         key: the next job of this key makes this one pointless.
         share: how much of it is done, 0 to 1; None where nobody knows.
+        keeps: it is not given up with the others: what it writes is told of when it is done.
     """
 
     number: int
@@ -42,6 +43,7 @@ class Job:
     done: Callable[[Any], None]
     failed: Callable[[Exception], None]
     share: float | None = None
+    keeps: bool = False
     stop: Event = field(default_factory=Event)
 
     def report(self, share: float) -> None:
@@ -75,16 +77,18 @@ class Work(QObject):
         failed: Callable[[Exception], None] | None = None,
         key: str = "",
         reports: bool = False,
+        keeps: bool = False,
         **named: Any,
     ) -> Job:
         """Do ``function(*arguments, **named)`` in a worker and call ``done`` with its result in this thread.
 
         ``failed`` is called with a RefusalError or OSError instead; other exceptions are defects. With ``reports`` the
-        function is given ``report=`` to call with the share done, which also ends it where the job was given up.
+        function is given ``report=`` to call with the share done, which also ends it where the job was given up. One
+        that ``keeps`` goes on when everything is given up, and is ended before the window closes.
         """
         if key:
             self.cancel(key)
-        job = Job(next(self._numbers), words, key, done, failed or self._defect)
+        job = Job(next(self._numbers), words, key, done, failed or self._defect, keeps=keeps)
         self._jobs[job.number] = job
         if reports:
             named["report"] = job.report
@@ -117,9 +121,9 @@ class Work(QObject):
             self._defect(error)
 
     def cancel(self, key: str | None = None) -> None:
-        """Give up the jobs of ``key``, or all."""
+        """Give up the jobs of ``key``, or all but those that keep."""
         for job in list(self._jobs.values()):
-            if key is None or job.key == key:
+            if (not job.keeps) if key is None else job.key == key:
                 job.stop.set()
                 del self._jobs[job.number]
         self.changed.emit()
@@ -145,4 +149,5 @@ class Work(QObject):
     def close(self) -> None:
         """Give everything up and take no more."""
         self.cancel()
-        self._pool.shutdown(wait=False, cancel_futures=True)
+        left = bool(self._jobs)  # those that keep: they are written down before the window is gone
+        self._pool.shutdown(wait=left, cancel_futures=not left)
