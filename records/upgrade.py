@@ -19,22 +19,20 @@ _MIGRATIONS = Path(__file__).parent / "migrations"
 def make_register(path: Path) -> None:
     """Make an empty register at ``path`` where there is no file; it appears whole or not at all.
 
-    Where another process makes one at the same time, the first one stays. Raises RefusalError.
+    Where another process makes one at the same time, the first one stays: from then on it may clear away what the
+    others have begun (``picture_store.clear_leftovers``), at any moment of theirs. Raises RefusalError.
     """
     with faults_told(path):
         path.parent.mkdir(parents=True, exist_ok=True)
         beside = path.with_name(f".{path.name[:100]}.{secrets.token_hex(4)}.tmp")
         try:
-            try:
-                migrate(beside)
-            except Exception:
-                if not path.exists():
-                    raise
-            if path.exists():  # another process was first, and may have cleared this one away at any moment
-                return
+            migrate(beside)
             sync_file(beside)
             _give_name(beside, path)
             sync_folder(path.parent)
+        except Exception:
+            if not path.exists():
+                raise
         finally:
             for ending in ("", "-wal", "-shm", "-journal"):
                 with contextlib.suppress(OSError):

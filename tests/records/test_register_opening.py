@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import contextlib
 import hashlib
 import os
 import sqlite3
@@ -14,7 +15,7 @@ from pathlib import Path
 
 import pytest
 
-from records import connection, filing, reading
+from records import connection, filing, reading, upgrade
 from records.listing import Conditions, page_of_parts
 from records.register import APPLICATION_ID, VERSION, open_register, register_path, user_name, version_of
 from tests.records.registers import file_workshop, new_register, screws
@@ -245,15 +246,49 @@ def test_two_that_make_the_register_at_once_make_one(tmp_path: Path) -> None:
         "for number in range(5):\n"
         "    with register.writing() as writing: filing.add_part(writing, name=f'{sys.argv[2]} {number}')\n"
     )
-    children = [
-        subprocess.Popen([sys.executable, "-c", code, str(path), name], cwd=ROOT, stderr=subprocess.PIPE, text=True)
-        for name in ("a", "b", "c")
-    ]
-    for child in children:
-        said = child.communicate(timeout=120)[1]
-        assert (child.returncode, said) == (0, "")
+    with contextlib.ExitStack() as ended:  # whatever is found wrong, no child and no pipe is left to a later test
+        children = [
+            ended.enter_context(
+                subprocess.Popen(
+                    [sys.executable, "-c", code, str(path), name], cwd=ROOT, stderr=subprocess.PIPE, text=True
+                )
+            )
+            for name in ("a", "b", "c")
+        ]
+        for child in children:
+            ended.callback(child.kill)
+        said = [(child.communicate(timeout=120)[1], child.returncode) for child in children]
+    assert said == [("", 0)] * 3
     with open_register(path).reading() as found:
         assert page_of_parts(found, Conditions()).total == 15
+    assert {name for name in everything_in(tmp_path) if not name.endswith(("-wal", "-shm"))} == {"parts.sqlite"}
+
+
+@pytest.mark.parametrize("moment", ["migrate", "sync_file", "_give_name"])
+@pytest.mark.parametrize("before", [True, False])
+def test_whoever_comes_second_may_be_cleared_away_at_any_moment(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, moment: str, before: bool
+) -> None:
+    path = tmp_path / "parts.sqlite"
+    real = getattr(upgrade, moment)
+
+    def others() -> None:
+        monkeypatch.setattr(upgrade, moment, real)
+        with open_register(path, create=True).writing() as writing:
+            filing.add_part(writing, name="theirs")
+        assert open_register(path).path == path
+        assert not list(tmp_path.glob(".*.tmp"))  # ours is gone
+
+    def overtaken(*arguments: object) -> None:
+        if before:
+            others()
+        real(*arguments)
+        if not before and moment != "_give_name":
+            others()
+
+    monkeypatch.setattr(upgrade, moment, overtaken)
+    with open_register(path, create=True).reading() as found:
+        assert page_of_parts(found, Conditions()).total == int(before or moment != "_give_name")
     assert {name for name in everything_in(tmp_path) if not name.endswith(("-wal", "-shm"))} == {"parts.sqlite"}
 
 
