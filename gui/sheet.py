@@ -39,6 +39,8 @@ QSplitter::handle:horizontal {{ width: 3px; }}
 QSplitter::handle:vertical {{ height: 3px; }}
 QLabel[faint="true"] {{ color: {faint}; }}
 QLabel[heading="true"] {{ font-size: {heading}pt; font-weight: 600; }}
+QLabel[large="true"] {{ font-size: {large}pt; font-weight: 600; }}
+QLabel[small="true"] {{ font-size: {small}pt; color: {faint}; }}
 QLabel[verdict="good"] {{ color: {good}; font-weight: 600; }}
 QLabel[verdict="bad"] {{ color: {bad}; font-weight: 600; }}
 QLabel[verdict="open"] {{ color: {open}; font-weight: 600; }}
@@ -59,4 +61,7 @@ QMenu::item:disabled {{ color: {faint}; }}
 def style_sheet(theme: Theme, points: float) -> str:
     """The sheet of ``theme``; ``points`` is the size of plain text."""
     colours = {name: getattr(theme, name) for name in theme.__dataclass_fields__ if name not in {"name", "zones"}}
-    return _SHEET.format(**colours, place=round(1.15 * points, 1), heading=round(1.25 * points, 1))
+    return _SHEET.format(
+        **colours, place=round(1.15 * points, 1), heading=round(1.25 * points, 1),
+        large=round(1.6 * points, 1), small=round(0.8 * points, 1),
+    )  # fmt: skip

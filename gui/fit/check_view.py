@@ -2,24 +2,26 @@
 
 from __future__ import annotations
 
-from PySide6.QtCore import Qt, Signal
+from PySide6.QtCore import QCoreApplication, Qt, Signal
 from PySide6.QtWidgets import (
     QGridLayout,
     QHBoxLayout,
     QLabel,
-    QLineEdit,
     QPushButton,
     QScrollArea,
     QVBoxLayout,
     QWidget,
 )
 
+from gui.fit.fields import ClassField, ShortField, tabular
 from gui.fit.held import Checked
-from gui.fit.verdicts import show_verdict
+from gui.fit.verdicts import UNVERIFIED, from_memory, show_verdict
 from gui.limit_bar import Between, LimitBar
 from gui.said import said
-from gui.words import quantity_word
-from threads.formatting import MM_PER_INCH, format_lengths, format_quantity
+from gui.words import caution, quantity_word
+from threads.formatting import MM_PER_INCH, format_length, format_lengths, format_quantity
+from threads.judgement import Judgement
+from threads.micrometer import Joined
 from threads.quantity import COVERAGE_FACTOR, Quantity
 from threads.quantity_words import QUANTITIES
 from threads.typed import TypedError, parse_length
@@ -36,17 +38,18 @@ class CheckView(QWidget):
 
     def __init__(self, parent: QWidget | None = None) -> None:
         super().__init__(parent)
-        self.against = QLineEdit()
-        self.against.setPlaceholderText(self.tr("class, such as 4-40 NC-3; empty: the original"))
-        self.against.setAccessibleName(self.tr("Class that the replacement is held against"))
+        self.against = ClassField(
+            self.tr("Class that the replacement is held against"),
+            self.tr("class, such as 4-40 NC-3; empty: the original"),
+        )
         self.against.editingFinished.connect(self._ask)
-        self.over_wires, self.wire = QLineEdit(), QLineEdit()
-        self.over_wires.setPlaceholderText(self.tr("over wires, e.g. 3.021mm"))
+        self.over_wires = ShortField(self.tr("over wires, 3.021mm"))
+        self.wire = ShortField(self.tr("wire, 0.455mm"))
+        self.over_wires.setPlaceholderText(self.tr("over wires, 3.021mm"))
         self.over_wires.setAccessibleName(self.tr("Micrometer reading over three wires"))
-        self.wire.setPlaceholderText(self.tr("wire, e.g. 0.455mm"))
+        self.wire.setPlaceholderText(self.tr("wire, 0.455mm"))
         self.wire.setAccessibleName(self.tr("Diameter of the wires"))
         for field in (self.over_wires, self.wire):
-            field.setMaximumWidth(190)
             field.editingFinished.connect(self._ask)
         go = QPushButton(self.tr("Check"))
         go.setProperty("main", True)
@@ -57,7 +60,7 @@ class CheckView(QWidget):
         row.addWidget(self.wire)
         row.addWidget(go)
         self.verdict = QLabel()
-        self.verdict.setProperty("heading", True)
+        self.verdict.setProperty("large", True)
         self.by_wires = QLabel()
         self.by_wires.setWordWrap(True)
         self._inside = QWidget()
@@ -95,60 +98,76 @@ class CheckView(QWidget):
         """Show the outcome."""
         self.by_wires.setVisible(answer is not None and answer.joined is not None)
         if answer is None:
-            self.verdict.setText("")
+            show_verdict(self.verdict, "", self.tr("Type a class, or lay an original beside the replacement."))
             self._area.setWidget(QWidget())
             return
         found = answer.found
-        show_verdict(self.verdict, found.verdict, f"{found.against}: ")
+        unverified = found.limits is not None and found.limits.unverified
+        mark = f" {UNVERIFIED}" if unverified else ""
+        show_verdict(self.verdict, found.verdict, f"{found.against}{mark}: ")
         if answer.joined is not None:
-            joined = answer.joined
-            text = self.tr("pitch diameter by the picture {picture}, over wires {wires}, both together {both}{trouble}")
-            trouble = "" if joined.agree else self.tr("; they disagree: look for dirt, a burr, a wrong wire")
-            three = (joined.by_picture, joined.by_wires, joined.thread.pitch_diameter)
-            picture, wires, both = (format_quantity(q, inches=inches) for q in three)
-            self.by_wires.setText(text.format(picture=picture, wires=wires, both=both, trouble=trouble))
+            self._show_wires(answer.joined, inches=inches)
         self._inside = QWidget()
         grid = QGridLayout(self._inside)
         grid.setContentsMargins(0, 0, 6, 0)
-        words = dict(QUANTITIES)
+        grid.setHorizontalSpacing(16)
         row = 0
         for one in found.judgements:
-            measured = one.measured
-            in_mm = measured is None or measured.unit == "mm"
-            of = 1 / MM_PER_INCH if inches and in_mm else 1.0
-            ends = (
-                format_lengths([one.low, one.high], inches=inches)
-                if in_mm
-                else ["" if v is None else f"{v:.2f}°" for v in (one.low, one.high)]
-            )
-            name = QLabel(quantity_word(words.get(one.quantity, one.quantity.replace("_", " "))))
-            verdict = QLabel()
-            show_verdict(verdict, one.verdict)
-            bar = LimitBar()
-            if measured is not None and not (one.low is None and one.high is None):
-                limits = (None if v is None else v * of for v in (one.low, one.high))
-                told = Between(measured.value * of, measured.u95 * of, *limits)
-                bar.set_between(told, f"{ends[0]} – {ends[1]}")
-            why = QLabel(said(one.reason_in(inches=inches)))
-            why.setProperty("faint", True)
-            why.setWordWrap(True)
-            cells = (
-                name,
-                QLabel(format_quantity(measured, inches=inches)),
-                bar,
-                QLabel(f"{ends[0]} – {ends[1]}"),
-                verdict,
-            )
-            for column, cell in enumerate(cells):
-                grid.addWidget(cell, row, column)
-            grid.addWidget(why, row + 1, 1, 1, 4)
+            _add_judgement(grid, row, one, mark, inches=inches)
             row += 2
-        for line in answer.advice:
-            label = QLabel(f"– {said(line)}")
+        engaged = format_length(round(found.virtual.engagement_mm, 2), inches=inches)
+        rule = self.tr(
+            "Errors of pitch count over {engaged} of engagement. A limit is kept if it is cleared by U95, broken if it "
+            "is passed by 1.3 U95 (ISO 14253-1); five limits may break, and a good part shall not fail by bad luck."
+        ).format(engaged=engaged)
+        small = [rule, caution(), *([from_memory()] if unverified else [])]
+        for line, faint in (*((f"– {said(line)}", False) for line in answer.advice), *((line, True) for line in small)):
+            label = QLabel(line)
             label.setWordWrap(True)
+            label.setProperty("small", faint)
             label.setTextInteractionFlags(Qt.TextInteractionFlag.TextSelectableByMouse)
             grid.addWidget(label, row, 0, 1, 5)
             row += 1
-        grid.setColumnStretch(2, 1)
+        grid.setColumnStretch(3, 1)
         grid.setRowStretch(row, 1)
         self._area.setWidget(self._inside)
+
+    def _show_wires(self, joined: Joined, *, inches: bool) -> None:
+        text = self.tr("pitch diameter by the picture {picture}, over wires {wires}, both together {both}{trouble}")
+        trouble = "" if joined.agree else self.tr("; they disagree: look for dirt, a burr, a wrong wire")
+        three = (joined.by_picture, joined.by_wires, joined.thread.pitch_diameter)
+        picture, wires, both = (format_quantity(q, inches=inches) for q in three)
+        self.by_wires.setText(text.format(picture=picture, wires=wires, both=both, trouble=trouble))
+
+
+def _add_judgement(grid: QGridLayout, row: int, one: Judgement, mark: str, *, inches: bool) -> None:
+    """One quantity: value, bar, limits and verdict, and why in the row below."""
+    measured = one.measured
+    in_mm = measured is None or measured.unit == "mm"
+    if in_mm:
+        ends = format_lengths([one.low, one.high], inches=inches)
+    else:
+        ends = ["–" if v is None else f"{v:.2f}°" for v in (one.low, one.high)]
+    limited = not (one.low is None and one.high is None)
+    between = f"{ends[0]} – {ends[1]}"
+    if limited and one.low is None:
+        between = QCoreApplication.translate("verdict", "up to {limit}").format(limit=ends[1])
+    elif limited and one.high is None:
+        between = QCoreApplication.translate("verdict", "from {limit}").format(limit=ends[0])
+    bar = LimitBar()
+    if measured is not None and limited:
+        of = 1 / MM_PER_INCH if inches and in_mm else 1.0
+        low, high = (None if v is None else v * of for v in (one.low, one.high))
+        bar.set_between(Between(measured.value * of, measured.u95 * of, low, high), between)
+    verdict = QLabel()
+    show_verdict(verdict, one.verdict)
+    value, limits = QLabel(format_quantity(measured, inches=inches)), QLabel(f"{between}{mark}" if limited else "")
+    for label in (value, limits):
+        tabular(label)
+    words = dict(QUANTITIES).get(one.quantity, one.quantity.replace("_", " "))
+    for column, cell in enumerate((verdict, QLabel(quantity_word(words)), value, bar, limits)):
+        grid.addWidget(cell, row, column)
+    why = QLabel(said(one.reason_in(inches=inches)))
+    why.setProperty("faint", True)
+    why.setWordWrap(True)
+    grid.addWidget(why, row + 1, 1, 1, 4)

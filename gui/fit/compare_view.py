@@ -3,16 +3,21 @@
 from __future__ import annotations
 
 from PySide6.QtCore import Qt
-from PySide6.QtWidgets import QLabel, QSplitter, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QHBoxLayout, QLabel, QSizePolicy, QVBoxLayout, QWidget
 
 from gui.fit.held import Compared, Held
 from gui.part.tables import fill, table
 from gui.said import said
 from gui.thread_view import Shown, ThreadView
 from gui.words import quantity_word
+from threads.compare import Comparison
 from threads.form_errors import in_micrometres
 from threads.formatting import format_quantity
+from threads.quantity import Quantity
 from threads.quantity_words import QUANTITIES
+
+_TABLE_WIDE, _TABLE_HIGH = 800, 180
+"""So that all columns and some rows of the differences are in view, px."""
 
 
 class CompareView(QWidget):
@@ -21,27 +26,37 @@ class CompareView(QWidget):
     def __init__(self, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self.ridges = ThreadView(self.tr("Original and replacement laid over each other"))
-        heads = ("", self.tr("original"), self.tr("replacement"), self.tr("difference"), self.tr("beyond chance"))
+        heads = ("", self.tr("original"), self.tr("replacement"), self.tr("difference"), self.tr("beyond\nchance"))
         self.table = table(self.tr("Differences"), heads)
         self.note = QLabel()
         self.note.setWordWrap(True)
-        self.note.setProperty("faint", True)
+        self.note.setProperty("small", True)
         self.advice = QLabel()
         self.advice.setWordWrap(True)
         self.advice.setTextInteractionFlags(Qt.TextInteractionFlag.TextSelectableByMouse)
+        self.table.setWordWrap(False)
+        self.table.horizontalHeader().setStretchLastSection(False)
+        header = self.table.horizontalHeader()
+        for place, which in enumerate((0, 3, 4, 1, 2)):  # what differs comes first
+            header.moveSection(header.visualIndex(which), place)
+        self.large = QLabel()
+        self.large.setProperty("large", True)
+        self.large.setWordWrap(True)
         right = QWidget()
         column = QVBoxLayout(right)
         column.setContentsMargins(6, 0, 0, 0)
+        column.addWidget(self.large)
         column.addWidget(self.table, 1)
         column.addWidget(self.advice)
         column.addWidget(self.note)
-        whole = QSplitter(Qt.Orientation.Horizontal)
-        whole.addWidget(self.ridges)
-        whole.addWidget(right)
-        whole.setSizes([620, 640])
-        column = QVBoxLayout(self)
-        column.setContentsMargins(0, 0, 0, 0)
-        column.addWidget(whole)
+        right.setMinimumWidth(_TABLE_WIDE)
+        self.table.setMinimumHeight(_TABLE_HIGH)
+        for widget in (self.ridges, self.table):  # they take what the words leave
+            widget.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Ignored)
+        whole = QHBoxLayout(self)
+        whole.setContentsMargins(0, 0, 0, 0)
+        whole.addWidget(self.ridges, 1)
+        whole.addWidget(right, 1)
 
     def show_answer(
         self, answer: Compared | None, original: Held | None, replacement: Held | None, *, inches: bool
@@ -59,6 +74,7 @@ class CompareView(QWidget):
         self.ridges.set_threads(shown)
         self.advice.setText("" if answer is None else "\n".join(f"– {said(line)}" for line in answer.advice))
         if answer is None:
+            self.large.setText("")
             self.note.setText(self.tr("Lay an original and a replacement into their slots."))
             fill(self.table, ())
             return
@@ -70,12 +86,38 @@ class CompareView(QWidget):
             small = difference if inches or difference.unit != "mm" else in_micrometres(difference)
             each = (format_quantity(getattr(t, name), inches=inches) for t in (found.original, found.replacement))
             yes = self.tr("yes") if name in found.significant else ""
-            rows.append((quantity_word(words.get(name, name)), *each, format_quantity(small, inches=inches), yes))
+            rows.append((quantity_word(words.get(name, name)), *each, _signed(small, inches=inches), yes))
         fill(self.table, rows)
+        self.large.setText(self._in_large(found, inches=inches))
         one_bench = self.tr("Scale, edge offset, temperature and light are those of one bench and fall out.")
         apart = self.tr("The two come from benches calibrated apart: nothing falls out of the differences.")
-        self.note.setText(one_bench if found.common_left_out else apart)
+        chance = self.tr("Beyond chance: more than {times:.1f} u off zero, which two equal parts show in 5 % of cases.")
+        lines = [one_bench if found.common_left_out else apart, chance.format(times=found.threshold)]
+        if found.turned:
+            lines.append(
+                self.tr("Which way the parts point is not in view: left and right of the replacement are exchanged.")
+            )
+        self.note.setText(" ".join(lines))
+
+    def _in_large(self, found: Comparison, *, inches: bool) -> str:
+        """The difference that counts, in one line."""
+        difference = found.differences.get("pitch_diameter")
+        if difference is None:
+            return ""
+        small = difference if inches else in_micrometres(difference)
+        text = self.tr("pitch diameter {difference}: beyond chance")
+        if "pitch_diameter" not in found.significant:
+            text = self.tr("pitch diameter {difference}: no more than chance")
+        return text.format(difference=_signed(small, inches=inches))
 
     def dressed(self) -> None:
         """Take the colours of the theme in force."""
         self.ridges.dressed()
+
+
+def _signed(difference: Quantity, *, inches: bool) -> str:
+    """A difference with its sign."""
+    text = format_quantity(difference, inches=inches)
+    if text.startswith("-"):
+        return text
+    return f"+{text}" if difference.value > 0 else text

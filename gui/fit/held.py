@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 from threads.check import Check, CheckError, check
@@ -18,24 +18,34 @@ from threads.measured import MeasuredThread
 from threads.micrometer import Joined, join_over_wires
 from threads.play import Play, PlayError, Reading, play
 from threads.quantity import Quantity
+from threads.typed import TypedError
 from threads.wires import WireError
+from vision.impression import as_hole, typed_shrinkage
 from vision.refusal import RefusalError
-from vision.together import common_part
+from vision.together import common_part, readings
 
 if TYPE_CHECKING:
+    from gui.levels import Bytes
     from gui.piece import Piece
     from records.filed_part import FiledPart
+    from records.register import Register
     from vision.folded import Folded
     from vision.measurement import Measurement
 
 DRAWS, DRAWS_MEANWHILE = 10_000, 1_500
 """Draws for an answer, and while a slider is being dragged."""
 SEED = 1
+_SEEN_PX = 480
+"""The picture in a slot is at most so wide before it is drawn smaller."""
 
 
 @dataclass(frozen=True, eq=False)
 class Held:
-    """A part in a slot: from a picture (``measurement``, ``folded``) or from the register (``like`` its class)."""
+    """A part in a slot: from a picture (``measurement``, ``folded``) or from the register (``like`` its class).
+
+    ``seen``: its picture for the slot, as levels of grey or as the bytes of a JPEG.
+    ``cast``: the picture that ``measurement``, of a hole, was made from, and the shrinkage as it was typed.
+    """
 
     name: str
     thread: MeasuredThread
@@ -44,6 +54,19 @@ class Held:
     folded: Folded | None = None
     like: Limits | None = None
     path: str = ""
+    seen: Bytes | bytes | None = None
+    cast: tuple[Measurement, str] | None = None
+
+
+@dataclass(frozen=True)
+class OfClass:
+    """A hole that is known by its class only."""
+
+    text: str
+    limits: Limits
+
+
+Hole = Held | OfClass
 
 
 def held_piece(piece: Piece | None) -> Held | None:
@@ -51,12 +74,44 @@ def held_piece(piece: Piece | None) -> Held | None:
     if piece is None or piece.measurement is None:
         return None
     seen = piece.measurement.part.free_end != "not in view"
-    return Held(piece.name, piece.measurement.thread, seen, piece.measurement, piece.folded, path=piece.path)
+    small = next((level for level in piece.levels if level.shape[1] <= _SEEN_PX), None)
+    return Held(
+        piece.name, piece.measurement.thread, seen, piece.measurement, piece.folded, path=piece.path, seen=small
+    )
 
 
-def held_filed(part: FiledPart) -> Held:
+def held_cast(piece: Piece | None, shrinkage: str = "") -> Held | None:
+    """The hole that ``piece`` is a cast of; ``shrinkage`` as it was typed, "" where nobody knows it."""
+    held = held_piece(piece)
+    return None if held is None or held.measurement is None else _hole_of(held, held.measurement, shrinkage)
+
+
+def shrunk(held: Held, shrinkage: str) -> Held:
+    """The same cast with another shrinkage. Raises RefusalError for what is none."""
+    return held if held.cast is None else _hole_of(held, held.cast[0], shrinkage)
+
+
+def _hole_of(held: Held, cast: Measurement, shrinkage: str) -> Held:
+    try:
+        known = typed_shrinkage(shrinkage) if shrinkage else None
+    except TypedError as error:
+        raise RefusalError("no_shrinkage", str(error)) from error
+    hole = as_hole(cast, known)
+    return replace(held, thread=hole.thread, measurement=hole, folded=None, cast=(cast, shrinkage))
+
+
+def held_filed(part: FiledPart, seen: bytes | None = None) -> Held:
     """A part on file as a slot holds it."""
-    return Held(part.name, part.thread, part.end_seen, like=part.like)
+    return Held(part.name, part.thread, part.end_seen, like=part.like, seen=seen)
+
+
+def read_filed(register: Register, number: int, *, hole: bool) -> Held:
+    """A part on file with its picture; ``hole``: it must be a hole. Raises RefusalError."""
+    from records.filed_part import filed_hole, filed_part
+    from records.overview import thumbnails
+
+    part = (filed_hole if hole else filed_part)(register, number)
+    return held_filed(part, thumbnails(register, [number]).get(number))
 
 
 def class_limits(text: str, *, internal: bool = False) -> Limits:
@@ -65,6 +120,12 @@ def class_limits(text: str, *, internal: bool = False) -> Limits:
         return limits_of(parse(text, internal=internal))
     except UnknownDesignationError as error:
         raise RefusalError("unknown_designation", str(error)) from error
+
+
+def hole_of_class(text: str) -> OfClass:
+    """The hole of the class that was typed. Raises RefusalError."""
+    limits = class_limits(text, internal=True)
+    return OfClass(limits.designation, limits)
 
 
 @dataclass(frozen=True)
@@ -125,31 +186,30 @@ def compared(original: Held, replacement: Held, *, inches: bool = False) -> Comp
 
 def played(
     screw: Held,
-    hole: str | Held,
+    hole: Hole,
     original: Held | None,
     engagement_mm: float,
     overhang_mm: float,
     draws: int = DRAWS,
 ) -> Play:
-    """Put a screw into a hole, a class that was typed or a measured one, the original beside it.
+    """Put a screw into a hole, that of a class or a measured one, the original beside it.
 
     Raises RefusalError for what cannot be put together.
     """
-    by_class = class_limits(hole, internal=True) if isinstance(hole, str) else None
     yardstick = None
-    if by_class is not None and original is None:
-        assert isinstance(hole, str)
-        mate = mating_screw(parse(hole, internal=True))
+    if isinstance(hole, OfClass) and original is None:
+        mate = mating_screw(parse(hole.text, internal=True))
         yardstick = None if mate is None else limits_of(mate)
-    in_hole = by_class if by_class is not None else _reading(screw, hole if isinstance(hole, Held) else None)[1]
-    assert in_hole is not None
+    of_screw, before, in_hole = _readings(screw, original, hole if isinstance(hole, Held) else None)
+    held_by = hole.limits if isinstance(hole, OfClass) else in_hole
+    assert held_by is not None
     try:
         return play(
-            _reading(screw, original)[0],
-            in_hole,
+            of_screw,
+            held_by,
             engagement_mm=engagement_mm,
             overhang_mm=overhang_mm,
-            original=_reading(screw, original)[1],
+            original=before,
             yardstick=yardstick,
             draws=draws,
             seed=SEED,
@@ -158,14 +218,54 @@ def played(
         raise RefusalError("cannot_be_put_together", str(error)) from error
 
 
+@dataclass(frozen=True)
+class Felt:
+    """How a screw will feel in a hole, and what to do at the die."""
+
+    found: Play
+    advice: tuple[str, ...]
+
+
+def felt(
+    screw: Held,
+    hole: Hole,
+    original: Held | None,
+    engagement_mm: float,
+    overhang_mm: float,
+    draws: int = DRAWS,
+    *,
+    inches: bool = False,
+) -> Felt:
+    """As ``played``, with the advice towards the original, or else towards the class that goes with the hole."""
+    found = played(screw, hole, original, engagement_mm, overhang_mm, draws)
+    try:
+        if original is not None:
+            return Felt(found, compared(original, screw, inches=inches).advice)
+        mate = mating_screw(parse(hole.text, internal=True)) if isinstance(hole, OfClass) else None
+        return Felt(found, () if mate is None else checked(screw, mate.text, inches=inches).advice)
+    except RefusalError:
+        return Felt(found, ())  # another size altogether: no setting of this die helps
+
+
 def _common(one: Held, two: Held) -> Common | None:
     if one.measurement is None or two.measurement is None:
         return None
     return common_part(one.measurement, two.measurement)
 
 
-def _reading(screw: Held, other: Held | None) -> tuple[Reading, Reading | None]:
-    """Both as readings, with what their pictures have in common."""
-    common = None if other is None else _common(screw, other)
-    first = Reading(screw.thread, None if common is None else common[0])
-    return first, None if other is None else Reading(other.thread, None if common is None else common[1])
+def _readings(screw: Held, *others: Held | None) -> tuple[Reading, Reading | None, Reading | None]:
+    """The screw, the original and the hole as readings, with what pictures of one bench have in common."""
+    pictured = [other.measurement for other in others if other is not None and other.measurement is not None]
+    of_screw, *shared = (
+        (Reading(screw.thread),) if screw.measurement is None else readings(screw.measurement, *pictured)
+    )
+    there = iter(shared)
+    found: list[Reading | None] = []
+    for other in others:
+        if other is None:
+            found.append(None)
+        elif other.measurement is None or screw.measurement is None:
+            found.append(Reading(other.thread))
+        else:
+            found.append(next(there))
+    return of_screw, found[0], found[1]

@@ -2,19 +2,23 @@
 
 from __future__ import annotations
 
+import itertools
+import math
 from dataclasses import dataclass
 
-import numpy as np
 from PySide6.QtCore import QPointF, QRectF, QSize, Qt
-from PySide6.QtGui import QBrush, QColor, QPainter, QPaintEvent, QPen, QPolygonF, QTransform
+from PySide6.QtGui import QBrush, QColor, QPainter, QPaintEvent, QPen, QPolygonF
 from PySide6.QtWidgets import QSizePolicy, QWidget
 
-from gui.theme import theme
+from gui.theme import figures_font, theme
 
-_MARGIN = 12
-_WALL = 0.55  # of the thread's diameter: how thick the post is drawn round the hole
-_SHOWN_PX = 22.0  # the end's movement on the screen
+_MARGIN = 10.0
+_WALL = 0.7  # of the thread's diameter: how thick the post is drawn round the hole
+_SHOWN_PX = 34.0  # the end's movement on the screen, about
+_STEPS = (1, 1.5, 2, 3, 4, 5, 6, 8)
 _MOST_TIMES = 500.0
+_GAP, _TICK = 14.0, 5.0  # from the rod's end to its bracket, and half of the bracket's foot, px
+_LEAST_TURN_PX = 3.0  # a thread with closer ridges is drawn as its two outlines
 
 
 @dataclass(frozen=True)
@@ -25,6 +29,8 @@ class Drawn:
         major, minor, pitch: of the thread. engagement, overhang: lengths.
         clearance: radial, median. tilt: greatest lean to one side. end: movement of the end to one side.
         enters: False draws the screw before the hole.
+        end_words: the movement as it is written at the bracket.
+        other_end, other_words: the same of the screw beside it; None where there is none, or it does not enter.
     """
 
     major: float
@@ -36,25 +42,29 @@ class Drawn:
     tilt: float
     end: float
     enters: bool
+    end_words: str = ""
+    other_end: float | None = None
+    other_words: str = ""
 
 
 class Looseness(QWidget):
-    """The post cut open, the rod in its two extreme positions."""
+    """The post cut open, the rod in the middle and in its two extreme positions, the way of its end in brackets."""
 
     def __init__(self, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self.setAccessibleName(self.tr("The rod in its post"))
         self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Expanding)
-        self.setMinimumHeight(110)
+        self.setMinimumHeight(120)
         self._drawn: Drawn | None = None
 
     @property
     def times(self) -> float:
-        """By how much the play is exaggerated."""
-        if self._drawn is None:
+        """By how much the play is exaggerated: a round number, so that what is stated is what is drawn."""
+        drawn = self._drawn
+        if drawn is None:
             return 1.0
-        moved = max(abs(self._drawn.end), self._drawn.clearance, 1e-9) * self._scale(self._drawn)
-        return float(np.clip(_SHOWN_PX / moved, 1.0, _MOST_TIMES))
+        most = max(drawn.end, drawn.other_end or 0.0, drawn.clearance, 1e-9)
+        return round_factor(min(_SHOWN_PX / (most * self._scale(drawn)), _MOST_TIMES))
 
     def show_play(self, drawn: Drawn | None, words: str) -> None:
         """Draw ``drawn``; ``words`` say it to a screen reader."""
@@ -66,76 +76,155 @@ class Looseness(QWidget):
     def sizeHint(self) -> QSize:
         return QSize(420, 180)
 
+    def _brackets(self, drawn: Drawn) -> float:
+        """Room that the brackets with their words take on the right, px."""
+        if not drawn.enters:
+            return 0.0
+        metrics = self.fontMetrics()
+        words = [drawn.end_words, *([] if drawn.other_end is None else [drawn.other_words])]
+        wide = max(metrics.horizontalAdvance(line) for word in words for line in word.split("\n"))
+        return _GAP * (1 + len(words)) + 1.2 * wide + 8
+
     def _scale(self, drawn: Drawn) -> float:
         """Screen pixels to a millimetre."""
-        wide = drawn.engagement + drawn.overhang + 0.6 * drawn.major
-        high = drawn.major * (1 + 2 * _WALL)
-        return min((self.width() - 2 * _MARGIN) / wide, (self.height() - 2 * _MARGIN - 2 * _SHOWN_PX) / high)
+        along = drawn.engagement + drawn.overhang + (0.0 if drawn.enters else drawn.engagement + 0.5 * drawn.major)
+        across = drawn.major * (1 + 2 * _WALL)
+        wide = self.width() - 2 * _MARGIN - self._brackets(drawn)
+        high = self.height() - 2 * _MARGIN - 2 * _SHOWN_PX
+        return max(min(wide / max(along, drawn.major), max(high, 20.0) / across), 1e-3)
 
     def paintEvent(self, event: QPaintEvent) -> None:  # noqa: ARG002
         drawn = self._drawn
         if drawn is None:
             return
-        now = theme()
         painter = QPainter(self)
         painter.setRenderHint(QPainter.RenderHint.Antialiasing)
-        scale = self._scale(drawn)
-        if scale <= 0:
-            return
+        scale, times = self._scale(drawn), self.times
         painter.translate(_MARGIN, self.height() / 2)
-        painter.scale(scale, scale)
-        thin = 1.4 / scale
-        reach = drawn.engagement
-        post = QColor(now.line)
-        for side in (-1, 1):
-            wall = QPolygonF([QPointF(0, side * drawn.major * (0.5 + _WALL)), *_profile(drawn, side, reach)])
-            wall.append(QPointF(reach, side * drawn.major * (0.5 + _WALL)))
-            painter.setPen(QPen(QColor(now.ink), thin))
-            painter.setBrush(QBrush(post))
-            painter.drawPolygon(wall)
-        times = self.times
-        rod = QRectF(0, -drawn.minor / 2, reach + drawn.overhang, drawn.minor)
+        self._post(painter, drawn, scale, times)
         if not drawn.enters:
-            painter.translate(reach + 0.4 * drawn.major, 0)
-            self._rod(painter, rod.adjusted(0, 0, -reach * 0.2, 0), drawn, QColor(now.bad), thin, hollow=False)
+            self._rod(painter, drawn, scale, drawn.engagement + 0.5 * drawn.major, None, hollow=False)
             return
-        for sign, hollow in ((-1, True), (1, True), (0, False)):
-            painter.save()
-            painter.setTransform(self._moved(drawn, sign * times), True)
-            colour = QColor((now.outline, now.ink, now.rejected)[sign + 1])
-            self._rod(painter, rod, drawn, colour, thin, hollow=hollow)
-            painter.restore()
+        for sign in (-1, 1):
+            self._rod(painter, drawn, scale, 0.0, sign * times, hollow=True)
+        self._rod(painter, drawn, scale, 0.0, None, hollow=False)
+        self._ends(painter, drawn, scale, times)
 
-    def _moved(self, drawn: Drawn, times: float) -> QTransform:
-        """The rod leaning about the middle of its engagement, ``times`` exaggerated."""
-        angle = float(np.clip(drawn.tilt * times, -25.0, 25.0))
-        turned = QTransform()
-        turned.translate(drawn.engagement / 2, 0)
-        turned.rotate(angle)
-        turned.translate(-drawn.engagement / 2, 0)
-        return turned
+    def _post(self, painter: QPainter, drawn: Drawn, scale: float, times: float) -> None:
+        """Both walls in section, the hole wider than the screw by the exaggerated clearance."""
+        now = theme()
+        room = max(drawn.clearance, 0.0) * times if drawn.enters else 0.0
+        outer = (drawn.major * (0.5 + _WALL) + room) * scale
+        for side in (-1, 1):
+            wall = QPolygonF([QPointF(0, side * outer)])
+            for z, radius in thread_line(drawn, side, 0.0, drawn.engagement, scale):
+                wall.append(QPointF(z * scale, side * (radius + room) * scale))
+            wall.append(QPointF(drawn.engagement * scale, side * outer))
+            ground = QColor(now.line)
+            ground.setAlpha(120)
+            painter.setPen(Qt.PenStyle.NoPen)
+            painter.setBrush(ground)
+            painter.drawPolygon(wall)
+            painter.setPen(QPen(QColor(now.faint), 1.2))
+            painter.setBrush(QBrush(QColor(now.faint), Qt.BrushStyle.BDiagPattern))
+            painter.drawPolygon(wall)
 
-    def _rod(self, painter: QPainter, rod: QRectF, drawn: Drawn, colour: QColor, thin: float, *, hollow: bool) -> None:
-        painter.setPen(QPen(colour, thin, Qt.PenStyle.DashLine if hollow else Qt.PenStyle.SolidLine))
+    def _rod(
+        self, painter: QPainter, drawn: Drawn, scale: float, start: float, times: float | None, *, hollow: bool
+    ) -> None:
+        """The rod from ``start`` on, at rest, or at its extreme on the side of the sign of ``times``."""
+        now = theme()
+        end = start + drawn.engagement + drawn.overhang
+
+        def at(z: float, y: float) -> QPointF:
+            return QPointF(z * scale, (y + _moved(drawn, z, times)) * scale)
+
+        outline = QPolygonF()
+        threaded = list(thread_line(drawn, -1, start, start + drawn.engagement, scale))
+        for z, radius in threaded:
+            outline.append(at(z, -radius))
+        outline.append(at(start + drawn.engagement, -drawn.major / 2))
+        outline.append(at(end, -drawn.major / 2))
+        outline.append(at(end, drawn.major / 2))
+        outline.append(at(start + drawn.engagement, drawn.major / 2))
+        for z, radius in reversed(list(thread_line(drawn, 1, start, start + drawn.engagement, scale))):
+            outline.append(at(z, radius))
+        colour = QColor(now.outline if hollow else now.ink if drawn.enters else now.bad)
+        painter.setPen(QPen(colour, 1.4, Qt.PenStyle.DashLine if hollow else Qt.PenStyle.SolidLine))
         fill = QColor(colour)
-        fill.setAlpha(30 if hollow else 90)
+        fill.setAlpha(28 if hollow else 60)
         painter.setBrush(fill)
-        outline = QPolygonF([*_profile(drawn, -1, drawn.engagement, inside=True), QPointF(rod.right(), rod.top())])
-        outline.append(QPointF(rod.right(), rod.bottom()))
-        for point in reversed(_profile(drawn, 1, drawn.engagement, inside=True)):
-            outline.append(point)
         painter.drawPolygon(outline)
 
+    def _ends(self, painter: QPainter, drawn: Drawn, scale: float, times: float) -> None:
+        """The way of the end to both sides, in brackets with its length to one side."""
+        now = theme()
+        x = (drawn.engagement + drawn.overhang) * scale + _GAP
+        font = figures_font(self.font(), scale=1.15, bold=True)
+        told = [(drawn.end, drawn.end_words, now.outline, font)]
+        if drawn.other_end is not None:
+            told.append((drawn.other_end, drawn.other_words, now.rejected, figures_font(self.font())))
+        words_at = x + _GAP * len(told) - 4
+        room = self.height() / 2 - 4
+        for number, (way, words, colour, font) in enumerate(told):
+            half = max(way * times * scale, 0.75)
+            style = Qt.PenStyle.SolidLine if number == 0 else Qt.PenStyle.DotLine
+            painter.setPen(QPen(QColor(colour), 2.0, style))
+            here = x + number * _GAP
+            painter.drawLine(QPointF(here, -half), QPointF(here, half))
+            painter.setPen(QPen(QColor(colour), 2.0))
+            for side in (-1, 1):
+                painter.drawLine(QPointF(here - _TICK, side * half), QPointF(here + _TICK, side * half))
+            painter.setFont(font)
+            painter.setPen(QColor(now.ink if number == 0 else now.faint))
+            place = (
+                QRectF(words_at, -room, self.width(), room - 2)
+                if number == 0
+                else QRectF(words_at, 2, self.width(), room)
+            )
+            up = Qt.AlignmentFlag.AlignBottom if number == 0 else Qt.AlignmentFlag.AlignTop
+            painter.drawText(place, Qt.AlignmentFlag.AlignLeft | up, words)
 
-def _profile(drawn: Drawn, side: int, reach: float, *, inside: bool = False) -> list[QPointF]:
-    """The zigzag of the thread along one side over ``reach``: of the hole, or of the rod a little ``inside``."""
-    shift = 0.0 if side > 0 else drawn.pitch / 2
-    away = 0.04 * drawn.major if inside else 0.0
-    points = []
-    count = max(int(2 * reach / drawn.pitch), 2)
-    for index in range(count + 1):
-        z = min(index * drawn.pitch / 2, reach)
-        high = (index + (0 if shift == 0 else 1)) % 2 == 0
-        radius = (drawn.major if high else drawn.minor) / 2 - away
-        points.append(QPointF(z, side * radius))
-    return points
+
+def round_factor(most: float) -> float:
+    """The largest round number up to ``most``: 1, 1.5, 2, 3 ... 8 times a power of ten; below 1 it is 1."""
+    if most <= 1:
+        return 1.0
+    power = 10.0 ** math.floor(math.log10(most))
+    return max(step for step in _STEPS if step * power <= most * (1 + 1e-9)) * power
+
+
+def thread_line(drawn: Drawn, side: int, start: float, end: float, scale: float) -> list[tuple[float, float]]:
+    """Crests and roots along one side from ``start`` to ``end``: (z, radius), mm; the sides are half a pitch apart."""
+    if drawn.pitch * scale < _LEAST_TURN_PX:
+        middle = (drawn.major + drawn.minor) / 4
+        return [(start, middle), (end, middle)]
+    crest, root = drawn.major / 2, drawn.minor / 2
+    flat, half = drawn.pitch / 8, drawn.pitch / 2
+    shift = 0.0 if side > 0 else half
+    points = [(start, 0.0)]
+    turns = math.ceil((end - start) / drawn.pitch) + 1
+    for turn in range(-1, turns):
+        middle = start + turn * drawn.pitch + shift
+        points += [
+            (middle - flat / 2, crest), (middle + flat / 2, crest), (middle + half - flat, root),
+            (middle + half + flat, root),
+        ]  # fmt: skip
+    inside = [(z, radius) for z, radius in points[1:] if start < z < end]
+    return [(start, _at(points[1:], start)), *inside, (end, _at(points[1:], end))]
+
+
+def _at(points: list[tuple[float, float]], z: float) -> float:
+    """The radius of the line through ``points`` at ``z``."""
+    for (left, low), (right, high) in itertools.pairwise(points):
+        if left <= z <= right and right > left:
+            return low + (high - low) * (z - left) / (right - left)
+    return points[-1][1]
+
+
+def _moved(drawn: Drawn, z: float, times: float | None) -> float:
+    """How far the axis at ``z`` is off the hole's, mm on the picture: clearance, and lean about the mouth."""
+    if times is None:
+        return 0.0
+    lean = math.tan(math.radians(drawn.tilt))
+    return times * (max(drawn.clearance, 0.0) + lean * (z - drawn.engagement))

@@ -3,21 +3,35 @@
 from __future__ import annotations
 
 from PySide6.QtCore import Qt, Signal
-from PySide6.QtWidgets import QGridLayout, QHBoxLayout, QLabel, QLineEdit, QSlider, QVBoxLayout, QWidget
+from PySide6.QtWidgets import (
+    QGridLayout,
+    QHBoxLayout,
+    QLabel,
+    QLineEdit,
+    QSizePolicy,
+    QSlider,
+    QTableWidget,
+    QVBoxLayout,
+    QWidget,
+)
 
-from gui.fit.held import Held
+from gui.fit.fields import ShortField
+from gui.fit.held import Felt, Held, Hole, OfClass
 from gui.fit.looseness import Drawn, Looseness
+from gui.fit.verdicts import from_memory
 from gui.part.tables import fill, table
 from gui.said import said
 from gui.words import caution
 from threads.formatting import format_length, format_probability
-from threads.play import LIMITS, Feel, Play
-from threads.play_words import WILL_NOT_ENTER, sentences, verdict, written
+from threads.play import LIMITS, METHOD, ZONE, Feel, Play
+from threads.play_words import MAY_NOT_ENTER, WILL_NOT_ENTER, sentences, verdict, written
 from threads.typed import TypedError, parse_length
 
 STEPS_PER_MM = 10
 MOST_ENGAGEMENT_MM, MOST_OVERHANG_MM = 25.0, 120.0
 _ENTERS = 0.5
+_ROD_HIGH = 340
+"""At most so much for the picture, px: the sliders stay close to it."""
 
 
 class PlayView(QWidget):
@@ -30,7 +44,7 @@ class PlayView(QWidget):
         super().__init__(parent)
         self._inches = False
         self.sentence = QLabel()
-        self.sentence.setProperty("heading", True)
+        self.sentence.setProperty("large", True)
         self.sentence.setWordWrap(True)
         self.rod = Looseness()
         self.times = QLabel()
@@ -40,20 +54,30 @@ class PlayView(QWidget):
         self.overhang, self.hangs = self._length(grid, 1, self.tr("overhang"), MOST_OVERHANG_MM, 40.0)
         heads = ("", self.tr("this screw"), "95 %", self.tr("beside it"), "95 %")
         self.table = table(self.tr("Play"), heads)
+        self.table.setWordWrap(False)
+        self.table.horizontalHeader().setStretchLastSection(False)
+        self.table.setSizeAdjustPolicy(QTableWidget.SizeAdjustPolicy.AdjustToContents)
+        self.table.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Fixed)
         self.more = QLabel()
         self.more.setWordWrap(True)
-        self.method = QLabel("\n".join([*map(said, LIMITS), caution()]))
+        self.more.setTextInteractionFlags(Qt.TextInteractionFlag.TextSelectableByMouse)
+        self.method = QLabel()
         self.method.setWordWrap(True)
-        self.method.setProperty("faint", True)
+        self.method.setProperty("small", True)
+        self._write_method(None, None)
         left, right = QVBoxLayout(), QVBoxLayout()
-        left.addWidget(self.rod, 1)
+        self.rod.setMaximumHeight(_ROD_HIGH)
+        left.addWidget(self.rod, 20)
         left.addWidget(self.times)
         left.addLayout(grid)
-        right.addWidget(self.table, 1)
+        right.addWidget(self.table)
         right.addWidget(self.more)
+        right.addStretch(1)
+        left.addStretch(1)
         row = QHBoxLayout()
-        row.addLayout(left, 1)
-        row.addLayout(right, 1)
+        row.setSpacing(14)
+        row.addLayout(left, 3)
+        row.addLayout(right, 4)
         column = QVBoxLayout(self)
         column.setContentsMargins(0, 0, 0, 0)
         column.addWidget(self.sentence)
@@ -66,8 +90,8 @@ class PlayView(QWidget):
         slider.setRange(0, round(most * STEPS_PER_MM))
         slider.setValue(round(first * STEPS_PER_MM))
         slider.setAccessibleName(words)
-        field = QLineEdit(format_length(first))
-        field.setMaximumWidth(110)
+        field = ShortField("000.000 mm")
+        field.setText(format_length(first))
         field.setAccessibleName(self.tr("{what}, with its unit").format(what=words))
         label.setBuddy(slider)
         slider.valueChanged.connect(lambda: self._slid(slider.isSliderDown()))
@@ -102,21 +126,73 @@ class PlayView(QWidget):
         for slider, field in ((self.engagement, self.engaged), (self.overhang, self.hangs)):
             field.setText(format_length(slider.value() / STEPS_PER_MM, inches=inches))
 
-    def show_answer(self, found: Play | None, screw: Held | None, *, inches: bool) -> None:
+    def show_answer(self, felt: Felt | None, screw: Held | None, hole: Hole | None, *, inches: bool) -> None:
         """Show how loose it is."""
-        if found is None or screw is None:
-            self.sentence.setText(self.tr("Lay a screw into its slot and say what the hole is."))
-            self.rod.show_play(None, "")
-            self.times.setText("")
-            self.more.setText("")
-            fill(self.table, ())
+        found = None if felt is None else felt.found
+        self._write_method(found, hole)
+        if felt is None or found is None or screw is None:
+            self._show_nothing(self.tr("Lay a screw into its slot and say what the hole is."))
             return
         told = [said(text) for text in sentences(found, inches=inches)]
-        self.sentence.setText(told[-1])
-        self.more.setText("\n".join(told[:-1]))
-        feel = found.screw
-        thread = screw.thread
-        drawn = Drawn(
+        headline, told = self._headline(found, told)
+        self.sentence.setText(headline)
+        more = [*told, *(f"– {said(line)}" for line in felt.advice[:1])]
+        self.more.setToolTip("\n".join(f"– {said(line)}" for line in felt.advice))
+        if found.by_class and screw.thread.hand == "left":
+            more.append(self.tr("The screw is left-hand: a right-hand hole, which a class means, does not take it."))
+        self.more.setText("\n".join(more))
+        drawn = self._drawn(found, screw, inches=inches)
+        self.rod.show_play(drawn, self.sentence.text())
+        if drawn.enters:
+            text = self.tr("Proportions are true; the play is drawn {times} times as large.")
+            self.times.setText(text.format(times=f"{self.rod.times:g}"))
+        else:
+            self.times.setText(self.tr("Proportions are true."))
+        fill(self.table, self._rows(found, inches=inches))
+        self.table.show()
+        self.table.updateGeometry()
+
+    def _headline(self, found: Play, told: list[str]) -> tuple[str, list[str]]:
+        """The sentence that is written large, and those that are left."""
+        if verdict(found.screw) == WILL_NOT_ENTER:
+            return self.tr("It will not enter the hole."), told
+        if verdict(found.screw) == MAY_NOT_ENTER:
+            chance = format_probability(found.screw.enters)
+            return self.tr("It may not enter the hole: it does in {share}.").format(share=chance), told
+        if len(told) > 1:
+            return told[1], [told[0], *told[2:]]
+        return self.tr("It enters the hole."), told
+
+    def show_why_not(self, error: Exception) -> None:
+        """Say what cannot be put together, in the place of the answer."""
+        reasons = getattr(error, "reasons", ())
+        self._show_nothing("  ".join(said(reason.message) for reason in reasons) or str(error))
+
+    def _show_nothing(self, words: str) -> None:
+        self.sentence.setText(words)
+        self.rod.show_play(None, words)
+        self.times.setText("")
+        self.more.setText("")
+        self.more.setToolTip("")
+        fill(self.table, ())
+        self.table.hide()
+
+    def _write_method(self, found: Play | None, hole: Hole | None) -> None:
+        """Method, limits and caution, always in view; where the numbers come from if a class is among them."""
+        lines = [caution(), " ".join(map(said, LIMITS))]
+        if isinstance(hole, OfClass) and hole.limits.unverified:
+            lines.append(from_memory())
+        if found is not None:
+            lines.append(" ".join(map(said, (METHOD, ZONE) if found.by_class else (METHOD,))))
+        self.method.setText("\n".join(lines))
+
+    def _drawn(self, found: Play, screw: Held, *, inches: bool) -> Drawn:
+        feel, thread = found.screw, screw.thread
+        end, _ = written(feel.end_movement, inches=inches)
+        other = found.beside[0].feel if found.beside and found.beside[0].feel.enters >= _ENTERS else None
+        name = said(found.beside[0].what) if found.beside else ""
+        other_end = "" if other is None else written(other.end_movement, inches=inches)[0]
+        return Drawn(
             thread.major_diameter.value,
             thread.minor_diameter.value,
             thread.pitch.value,
@@ -126,11 +202,10 @@ class PlayView(QWidget):
             feel.tilt.median,
             feel.end_movement.median,
             feel.enters >= _ENTERS,
+            f"± {end}",
+            None if other is None else other.end_movement.median,
+            f"{name}\n± {other_end}",
         )
-        self.rod.show_play(drawn, self.sentence.text())
-        text = self.tr("Proportions are true; the play is drawn {times} times as large.")
-        self.times.setText(text.format(times=f"{self.rod.times:.0f}") if drawn.enters else "")
-        fill(self.table, self._rows(found, inches=inches))
 
     def _rows(self, found: Play, *, inches: bool) -> list[tuple[str, ...]]:
         feels = [found.screw, *(one.feel for one in found.beside[:1])]

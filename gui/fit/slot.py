@@ -2,94 +2,207 @@
 
 from __future__ import annotations
 
-from PySide6.QtCore import Signal
+from PySide6.QtCore import Qt, Signal
+from PySide6.QtGui import QPixmap
 from PySide6.QtWidgets import QComboBox, QFrame, QHBoxLayout, QLabel, QLineEdit, QPushButton, QVBoxLayout, QWidget
 
 from gui.desk import Desk
 from gui.elided import ElidedLabel
-from gui.fit.held import Held
-from threads.formatting import format_quantity
+from gui.fit.fields import ClassField, ShortField, tabular
+from gui.fit.held import Held, Hole, OfClass
+from gui.fit.verdicts import UNVERIFIED
+from gui.picture_view import image_of
+from threads.formatting import format_lengths, format_quantity
 
 EMPTY = ""
+_SEEN = (104, 62)
+"""Width and height of the picture, px."""
+_LINES = 3
 
 
 class Slot(QFrame):
     """``picked(path)``: a piece at hand was chosen. ``file_wanted``: one from a file. ``filed_wanted(number)``: one on
-    file. ``typed(text)``: a class was typed (slots that take one only).
+    file. In the hole's slot only: ``typed(text)``: a class, ``shrinkage_typed(text)``: by how much the cast shrank.
     """
 
     picked = Signal(str)
     file_wanted = Signal()
     filed_wanted = Signal(int)
     typed = Signal(str)
+    shrinkage_typed = Signal(str)
 
     def __init__(self, desk: Desk, title: str, *, takes_class: bool = False, parent: QWidget | None = None) -> None:
         super().__init__(parent)
-        self._desk = desk
+        self._desk, self.title = desk, title
         self.setProperty("card", True)
         heading = QLabel(title)
         heading.setProperty("heading", True)
+        self.seen = QLabel()
+        self.seen.setAlignment(Qt.AlignmentFlag.AlignCenter)
+        self.seen.setFixedSize(*_SEEN)
         self.name = ElidedLabel()
-        self.sizes = ElidedLabel()
-        self.sizes.setProperty("faint", True)
+        self.sizes = tuple(ElidedLabel() for _ in range(_LINES))
+        for label in self.sizes:
+            tabular(label)
+        first = QHBoxLayout()
+        first.addWidget(heading)
+        first.addSpacing(8)
+        self.designation: ClassField | None = None
+        self.shrinkage: QLineEdit | None = None
+        if takes_class:
+            self.designation = ClassField(self.tr("Class of the hole"), self.tr("class of the hole, such as 4-40 NC-2"))
+            self.designation.editingFinished.connect(self._typed)
+            first.addWidget(self.designation, 1)
+        else:
+            first.addWidget(self.name, 1)
+        told = QVBoxLayout()
+        told.setSpacing(2)
+        told.addStretch(1)
+        if takes_class:
+            told.addWidget(self.name)
+        for label in self.sizes:
+            told.addWidget(label)
+        if takes_class:
+            told.addLayout(self._of_cast())
+        told.addStretch(1)
+        middle = QHBoxLayout()
+        middle.setSpacing(10)
+        middle.addWidget(self.seen)
+        middle.addLayout(told, 1)
+        column = QVBoxLayout(self)
+        column.setContentsMargins(10, 6, 10, 6)
+        column.setSpacing(3)
+        column.addLayout(first)
+        column.addLayout(middle, 1)
+        column.addLayout(self._sources(takes_cast=takes_class))
+        desk.at_hand_changed.connect(self.refresh)
+        self.refresh()
+
+    def _sources(self, *, takes_cast: bool) -> QHBoxLayout:
+        """Where a part may come from."""
         self.choose = QComboBox()
-        self.choose.setAccessibleName(self.tr("{slot}: a part at hand").format(slot=title))
+        self.choose.setAccessibleName(self.tr("{slot}: a part at hand").format(slot=self.title))
         self.choose.setSizeAdjustPolicy(QComboBox.SizeAdjustPolicy.AdjustToMinimumContentsLengthWithIcon)
         self.choose.setMinimumContentsLength(8)
         self.choose.activated.connect(self._chosen)
-        self.number = QLineEdit()
+        self.number = ShortField(self.tr("part no."))
         self.number.setPlaceholderText(self.tr("part no."))
-        self.number.setAccessibleName(self.tr("{slot}: number of a part on file").format(slot=title))
-        self.number.setMaximumWidth(90)
+        self.number.setAccessibleName(self.tr("{slot}: number of a part on file").format(slot=self.title))
         self.number.returnPressed.connect(self._filed)
-        file = QPushButton(self.tr("File…"))
+        file = QPushButton(self.tr("Cast…") if takes_cast else self.tr("File…"))
         file.setProperty("flat", True)
-        file.setAccessibleName(self.tr("{slot}: from a picture file").format(slot=title))
+        file.setAccessibleName(
+            self.tr("Hole: from the picture of a cast")
+            if takes_cast
+            else self.tr("{slot}: from a picture file").format(slot=self.title)
+        )
         file.clicked.connect(self.file_wanted)
         row = QHBoxLayout()
         row.addWidget(self.choose, 1)
         row.addWidget(self.number)
         row.addWidget(file)
-        column = QVBoxLayout(self)
-        column.setContentsMargins(10, 6, 10, 6)
-        column.setSpacing(3)
-        column.addWidget(heading)
-        self.designation: QLineEdit | None = None
-        if takes_class:
-            self.designation = QLineEdit()
-            self.designation.setPlaceholderText(self.tr("class of the hole, such as 4-40 NC-2"))
-            self.designation.setAccessibleName(self.tr("Class of the hole"))
-            self.designation.editingFinished.connect(self._typed)
-            column.addWidget(self.designation)
-        column.addWidget(self.name)
-        column.addWidget(self.sizes)
-        column.addLayout(row)
-        desk.at_hand_changed.connect(self.refresh)
-        self.refresh()
+        return row
+
+    def _of_cast(self) -> QHBoxLayout:
+        """By how much a cast shrank."""
+        self.shrinkage = ShortField("0.25 % ± 0")
+        self.shrinkage.setPlaceholderText("0.2%")
+        self.shrinkage.editingFinished.connect(self._shrunk)
+        self._shrank = QLabel(self.tr("the cast shrank by"))
+        self._shrank.setBuddy(self.shrinkage)
+        row = QHBoxLayout()
+        row.addWidget(self._shrank)
+        row.addWidget(self.shrinkage)
+        row.addStretch(1)
+        return row
 
     def refresh(self) -> None:
         """List the pieces at hand anew."""
         self.choose.blockSignals(True)
         self.choose.clear()
-        self.choose.addItem(self.tr("at hand…"), EMPTY)
+        self.choose.addItem(self.tr("cast at hand…") if self.designation is not None else self.tr("at hand…"), EMPTY)
         for piece in self._desk.at_hand:
             if piece.measurement is not None:
                 self.choose.addItem(piece.name, piece.path)
         self.choose.blockSignals(False)
 
-    def show_held(self, held: Held | None, *, inches: bool) -> None:
+    def show_held(self, held: Hole | None, *, inches: bool) -> None:
         """Show what lies in the slot."""
+        self._show_picture(held if isinstance(held, Held) else None)
+        cast = held.cast if isinstance(held, Held) else None
+        if self.shrinkage is not None:
+            for widget in (self._shrank, self.shrinkage):
+                widget.setVisible(cast is not None)
+            self.shrinkage.setText("" if cast is None else cast[1])
+        if self.designation is not None:
+            typing = self.designation.isModified()
+            if isinstance(held, OfClass) and not typing:
+                self.designation.setText(held.text)
+                self.designation.set_wrong(False)
+            elif not typing and not self.designation.property("wrong"):
+                self.designation.clear()
         if held is None:
-            self.name.setText("" if self.designation is not None else self.tr("empty"))
-            self.sizes.setText("")
+            self.name.setText(self.tr("its class, a cast of it, or a hole on file") if self.designation else EMPTY)
+            self._write(*([] if self.designation is not None else [self.tr("nothing lies here yet")]))
+        elif isinstance(held, OfClass):
+            self._show_class(held, inches=inches)
+        else:
+            thread = held.thread
+            self.name.setText(self.tr("cast: {name}").format(name=held.name) if held.cast else held.name)
+            lines = [
+                words.format(value=format_quantity(value, inches=inches))
+                for words, value in (
+                    (self.tr("pitch diameter {value}"), thread.pitch_diameter),
+                    (self.tr("major {value}"), thread.major_diameter),
+                    (self.tr("pitch {value}"), thread.pitch),
+                )
+            ]
+            self._write(*(lines[:1] if cast is not None else lines if self.designation is None else lines[:2]))
+
+    def _show_class(self, held: OfClass, *, inches: bool) -> None:
+        limits = held.limits
+        mark = f" {UNVERIFIED}" if limits.unverified else ""
+        self.name.setText(self.tr("anywhere in its zone") + mark)
+        lines = []
+        for words, at_least, band in (
+            (self.tr("pitch diameter {low} to {high}"), self.tr("pitch diameter from {low}"), limits.pitch_diameter),
+            (self.tr("minor {low} to {high}"), self.tr("minor from {low}"), limits.minor),
+        ):
+            low, high = format_lengths([band.low, band.high], inches=inches)
+            if band.low is not None:
+                lines.append((at_least if band.high is None else words).format(low=low, high=high))
+        self._write(*lines)
+
+    def _write(self, *lines: str) -> None:
+        """The lines of sizes, those that are not needed out of the way."""
+        for place, label in enumerate(self.sizes):
+            label.setText(lines[place] if place < len(lines) else "")
+            label.setVisible(place < len(lines))
+
+    def _show_picture(self, held: Held | None) -> None:
+        pixmap = QPixmap()
+        seen = None if held is None else held.seen
+        if isinstance(seen, bytes):
+            pixmap.loadFromData(seen)
+        elif seen is not None:
+            pixmap = QPixmap.fromImage(image_of(seen))
+        self.seen.setVisible(not pixmap.isNull())
+        if pixmap.isNull():
+            self.seen.clear()
             return
-        thread = held.thread
-        self.name.setText(held.name)
-        sizes = (thread.major_diameter, thread.pitch_diameter, thread.pitch)
-        self.sizes.setText("   ".join(format_quantity(q, inches=inches) for q in sizes))
+        ratio = self.devicePixelRatioF()
+        small = pixmap.scaled(
+            round(_SEEN[0] * ratio),
+            round(_SEEN[1] * ratio),
+            Qt.AspectRatioMode.KeepAspectRatio,
+            Qt.TransformationMode.SmoothTransformation,
+        )
+        small.setDevicePixelRatio(ratio)
+        self.seen.setPixmap(small)
 
     def _chosen(self) -> None:
         path = self.choose.currentData()
+        self.choose.setCurrentIndex(0)
         if path:
             self.picked.emit(path)
 
@@ -97,7 +210,16 @@ class Slot(QFrame):
         text = self.number.text().strip()
         if text.isdigit():
             self.filed_wanted.emit(int(text))
+            self.number.clear()
+        elif text:
+            self._desk.noticed.emit(
+                "refusal", self.tr("{text} is no number of a part: the register shows them.").format(text=text)
+            )
 
     def _typed(self) -> None:
         assert self.designation is not None
         self.typed.emit(self.designation.text().strip())
+
+    def _shrunk(self) -> None:
+        assert self.shrinkage is not None
+        self.shrinkage_typed.emit(self.shrinkage.text().strip())

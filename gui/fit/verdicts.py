@@ -5,6 +5,9 @@ from __future__ import annotations
 from PySide6.QtCore import QCoreApplication
 from PySide6.QtWidgets import QLabel
 
+UNVERIFIED = "†"
+"""Set behind everything that rests on a table from memory."""
+
 _SHAPES = {"conforms": "●", "does_not_conform": "▲", "cannot_tell": "◌", "not_limited": "–"}
 _LOOKS = {"conforms": "good", "does_not_conform": "bad", "cannot_tell": "open"}
 
@@ -18,6 +21,14 @@ def verdict_words(verdict: str) -> str:
         "not_limited": QCoreApplication.translate("verdict", "no limit"),
     }
     return words.get(verdict, verdict)
+
+
+def from_memory() -> str:
+    """The footnote of the mark."""
+    text = QCoreApplication.translate(
+        "verdict", "{mark} limits or sizes from memory, not checked against the printed standard"
+    )
+    return text.format(mark=UNVERIFIED)
 
 
 def show_verdict(label: QLabel, verdict: str, before: str = "") -> None:
