@@ -66,7 +66,7 @@ BASE_POINTS = 11.0
 LARGE_POINTS = 17.0
 """For the numbers that are read from 60 cm."""
 
-_CHOSEN = "chosen theme"
+_CHOSEN, _WORN = "chosen theme", "dressed as"
 
 
 def theme() -> Theme:
@@ -91,6 +91,10 @@ def choose_theme(name: str) -> None:
 def dress(application: QApplication) -> None:
     """Give ``application`` the colours and the type of the theme in force."""
     now = theme()
+    worn = f"{now.name} {application.font().pointSizeF():g}"
+    if application.property(_WORN) == worn:
+        return  # every widget there is would be dressed again
+    application.setProperty(_WORN, worn)
     application.setStyle("Fusion")
     application.setPalette(_palette(now))
     application.setStyleSheet(style_sheet(now, application.font().pointSizeF()))
