@@ -16,7 +16,7 @@ from threads.formatting import format_quantity
 from threads.quantity import Quantity
 from threads.quantity_words import QUANTITIES
 
-_TABLE_WIDE, _TABLE_HIGH = 800, 180
+_TABLE_WIDE, _TABLE_HIGH = 844, 180
 """So that all columns and some rows of the differences are in view, px."""
 
 

@@ -83,7 +83,7 @@ class Slot(QFrame):
         self.choose = QComboBox()
         self.choose.setAccessibleName(self.tr("{slot}: a part at hand").format(slot=self.title))
         self.choose.setSizeAdjustPolicy(QComboBox.SizeAdjustPolicy.AdjustToMinimumContentsLengthWithIcon)
-        self.choose.setMinimumContentsLength(8)
+        self.choose.setMinimumContentsLength(4)  # at twice the size of text three slots fit 1280 px
         self.choose.activated.connect(self._chosen)
         self.number = ShortField(self.tr("part no."))
         self.number.setPlaceholderText(self.tr("part no."))
