@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING
 import pytest
 from PySide6.QtCore import QPoint, Qt
 
-from gui.fit.held import SEED, Held, OfClass
+from gui.fit.held import SEED, Held, OfClass, played
 from gui.fit.looseness import Drawn, round_factor, thread_line
 from gui.fit.verdicts import UNVERIFIED, verdict_words
 from gui.piece import Choices, Piece, measure_piece
@@ -188,6 +188,10 @@ def test_a_cast_is_the_hole_that_it_came_from(fit: FitPlace, qtbot: QtBot) -> No
     found = play(of_screw, in_hole, engagement_mm=3.0, overhang_mm=40.0, seed=SEED)
     shown = fit.play_view.table.item(3, 1).text()
     assert float(shown.split()[0]) == pytest.approx(1000 * found.screw.end_movement.median, rel=0.01)
+    replacement, hole = fit.held["replacement"], fit.held["hole"]
+    assert isinstance(replacement, Held)
+    assert hole is not None
+    assert played(replacement, hole, None, 3.0, 40.0) == found  # to the last draw: what they share moves them alike
     undo(fit)
     undo(fit)
     assert fit.held["hole"] is held
