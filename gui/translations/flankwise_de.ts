@@ -290,16 +290,16 @@ Wählen Sie oben eine Kamera, oder öffnen Sie ein Bild (Strg+O), legen Sie eine
         <translation>Klasse, an der der Ersatz gemessen wird</translation>
     </message>
     <message>
-        <source>over wires, e.g. 3.021mm</source>
-        <translation>über Drähte, z. B. 3.021mm</translation>
-    </message>
-    <message>
         <source>Micrometer reading over three wires</source>
         <translation>Ablesung der Messschraube über drei Drähte</translation>
     </message>
     <message>
-        <source>wire, e.g. 0.455mm</source>
-        <translation>Draht, z. B. 0.455mm</translation>
+        <source>over wires, 3.021mm</source>
+        <translation>über Drähte, 3.021mm</translation>
+    </message>
+    <message>
+        <source>wire, 0.455mm</source>
+        <translation>Draht, 0.455mm</translation>
     </message>
     <message>
         <source>Diameter of the wires</source>
@@ -316,6 +316,14 @@ Wählen Sie oben eine Kamera, oder öffnen Sie ein Bild (Strg+O), legen Sie eine
     <message>
         <source>the wire</source>
         <translation>der Draht</translation>
+    </message>
+    <message>
+        <source>Type a class, or lay an original beside the replacement.</source>
+        <translation>Geben Sie eine Klasse ein, oder legen Sie ein Original neben den Ersatz.</translation>
+    </message>
+    <message>
+        <source>Errors of pitch count over {engaged} of engagement. A limit is kept if it is cleared by U95, broken if it is passed by 1.3 U95 (ISO 14253-1); five limits may break, and a good part shall not fail by bad luck.</source>
+        <translation>Steigungsfehler zählen über {engaged} Einschraublänge. Eine Grenze ist eingehalten, wenn U95 Abstand bleibt, verletzt, wenn sie um 1,3 U95 überschritten ist (ISO 14253-1); fünf Grenzen können brechen, und ein gutes Teil soll nicht durch Pech durchfallen.</translation>
     </message>
     <message>
         <source>pitch diameter by the picture {picture}, over wires {wires}, both together {both}{trouble}</source>
@@ -345,8 +353,10 @@ Wählen Sie oben eine Kamera, oder öffnen Sie ein Bild (Strg+O), legen Sie eine
         <translation>Unterschied</translation>
     </message>
     <message>
-        <source>beyond chance</source>
-        <translation>mehr als Zufall</translation>
+        <source>beyond
+chance</source>
+        <translation>mehr als
+Zufall</translation>
     </message>
     <message>
         <source>Differences</source>
@@ -367,6 +377,22 @@ Wählen Sie oben eine Kamera, oder öffnen Sie ein Bild (Strg+O), legen Sie eine
     <message>
         <source>The two come from benches calibrated apart: nothing falls out of the differences.</source>
         <translation>Die beiden stammen von getrennt kalibrierten Messplätzen: Aus den Unterschieden fällt nichts heraus.</translation>
+    </message>
+    <message>
+        <source>Beyond chance: more than {times:.1f} u off zero, which two equal parts show in 5 % of cases.</source>
+        <translation>Mehr als Zufall: über {times:.1f} u von null, was zwei gleiche Teile in 5 % der Fälle zeigen.</translation>
+    </message>
+    <message>
+        <source>Which way the parts point is not in view: left and right of the replacement are exchanged.</source>
+        <translation>Wohin die Teile zeigen, ist nicht im Bild: Links und rechts des Ersatzes sind vertauscht.</translation>
+    </message>
+    <message>
+        <source>pitch diameter {difference}: beyond chance</source>
+        <translation>Flankendurchmesser {difference}: mehr als Zufall</translation>
+    </message>
+    <message>
+        <source>pitch diameter {difference}: no more than chance</source>
+        <translation>Flankendurchmesser {difference}: nicht mehr als Zufall</translation>
     </message>
 </context>
 <context>
@@ -477,6 +503,14 @@ Wählen Sie oben eine Kamera, oder öffnen Sie ein Bild (Strg+O), legen Sie eine
         <translation>Im Loch</translation>
     </message>
     <message>
+        <source>Exchange</source>
+        <translation>Vertauschen</translation>
+    </message>
+    <message>
+        <source>Figure…</source>
+        <translation>Abbildung…</translation>
+    </message>
+    <message>
         <source>Exchange original and replacement</source>
         <translation>Original und Ersatz vertauschen</translation>
     </message>
@@ -490,7 +524,7 @@ Wählen Sie oben eine Kamera, oder öffnen Sie ein Bild (Strg+O), legen Sie eine
     </message>
     <message>
         <source>Say what the hole is</source>
-        <translation type="unfinished" />
+        <translation>Sagen, was das Loch ist</translation>
     </message>
     <message>
         <source>Next view</source>
@@ -502,7 +536,7 @@ Wählen Sie oben eine Kamera, oder öffnen Sie ein Bild (Strg+O), legen Sie eine
     </message>
     <message>
         <source>reading the tables</source>
-        <translation type="unfinished" />
+        <translation>Die Tabellen werden gelesen</translation>
     </message>
     <message>
         <source>comparing</source>
@@ -518,11 +552,15 @@ Wählen Sie oben eine Kamera, oder öffnen Sie ein Bild (Strg+O), legen Sie eine
     </message>
     <message>
         <source>A figure needs the picture of the replacement, and of the original to compare it with.</source>
-        <translation type="unfinished" />
+        <translation>Eine Abbildung braucht das Bild des Ersatzes und zum Vergleich das des Originals.</translation>
     </message>
     <message>
         <source>Save a figure</source>
         <translation>Abbildung sichern</translation>
+    </message>
+    <message>
+        <source>{name}: a figure is a pdf, an svg or a png.</source>
+        <translation>{name}: Eine Abbildung ist pdf, svg oder png.</translation>
     </message>
     <message>
         <source>The figure is in {path}.</source>
@@ -1293,8 +1331,28 @@ Wählen Sie oben eine Kamera, oder öffnen Sie ein Bild (Strg+O), legen Sie eine
         <translation>Legen Sie eine Schraube in ihr Feld und sagen Sie, was das Loch ist.</translation>
     </message>
     <message>
+        <source>The screw is left-hand: a right-hand hole, which a class means, does not take it.</source>
+        <translation>Die Schraube ist linksgängig: Ein rechtsgängiges Loch, das eine Klasse meint, nimmt sie nicht auf.</translation>
+    </message>
+    <message>
         <source>Proportions are true; the play is drawn {times} times as large.</source>
         <translation>Die Verhältnisse stimmen; das Spiel ist {times}-mal so groß gezeichnet.</translation>
+    </message>
+    <message>
+        <source>Proportions are true.</source>
+        <translation>Die Verhältnisse stimmen.</translation>
+    </message>
+    <message>
+        <source>It will not enter the hole.</source>
+        <translation>Sie geht nicht in das Loch.</translation>
+    </message>
+    <message>
+        <source>It may not enter the hole: it does in {share}.</source>
+        <translation>Sie geht vielleicht nicht in das Loch: Sie tut es in {share}.</translation>
+    </message>
+    <message>
+        <source>It enters the hole.</source>
+        <translation>Sie geht in das Loch.</translation>
     </message>
     <message>
         <source>radial clearance</source>
@@ -1589,12 +1647,16 @@ Wählen Sie oben eine Kamera, oder öffnen Sie ein Bild (Strg+O), legen Sie eine
         <translation>{slot}: aus einer Bilddatei</translation>
     </message>
     <message>
-        <source>shrinkage 0.2%</source>
-        <translation>Schrumpfung 0.2%</translation>
+        <source>the cast shrank by</source>
+        <translation>der Abguss schrumpfte um</translation>
     </message>
     <message>
-        <source>By how much the cast shrank</source>
-        <translation>Um wie viel der Abguss geschrumpft ist</translation>
+        <source>major {value}</source>
+        <translation>außen {value}</translation>
+    </message>
+    <message>
+        <source>pitch {value}</source>
+        <translation>Steigung {value}</translation>
     </message>
     <message>
         <source>cast at hand…</source>
@@ -1621,10 +1683,6 @@ Wählen Sie oben eine Kamera, oder öffnen Sie ein Bild (Strg+O), legen Sie eine
         <translation>Flankendurchmesser {value}</translation>
     </message>
     <message>
-        <source>major {major}, pitch {pitch}</source>
-        <translation>außen {major}, Steigung {pitch}</translation>
-    </message>
-    <message>
         <source>anywhere in its zone</source>
         <translation>irgendwo in seiner Toleranz</translation>
     </message>
@@ -1633,12 +1691,75 @@ Wählen Sie oben eine Kamera, oder öffnen Sie ein Bild (Strg+O), legen Sie eine
         <translation>Flankendurchmesser {low} bis {high}</translation>
     </message>
     <message>
+        <source>pitch diameter from {low}</source>
+        <translation>Flankendurchmesser ab {low}</translation>
+    </message>
+    <message>
         <source>minor {low} to {high}</source>
         <translation>Kern {low} bis {high}</translation>
     </message>
     <message>
+        <source>minor from {low}</source>
+        <translation>Kern ab {low}</translation>
+    </message>
+    <message>
         <source>{text} is no number of a part: the register shows them.</source>
         <translation>{text} ist keine Nummer eines Teils: Die Kartei zeigt sie.</translation>
+    </message>
+</context>
+<context>
+    <name>Slots</name>
+    <message>
+        <source>Original</source>
+        <translation>Original</translation>
+    </message>
+    <message>
+        <source>Replacement</source>
+        <translation>Ersatz</translation>
+    </message>
+    <message>
+        <source>Hole</source>
+        <translation>Loch</translation>
+    </message>
+    <message>
+        <source>exchange</source>
+        <translation>vertauschen</translation>
+    </message>
+    <message>
+        <source>There is no part on the bench.</source>
+        <translation>Auf dem Messplatz liegt kein Teil.</translation>
+    </message>
+    <message>
+        <source>{name} was not measured. {why}</source>
+        <translation>{name} wurde nicht gemessen. {why}</translation>
+    </message>
+    <message>
+        <source>Nobody said how much this cast shrank: {value:.2f} % with U95 {u95:.2f} % is taken. Type it under the hole, or cast a hole of known size.</source>
+        <translation>Niemand hat gesagt, wie stark dieser Abguss schrumpfte: {value:.2f} % mit U95 {u95:.2f} % werden angenommen. Geben Sie es unter dem Loch ein, oder gießen Sie ein Loch bekannter Größe ab.</translation>
+    </message>
+    <message>
+        <source>Pictures</source>
+        <translation>Bilder</translation>
+    </message>
+    <message>
+        <source>Open a picture</source>
+        <translation>Ein Bild öffnen</translation>
+    </message>
+    <message>
+        <source>No bench is in force: calibrate it, or open a calibration, before pictures are laid in.</source>
+        <translation>Kein Messplatz ist in Kraft: Kalibrieren Sie ihn oder öffnen Sie eine Kalibrierung, bevor Bilder eingelegt werden.</translation>
+    </message>
+    <message>
+        <source>measuring {name}</source>
+        <translation>{name} wird gemessen</translation>
+    </message>
+    <message>
+        <source>reading part {number}</source>
+        <translation>Teil {number} wird gelesen</translation>
+    </message>
+    <message>
+        <source>looking up {name}</source>
+        <translation>{name} wird nachgeschlagen</translation>
     </message>
 </context>
 <context>
@@ -4100,6 +4221,14 @@ Wählen Sie oben eine Kamera, oder öffnen Sie ein Bild (Strg+O), legen Sie eine
     <message>
         <source>{mark} limits or sizes from memory, not checked against the printed standard</source>
         <translation>{mark} Grenzen oder Maße aus dem Gedächtnis, nicht an der gedruckten Norm geprüft</translation>
+    </message>
+    <message>
+        <source>up to {limit}</source>
+        <translation>bis {limit}</translation>
+    </message>
+    <message>
+        <source>from {limit}</source>
+        <translation>ab {limit}</translation>
     </message>
 </context>
 </TS>
