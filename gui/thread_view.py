@@ -27,7 +27,7 @@ Array = npt.NDArray[np.float64]
 
 _REACH = 0.62  # pitches to either side of the ridge's middle
 _DEEPER = 0.10  # of the depth: room below the root and above the crest
-_CURVE = 900
+_CURVE = 260
 _STEP, _PAN = 1.25, 0.15
 _MOST_POINTS = 5000  # on the screen, of one thread
 
