@@ -175,10 +175,13 @@ class Desk(QObject):
         if self.piece is not None:
             self._run(self.tr("measuring again"), self.piece, self.piece.choices)
 
-    def filed(self, part: int) -> None:
-        """The part on the bench is on file as ``part``."""
-        if self.piece is not None:
-            self._replace(replace(self.piece, filed=part))
+    def is_filed(self, path: str, part: int | None) -> None:
+        """The piece of the picture in ``path`` is on file as ``part``, or is no longer."""
+        told = tuple(replace(one, filed=part) if one.path == path else one for one in self.at_hand)
+        if self.piece is not None and self.piece.path == path:
+            self._put(replace(self.piece, filed=part))
+        self.at_hand = told
+        self.at_hand_changed.emit()
         self.register_changed.emit()
 
     def _run(self, words: str, piece: Piece, choices: Choices) -> None:

@@ -66,6 +66,7 @@ class Work(QObject):
         self._pool = ThreadPoolExecutor(THREADS, thread_name_prefix="flankwise-work")
         self._jobs: dict[int, Job] = {}
         self._numbers = itertools.count(1)
+        self._closed = False
         self._ended.connect(self._hand_over)
 
     def run(
@@ -89,6 +90,9 @@ class Work(QObject):
         if key:
             self.cancel(key)
         job = Job(next(self._numbers), words, key, done, failed or self._defect, keeps=keeps)
+        if self._closed:
+            job.stop.set()
+            return job
         self._jobs[job.number] = job
         if reports:
             named["report"] = job.report
@@ -140,14 +144,18 @@ class Work(QObject):
     def wait(self, seconds: float = 60.0) -> bool:
         """Let everything under way end, events served meanwhile; False where the time did not do. For tests."""
         until = time.monotonic() + seconds
-        while self._jobs and time.monotonic() < until:
+        while time.monotonic() < until:
             QCoreApplication.processEvents()
+            if not self._jobs:
+                QCoreApplication.processEvents()  # what ended may have called for more
+                if not self._jobs:
+                    return True
             time.sleep(0.002)
-        QCoreApplication.processEvents()
-        return not self._jobs
+        return False
 
     def close(self) -> None:
         """Give everything up and take no more."""
+        self._closed = True
         self.cancel()
         left = bool(self._jobs)  # those that keep: they are written down before the window is gone
         self._pool.shutdown(wait=left, cancel_futures=not left)

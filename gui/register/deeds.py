@@ -2,48 +2,52 @@
 
 from __future__ import annotations
 
-import re
+import json
 from collections.abc import Sequence
 from dataclasses import dataclass
-from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
-import numpy as np
-
-from gui.levels import Bytes
-from vision.refusal import RefusalError
-
 if TYPE_CHECKING:
+    from PySide6.QtGui import QImage
+
     from gui.piece import Piece
     from records.entries import Part
     from records.listing import Conditions, Page
     from records.nearest import Likeness
-    from records.overview import Overview
+    from records.overview import Overview, PositionEntry
     from records.register import Register
+    from vision.plane import PlaneMap
 
-_TRAILING_NUMBER = re.compile(r"^(.*?)(\d+)(\D*)$")
 
-
-@dataclass(frozen=True)
-class Entry:
-    """What the strip says about a part that is to be filed."""
-
-    instrument: str
-    job: str
-    position: str
-    name: str
-    another: bool = False
-    create: bool = False
+_NAMED = {
+    "instrument_id": "SELECT name FROM instruments WHERE id = ?",
+    "position_id": "SELECT name FROM positions WHERE id = ?",
+    "job_id": "SELECT name FROM jobs WHERE id = ?",
+}
+"""The names behind the numbers that a correction changes."""
 
 
 @dataclass(frozen=True)
-class Filed:
-    """What was filed: the part, the measurement, and what taking it back means."""
+class Back:
+    """How a step is gone back on: the row that it added is withdrawn, or its corrections are taken back."""
 
-    part: int
-    new_part: bool
-    measurement: int | None
-    name: str
+    table: str = ""
+    row: int = 0
+    corrections: tuple[int, ...] = ()
+
+
+@dataclass(frozen=True)
+class Whole:
+    """Everything about a part that is shown.
+
+    ``small``: its thumbnail, JPEG. ``path``: where its picture lies, "" for none. ``names``: of the positions,
+    instruments and jobs that its corrections mention, by (column, id).
+    """
+
+    part: Part
+    small: bytes
+    path: str
+    names: dict[tuple[str, int], str]
 
 
 def opened(file: str | None, *, create: bool = False) -> Register:
@@ -53,56 +57,14 @@ def opened(file: str | None, *, create: bool = False) -> Register:
     return open_register(file, create=create)
 
 
-def file_piece(file: str | None, piece: Piece, entry: Entry) -> Filed:
-    """File ``piece`` with its measurement and identification; its picture alone where it was refused.
-
-    Raises RefusalError: name_alike, position_taken and others; nothing is filed then.
-    """
-    from records.documenting import Place, document_measured, document_picture, identification_document
-
-    register = opened(file, create=True)
-    choices = piece.choices
-    place = Place(
-        instrument=entry.instrument or None,
-        position=entry.position or None,
-        job=entry.job or None,
-        name=entry.name or piece.name,
-        made=choices.made if entry.instrument else None,
-        country=choices.origin if entry.instrument else None,
-        another=entry.another,
-        create=entry.create,
-    )
-    if piece.measurement is None:
-        if piece.picture is None:
-            raise RefusalError("no_picture", "There is no picture to be filed.")
-        done = document_picture(register, piece.picture, place)
-    else:
-        found = piece.identification
-        document = None if found is None else identification_document(found, choices.origin, choices.made)
-        done = document_measured(register, piece.measurement, place, identification=document)
-    return Filed(done.part, done.new_part, done.measurement, entry.name or piece.name)
-
-
-def take_back_filing(file: str | None, filed: Filed) -> None:
-    """Withdraw what was filed; nothing is struck out."""
-    from records.correction import withdraw
+def go_back(file: str | None, back: Back) -> Back:
+    """Go back on a step; returns how to go back on that. Raises RefusalError (corrected_since)."""
+    from records.correction import take_back, withdraw
 
     with opened(file).writing() as writing:
-        if filed.new_part or filed.measurement is None:
-            withdraw(writing, "parts", filed.part)
-        else:
-            withdraw(writing, "measurements", filed.measurement)
-
-
-def file_again(file: str | None, filed: Filed) -> None:
-    """Bring back what ``take_back_filing`` withdrew."""
-    from records.correction import bring_back
-
-    with opened(file).writing() as writing:
-        if filed.new_part or filed.measurement is None:
-            bring_back(writing, "parts", filed.part)
-        else:
-            bring_back(writing, "measurements", filed.measurement)
+        if back.table:
+            return Back(corrections=tuple(withdraw(writing, back.table, back.row)))
+        return Back(corrections=tuple(take_back(writing, back.corrections)))
 
 
 def look_over(file: str | None) -> Overview | None:
@@ -115,76 +77,127 @@ def look_over(file: str | None) -> Overview | None:
     return overview(opened(file))
 
 
-def page(file: str | None, conditions: Conditions, first: int, most: int) -> tuple[Page, dict[int, bytes]]:
-    """Some parts, with their thumbnails."""
-    from records.listing import page_of_parts
+def places_on(file: str | None, instrument: int) -> tuple[PositionEntry, ...]:
+    """The positions on an instrument with their parts."""
+    from records.overview import positions_of
+
+    return positions_of(opened(file), instrument)
+
+
+def page(file: str | None, conditions: Conditions, first: int, most: int) -> Page:
+    """Some of the parts that meet the conditions; none where there is no register yet."""
+    from records.listing import Page, page_of_parts
+    from records.register import register_path
+
+    if not register_path(file).exists():
+        return Page((), 0, 0)
+    with opened(file).reading() as connection:
+        return page_of_parts(connection, conditions, first=first, most=most)
+
+
+def small_pictures(file: str | None, parts: Sequence[int], width: int, height: int) -> dict[int, QImage]:
+    """The pictures of these parts, ready for the screen; a null one where there is none."""
+    from PySide6.QtCore import QByteArray, QSize, Qt
+    from PySide6.QtGui import QImage
+
     from records.overview import thumbnails
 
-    register = opened(file)
-    with register.reading() as connection:
-        found = page_of_parts(connection, conditions, first=first, most=most)
-    return found, thumbnails(register, [line.id for line in found.lines])
+    found = {part: QImage() for part in parts}
+    for part, content in thumbnails(opened(file), list(parts)).items():
+        image = QImage.fromData(QByteArray(content))
+        if not image.isNull():
+            size, smooth = QSize(width, height), Qt.TransformationMode.SmoothTransformation
+            found[part] = image.scaled(size, Qt.AspectRatioMode.KeepAspectRatio, smooth)
+    return found
 
 
-def whole_part(file: str | None, part: int) -> tuple[Part, bytes, str]:
-    """Everything on file about a part, its thumbnail, and where its picture lies ("" for none)."""
+def large_picture(path: str, most: int) -> QImage:
+    """The picture in ``path`` for the screen, hardly larger than ``most`` px. Raises RefusalError."""
+    from gui.levels import levels_of_light
+    from gui.picture_view import image_of
+    from vision.picture import read_picture
+
+    levels = levels_of_light(read_picture(path).light)
+    return image_of(next((one for one in levels if max(one.shape[:2]) <= most), levels[-1])).copy()
+
+
+def whole_part(file: str | None, part: int) -> Whole:
+    """Everything on file about a part."""
     from records.overview import thumbnails
     from records.reading import read_part
 
     register = opened(file)
     with register.reading() as connection:
         found = read_part(connection, part)
+        names = {}
+        for one in found.corrections:
+            query = _NAMED.get(one.column, "")
+            for key in (one.before, one.after) if query else ():
+                row = connection.execute(query, (key,)).fetchone()
+                if row is not None:
+                    names[one.column, int(key)] = str(row[0])
     picture = found.picture
     path = "" if picture is None else str(register.store.original(picture.sha256, picture.suffix))
-    return found, thumbnails(register, [part]).get(part, b""), path
+    return Whole(found, thumbnails(register, [part]).get(part, b""), path, names)
 
 
-def correct_part(file: str | None, part: int, changes: dict[str, Any]) -> list[int]:
-    """Set something right; returns what ``take_back`` needs."""
+def plane_of(file: str | None, part: int) -> PlaneMap | None:
+    """The calibration that a part was measured by; None where it is not on file."""
+    from calib.calibration import calibration_from_dict
+    from records.reading import calibration_text, read_part
+
+    with opened(file).reading() as connection:
+        measurement = read_part(connection, part).measurement
+        if measurement is None or measurement.calibration is None:
+            return None
+        return calibration_from_dict(json.loads(calibration_text(connection, measurement.calibration)))
+
+
+def correct_part(file: str | None, part: int, changes: dict[str, Any]) -> Back:
+    """Set something right."""
     from records.correction import correct
 
     with opened(file).writing() as writing:
-        return correct(writing, "parts", part, changes)
+        return Back(corrections=tuple(correct(writing, "parts", part, changes)))
 
 
-def withdraw_part(file: str | None, part: int) -> list[int]:
-    """Withdraw a part; returns what ``take_back`` needs."""
-    from records.correction import withdraw
+def move_part(file: str | None, part: int, instrument: str, position: str, job: str) -> Back:
+    """Let a part belong elsewhere; "" is nowhere. A position that is new is made, instruments and jobs are on file.
 
-    with opened(file).writing() as writing:
-        return withdraw(writing, "parts", part)
-
-
-def take_back(file: str | None, corrections: Sequence[int]) -> list[int]:
-    """Undo corrections; returns what undoes that."""
-    from records.correction import take_back as again
+    Raises RefusalError (no_such_name).
+    """
+    from records.correction import correct
+    from records.filing import add_position
+    from records.lookup import known_instrument, known_job, position_called
 
     with opened(file).writing() as writing:
-        return again(writing, corrections)
+        owner = known_instrument(writing.raw, instrument) if instrument else None
+        there = None
+        if position and owner is not None:
+            there = position_called(writing.raw, owner, position) or add_position(writing, owner, position)
+        changes = {
+            "instrument_id": owner,
+            "position_id": there,
+            "job_id": known_job(writing.raw, job) if job else None,
+        }
+        return Back(corrections=tuple(correct(writing, "parts", part, changes)))
 
 
-def note_part(file: str | None, part: int, text: str) -> int:
-    """Add a note; returns its id."""
+def note_part(file: str | None, part: int, text: str) -> Back:
+    """Add a note."""
     from records.filing import add_note
 
     with opened(file).writing() as writing:
-        return add_note(writing, text, part=part)
+        return Back("notes", add_note(writing, text, part=part))
 
 
-def replaced_part(file: str | None, part: int, *, die: str, setting: str, stock: str) -> int:
-    """Write down a replacement that was made; returns its id."""
+def replaced_part(file: str | None, part: int, *, die: str, setting: str, stock: str) -> Back:
+    """Write down a replacement that was made."""
     from records.filing import add_replacement
 
     with opened(file).writing() as writing:
-        return add_replacement(writing, part, die=die or None, setting=setting or None, stock=stock or None)
-
-
-def withdraw_row(file: str | None, table: str, row: int) -> list[int]:
-    """Withdraw a note or a replacement."""
-    from records.correction import withdraw
-
-    with opened(file).writing() as writing:
-        return withdraw(writing, table, row)
+        row = add_replacement(writing, part, die=die or None, setting=setting or None, stock=stock or None)
+        return Back("replacements", row)
 
 
 def like_these(file: str | None, piece: Piece) -> list[Likeness]:
@@ -194,80 +207,3 @@ def like_these(file: str | None, piece: Piece) -> list[Likeness]:
     assert piece.measurement is not None
     with opened(file).reading() as connection:
         return list(nearest_parts(connection, piece.measurement.thread, without_part=piece.filed))
-
-
-def printed(file: str | None, job: int, kind: str, paper: str, *, inches: bool) -> bytes:
-    """The report of a job: "pdf" or "html"."""
-    from records.report.printed import print_job
-
-    return print_job(opened(file), job, kind, paper=paper, inches=inches).content
-
-
-def pages(file: str | None, job: int, paper: str, *, inches: bool, dots_per_inch: int) -> list[Bytes]:
-    """The pages of the report of a job as pictures (height, width, 3) BGR."""
-    import pypdfium2
-
-    document = pypdfium2.PdfDocument(printed(file, job, "pdf", paper, inches=inches))
-    try:
-        return [
-            np.ascontiguousarray(page.render(scale=dots_per_inch / 72, rev_byteorder=False).to_numpy()[..., :3])
-            for page in document
-        ]
-    finally:
-        document.close()
-
-
-def exported(file: str | None, target: Path, job: int | None) -> int:
-    """Write parts as CSV, JSON or a bundle; returns how many."""
-    from records.exchange.outgoing import chosen_parts, write_parts
-
-    register = opened(file)
-    with register.reading() as connection:
-        parts = chosen_parts(connection, job=job, instrument=None, parts=())
-    return write_parts(register, parts, target).get("parts", len(parts))
-
-
-def imported(file: str | None, source: Path) -> dict[str, int]:
-    """Take a bundle, a document or a table in: all of it, or nothing. Returns what was filed, by kind."""
-    kind = source.suffix.lower()
-    if kind == ".csv":
-        from records.exchange.table import file_table, read_table
-
-        lines = read_table(source.read_bytes(), source.name)
-        return dict(file_table(opened(file, create=True), lines, who=None).filed)
-    from records.exchange.arrival import file_document, read_document
-
-    if kind == ".json":
-        document = read_document(source, source.name)
-        return dict(file_document(opened(file, create=True), document, lambda _sha256, _target: False).filed)
-    from records.exchange.bundle import open_bundle
-
-    with open_bundle(source) as bundle:
-        return dict(file_document(opened(file, create=True), bundle.document, bundle.extract).filed)
-
-
-def backed_up(file: str | None, folder: Path) -> None:
-    """Copy the register and its pictures into an empty ``folder``, while it is in use."""
-    from records.backup import back_up
-
-    back_up(opened(file), folder)
-
-
-def verified(file: str | None) -> tuple[str, ...]:
-    """What is wrong with the register, a sentence each; nothing where all is well."""
-    from records.verification import verify
-
-    return tuple(fault.message for fault in verify(opened(file)).faults)
-
-
-def next_position(position: str) -> str:
-    """The position after ``position``: its last number goes up by one.
-
-    >>> next_position("post 3"), next_position("bell brace"), next_position("key 9b")
-    ('post 4', '', 'key 10b')
-    """
-    found = _TRAILING_NUMBER.match(position.strip())
-    if found is None:
-        return ""
-    head, number, tail = found.groups()
-    return f"{head}{int(number) + 1:0{len(number)}d}{tail}"

@@ -1,147 +1,231 @@
-"""The parts on file as pictures: a list that reads more as one scrolls, and searches as one types."""
+"""The parts on file, read page by page where one looks, with their pictures, in workers."""
 
 from __future__ import annotations
 
+from collections import OrderedDict
 from typing import Any
 
-from PySide6.QtCore import QAbstractListModel, QByteArray, QModelIndex, QPersistentModelIndex, QSize, Qt, Signal
-from PySide6.QtGui import QIcon, QPixmap
+from PySide6.QtCore import QAbstractListModel, QModelIndex, QPersistentModelIndex, Qt, QTimer, Signal
+from PySide6.QtGui import QImage
 from PySide6.QtWidgets import QListView, QWidget
 
 from gui.desk import Desk
-from gui.register.deeds import page
+from gui.register.deeds import page, small_pictures
+from gui.register.part_row import PartRow, Row
 from gui.said import said
 from records.listing import Conditions, Page, PartLine
 from threads.formatting import format_quantity
 from threads.quantity import COVERAGE_FACTOR, Quantity
 
-AT_ONCE = 40
-MOST_ICONS = 600
-"""So many small pictures are kept."""
-_ICON = QSize(132, 99)
+PAGE = 60
+"""So many parts are read at once."""
+MOST_PICTURES = 400
+"""So many small pictures are kept: 25 MB."""
+_PICTURES_AT_ONCE = 24
+_SOON_MS = 15
 
 Index = QModelIndex | QPersistentModelIndex
+ROW = Qt.ItemDataRole.UserRole + 1
 
 
 class PartsModel(QAbstractListModel):
-    """Parts that meet the conditions, read page by page in workers."""
+    """As many rows as there are parts that meet the conditions; what is looked at is read.
+
+    ``counted(total)``: so many there are. ``renewed``: the same parts, read anew after something was filed.
+    """
 
     counted = Signal(int)
+    about_to_renew = Signal()
+    renewed = Signal()
 
     def __init__(self, desk: Desk) -> None:
         super().__init__(desk)
         self._desk = desk
         self._conditions = Conditions()
-        self._lines: list[PartLine] = []
-        self._icons: dict[int, QIcon] = {}
+        self._lines: dict[int, PartLine] = {}
+        self._rows: dict[int, int] = {}
         self._total = 0
-        self._reading = False
         self._turn = 0
+        self._pages_asked: set[int] = set()
+        self._pictures: OrderedDict[int, QImage] = OrderedDict()
+        self._wanted: dict[int, None] = {}
+        self._looking = False
+        self._soon = QTimer(self)
+        self._soon.setSingleShot(True)
+        self._soon.setInterval(_SOON_MS)
+        self._soon.timeout.connect(self._read_pictures)
         desk.units_changed.connect(self._said_anew)
 
-    def search(self, conditions: Conditions) -> None:
-        """Show the parts that meet ``conditions``; what was being read for others is dropped."""
+    # --- what is asked for
+
+    def search(self, conditions: Conditions, at: int = 0) -> None:
+        """Show the parts that meet ``conditions``; what was being read for others is dropped.
+
+        ``at``: the row that is looked at, where the conditions are as before and only the register has changed.
+        """
+        again = conditions == self._conditions and self._total > 0
         self._conditions = conditions
         self._turn += 1
-        self._reading = False
-        self._read(0, replace=True)
+        self._pages_asked.clear()
+        first = (at // PAGE) * PAGE if again else 0
+        self._read(first, fresh=True, again=again)
 
-    def fetchMore(self, parent: Index) -> None:  # noqa: ARG002
-        self._read(len(self._lines), replace=False)
+    def row_of(self, part: int) -> int | None:
+        """The row of a part, as far as it was read."""
+        return self._rows.get(part)
 
-    def canFetchMore(self, parent: Index) -> bool:  # noqa: ARG002
-        return not self._reading and len(self._lines) < self._total
+    def _read(self, first: int, *, fresh: bool, again: bool = False) -> None:
+        if first in self._pages_asked:
+            return
+        self._pages_asked.add(first)
+        turn = self._turn
+
+        def done(found: Page) -> None:
+            if turn == self._turn:
+                self._take(found, fresh=fresh, again=again)
+
+        self._desk.work.run(
+            self.tr("searching the register"), page, self._desk.register_file, self._conditions, first, PAGE,
+            done=done, failed=self._desk.refuse, keeps=True,
+        )  # fmt: skip
+
+    def _take(self, found: Page, *, fresh: bool, again: bool) -> None:
+        lines = {found.first + number: line for number, line in enumerate(found.lines)}
+        if not fresh:
+            self._lines |= lines
+            self._rows |= {line.id: row for row, line in lines.items()}
+            if lines:
+                self.dataChanged.emit(self.index(min(lines)), self.index(max(lines)))
+            return
+        if again:
+            self.about_to_renew.emit()
+        self.beginResetModel()
+        self._lines, self._total = lines, found.total
+        self._rows = {line.id: row for row, line in lines.items()}
+        self.endResetModel()
+        if again:
+            self.renewed.emit()
+        self.counted.emit(found.total)
+
+    # --- what Qt asks
 
     def rowCount(self, parent: Index = QModelIndex()) -> int:  # noqa: B008 - Qt's own default
-        return 0 if parent.isValid() else len(self._lines)
+        return 0 if parent.isValid() else self._total
 
     def data(self, index: Index, role: int = Qt.ItemDataRole.DisplayRole) -> Any:
-        if not index.isValid() or index.row() >= len(self._lines):
+        if not index.isValid() or index.row() >= self._total:
             return None
-        line = self._lines[index.row()]
-        if role == Qt.ItemDataRole.DisplayRole:
-            return self._text(line)
-        if role == Qt.ItemDataRole.DecorationRole:
-            return self._icons.get(line.id)
-        if role in (Qt.ItemDataRole.ToolTipRole, Qt.ItemDataRole.AccessibleTextRole):
-            return self._text(line).replace("\n", ", ")
-        if role == Qt.ItemDataRole.UserRole:
-            return line.id
-        return None
+        line = self._lines.get(index.row())
+        if line is None:
+            if role == ROW:  # asked for by painting only: what is seen is read
+                self._read((index.row() // PAGE) * PAGE, fresh=False)
+            return None
+        if role == ROW:
+            return self._row(line)
+        if role in (Qt.ItemDataRole.DisplayRole, Qt.ItemDataRole.ToolTipRole, Qt.ItemDataRole.AccessibleTextRole):
+            row = self._row(line, picture=False)
+            return ", ".join(text for text in (row.name, row.where, row.says, row.size) if text)
+        return line.id if role == Qt.ItemDataRole.UserRole else None
 
-    def _text(self, line: PartLine) -> str:
+    def _row(self, line: PartLine, *, picture: bool = True) -> Row:
         name = line.name or self.tr("part {number}").format(number=line.id)
+        if line.withdrawn:
+            name = self.tr("{name} (withdrawn)").format(name=name)
         where = ", ".join(word for word in (line.instrument, line.position) if word)
         size = ""
         if line.pitch_diameter is not None:
             value, u95 = line.pitch_diameter
-            quantity = Quantity(value, u95 / COVERAGE_FACTOR, "mm")
-            size = format_quantity(quantity, inches=self._desk.inches)
-        return "\n".join((name, where, f"{said(line.says or '')}  {size}".strip()))
+            written = format_quantity(Quantity(value, u95 / COVERAGE_FACTOR, "mm"), inches=self._desk.inches)
+            size = self.tr("pitch dia. {size}").format(size=written)
+        seen = self._picture(line.id) if picture else None
+        return Row(name, where, said(line.says or ""), size, seen, line.withdrawn)
 
     def _said_anew(self) -> None:
-        if self._lines:
-            self.dataChanged.emit(self.index(0), self.index(len(self._lines) - 1))
+        if self._total:
+            self.dataChanged.emit(self.index(0), self.index(self._total - 1))
 
-    def _read(self, first: int, *, replace: bool) -> None:
-        if self._reading:
+    # --- pictures
+
+    def _picture(self, part: int) -> QImage | None:
+        found = self._pictures.get(part)
+        if found is not None:
+            self._pictures.move_to_end(part)
+            return found
+        self._wanted[part] = None
+        if not self._looking:
+            self._soon.start()
+        return None
+
+    def _read_pictures(self) -> None:
+        """Those wanted last: what was only passed by is not read."""
+        parts = list(self._wanted)[-_PICTURES_AT_ONCE:]
+        self._wanted.clear()
+        if not parts:
             return
-        self._reading = True
-        turn = self._turn
+        self._looking = True
 
-        def done(found: tuple[Page, dict[int, bytes]]) -> None:
-            if turn == self._turn:
-                self._reading = False
-                self._take(*found, replace=replace)
+        def done(found: dict[int, QImage]) -> None:
+            self._looking = False
+            self._pictures |= found
+            while len(self._pictures) > MOST_PICTURES:
+                self._pictures.popitem(last=False)
+            rows = [row for row in map(self._rows.get, found) if row is not None]
+            for row in rows:
+                self.dataChanged.emit(self.index(row), self.index(row))
+            if self._wanted:
+                self._soon.start()
 
-        def failed(error: Exception) -> None:
-            self._reading = False
-            code = getattr(error, "reasons", (None,))[0]
-            if code is None or code.code != "no_register":
-                self._desk.refuse(error)
-            elif replace:
-                self._take(Page((), 0, 0), {}, replace=True)
+        def failed(_: Exception) -> None:
+            self._looking = False
 
         self._desk.work.run(
-            self.tr("searching the register"), page, self._desk.register_file, self._conditions, first, AT_ONCE,
-            done=done, failed=failed, key="parts of the register" if replace else "",
+            self.tr("reading pictures"), small_pictures, self._desk.register_file, parts, PartRow.PICTURE.width(),
+            PartRow.PICTURE.height(), done=done, failed=failed, keeps=True,
         )  # fmt: skip
-
-    def _take(self, found: Page, small: dict[int, bytes], *, replace: bool) -> None:
-        if len(self._icons) > MOST_ICONS:
-            self._icons.clear()
-        for part, data in small.items():
-            pixmap = QPixmap()
-            if pixmap.loadFromData(QByteArray(data)):
-                self._icons[part] = QIcon(pixmap)
-        self._total = found.total
-        if replace:
-            self.beginResetModel()
-            self._lines = list(found.lines)
-            self.endResetModel()
-        elif found.lines:
-            self.beginInsertRows(QModelIndex(), len(self._lines), len(self._lines) + len(found.lines) - 1)
-            self._lines += found.lines
-            self.endInsertRows()
-        self.counted.emit(found.total)
 
 
 class PartsList(QListView):
-    """The parts in rows, each with its picture."""
+    """The parts in rows, each with its picture; the chosen one and the place in the list stay when they are renewed."""
 
     def __init__(self, model: PartsModel, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self.setAccessibleName(self.tr("Parts on file"))
+        self._parts = model
         self.setModel(model)
-        self.setIconSize(_ICON)
+        self.setItemDelegate(PartRow(ROW, self))
         self.setUniformItemSizes(True)
-        self.setAlternatingRowColors(True)
         self.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
-        self.setTextElideMode(Qt.TextElideMode.ElideRight)
         self.setVerticalScrollMode(QListView.ScrollMode.ScrollPerPixel)
+        self._kept: tuple[int | None, int] = (None, 0)
+        model.about_to_renew.connect(self._keep)
+        model.renewed.connect(self._restore)
 
     @property
     def chosen(self) -> int | None:
         """The number of the part that is chosen."""
         value = self.currentIndex().data(Qt.ItemDataRole.UserRole)
         return None if value is None else int(value)
+
+    @property
+    def top(self) -> int:
+        """The first row that is seen."""
+        return max(self.indexAt(self.viewport().rect().topLeft()).row(), 0)
+
+    def choose(self, part: int) -> None:
+        """Choose a part where it was read."""
+        row = self._parts.row_of(part)
+        if row is not None:
+            self.setCurrentIndex(self._parts.index(row))
+
+    def _keep(self) -> None:
+        self._kept = (self.chosen, self.verticalScrollBar().value())
+
+    def _restore(self) -> None:
+        part, where = self._kept
+        row = None if part is None else self._parts.row_of(part)
+        if row is not None:
+            self.selectionModel().blockSignals(True)  # it is the same part
+            self.setCurrentIndex(self._parts.index(row))
+            self.selectionModel().blockSignals(False)
+            self.viewport().update()
+        self.verticalScrollBar().setValue(where)

@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
+from dataclasses import replace
+from functools import partial
 
 from PySide6.QtCore import QModelIndex, Qt, QTimer
 from PySide6.QtGui import QAction, QKeySequence, QUndoCommand
@@ -15,28 +17,31 @@ from PySide6.QtWidgets import (
     QScrollArea,
     QSplitter,
     QStackedWidget,
-    QTreeWidget,
-    QTreeWidgetItem,
     QVBoxLayout,
     QWidget,
 )
 
 from gui.desk import Desk
+from gui.piece import Piece
 from gui.place import Place
 from gui.register import deeds
+from gui.register.filing import Filed
+from gui.register.filters import Filters
+from gui.register.likeness import Alike
 from gui.register.paper import Paper
 from gui.register.part_panel import PartPanel
 from gui.register.parts import PartsList, PartsModel
+from gui.register.steps import Steps
 from gui.register.strip import Strip
+from gui.register.tree import Places
 from gui.said import said
 from records.listing import Conditions
 from records.nearest import Likeness
 from records.overview import Overview
-from threads.typed import TypedError, parse_length, parse_years
+from threads.typed import TypedError
 
 DELAY_MS = 120
 """After the last key before a search begins."""
-_ROLE = Qt.ItemDataRole.UserRole
 
 
 class RegisterPlace(Place):
@@ -46,33 +51,26 @@ class RegisterPlace(Place):
 
     def __init__(self, desk: Desk, parent: QWidget | None = None) -> None:
         super().__init__(desk, parent)
+        self.steps = Steps(desk)
         self.strip = Strip(desk)
         self.search = QLineEdit()
         self.search.setPlaceholderText(self.tr("search: words, numbers, sizes"))
         self.search.setAccessibleName(self.tr("Search the register"))
         self.search.setClearButtonEnabled(True)
-        self.least, self.most = QLineEdit(), QLineEdit()
-        self.before = QLineEdit()
-        fields = (
-            (self.least, self.tr("pitch dia. from")),
-            (self.most, self.tr("to")),
-            (self.before, self.tr("made before")),
-        )
-        for field, words in fields:
-            field.setPlaceholderText(words)
-            field.setAccessibleName(words)
-            field.setMaximumWidth(125)
-            field.editingFinished.connect(self._search)
-        self.tree = QTreeWidget()
-        self.tree.setHeaderHidden(True)
-        self.tree.setAccessibleName(self.tr("Instruments and jobs"))
-        self.tree.currentItemChanged.connect(lambda *_: self._search())
+        self.filters = Filters()
+        self.filters.changed.connect(self._search)
+        self.tree = Places(desk)
+        self.tree.chosen_changed.connect(self._search)
         self.model = PartsModel(desk)
         self.parts = PartsList(self.model)
         self.count = QLabel()
+        self.count.setWordWrap(True)
         self.count.setProperty("faint", True)
+        self.first_words = self._first_words()
+        self.panel, self.paper = PartPanel(desk, self.steps), Paper(desk)
+        self.alike = Alike(desk)
+        self.alike.wanted.connect(self._show_part)
         self.model.counted.connect(self._counted)
-        self.panel, self.paper = PartPanel(desk), Paper(desk)
         self.parts.selectionModel().currentChanged.connect(self._chosen)
         self._right = QStackedWidget()
         self._buttons: list[QPushButton] = []
@@ -81,20 +79,29 @@ class RegisterPlace(Place):
         self._typing.setInterval(DELAY_MS)
         self._typing.timeout.connect(self._search)
         self.search.textChanged.connect(lambda _: self._typing.start())
-        self._make_actions()
+        self._filings: dict[Filed, QUndoCommand] = {}
         self._lay_out()
+        self._make_actions()
         self.strip.filed.connect(self._filed)
+        self.strip.wanted.connect(self._show_part)
+        self.strip.to_take_back.connect(self._take_back)
         desk.register_changed.connect(self._changed)
         desk.to_file.connect(self._to_file)
         self._stale = True
 
     def _make_actions(self) -> None:
+        ask = self.strip.question
         pairs: tuple[tuple[str, str, Callable[[], None]], ...] = (
-            (self.tr("Search"), "Ctrl+F", self.search.setFocus),
+            (self.tr("Search"), "Ctrl+F", self._to_search),
+            (self.tr("Narrow the list down"), "Ctrl+Shift+F", self.narrow.click),
             (self.tr("Next part: where does it belong"), "Ctrl+N", self.strip.position.setFocus),
+            (self.tr("Take the last one back"), "Ctrl+Backspace", self.strip.take_last_back),
             (self.tr("Parts like the one on the bench"), "Ctrl+L", self._like),
-            (self.tr("The chosen part"), "Ctrl+D", lambda: self.show_view("part")),
-            (self.tr("Report, export, backup"), "Ctrl+P", lambda: self.show_view("paper")),
+            (self.tr("The chosen part"), "Ctrl+D", partial(self.show_view, "part")),
+            (self.tr("Report, export, backup"), "Ctrl+P", partial(self.show_view, "paper")),
+            (self.tr("Question in the strip: the first answer"), "Alt+1", ask.first.click),
+            (self.tr("Question in the strip: the second answer"), "Alt+2", ask.second.click),
+            (self.tr("Question in the strip: do not file it"), "Alt+0", ask.neither.click),
         )
         for words, key, do in pairs:
             action = QAction(words, self)
@@ -102,28 +109,43 @@ class RegisterPlace(Place):
             action.triggered.connect(lambda *_, do=do: do())
             self.actions_here.append(action)
 
+    def _first_words(self) -> QLabel:
+        text = self.tr(
+            "Nothing is on file yet.\n\n"
+            "1   Take or open the picture of a part.\n"
+            "2   Say above which instrument it is from and where it belongs, such as post 1.\n"
+            "3   Press Enter: picture, sizes and identity are filed together.\n\n"
+            "The strip counts on to post 2 by itself: take the next picture, press Enter."
+        )
+        label = QLabel(text)
+        label.setWordWrap(True)
+        label.setAlignment(Qt.AlignmentFlag.AlignTop)
+        label.setContentsMargins(24, 24, 24, 24)
+        return label
+
     def _lay_out(self) -> None:
-        top = QHBoxLayout()
-        top.addWidget(self.search, 1)
-        for field in (self.least, self.most, self.before):
-            top.addWidget(field)
+        self.narrow = QPushButton(self.tr("Narrow down"))
+        self.narrow.setProperty("flat", True)
+        self.narrow.setCheckable(True)
+        self.narrow.toggled.connect(self._narrow)
         like = QPushButton(self.tr("Like the one on the bench"))
         like.setProperty("flat", True)
         like.clicked.connect(self._like)
+        top = QHBoxLayout()
+        top.addWidget(self.search, 1)
+        top.addWidget(self.narrow)
         top.addWidget(like)
-        middle = QWidget()
-        column = QVBoxLayout(middle)
-        column.setContentsMargins(0, 0, 0, 0)
-        column.addWidget(self.parts, 1)
-        column.addWidget(self.count)
-        right = QWidget()
-        column = QVBoxLayout(right)
-        column.setContentsMargins(0, 0, 0, 0)
-        row = QHBoxLayout()
-        group = QButtonGroup(self)
+        self.filters.hide()
+        self._list = QStackedWidget()
+        self._list.addWidget(self.parts)
+        self._list.addWidget(self.first_words)
+        middle = _column(self._list, self.count)
         area = QScrollArea()
         area.setWidgetResizable(True)
-        area.setWidget(self.panel)
+        area.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
+        area.setWidget(_column(self.alike, self.panel))
+        row = QHBoxLayout()
+        group = QButtonGroup(self)
         views: tuple[tuple[str, QWidget], ...] = (
             (self.tr("The part"), area),
             (self.tr("On paper and away"), self.paper),
@@ -139,16 +161,21 @@ class RegisterPlace(Place):
         self._buttons[0].setChecked(True)
         group.idClicked.connect(self._right.setCurrentIndex)
         row.addStretch(1)
+        right = QWidget()
+        column = QVBoxLayout(right)
+        column.setContentsMargins(0, 0, 0, 0)
         column.addLayout(row)
         column.addWidget(self._right, 1)
         whole = QSplitter(Qt.Orientation.Horizontal)
-        for widget in (self.tree, middle, right):
+        for number, (widget, stretch) in enumerate(((self.tree, 2), (middle, 4), (right, 5))):
             whole.addWidget(widget)
-        whole.setSizes([200, 420, 640])
+            whole.setStretchFactor(number, stretch)
+        whole.setSizes([190, 420, 640])
         column = QVBoxLayout(self)
         column.setContentsMargins(10, 6, 10, 6)
         column.addWidget(self.strip)
         column.addLayout(top)
+        column.addWidget(self.filters)
         column.addWidget(whole, 1)
 
     # --- what is shown
@@ -159,6 +186,15 @@ class RegisterPlace(Place):
         if self._stale:
             self._changed()
 
+    def closing(self) -> None:
+        """What was typed is filed before the window closes."""
+        self.strip.queue.finish()
+
+    def dressed(self) -> None:
+        """The theme has changed."""
+        self.panel.dressed()
+        self.parts.viewport().update()
+
     def show_view(self, name: str) -> None:
         """Bring "part" or "paper" to the front on the right."""
         number = 0 if name == "part" else 1
@@ -167,7 +203,10 @@ class RegisterPlace(Place):
 
     def views(self) -> Sequence[tuple[str, Callable[[], None]]]:
         """With a part on file and chosen; the report of its job."""
-        return [("filed", self._show_filed), ("part", self._show_first), ("paper", self._show_paper)]
+        return [
+            ("filed", self._show_filed), ("part", self._show_first), ("question", self._show_question),
+            ("paper", self._show_paper),
+        ]  # fmt: skip
 
     def _show_filed(self) -> None:
         for field, text in (
@@ -182,7 +221,12 @@ class RegisterPlace(Place):
         self.parts.setCurrentIndex(self.model.index(0))
         self.show_view("part")
 
+    def _show_question(self) -> None:
+        self.narrow.setChecked(True)
+        self.strip.file_it()
+
     def _show_paper(self) -> None:
+        self.narrow.setChecked(False)
         self.show_view("paper")
         self.paper.show_preview()
 
@@ -198,85 +242,65 @@ class RegisterPlace(Place):
         )  # fmt: skip
 
     def _show_overview(self, found: Overview | None) -> None:
-        self.tree.blockSignals(True)
-        chosen = self._place()
-        self.tree.clear()
-        if found is not None:
-            everything = self.tr("all parts: {count}").format(count=found.parts)
-            self.tree.addTopLevelItem(_item(everything, ("", 0)))
-            for heading, kind, rows, counts in (
-                (self.tr("instruments"), "instrument", found.instruments, found.parts_on),
-                (self.tr("jobs"), "job", found.jobs, found.parts_in),
-            ):
-                group = _item(heading, ("", 0))
-                for row in rows:
-                    group.addChild(_item(f"{row.name}  ({counts.get(row.id, 0)})", (kind, row.id)))
-                self.tree.addTopLevelItem(group)
-            self.tree.expandAll()
-            self._choose(chosen)
-            self.strip.know([i.name for i in found.instruments], [j.name for j in found.jobs])
-            self.paper.know(found.jobs)
-        self.tree.blockSignals(False)
+        empty = found is None or (found.parts == 0 and not found.instruments)
+        self._list.setCurrentWidget(self.first_words if empty else self.parts)
+        self.count.setVisible(not empty)
         if found is None:
-            text = self.tr(
-                "Nothing is on file yet. Open or take a picture, say above where the part belongs, and press Enter: "
-                "picture, sizes and identity are filed together, and the next part can come."
-            )
-            self.count.setText(text)
-            self.count.setWordWrap(True)
             self.panel.show_part(None)
-        else:
-            self._search()
+            return
+        self.tree.show_overview(found)
+        self.strip.know([i.name for i in found.instruments], [j.name for j in found.jobs])
+        self.paper.know(found.jobs)
+        self._search()
 
-    def _choose(self, place: tuple[str, int]) -> None:
-        for top in range(self.tree.topLevelItemCount()):
-            group = self.tree.topLevelItem(top)
-            assert group is not None
-            for item in (group, *(group.child(i) for i in range(group.childCount()))):
-                if item is not None and item.data(0, _ROLE) == place:
-                    self.tree.setCurrentItem(item)
-                    return
-
-    def _place(self) -> tuple[str, int]:
-        item = self.tree.currentItem()
-        return ("", 0) if item is None else item.data(0, _ROLE)
+    def _show_part(self, number: int) -> None:
+        self.show_view("part")
+        self.parts.choose(number)
+        self.panel.show_part(number)
 
     # --- searching
+
+    def _to_search(self) -> None:
+        self.search.setFocus()
+        self.search.selectAll()
+
+    def _narrow(self, on: bool) -> None:
+        self.filters.setVisible(on)
+        if on:
+            self.filters.least.setFocus()
+        else:
+            self.filters.clear()
 
     def _search(self) -> None:
         conditions = self._conditions()
         if conditions is not None:
-            self.model.search(conditions)
+            self.model.search(conditions, self.parts.top)
 
     def _conditions(self) -> Conditions | None:
         """What is asked for; None where a length or a year cannot be meant (which is said)."""
-        kind, number = self._place()
-        between, year = {}, None
+        kind, number, _ = self.tree.chosen
         try:
-            if self.least.text().strip() or self.most.text().strip():
-                low, high = _length(self.least, 0.0), _length(self.most, 1e4)
-                between = {"pitch_diameter": (low, high)}
-            if self.before.text().strip():
-                year = parse_years(self.before.text(), self.before.placeholderText())[0]
+            found = self.filters.conditions()
         except TypedError as error:
             self.desk.noticed.emit("refusal", said(str(error)))
             return None
-        return Conditions(
+        return replace(
+            found,
             text=self.search.text().strip() or None,
-            typing=True,
-            between=between,
-            made_before=year,
+            typing=not self.search.text().endswith(" "),
             instrument=number if kind == "instrument" else None,
+            position=number if kind == "position" else None,
             job=number if kind == "job" else None,
         )
 
     def _counted(self, total: int) -> None:
-        self.count.setText(self.tr("{count} parts").format(count=total))
+        words = self.tr("one part") if total == 1 else self.tr("{count} parts").format(count=total)
+        self.count.setText(words if total else self.tr("No part on file fits what is asked for."))
         if total and not self.parts.currentIndex().isValid() and self.panel.part is None:
             self.parts.setCurrentIndex(self.model.index(0))
 
     def _chosen(self, now: QModelIndex, _before: QModelIndex) -> None:
-        number = now.data(_ROLE)
+        number = now.data(Qt.ItemDataRole.UserRole)
         if number is not None:
             self.panel.show_part(int(number))
 
@@ -292,61 +316,52 @@ class RegisterPlace(Place):
         )  # fmt: skip
 
     def _show_like(self, found: list[Likeness]) -> None:
-        alike = [one for one in found if one.alike]
         if not found:
             self.desk.note(self.tr("No measured part is on file."))
             return
-        self.panel.show_part(found[0].part)
-        self.show_view("part")
-        numbers = ", ".join(str(one.part) for one in alike)
-        text = self.tr("As good as equal: part {numbers}.")
-        if not alike:
-            text = self.tr("None is equal; the nearest is shown.")
-        self.desk.note(text.format(numbers=numbers))
+        self.alike.show_likeness(found)
+        self._show_part(found[0].part)
 
     # --- filing
 
     def _to_file(self) -> None:
         self.strip.refresh()
         self.strip.position.setFocus()
+        self.strip.position.selectAll()
 
-    def _filed(self, filed: deeds.Filed) -> None:
-        self.desk.undo.push(_Filing(self.desk, filed))
-        self.panel.show_part(filed.part)
-        self.desk.note(self.tr("On file as part {number}.").format(number=filed.part))
-
-
-class _Filing(QUndoCommand):
-    """A part was filed; undo withdraws it."""
-
-    def __init__(self, desk: Desk, filed: deeds.Filed) -> None:
-        super().__init__(filed.name)
-        self._desk, self._filed, self._first = desk, filed, True
-
-    def redo(self) -> None:
-        if self._first:
-            self._first = False
+    def _filed(self, piece: Piece, filed: Filed) -> None:
+        if filed.back is None:
             return
-        self._run(deeds.file_again)
 
-    def undo(self) -> None:
-        self._run(deeds.take_back_filing)
+        def told(there: bool) -> None:
+            self.desk.is_filed(piece.path, filed.part if there else None)
+            (self.strip.remember(piece, filed) if there else self.strip.forget(filed))
 
-    def _run(self, what: Callable[[str | None, deeds.Filed], None]) -> None:
-        desk = self._desk
-        desk.work.run(
-            self._filed.name, what, desk.register_file, self._filed, done=lambda _: desk.register_changed.emit(),
-            failed=desk.refuse,
-        )  # fmt: skip
+        words = self.tr("{name} on file").format(name=filed.name)
+        self._filings[filed] = self.steps.done(words, filed.back, told)
+        if self.panel.part is None or self._right.currentIndex() == 0:
+            self.panel.show_part(filed.part)
+
+    def _take_back(self, piece: Piece, filed: Filed) -> None:
+        """By undo where it is the last step; otherwise by itself, and nothing else is undone."""
+        stack, command = self.desk.undo, self._filings.get(filed)
+        if stack.index() and stack.command(stack.index() - 1) is command:
+            stack.undo()
+            return
+
+        def done(_: deeds.Back | None) -> None:
+            self.strip.forget(filed)
+            self.desk.is_filed(piece.path, None)
+
+        back, file = filed.back, self.desk.register_file
+        if back is not None:
+            self.steps.run(self.tr("taking it back"), lambda: deeds.go_back(file, back), done)
 
 
-def _length(field: QLineEdit, otherwise: float) -> float:
-    """The length in ``field``, mm. Raises TypedError for what is none."""
-    text = field.text().strip()
-    return parse_length(text, field.placeholderText()) if text else otherwise
-
-
-def _item(words: str, place: tuple[str, int]) -> QTreeWidgetItem:
-    item = QTreeWidgetItem([words])
-    item.setData(0, _ROLE, place)
-    return item
+def _column(*widgets: QWidget) -> QWidget:
+    whole = QWidget()
+    column = QVBoxLayout(whole)
+    column.setContentsMargins(0, 0, 0, 0)
+    for number, widget in enumerate(widgets):
+        column.addWidget(widget, 1 if number == 0 and len(widgets) > 1 and isinstance(widget, QStackedWidget) else 0)
+    return whole

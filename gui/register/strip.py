@@ -1,11 +1,11 @@
-"""The strip for documenting a whole instrument: picture, position, done; the next part, please."""
+"""The strip for documenting a whole instrument: picture, position, Enter; the next part, please."""
 
 from __future__ import annotations
 
 from dataclasses import replace
 
-from PySide6.QtCore import Qt, Signal
-from PySide6.QtGui import QPixmap
+from PySide6.QtCore import QSize, Qt, Signal
+from PySide6.QtGui import QIcon, QPixmap
 from PySide6.QtWidgets import (
     QCompleter,
     QFrame,
@@ -21,19 +21,25 @@ from PySide6.QtWidgets import (
 from gui.desk import Desk
 from gui.elided import ElidedLabel
 from gui.piece import Piece
-from gui.register.deeds import Entry, Filed, file_piece, next_position
-from gui.said import said
-from vision.refusal import RefusalError
+from gui.register.filing import Doubt, Entry, Filed, known_positions, next_position, with_twin
+from gui.register.question import Question
+from gui.register.queue import FilingQueue, Slip
 
 LAST = 6
 """So many of the last parts are shown."""
-_HIGH = 56
+_SIZE = QSize(76, 52)
 
 
 class Strip(QFrame):
-    """Where the next part belongs. ``filed(filed)`` when one is on file."""
+    """Where the next part belongs.
 
-    filed = Signal(object)
+    ``filed(piece, filed)`` when one is on file. ``wanted(part)``: the person wants to see that part.
+    ``to_take_back(piece, filed)``: the last filing was a mistake.
+    """
+
+    filed = Signal(object, object)
+    wanted = Signal(int)
+    to_take_back = Signal(object, object)
 
     def __init__(self, desk: Desk, parent: QWidget | None = None) -> None:
         super().__init__(parent)
@@ -47,37 +53,22 @@ class Strip(QFrame):
         self.done.setProperty("main", True)
         self.done.clicked.connect(self.file_it)
         self.ready = ElidedLabel()
-        self.ready.setProperty("faint", True)
-        self.question = QWidget()
-        self._asked = QLabel()
-        self._asked.setWordWrap(True)
-        self.yes, self.no = QPushButton(), QPushButton(self.tr("Leave it"))
-        self.no.clicked.connect(self._leave)
-        self.yes.clicked.connect(self._go_on)
-        row = QHBoxLayout(self.question)
-        row.setContentsMargins(0, 0, 0, 0)
-        row.addWidget(self._asked, 1)
-        row.addWidget(self.yes)
-        row.addWidget(self.no)
-        self.question.hide()
-        grid = QGridLayout()
-        for place, (words, field) in enumerate(self._fields()):
-            label = QLabel(words)
-            label.setProperty("faint", True)
-            label.setBuddy(field)
-            grid.addWidget(label, 0, place)
-            grid.addWidget(field, 1, place)
-        grid.addWidget(self.done, 1, 4)
-        self._shelf = QHBoxLayout()
-        self._shelf.addWidget(self.ready, 1)
-        self._shown: list[QLabel] = []
-        column = QVBoxLayout(self)
-        column.setContentsMargins(10, 6, 10, 6)
-        column.addLayout(grid)
-        column.addWidget(self.question)
-        column.addLayout(self._shelf)
-        self._waiting: tuple[Piece, Entry] | None = None
+        self.ready.setAccessibleName(self.tr("Part that is filed next"))
+        self.back = QPushButton(self.tr("Take the last one back"))
+        self.back.setProperty("flat", True)
+        self.back.clicked.connect(self.take_last_back)
+        self.question = Question()
+        self.queue = FilingQueue(desk)
+        self._shelf: list[tuple[Piece, Filed, QPushButton]] = []
+        self._taken: dict[str, bool] = {}
+        self._lay_out()
+        self.queue.filed.connect(self._is_filed)
+        self.queue.asked.connect(self._ask)
+        self.queue.changed.connect(self.refresh)
+        self.instrument.editingFinished.connect(self.read_positions)
+        self.job.editingFinished.connect(self.read_positions)
         desk.piece_changed.connect(self.refresh)
+        desk.register_changed.connect(self.read_positions)
         self.refresh()
 
     def _field(self, words: str) -> QLineEdit:
@@ -94,26 +85,71 @@ class Strip(QFrame):
             (self.tr("what it is"), self.name),
         )
 
+    def _lay_out(self) -> None:
+        grid = QGridLayout()
+        grid.setVerticalSpacing(2)
+        for place, (words, field) in enumerate(self._fields()):
+            label = QLabel(words)
+            label.setProperty("faint", True)
+            label.setBuddy(field)
+            grid.addWidget(label, 0, place)
+            grid.addWidget(field, 1, place)
+        grid.addWidget(self.done, 1, 4)
+        row = QHBoxLayout()
+        row.addWidget(self.ready, 1)
+        self._pictures = QHBoxLayout()
+        row.addLayout(self._pictures)
+        row.addWidget(self.back)
+        column = QVBoxLayout(self)
+        column.setContentsMargins(10, 6, 10, 6)
+        column.addLayout(grid)
+        column.addWidget(self.question)
+        column.addLayout(row)
+
+    # --- what is known
+
     def refresh(self) -> None:
-        """Say which part is ready to be filed."""
-        piece = self.desk.piece
-        self.done.setEnabled(piece is not None)
-        if piece is None:
-            self.ready.setText(self.tr("No part on the bench: take or open its picture; what you type here stays."))
-            return
-        state = self.tr("measured") if piece.measurement is not None else self.tr("picture only, it was not measured")
-        on_file = "" if piece.filed is None else self.tr("  (on file as part {number})").format(number=piece.filed)
-        self.ready.setText(self.tr("Ready: {name}, {state}").format(name=piece.name, state=state) + on_file)
-        if not self.name.text():
-            self.name.setPlaceholderText(piece.name)
+        """Say which part is filed next."""
+        coming, piece, waiting = self.desk.coming, self.desk.piece, self.queue.waiting
+        self.done.setEnabled(piece is not None or coming is not None)
+        self.back.setVisible(any(filed.back is not None for _, filed, _ in self._shelf))
+        if coming is not None:
+            words = self.tr("Next: {name}, being measured").format(name=coming.name)
+        elif piece is None:
+            words = self.tr("No part on the bench: take or open its picture; what you type here stays.")
+        elif piece.filed is not None:
+            text = self.tr("On file as part {number}. Take or open the next picture.")
+            words = text.format(number=piece.filed)
+        elif piece.measurement is not None:
+            words = self.tr("Next: {name}, measured").format(name=piece.name)
+        else:
+            words = self.tr("Next: {name}, picture only: it was not measured").format(name=piece.name)
+        if waiting:
+            words += "   " + self.tr("{count} on their way").format(count=waiting)
+        self.ready.setText(words)
+        nearest = coming or piece
+        self.name.setPlaceholderText("" if nearest is None or nearest.filed is not None else nearest.name)
 
     def know(self, instruments: list[str], jobs: list[str]) -> None:
         """Complete these names as one types."""
-        for field, names in ((self.instrument, instruments), (self.job, jobs)):
-            completer = QCompleter(names, field)
-            completer.setCaseSensitivity(Qt.CaseSensitivity.CaseInsensitive)
-            completer.setFilterMode(Qt.MatchFlag.MatchContains)
-            field.setCompleter(completer)
+        _complete(self.instrument, instruments)
+        _complete(self.job, jobs)
+        self.read_positions()
+
+    def read_positions(self) -> None:
+        """Learn the positions of the instrument, to complete them and to propose the next one that is free."""
+        entry = self.entry()
+        self.desk.work.run(
+            self.tr("reading the positions"), known_positions, self.desk.register_file, entry.instrument, entry.job,
+            done=self._know_positions, failed=lambda _: None, key="positions of the strip",
+        )  # fmt: skip
+
+    def _know_positions(self, found: dict[str, bool]) -> None:
+        if list(found) != list(self._taken):
+            _complete(self.position, list(found))
+        self._taken = found
+
+    # --- filing
 
     def entry(self) -> Entry:
         """What is typed."""
@@ -121,78 +157,110 @@ class Strip(QFrame):
         return Entry(instrument, job, position, name)
 
     def file_it(self) -> None:
-        """File the part on the bench as typed, and get ready for the next; typing goes on meanwhile."""
-        piece = self.desk.piece
-        if piece is None or self._waiting is not None:
-            return
+        """File the part as typed as soon as it is measured, and get ready for the next."""
         entry = self.entry()
+        if not self.queue.add(entry):
+            return
         self.desk.settings.set_text("strip instrument", entry.instrument)
         self.desk.settings.set_text("strip job", entry.job)
-        self._file(piece, entry)
-        self.position.setText(next_position(entry.position))
+        if entry.position:
+            self._taken[entry.position] = True
+        taken = frozenset(name for name, there in self._taken.items() if there)
+        self.position.setText(next_position(entry.position, taken))
         self.name.clear()
         self.position.setFocus()
         self.position.selectAll()
 
-    def _file(self, piece: Piece, entry: Entry) -> None:
-        words = self.tr("filing {name}").format(name=entry.name or piece.name)
-        self.desk.work.run(
-            words, file_piece, self.desk.register_file, piece, entry,
-            done=lambda filed: self._is_filed(piece, filed), failed=lambda error: self._refused(piece, entry, error),
-        )  # fmt: skip
-
     def _is_filed(self, piece: Piece, filed: Filed) -> None:
-        if self.desk.piece is not None and self.desk.piece.path == piece.path:
-            self.desk.filed(filed.part)
+        self.remember(piece, filed)
+        self.filed.emit(piece, filed)
+
+    def _ask(self, slip: Slip, doubt: Doubt) -> None:
+        """Put what is in doubt as a plain choice."""
+        entry, name = slip.entry, slip.entry.name or slip.piece.name
+
+        def again(changed: Entry) -> None:
+            slip.entry = changed
+            self.queue.put(slip)
+
+        if doubt.part is None:
+            typed = {"instrument": entry.instrument, "job": entry.job, "position": entry.position}[doubt.field]
+            text = self.tr("{name}: “{typed}” is new, but “{twin}” is on file.")
+            self.question.ask(
+                text.format(name=name, typed=typed, twin=doubt.twin),
+                (self.tr("“{twin}” is meant").format(twin=doubt.twin), lambda: again(with_twin(entry, doubt))),
+                (self.tr("Make “{typed}” new").format(typed=typed), lambda: again(replace(entry, create=True))),
+            )
+            return
+        if doubt.again:
+            text = self.tr("{name}: this picture is on file as part {number}.")
         else:
-            self.desk.register_changed.emit()
-        self._remember(piece, filed)
-        self.filed.emit(filed)
+            text = self.tr("{name}: part {number} is on file for {position}.")
+        self.question.ask(
+            text.format(name=name, number=doubt.part, position=entry.position),
+            (self.tr("Add it to part {number}").format(number=doubt.part), lambda: again(_to_part(entry, doubt))),
+            (self.tr("It is another part"), lambda: again(replace(entry, another=True))),
+        )
+
+    # --- the last ones
+
+    def remember(self, piece: Piece, filed: Filed) -> None:
+        """A small picture of what was filed, the newest on the right; a click shows the part."""
+        button = QPushButton()
+        words = self.tr("part {number}: {name}").format(number=filed.part, name=filed.name)
+        if piece.levels:
+            from gui.picture_view import image_of
+
+            small = min(piece.levels, key=lambda level: abs(level.shape[0] - 2 * _SIZE.height()))
+            button.setIcon(QIcon(QPixmap.fromImage(image_of(small))))
+            button.setIconSize(_SIZE)
+        else:
+            button.setText(str(filed.part))
+        button.setProperty("flat", True)
+        button.setToolTip(words)
+        button.setAccessibleName(words)
+        button.clicked.connect(lambda: self.wanted.emit(filed.part))
+        self._pictures.addWidget(button)
+        self._shelf.append((piece, filed, button))
+        while len(self._shelf) > LAST:
+            self._take_away(0)
         self.refresh()
 
-    def _refused(self, piece: Piece, entry: Entry, error: Exception) -> None:
-        """Ask in the strip where there is a plain choice; say the rest."""
-        code = error.reasons[0].code if isinstance(error, RefusalError) else ""
-        choices = {
-            "name_alike": (self.tr("It is another one"), replace(entry, create=True)),
-            "position_taken": (self.tr("It is one more there"), replace(entry, another=True)),
-        }
-        if code not in choices or not isinstance(error, RefusalError):
-            self.desk.refuse(error)
-            return
-        words, changed = choices[code]
-        self._waiting = (piece, changed)
-        self._asked.setText(said(error.reasons[0].message))
-        self.yes.setText(words)
-        self.question.show()
-        self.yes.setFocus()
+    def forget(self, filed: Filed) -> None:
+        """It was taken back."""
+        for number, (_, one, _) in reversed(list(enumerate(self._shelf))):
+            if one == filed:
+                self._take_away(number)
+                break
+        self.refresh()
 
-    def _go_on(self) -> None:
-        waiting = self._waiting
-        self._leave()
-        if waiting is not None:
-            self._file(*waiting)
+    def _take_away(self, number: int) -> None:
+        button = self._shelf.pop(number)[2]
+        self._pictures.removeWidget(button)
+        button.deleteLater()
 
-    def _leave(self) -> None:
-        self._waiting = None
-        self.question.hide()
-        self.position.setFocus()
+    @property
+    def last(self) -> tuple[Filed, ...]:
+        """What was filed last, the newest at the end."""
+        return tuple(filed for _, filed, _ in self._shelf)
 
-    def _remember(self, piece: Piece, filed: Filed) -> None:
-        """A small picture of what was filed, the newest on the left."""
-        if not piece.levels:
-            return
-        from gui.picture_view import image_of
+    def take_last_back(self) -> None:
+        """The last filing was a mistake."""
+        for piece, filed, _ in reversed(self._shelf):
+            if filed.back is not None:
+                self.to_take_back.emit(piece, filed)
+                return
 
-        small = min(piece.levels, key=lambda level: abs(level.shape[0] - 2 * _HIGH))
-        label = QLabel()
-        label.setPixmap(QPixmap.fromImage(image_of(small)).scaledToHeight(_HIGH))
-        words = self.tr("part {number}: {name}").format(number=filed.part, name=filed.name)
-        label.setToolTip(words)
-        label.setAccessibleName(words)
-        self._shelf.insertWidget(1, label)
-        self._shown.insert(0, label)
-        for old in self._shown[LAST:]:
-            self._shelf.removeWidget(old)
-            old.deleteLater()
-        del self._shown[LAST:]
+
+def _to_part(entry: Entry, doubt: Doubt) -> Entry:
+    return replace(entry, part=doubt.part)
+
+
+def _complete(field: QLineEdit, names: list[str]) -> None:
+    if field.property("names") == names:
+        return  # a list that is open stays open
+    field.setProperty("names", names)
+    completer = QCompleter(names, field)
+    completer.setCaseSensitivity(Qt.CaseSensitivity.CaseInsensitive)
+    completer.setFilterMode(Qt.MatchFlag.MatchContains)
+    field.setCompleter(completer)

@@ -2,16 +2,24 @@
 
 from __future__ import annotations
 
+import shutil
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 import pytest
-from PySide6.QtCore import Qt
+from PySide6.QtCore import QElapsedTimer, Qt, QTimer
+from PySide6.QtPrintSupport import QPrinter
 
+from gui.desk import Bench
 from gui.register import deeds
-from gui.register.deeds import next_position
+from gui.register.filing import next_position
+from gui.tour import sample_bench
+from records.entries import Part
+from records.filing import add_instrument, add_part
 from records.listing import Conditions, page_of_parts
 from records.reading import read_part
+from records.register import open_register
+from vision.plane import FixedScale
 
 if TYPE_CHECKING:
     from pytestqt.qtbot import QtBot
@@ -21,6 +29,8 @@ if TYPE_CHECKING:
 
 SAMPLES = Path(__file__).parents[2] / "sample_images"
 NAMES = ("clarinet_post_screw_4-40.png", "clarinet_key_screw_2-56.png", "theodolite_clamp_screw_4-40.png")
+CTRL = Qt.KeyboardModifier.ControlModifier
+LEFT = Qt.MouseButton.LeftButton
 
 
 def file_next(window: Window, qtbot: QtBot, picture: str) -> None:
@@ -48,9 +58,13 @@ def lines(register: RegisterPlace, conditions: Conditions = Conditions()) -> lis
         return [line.name for line in page_of_parts(connection, conditions).lines]
 
 
-def test_the_strip_files_measurement_and_identity_and_counts_positions_on(register: RegisterPlace) -> None:
+def on_file(register: RegisterPlace, number: int) -> Part:
     with deeds.opened(register.desk.register_file).reading() as connection:
-        parts = [read_part(connection, number) for number in (1, 2, 3)]
+        return read_part(connection, number)
+
+
+def test_the_strip_files_measurement_and_identity_and_counts_positions_on(register: RegisterPlace) -> None:
+    parts = [on_file(register, number) for number in (1, 2, 3)]
     assert [p.position.name for p in parts if p.position] == ["post 1", "post 2", "post 3"]
     assert all(p.instrument is not None and p.instrument.name == "bass clarinet" for p in parts)
     for part in parts:
@@ -60,104 +74,295 @@ def test_the_strip_files_measurement_and_identity_and_counts_positions_on(regist
     assert register.desk.piece is not None
     assert register.desk.piece.filed == 3
     assert register.model.rowCount() == 3
-    assert len(register.strip._shown) == 3
+    assert [filed.part for filed in register.strip.last] == [1, 2, 3]
 
 
 def test_the_last_filing_is_undone_and_done_again(register: RegisterPlace, qtbot: QtBot) -> None:
-    qtbot.keyClick(register, Qt.Key.Key_Z, Qt.KeyboardModifier.ControlModifier)
+    qtbot.keyClick(register, Qt.Key.Key_Z, CTRL)
     assert register.desk.work.wait()
     assert len(lines(register)) == 2
+    assert register.desk.piece is not None
+    assert register.desk.piece.filed is None
     register.desk.undo.redo()
     assert register.desk.work.wait()
     assert len(lines(register)) == 3
 
 
-def test_searching_as_one_types_and_by_size(register: RegisterPlace, qtbot: QtBot) -> None:
-    qtbot.keyClicks(register.search, "key scr")
-    qtbot.waitUntil(lambda: register.model.rowCount() == 1, timeout=5000)
-    register.search.clear()
-    qtbot.waitUntil(lambda: register.model.rowCount() == 3, timeout=5000)
-    register.least.setText("2.3mm")
-    register.most.setText("2.4mm")
-    qtbot.keyClick(register.most, Qt.Key.Key_Return)
-    qtbot.waitUntil(lambda: register.model.rowCount() == 1, timeout=5000)
-    register.most.setText("2.4")
-    qtbot.keyClick(register.most, Qt.Key.Key_Return)
-    assert "has no unit" in register.window().notice.text
+def test_the_last_filing_is_taken_back_though_the_next_picture_has_come(register: RegisterPlace, qtbot: QtBot) -> None:
+    register.desk.open_picture(str(SAMPLES / NAMES[0]))
     assert register.desk.work.wait()
+    assert not register.desk.undo.canUndo()  # steps of the part that lay there are gone
+    qtbot.mouseClick(register.strip.back, LEFT)
+    assert register.desk.work.wait()
+    assert [filed.part for filed in register.strip.last] == [1, 2]
+    assert on_file(register, 3).withdrawn
+    assert len(lines(register)) == 2
+
+
+def test_what_is_typed_is_for_the_picture_that_is_being_measured(register: RegisterPlace, qtbot: QtBot) -> None:
+    """Enter does not wait, and never takes the part before; the next picture may come at once."""
+    desk, strip = register.desk, register.strip
+    for picture in (NAMES[2], NAMES[1]):
+        desk.open_picture(str(SAMPLES / picture))
+        qtbot.keyClick(strip.position, Qt.Key.Key_Return)
+    assert strip.queue.waiting == 2
+    assert strip.position.text() == "post 6"
+    assert desk.work.wait()
+    parts = [on_file(register, number) for number in (4, 5)]
+    assert [p.position.name for p in parts if p.position] == ["post 4", "post 5"]
+    sizes = [p.measurement.thread.major_diameter.value for p in parts if p.measurement]
+    assert sizes[0] > 2.5 > sizes[1]
+
+
+def test_ten_parts_are_queued_while_the_interface_goes_on(by_hand: Window, qtbot: QtBot, tmp_path: Path) -> None:
+    strip, desk = by_hand.register.strip, by_hand.desk
+    by_hand.go("register")
+    qtbot.keyClicks(strip.instrument, "bass clarinet")
+    qtbot.keyClicks(strip.position, "post 1")
+    longest, clock = [0], QElapsedTimer()
+    beat = QTimer()
+    beat.setInterval(5)
+    beat.timeout.connect(lambda: longest.append(clock.restart()))
+    clock.start()
+    beat.start()
+    for number in range(10):
+        path = tmp_path / f"shot {number}.png"
+        shutil.copy(SAMPLES / NAMES[1], path)
+        desk.open_picture(str(path))
+        qtbot.keyClick(strip.position, Qt.Key.Key_Return)
+    assert strip.queue.waiting == 10
+    assert desk.work.wait()
+    assert strip.queue.waiting == 0
+    with deeds.opened(desk.register_file).reading() as connection:
+        found = page_of_parts(connection, Conditions(instrument=1))
+    assert [line.position for line in found.lines] == [f"post {number}" for number in range(1, 11)]
+    assert all(line.pitch_diameter is not None for line in found.lines)
+    assert max(longest) < 1500  # ten measurements take longer than that: none was made in this thread
+
+
+def test_one_picture_is_not_filed_twice_without_a_word(register: RegisterPlace, qtbot: QtBot) -> None:
+    strip = register.strip
+    qtbot.keyClick(strip.position, Qt.Key.Key_Return)
+    assert register.desk.work.wait()
+    assert strip.question.isVisible()
+    assert "part 3" in strip.question.text.text()
+    qtbot.keyClick(register, Qt.Key.Key_0, Qt.KeyboardModifier.AltModifier)
+    assert not strip.question.isVisible()
+    assert len(lines(register)) == 3
 
 
 def test_a_taken_position_is_a_question_with_two_answers(register: RegisterPlace, qtbot: QtBot) -> None:
     strip = register.strip
-    strip.position.setText("post 2")
-    qtbot.keyClick(strip.position, Qt.Key.Key_Return)
-    assert register.desk.work.wait()
-    assert strip.question.isVisible()
-    assert len(lines(register)) == 3
-    qtbot.mouseClick(strip.yes, Qt.MouseButton.LeftButton)
-    assert register.desk.work.wait()
-    assert not strip.question.isVisible()
+    for number, answer in enumerate((strip.question.first, strip.question.second)):
+        shutil.copy(SAMPLES / NAMES[0], Path(str(register.desk.register_file)).with_name(f"again {number}.png"))
+        register.desk.open_picture(str(Path(str(register.desk.register_file)).with_name(f"again {number}.png")))
+        assert register.desk.work.wait()
+        strip.position.setText("post 2")
+        qtbot.keyClick(strip.position, Qt.Key.Key_Return)
+        assert register.desk.work.wait()
+        assert strip.question.isVisible()
+        assert "--" not in strip.question.text.text()
+        assert len(lines(register)) == 3
+        qtbot.mouseClick(answer, LEFT)
+        assert register.desk.work.wait()
+        assert not strip.question.isVisible()
+        assert len(on_file(register, 2).measurements) == 2
     assert len(lines(register)) == 4
 
 
-def test_a_name_a_note_and_a_replacement_are_steps(register: RegisterPlace, qtbot: QtBot) -> None:
-    panel = register.panel
+def test_a_slip_of_the_pen_is_a_question(register: RegisterPlace, qtbot: QtBot) -> None:
+    strip = register.strip
+    register.desk.open_picture(str(SAMPLES / NAMES[0]))
+    assert register.desk.work.wait()
+    strip.instrument.setText("bass clarniet")
+    strip.job.clear()
+    qtbot.keyClick(strip.position, Qt.Key.Key_Return)
+    assert register.desk.work.wait()
+    assert "bass clarinet" in strip.question.first.text()
+    qtbot.keyClick(register, Qt.Key.Key_1, Qt.KeyboardModifier.AltModifier)
+    assert register.desk.work.wait()
+    part = on_file(register, 4)
+    assert part.instrument is not None
+    assert part.instrument.name == "bass clarinet"
+
+
+def test_searching_as_one_types_and_narrowing_down(register: RegisterPlace, qtbot: QtBot) -> None:
+    qtbot.keyClicks(register.search, "key scr")
+    qtbot.waitUntil(lambda: register.model.rowCount() == 1, timeout=5000)
+    register.search.clear()
+    qtbot.waitUntil(lambda: register.model.rowCount() == 3, timeout=5000)
+    filters = register.filters
+    qtbot.mouseClick(register.narrow, LEFT)
+    for field, text in ((filters.least, "2.3mm"), (filters.most, "2.4mm")):
+        qtbot.keyClicks(field, text)
+    qtbot.keyClick(filters.most, Qt.Key.Key_Return)
+    qtbot.waitUntil(lambda: register.model.rowCount() == 1, timeout=5000)
+    filters.most.setText("2.4")
+    qtbot.keyClick(filters.most, Qt.Key.Key_Return)
+    assert "has no unit" in register.window().notice.text
+    qtbot.mouseClick(register.narrow, LEFT)  # folded away, it asks for nothing
+    qtbot.waitUntil(lambda: register.model.rowCount() == 3, timeout=5000)
+    assert register.desk.work.wait()
+
+
+def test_the_positions_of_an_instrument_are_listed_and_chosen(register: RegisterPlace, qtbot: QtBot) -> None:
+    tree = register.tree
+    instrument = tree._find(("instrument", 1, 0))
+    assert instrument is not None
+    qtbot.mouseClick(tree.viewport(), LEFT, pos=tree.visualItemRect(instrument).center())
+    assert register.desk.work.wait()
+    assert [instrument.child(i).text(0) for i in range(3)] == ["post 1", "post 2", "post 3"]
+    qtbot.mouseClick(tree.viewport(), LEFT, pos=tree.visualItemRect(instrument.child(1)).center())
+    assert register.desk.work.wait()
+    assert register.model.rowCount() == 1
+    register.desk.register_changed.emit()
+    assert register.desk.work.wait()
+    assert tree.chosen == ("position", 2, 1)
+    assert register.model.rowCount() == 1
+
+
+def test_a_long_list_is_read_where_one_looks(window: Window, qtbot: QtBot) -> None:
+    with open_register(window.desk.register_file, create=True).writing() as writing:
+        owner = add_instrument(writing, "organ")
+        for number in range(400):
+            add_part(writing, name=f"screw {number}", instrument=owner)
+    window.go("register")
+    assert window.desk.work.wait()
+    model, parts = window.register.model, window.register.parts
+    assert model.rowCount() == 400
+    assert model.index(399).data() is None
+    parts.scrollToBottom()
+    qtbot.waitUntil(lambda: model.index(399).data() is not None, timeout=5000)
+    assert "screw 0" in model.index(399).data()
+    assert model.index(200).data() is None  # nobody has looked there
+
+
+def test_a_name_a_place_a_note_and_a_replacement_are_steps(register: RegisterPlace, qtbot: QtBot) -> None:
+    panel, right = register.panel, register.panel.right
     panel.show_part(1)
     assert register.desk.work.wait()
-    qtbot.keyClicks(panel.name, "post screw, long")
-    qtbot.keyClick(panel.name, Qt.Key.Key_Return)
+    right.name.selectAll()
+    qtbot.keyClicks(right.name, "post screw, long")
+    qtbot.keyClick(right.name, Qt.Key.Key_Return)
     assert register.desk.work.wait()
     assert "post screw, long" in lines(register)
-    qtbot.keyClick(register, Qt.Key.Key_Z, Qt.KeyboardModifier.ControlModifier)
+    qtbot.keyClick(register, Qt.Key.Key_Z, CTRL)
     assert register.desk.work.wait()
     assert "post screw, long" not in lines(register)
-    qtbot.keyClicks(panel.note, "slot burred")
-    qtbot.keyClick(panel.note, Qt.Key.Key_Return)
-    qtbot.keyClicks(panel.die, "4-40 split die")
-    qtbot.keyClick(panel.die, Qt.Key.Key_Return)
+    right.position.selectAll()
+    qtbot.keyClicks(right.position, "bell brace")
+    qtbot.keyClick(right.position, Qt.Key.Key_Return)
+    qtbot.keyClicks(right.note, "slot burred")
+    qtbot.keyClick(right.note, Qt.Key.Key_Return)
+    qtbot.keyClicks(right.die, "4-40 split die")
+    qtbot.keyClick(right.die, Qt.Key.Key_Return)
     assert register.desk.work.wait()
-    assert "slot burred" in panel.history.text()
-    assert "4-40 split die" in panel.history.text()
-    qtbot.mouseClick(panel.gone, Qt.MouseButton.LeftButton)
+    for text in ("post 1 became bell brace", "slot burred", "4-40 split die"):
+        assert text in panel.history.text()
+    for _ in range(2):
+        register.desk.undo.undo()  # faster than the workers
+    register.desk.undo.redo()
+    assert register.desk.work.wait()
+    part = on_file(register, 1)
+    assert part.replacements[0].withdrawn
+    assert [note.withdrawn for note in part.notes] == [False]  # brought back, not written once more
+    qtbot.mouseClick(panel.gone, LEFT)
     assert register.desk.work.wait()
     assert len(lines(register)) == 2
+    qtbot.mouseClick(panel.gone, LEFT)
+    assert register.desk.work.wait()
+    assert len(lines(register)) == 3
 
 
 def test_the_part_on_file_goes_back_to_the_bench_and_to_fit(register: RegisterPlace, qtbot: QtBot) -> None:
     register.panel.show_part(1)
     assert register.desk.work.wait()
-    qtbot.mouseClick(register.panel.to_fit, Qt.MouseButton.LeftButton)
+    assert not register.panel.picture.image.isNull()
+    qtbot.mouseClick(register.panel.to_fit, LEFT)
     assert register.desk.work.wait()
     window = register.window()
     held = window.fit.held["original"]
     assert held is not None
     assert held.name.startswith("part 1")
-    qtbot.mouseClick(register.panel.to_bench, Qt.MouseButton.LeftButton)
+    window.go("register")
+    qtbot.mouseClick(register.panel.to_bench, LEFT)
     assert register.desk.work.wait()
-    assert register.desk.piece is not None
-    assert register.desk.piece.measurement is not None
+    piece = register.desk.piece
+    assert piece is not None
+    assert piece.measurement is not None
+    assert piece.filed == 1
 
 
-def test_parts_like_the_one_on_the_bench_are_found(register: RegisterPlace) -> None:
-    register._like()
+def test_a_part_is_measured_again_by_the_bench_it_was_filed_with(window: Window, qtbot: QtBot) -> None:
+    desk, register = window.desk, window.register
+    desk.set_bench(Bench(sample_bench()))
+    file_next(window, qtbot, NAMES[0])
+    filed = on_file(register, 1).measurement
+    assert filed is not None
+    desk.set_bench(Bench(FixedScale(8.0)))
+    register.panel.show_part(1)
+    assert desk.work.wait()
+    qtbot.mouseClick(register.panel.to_bench, LEFT)
+    assert desk.work.wait()
+    assert desk.piece is not None
+    assert desk.piece.measurement is not None
+    again = desk.piece.measurement.thread.pitch_diameter.value
+    assert again == pytest.approx(filed.thread.pitch_diameter.value, abs=1e-4)
+    desk.measure_again()
+    assert desk.work.wait()
+    assert desk.piece.measurement.thread.pitch_diameter.value == pytest.approx(again, abs=1e-4)
+
+
+def test_parts_like_the_one_on_the_bench_are_found(register: RegisterPlace, qtbot: QtBot) -> None:
+    qtbot.keyClick(register, Qt.Key.Key_L, CTRL)
     assert register.desk.work.wait()
     assert register.panel.part is not None
-    assert register.panel.part.id != 3  # itself
+    assert register.panel.part.id == 1  # the other 4-40
+    assert register.alike.isVisible()
+    assert "not the same thread" in register.alike.lines[0].text()
+    qtbot.mouseClick(register.alike.lines[1], LEFT)
+    assert register.desk.work.wait()
+    assert register.panel.part.id == 2
 
 
-def test_the_report_is_previewed_and_saved(register: RegisterPlace, tmp_path: Path) -> None:
+def test_the_report_is_previewed_saved_and_printed(register: RegisterPlace, qtbot: QtBot, tmp_path: Path) -> None:
     pypdf = pytest.importorskip("pypdf")
-    register.show_view("paper")
-    register.paper.show_preview()
+    qtbot.keyClick(register, Qt.Key.Key_P, CTRL)
+    qtbot.mouseClick(register.paper.look, LEFT)
     assert register.desk.work.wait()
     assert len(register.paper.sheets) >= 4
     assert not register.paper.sheets[0].pixmap().isNull()
-    register.paper.save_pdf(tmp_path / "job.pdf")
+    register.paper.save_report(tmp_path / "job.pdf")
     assert register.desk.work.wait()
     text = pypdf.PdfReader(tmp_path / "job.pdf").pages[0].extract_text()
-    assert "clarinet key screw 2-56" in text
-    register.paper._verify()
+    assert all(Path(name).stem.replace("_", " ") in text for name in NAMES)
+    register.paper.save_report(tmp_path / "job.html")
     assert register.desk.work.wait()
+    assert "theodolite clamp screw 4-40" in (tmp_path / "job.html").read_text("utf-8")
+    printer = QPrinter(QPrinter.PrinterMode.HighResolution)
+    printer.setOutputFormat(QPrinter.OutputFormat.PdfFormat)
+    printer.setOutputFileName(str(tmp_path / "printed.pdf"))
+    printer.setResolution(100)
+    register.paper.print_on(printer)
+    assert register.desk.work.wait()
+    assert len(pypdf.PdfReader(tmp_path / "printed.pdf").pages) == len(register.paper.sheets)
+
+
+def test_parts_go_away_and_come_back(register: RegisterPlace, tmp_path: Path) -> None:
+    paper, desk = register.paper, register.desk
+    paper.export_to(tmp_path / "job.zip")
+    paper.back_up_in(tmp_path / "backup")
+    paper._verify()
+    assert desk.work.wait()
+    assert (tmp_path / "backup" / "backup.json").is_file()
+    desk.register_file = str(tmp_path / "other.sqlite")
+    desk.register_changed.emit()
+    assert desk.work.wait()
+    paper.take_in(tmp_path / "job.zip")
+    assert desk.work.wait()
+    assert sorted(str(name) for name in lines(register)) == sorted(Path(n).stem.replace("_", " ") for n in NAMES)
+    paper._verify()
+    assert desk.work.wait()
     assert "sound" in register.window().notice.text
 
 
@@ -168,7 +373,12 @@ def test_the_next_position(position: str, following: str) -> None:
     assert next_position(position) == following
 
 
+def test_the_next_position_is_one_that_is_free() -> None:
+    assert next_position("post 3", frozenset({"post 4", "post 5"})) == "post 6"
+
+
 def test_an_empty_register_says_how_to_begin(window: Window) -> None:
     window.go("register")
     assert window.desk.work.wait()
-    assert "Nothing is on file yet" in window.register.count.text()
+    assert window.register.first_words.isVisible()
+    assert "Nothing is on file yet" in window.register.first_words.text()

@@ -1,0 +1,53 @@
+"""Parts to and from elsewhere, each a plain call for a worker: export, import, backup, a look at the whole."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+from gui.register.deeds import opened
+
+KINDS = (".zip", ".csv", ".json")
+"""Endings of what is written and read."""
+
+
+def exported(file: str | None, target: Path, job: int | None) -> int:
+    """Write parts as CSV, JSON or a bundle; returns how many."""
+    from records.exchange.outgoing import chosen_parts, write_parts
+
+    register = opened(file)
+    with register.reading() as connection:
+        parts = chosen_parts(connection, job=job, instrument=None, parts=())
+    return write_parts(register, parts, target).get("parts", len(parts))
+
+
+def imported(file: str | None, source: Path) -> dict[str, int]:
+    """Take a bundle, a document or a table in: all of it, or nothing. Returns what was filed, by kind."""
+    kind = source.suffix.lower()
+    if kind == ".csv":
+        from records.exchange.table import file_table, read_table
+
+        lines = read_table(source.read_bytes(), source.name)
+        return dict(file_table(opened(file, create=True), lines, who=None).filed)
+    from records.exchange.arrival import file_document, read_document
+
+    if kind == ".json":
+        document = read_document(source, source.name)
+        return dict(file_document(opened(file, create=True), document, lambda _sha256, _target: False).filed)
+    from records.exchange.bundle import open_bundle
+
+    with open_bundle(source) as bundle:
+        return dict(file_document(opened(file, create=True), bundle.document, bundle.extract).filed)
+
+
+def backed_up(file: str | None, folder: Path) -> None:
+    """Copy the register and its pictures into an empty ``folder``, while it is in use."""
+    from records.backup import back_up
+
+    back_up(opened(file), folder)
+
+
+def verified(file: str | None) -> tuple[str, ...]:
+    """What is wrong with the register, a sentence each; nothing where all is well."""
+    from records.verification import verify
+
+    return tuple(fault.message for fault in verify(opened(file)).faults)

@@ -1,0 +1,196 @@
+"""Filing what the strip says, as plain calls for a worker; and what a person has to be asked before."""
+
+from __future__ import annotations
+
+import re
+import sqlite3
+from dataclasses import dataclass, replace
+from typing import TYPE_CHECKING
+
+from gui.register.deeds import Back, opened
+from vision.refusal import RefusalError
+
+if TYPE_CHECKING:
+    from gui.piece import Piece
+
+ASKED = ("name_alike", "position_taken")
+"""Refusals that are a plain choice for the person."""
+
+_TRAILING_NUMBER = re.compile(r"^(.*?)(\d+)(\D*)$")
+
+
+@dataclass(frozen=True)
+class Entry:
+    """What the strip says about a part that is to be filed.
+
+    ``part``: it is one more picture of this part on file. ``another``: there may be one at the position already.
+    ``create``: names are made even if they look like a slip of the pen.
+    """
+
+    instrument: str
+    job: str
+    position: str
+    name: str
+    part: int | None = None
+    another: bool = False
+    create: bool = False
+
+
+@dataclass(frozen=True)
+class Filed:
+    """What was filed: the part, the measurement, and what taking it back means."""
+
+    part: int
+    new_part: bool
+    measurement: int | None
+    name: str
+
+    @property
+    def back(self) -> Back | None:
+        """How it is taken back; None for a picture that was added to a part: it stays with it."""
+        if self.new_part:
+            return Back("parts", self.part)
+        return None if self.measurement is None else Back("measurements", self.measurement)
+
+
+@dataclass(frozen=True)
+class Doubt:
+    """Why nothing was filed yet.
+
+    Attributes:
+        part: the one that is on file for this position, or with this picture; None where a name is in doubt.
+        field: "instrument", "job" or "position" whose name is in doubt; ``twin``: the name on file that is like it.
+        again: it is the picture that is on file, not the position.
+    """
+
+    part: int | None = None
+    field: str = ""
+    twin: str = ""
+    again: bool = False
+
+
+def file_piece(file: str | None, piece: Piece, entry: Entry) -> Filed | Doubt:
+    """File ``piece`` with its measurement and identification; its picture alone where it was refused.
+
+    Raises RefusalError; nothing is filed then.
+    """
+    from records.documenting import Place, document_measured, document_picture, identification_document
+
+    if piece.picture is None:
+        raise RefusalError("no_picture", "There is no picture to be filed.")
+    if piece.filed is not None and entry.part is None and not entry.another:
+        return Doubt(piece.filed, again=True)
+    register = opened(file, create=True)
+    choices = piece.choices
+    name = entry.name or piece.name
+    if entry.part is not None:
+        place = Place(part=entry.part, name=entry.name or None)
+    else:
+        place = Place(
+            instrument=entry.instrument or None,
+            position=entry.position or None,
+            job=entry.job or None,
+            name=name,
+            made=choices.made if entry.instrument else None,
+            country=choices.origin if entry.instrument else None,
+            another=entry.another,
+            create=entry.create,
+        )
+    try:
+        if piece.measurement is not None:
+            found = piece.identification
+            document = None if found is None else identification_document(found, choices.origin, choices.made)
+            done = document_measured(register, piece.measurement, place, identification=document)
+        else:
+            done = document_picture(register, piece.picture, place)
+    except RefusalError as refusal:
+        if refusal.reasons[0].code not in ASKED:
+            raise
+        with register.reading() as connection:
+            doubt = _doubt(connection, entry)
+        if doubt is None:
+            raise
+        return doubt
+    return Filed(done.part, done.new_part, done.measurement, name)
+
+
+def _doubt(connection: sqlite3.Connection, entry: Entry) -> Doubt | None:
+    """What stands in the way: the first name that is nearly one on file, or the part at the position."""
+    from records import reading
+    from records.lookup import instrument_called, job_called, position_called
+
+    instruments, jobs = reading.instruments(connection), reading.jobs(connection)
+    instrument = None
+    if entry.instrument:
+        instrument = instrument_called(connection, entry.instrument)
+        if instrument is None:
+            return _alike("instrument", entry.instrument, [one.name for one in instruments])
+    if entry.job:
+        job = job_called(connection, entry.job)
+        if job is None and (doubt := _alike("job", entry.job, [one.name for one in jobs])):
+            return doubt
+        if instrument is None:
+            instrument = next((one.instrument for one in jobs if one.id == job), None)
+    if instrument is None or not entry.position:
+        return None
+    position = position_called(connection, instrument, entry.position)
+    if position is None:
+        names = [one.name for one in reading.positions(connection, instrument)]
+        return _alike("position", entry.position, names)
+    query = "SELECT id FROM parts WHERE position_id = ? AND withdrawn = 0 ORDER BY id DESC"
+    there = connection.execute(query, (position,)).fetchone()
+    return None if there is None else Doubt(int(there[0]))
+
+
+def _alike(field: str, typed: str, names: list[str]) -> Doubt | None:
+    from records.lookup import mistyped
+
+    twin = next((name for name in names if mistyped(typed, name)), None)
+    return None if twin is None else Doubt(field=field, twin=twin)
+
+
+def with_twin(entry: Entry, doubt: Doubt) -> Entry:
+    """The entry with the name on file in place of the one that is like it."""
+    names = {"instrument": entry.instrument, "job": entry.job, "position": entry.position, doubt.field: doubt.twin}
+    return replace(entry, instrument=names["instrument"], job=names["job"], position=names["position"])
+
+
+def known_positions(file: str | None, instrument: str, job: str) -> dict[str, bool]:
+    """The positions of the instrument (or that of the job) in their order, and whether a part is on file there."""
+    from records.lookup import instrument_called, job_called
+    from records.reading import jobs
+    from records.register import register_path
+
+    if not register_path(file).exists():
+        return {}
+    with opened(file).reading() as connection:
+        number = instrument_called(connection, instrument) if instrument else None
+        if number is None and job and not instrument:
+            called = job_called(connection, job)
+            number = next((one.instrument for one in jobs(connection) if one.id == called), None)
+        if number is None:
+            return {}
+        found = connection.execute(
+            "SELECT o.name, EXISTS (SELECT 1 FROM parts p WHERE p.position_id = o.id AND p.withdrawn = 0) "
+            "FROM positions o WHERE o.instrument_id = ? ORDER BY o.place, o.id",
+            (number,),
+        )
+        return {str(name): bool(taken) for name, taken in found}
+
+
+def next_position(position: str, taken: frozenset[str] = frozenset()) -> str:
+    """The position after ``position``: its last number goes up by one, and past those that are ``taken``.
+
+    >>> next_position("post 3"), next_position("bell brace"), next_position("key 9b")
+    ('post 4', '', 'key 10b')
+    >>> next_position("post 3", frozenset({"post 4"}))
+    'post 5'
+    """
+    found = _TRAILING_NUMBER.match(position.strip())
+    if found is None:
+        return ""
+    head, number, tail = found.groups()
+    following = int(number) + 1
+    while (name := f"{head}{following:0{len(number)}d}{tail}") in taken:
+        following += 1
+    return name

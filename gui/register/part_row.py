@@ -1,0 +1,95 @@
+"""How one part on file is drawn in the list: its picture, what it is, where it belongs, its thread and its size."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from PySide6.QtCore import QModelIndex, QObject, QPersistentModelIndex, QRect, QSize, Qt
+from PySide6.QtGui import QColor, QFont, QFontMetrics, QImage, QPainter
+from PySide6.QtWidgets import QStyle, QStyledItemDelegate, QStyleOptionViewItem
+
+from gui.theme import figures_font, theme
+
+_GAP = 8
+
+
+@dataclass(frozen=True)
+class Row:
+    """What is drawn. ``picture`` is None while it is being read; ``faint``: the part was withdrawn."""
+
+    name: str
+    where: str
+    says: str
+    size: str
+    picture: QImage | None
+    faint: bool = False
+
+
+class PartRow(QStyledItemDelegate):
+    """Draws the rows; the model gives them by the role ``role``."""
+
+    PICTURE = QSize(136, 92)
+
+    def __init__(self, role: int, parent: QObject | None = None) -> None:
+        super().__init__(parent)
+        self._role = role
+
+    def sizeHint(self, option: QStyleOptionViewItem, index: QModelIndex | QPersistentModelIndex) -> QSize:  # noqa: ARG002
+        lines = 4 * QFontMetrics(option.font).lineSpacing()
+        return QSize(0, max(self.PICTURE.height(), lines) + 2 * _GAP)
+
+    def paint(
+        self, painter: QPainter, option: QStyleOptionViewItem, index: QModelIndex | QPersistentModelIndex
+    ) -> None:
+        now, place = theme(), option.rect
+        row = index.data(self._role)
+        chosen = bool(option.state & QStyle.StateFlag.State_Selected)
+        painter.save()
+        painter.fillRect(place, QColor(now.raised if chosen else now.sunk))
+        if chosen:  # a bar beside the picture: its colours stay as they are
+            painter.fillRect(QRect(place.left(), place.top(), 5, place.height()), QColor(now.accent))
+        painter.setPen(QColor(now.line))
+        painter.drawLine(place.bottomLeft(), place.bottomRight())
+        frame = QRect(place.left() + _GAP + 5, place.top() + _GAP, self.PICTURE.width(), self.PICTURE.height())
+        if row is not None:
+            self._draw_picture(painter, frame, row)
+            text = QRect(place)
+            text.setLeft(frame.right() + _GAP + 4)
+            text.setRight(place.right() - _GAP)
+            self._draw_words(painter, text, row, option.font)
+        else:
+            painter.fillRect(frame, QColor(now.picture))
+        painter.restore()
+
+    def _draw_picture(self, painter: QPainter, frame: QRect, row: Row) -> None:
+        if row.picture is None or row.picture.isNull():
+            painter.fillRect(frame, QColor(theme().picture))
+            return
+        size = row.picture.size().scaled(frame.size(), Qt.AspectRatioMode.KeepAspectRatio)
+        there = QRect(frame.topLeft(), size)
+        there.moveCenter(frame.center())
+        painter.setRenderHint(QPainter.RenderHint.SmoothPixmapTransform)
+        painter.setOpacity(0.5 if row.faint else 1.0)
+        painter.drawImage(there, row.picture)
+        painter.setOpacity(1.0)
+
+    def _draw_words(self, painter: QPainter, place: QRect, row: Row, font: QFont) -> None:
+        now = theme()
+        strong = QFont(font)
+        strong.setBold(True)
+        figures = figures_font(font)
+        parts = (
+            (row.name, strong, now.faint if row.faint else now.ink),
+            (row.where, font, now.faint),
+            (row.says, font, now.ink),
+            (row.size, figures, now.ink),
+        )
+        high = QFontMetrics(strong).lineSpacing()
+        top = place.top() + max((place.height() - len(parts) * high) // 2, 0)
+        for text, with_font, colour in parts:
+            painter.setFont(with_font)
+            painter.setPen(QColor(colour))
+            line = QRect(place.left(), top, place.width(), high)
+            fitted = QFontMetrics(with_font).elidedText(text, Qt.TextElideMode.ElideRight, line.width())
+            painter.drawText(line, Qt.AlignmentFlag.AlignVCenter | Qt.AlignmentFlag.AlignLeft, fitted)
+            top += high

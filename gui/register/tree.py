@@ -1,0 +1,125 @@
+"""What there is: instruments with their positions, and jobs."""
+
+from __future__ import annotations
+
+from PySide6.QtCore import Qt, Signal
+from PySide6.QtWidgets import QTreeWidget, QTreeWidgetItem, QWidget
+
+from gui.desk import Desk
+from gui.register.deeds import places_on
+from records.overview import Overview, PositionEntry
+
+Chosen = tuple[str, int, int]
+"""What is chosen: "instrument", "job", "position" or "" for everything; its id; of a position, the instrument's id."""
+
+EVERYTHING: Chosen = ("", 0, 0)
+_ROLE = Qt.ItemDataRole.UserRole
+
+
+class Places(QTreeWidget):
+    """``chosen_changed`` when the person chooses. The positions of an instrument are read when it is chosen."""
+
+    chosen_changed = Signal()
+
+    def __init__(self, desk: Desk, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self._desk = desk
+        self.setHeaderHidden(True)
+        self.setAccessibleName(self.tr("Instruments and jobs"))
+        self.setUniformRowHeights(True)
+        self.setIndentation(14)
+        self._instrument = 0
+        self.currentItemChanged.connect(lambda *_: self._changed())
+
+    @property
+    def chosen(self) -> Chosen:
+        """What the person has chosen."""
+        item = self.currentItem()
+        told: Chosen | None = None if item is None else item.data(0, _ROLE)
+        return EVERYTHING if told is None else told
+
+    def show_overview(self, found: Overview) -> None:
+        """Show what there is; what was chosen stays so."""
+        chosen = self.chosen
+        self.blockSignals(True)
+        self.clear()
+        self._add(None, self.tr("all parts  ({count})").format(count=found.parts), EVERYTHING)
+        for heading, kind, rows, counts in (
+            (self.tr("instruments"), "instrument", found.instruments, found.parts_on),
+            (self.tr("jobs"), "job", found.jobs, found.parts_in),
+        ):
+            group = self._add(None, heading, None)
+            group.setFlags(Qt.ItemFlag.ItemIsEnabled)
+            for row in rows:
+                self._add(group, f"{row.name}  ({counts.get(row.id, 0)})", (kind, row.id, 0))
+            group.setExpanded(True)
+        self._choose(chosen)
+        self.blockSignals(False)
+        if self._instrument:
+            self._read_positions(self._instrument, chosen)
+
+    def _add(self, group: QTreeWidgetItem | None, words: str, place: Chosen | None) -> QTreeWidgetItem:
+        item = QTreeWidgetItem([words])
+        item.setToolTip(0, words)
+        item.setData(0, _ROLE, place)
+        if group is None:
+            self.addTopLevelItem(item)
+        else:
+            group.addChild(item)
+        return item
+
+    def _find(self, place: Chosen) -> QTreeWidgetItem | None:
+        def below(item: QTreeWidgetItem) -> QTreeWidgetItem | None:
+            if item.data(0, _ROLE) == place:
+                return item
+            for number in range(item.childCount()):
+                child = item.child(number)
+                found = None if child is None else below(child)
+                if found is not None:
+                    return found
+            return None
+
+        return below(self.invisibleRootItem())
+
+    def _choose(self, place: Chosen) -> None:
+        item = self._find(place)
+        if item is None and place[0] == "position":
+            item = self._find(("instrument", place[2], 0))
+        item = item or self.topLevelItem(0)
+        if item is not None:
+            self.setCurrentItem(item)
+
+    def _changed(self) -> None:
+        kind, number, _ = self.chosen
+        if kind == "instrument" and number != self._instrument:
+            self._read_positions(number, self.chosen)
+        self.chosen_changed.emit()
+
+    def _read_positions(self, instrument: int, chosen: Chosen) -> None:
+        self._instrument = instrument
+
+        def done(found: tuple[PositionEntry, ...]) -> None:
+            self._show_positions(instrument, found, chosen)
+
+        self._desk.work.run(
+            self.tr("reading the positions"), places_on, self._desk.register_file, instrument, done=done,
+            failed=self._desk.refuse, key="positions of the register",
+        )  # fmt: skip
+
+    def _show_positions(self, instrument: int, found: tuple[PositionEntry, ...], chosen: Chosen) -> None:
+        above = self._find(("instrument", instrument, 0))
+        if above is None:
+            return
+        self.blockSignals(True)
+        above.takeChildren()
+        for entry in found:
+            if entry.position is not None:
+                count = len(entry.parts)
+                words = entry.position.name
+                if count != 1:  # one is the rule
+                    words += f"  ({count})" if count else "  " + self.tr("(none yet)")
+                self._add(above, words, ("position", entry.position.id, instrument))
+        above.setExpanded(True)
+        if chosen[0] == "position":
+            self._choose(chosen)
+        self.blockSignals(False)
