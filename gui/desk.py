@@ -65,6 +65,8 @@ class Desk(QObject):
         self.register_file: str | None = None
         self.inches = settings.text("inches", "no") == "yes"
         self._coming: tuple[int, Piece] | None = None
+        self.arrived = 0
+        """The number of the measurement that was laid on the bench last."""
 
     # --- units
 
@@ -116,6 +118,7 @@ class Desk(QObject):
             told = replace(told, origin=self.piece.choices.origin, made=self.piece.choices.made)
 
         def done(piece: Piece) -> None:
+            self.arrived = job.number
             self.show_piece(replace(piece, own_plane=plane, filed=filed))
 
         words = self.tr("measuring {name}").format(name=Path(path).name)
@@ -124,11 +127,11 @@ class Desk(QObject):
         self._coming = (job.number, Piece(path, told, filed=filed, own_plane=plane))
 
     @property
-    def coming(self) -> Piece | None:
-        """The piece that is being measured for the bench, nothing of it known yet; None where none is."""
+    def coming(self) -> tuple[int, Piece] | None:
+        """The piece that is being measured for the bench, as it is known so far, with the number of its measurement."""
         if self._coming is None or all(job.number != self._coming[0] for job in self.work.jobs):
             return None
-        return self._coming[1]
+        return self._coming
 
     @property
     def _plane(self) -> PlaneMap | None:
@@ -162,11 +165,7 @@ class Desk(QObject):
         if seen != before:
             self._run(self.tr("measuring again"), piece, choices)
         elif replace(choices, name="") != replace(piece.choices, name=""):
-            words = self.tr("weighing the series")
-            job = self.work.run(
-                words, identified, piece, choices, done=self._replace, failed=self.refuse, key=MEASURING
-            )
-            self._coming = (job.number, replace(piece, choices=choices))
+            self._begin(self.tr("weighing the series"), piece, choices, identified, piece, choices)
         else:
             self._replace(replace(piece, choices=choices))
 
@@ -186,10 +185,16 @@ class Desk(QObject):
 
     def _run(self, words: str, piece: Piece, choices: Choices) -> None:
         plane = piece.own_plane or self._plane
-        job = self.work.run(
-            words, measure_piece, piece.path, plane, choices, piece, done=self._replace, failed=self.refuse,
-            key=MEASURING,
-        )  # fmt: skip
+        self._begin(words, piece, choices, measure_piece, piece.path, plane, choices, piece)
+
+    def _begin(
+        self, words: str, piece: Piece, choices: Choices, function: Callable[..., Piece], *arguments: object
+    ) -> None:
+        def done(found: Piece) -> None:
+            self.arrived = job.number
+            self._replace(found)
+
+        job = self.work.run(words, function, *arguments, done=done, failed=self.refuse, key=MEASURING)
         self._coming = (job.number, replace(piece, choices=choices))
 
     def _replace(self, piece: Piece) -> None:

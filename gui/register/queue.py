@@ -13,11 +13,11 @@ from gui.register.filing import Doubt, Entry, Filed, file_piece
 
 @dataclass(eq=False)
 class Slip:
-    """What was typed about a part, and the part. While ``measured`` is False nothing of it is known yet."""
+    """What was typed about a part, and the part. While ``coming`` is not 0 it is being measured under that number."""
 
     piece: Piece
     entry: Entry
-    measured: bool
+    coming: int = 0
     busy: bool = False
 
 
@@ -40,7 +40,7 @@ class FilingQueue(QObject):
         self._later = QTimer(self)
         self._later.setSingleShot(True)
         self._later.timeout.connect(self._go_on)
-        desk.piece_changed.connect(self._later.start)
+        desk.piece_changed.connect(self._go_on)
         desk.work.changed.connect(self._later.start)  # asked for once what ended was handed over
 
     @property
@@ -50,11 +50,10 @@ class FilingQueue(QObject):
 
     def add(self, entry: Entry) -> bool:
         """File the part that is being measured, or else the one on the bench; False: there is none."""
-        coming = self._desk.coming
-        piece = coming or self._desk.piece
+        number, piece = self._desk.coming or (0, self._desk.piece)
         if piece is None:
             return False
-        self.put(Slip(piece, entry, measured=coming is None))
+        self.put(Slip(piece, entry, number))
         return True
 
     def put(self, slip: Slip) -> None:
@@ -73,18 +72,14 @@ class FilingQueue(QObject):
         """Take what the desk has measured meanwhile, and do the next thing for the first slip."""
         now, coming = self._desk.piece, self._desk.coming
         for slip in self._slips:
-            if slip.measured or slip.busy or (coming is not None and coming.path == slip.piece.path):
-                continue
-            if now is not None and now.path == slip.piece.path:
-                slip.piece, slip.measured = now, True
-        if any(slip.busy for slip in self._slips):
-            return
-        if not self._slips:
+            if slip.coming and slip.coming == self._desk.arrived and now is not None:
+                slip.piece, slip.coming = now, 0
+        if not self._slips or self._slips[0].busy:
             return
         first = self._slips[0]  # their order is kept
-        if first.measured:
+        if not first.coming:
             self._file(first)
-        elif coming is None or coming.path != first.piece.path:
+        elif coming is None or coming[0] != first.coming:
             self._measure(first)
 
     def _measure(self, slip: Slip) -> None:
@@ -93,7 +88,7 @@ class FilingQueue(QObject):
 
         def done(found: Piece) -> None:
             slip.piece = replace(found, filed=piece.filed, own_plane=piece.own_plane)
-            slip.measured, slip.busy = True, False
+            slip.coming, slip.busy = 0, False
             self._go_on()
 
         plane = piece.own_plane or (None if desk.bench is None else desk.bench.plane)

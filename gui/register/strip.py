@@ -110,7 +110,8 @@ class Strip(QFrame):
 
     def refresh(self) -> None:
         """Say which part is filed next."""
-        coming, piece, waiting = self.desk.coming, self.desk.piece, self.queue.waiting
+        coming = None if self.desk.coming is None else self.desk.coming[1]
+        piece, waiting = self.desk.piece, self.queue.waiting
         self.done.setEnabled(piece is not None or coming is not None)
         self.back.setVisible(any(filed.back is not None for _, filed, _ in self._shelf))
         if coming is not None:

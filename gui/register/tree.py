@@ -29,6 +29,7 @@ class Places(QTreeWidget):
         self.setUniformRowHeights(True)
         self.setIndentation(14)
         self._instrument = 0
+        self._entries: tuple[PositionEntry, ...] = ()
         self.currentItemChanged.connect(lambda *_: self._changed())
 
     @property
@@ -53,10 +54,11 @@ class Places(QTreeWidget):
             for row in rows:
                 self._add(group, f"{row.name}  ({counts.get(row.id, 0)})", (kind, row.id, 0))
             group.setExpanded(True)
+        self._add_positions()  # those known so far, so that what was chosen is there
         self._choose(chosen)
         self.blockSignals(False)
         if self._instrument:
-            self._read_positions(self._instrument, chosen)
+            self._read_positions(self._instrument)
 
     def _add(self, group: QTreeWidgetItem | None, words: str, place: Chosen | None) -> QTreeWidgetItem:
         item = QTreeWidgetItem([words])
@@ -92,34 +94,34 @@ class Places(QTreeWidget):
     def _changed(self) -> None:
         kind, number, _ = self.chosen
         if kind == "instrument" and number != self._instrument:
-            self._read_positions(number, self.chosen)
+            self._read_positions(number)
         self.chosen_changed.emit()
 
-    def _read_positions(self, instrument: int, chosen: Chosen) -> None:
-        self._instrument = instrument
-
+    def _read_positions(self, instrument: int) -> None:
         def done(found: tuple[PositionEntry, ...]) -> None:
-            self._show_positions(instrument, found, chosen)
+            self._instrument, self._entries = instrument, found
+            chosen = self.chosen
+            self.blockSignals(True)
+            self._add_positions()
+            if chosen[0] == "position":
+                self._choose(chosen)
+            self.blockSignals(False)
 
         self._desk.work.run(
             self.tr("reading the positions"), places_on, self._desk.register_file, instrument, done=done,
             failed=self._desk.refuse, key="positions of the register",
         )  # fmt: skip
 
-    def _show_positions(self, instrument: int, found: tuple[PositionEntry, ...], chosen: Chosen) -> None:
-        above = self._find(("instrument", instrument, 0))
+    def _add_positions(self) -> None:
+        above = self._find(("instrument", self._instrument, 0))
         if above is None:
             return
-        self.blockSignals(True)
         above.takeChildren()
-        for entry in found:
+        for entry in self._entries:
             if entry.position is not None:
                 count = len(entry.parts)
                 words = entry.position.name
                 if count != 1:  # one is the rule
                     words += f"  ({count})" if count else "  " + self.tr("(none yet)")
-                self._add(above, words, ("position", entry.position.id, instrument))
+                self._add(above, words, ("position", entry.position.id, self._instrument))
         above.setExpanded(True)
-        if chosen[0] == "position":
-            self._choose(chosen)
-        self.blockSignals(False)
