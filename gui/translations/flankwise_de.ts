@@ -2,6 +2,33 @@
 <!DOCTYPE TS>
 <TS version="2.1" language="de" sourcelanguage="en">
 <context>
+    <name>Alike</name>
+    <message>
+        <source>Most like the part on the bench</source>
+        <translation>Dem Teil auf dem Messplatz am ähnlichsten</translation>
+    </message>
+    <message>
+        <source>Close</source>
+        <translation>Schließen</translation>
+    </message>
+    <message>
+        <source>Close the list of parts like it</source>
+        <translation>Die Liste der ähnlichen Teile schließen</translation>
+    </message>
+    <message>
+        <source>can be the same thread</source>
+        <translation>kann dasselbe Gewinde sein</translation>
+    </message>
+    <message>
+        <source>not the same thread</source>
+        <translation>nicht dasselbe Gewinde</translation>
+    </message>
+    <message>
+        <source>part {number}:  {verdict},  pitch diameter {difference} ± {u95}</source>
+        <translation>Teil {number}:  {verdict},  Flankendurchmesser {difference} ± {u95}</translation>
+    </message>
+</context>
+<context>
     <name>BenchInForce</name>
     <message>
         <source>No bench is in force. Until there is one, pictures can be looked at but not measured. Calibrate with gauge pins, open a calibration that you have, or give a scale by hand.</source>
@@ -207,7 +234,7 @@ Wählen Sie oben eine Kamera, oder öffnen Sie ein Bild (Strg+O), legen Sie eine
         <translation>1  Normale auflegen</translation>
     </message>
     <message>
-        <source>Two pins of clearly different diameter tell the scale and the edge offset apart. All in the plane in which the parts' axes will lie, nothing moved between.</source>
+        <source>Two pins of clearly different diameter tell the scale and the edge offset apart. All in the plane in which the parts&apos; axes will lie, nothing moved between.</source>
         <translation>Zwei Stifte deutlich verschiedener Durchmesser trennen Maßstab und Kantenversatz. Alle in der Ebene, in der die Achsen der Teile liegen werden, nichts dazwischen bewegt.</translation>
     </message>
     <message>
@@ -471,6 +498,56 @@ Zufall</translation>
     <message>
         <source>no distortion taken out</source>
         <translation>keine Verzeichnung herausgerechnet</translation>
+    </message>
+</context>
+<context>
+    <name>FilingQueue</name>
+    <message>
+        <source>measuring {name}</source>
+        <translation>{name} wird gemessen</translation>
+    </message>
+    <message>
+        <source>filing {name}</source>
+        <translation>{name} wird abgelegt</translation>
+    </message>
+</context>
+<context>
+    <name>Filters</name>
+    <message>
+        <source>any</source>
+        <translation>beliebig</translation>
+    </message>
+    <message>
+        <source>withdrawn ones too</source>
+        <translation>auch zurückgezogene</translation>
+    </message>
+    <message>
+        <source>pitch diameter from</source>
+        <translation>Flankendurchmesser von</translation>
+    </message>
+    <message>
+        <source>to</source>
+        <translation>bis</translation>
+    </message>
+    <message>
+        <source>made after</source>
+        <translation>gebaut nach</translation>
+    </message>
+    <message>
+        <source>made before</source>
+        <translation>gebaut vor</translation>
+    </message>
+    <message>
+        <source>country</source>
+        <translation>Land</translation>
+    </message>
+    <message>
+        <source>series</source>
+        <translation>Reihe</translation>
+    </message>
+    <message>
+        <source>thread</source>
+        <translation>Gewinde</translation>
     </message>
 </context>
 <context>
@@ -977,10 +1054,6 @@ Zufall</translation>
         <translation>Vorschau</translation>
     </message>
     <message>
-        <source>Save as PDF…</source>
-        <translation>Als PDF sichern…</translation>
-    </message>
-    <message>
         <source>Print…</source>
         <translation>Drucken…</translation>
     </message>
@@ -1013,14 +1086,6 @@ Zufall</translation>
         <translation>Der Bericht wird gemacht</translation>
     </message>
     <message>
-        <source>Save as PDF</source>
-        <translation>Als PDF sichern</translation>
-    </message>
-    <message>
-        <source>The report is in {path}.</source>
-        <translation>Der Bericht liegt in {path}.</translation>
-    </message>
-    <message>
         <source>{count} pages went to the printer.</source>
         <translation>{count} Seiten gingen an den Drucker.</translation>
     </message>
@@ -1031,6 +1096,70 @@ Zufall</translation>
     <message>
         <source>Export</source>
         <translation>Ausgeben</translation>
+    </message>
+    <message>
+        <source>Unit of the report</source>
+        <translation>Einheit des Berichts</translation>
+    </message>
+    <message>
+        <source>What is exported</source>
+        <translation>Was ausgegeben wird</translation>
+    </message>
+    <message>
+        <source>this job</source>
+        <translation>dieser Auftrag</translation>
+    </message>
+    <message>
+        <source>everything</source>
+        <translation>alles</translation>
+    </message>
+    <message>
+        <source>Save…</source>
+        <translation>Sichern…</translation>
+    </message>
+    <message>
+        <source>parts of</source>
+        <translation>Teile von</translation>
+    </message>
+    <message>
+        <source>A report is made of a job. Name one in the strip when you file a part.</source>
+        <translation>Ein Bericht wird von einem Auftrag gemacht. Nennen Sie einen im Streifen, wenn Sie ein Teil ablegen.</translation>
+    </message>
+    <message>
+        <source>PDF</source>
+        <translation>PDF</translation>
+    </message>
+    <message>
+        <source>Web page</source>
+        <translation>Webseite</translation>
+    </message>
+    <message>
+        <source>Save the report</source>
+        <translation>Den Bericht sichern</translation>
+    </message>
+    <message>
+        <source>The report of {count} parts is in {path}.</source>
+        <translation>Der Bericht über {count} Teile liegt in {path}.</translation>
+    </message>
+    <message>
+        <source>No type on this machine has these letters, their codes stand for them: {letters}</source>
+        <translation>Keine Schrift auf diesem Rechner hat diese Zeichen, ihre Nummern stehen für sie: {letters}</translation>
+    </message>
+    <message>
+        <source>Bundle with pictures</source>
+        <translation>Bündel mit Bildern</translation>
+    </message>
+    <message>
+        <source>Table</source>
+        <translation>Tabelle</translation>
+    </message>
+    <message>
+        <source>Document</source>
+        <translation>Dokument</translation>
+    </message>
+    <message>
+        <source>{name}: the ending says what is written: .zip, .csv or .json.</source>
+        <translation>{name}: Die Endung sagt, was geschrieben wird: .zip, .csv oder .json.</translation>
     </message>
     <message>
         <source>{count} parts are in {path}.</source>
@@ -1053,8 +1182,8 @@ Zufall</translation>
         <translation>Es wird eingelesen</translation>
     </message>
     <message>
-        <source>An empty folder for the backup</source>
-        <translation>Ein leerer Ordner für die Sicherung</translation>
+        <source>A folder for the backup: empty, or with an earlier one</source>
+        <translation>Ein Ordner für die Sicherung: leer oder mit einer früheren</translation>
     </message>
     <message>
         <source>The backup is in {path}.</source>
@@ -1076,10 +1205,6 @@ Zufall</translation>
 <context>
     <name>PartPanel</name>
     <message>
-        <source>Picture of the part on file</source>
-        <translation>Bild des abgelegten Teils</translation>
-    </message>
-    <message>
         <source>Lay it on the bench</source>
         <translation>Auf den Messplatz legen</translation>
     </message>
@@ -1092,24 +1217,32 @@ Zufall</translation>
         <translation>Zurückziehen</translation>
     </message>
     <message>
+        <source>reading the picture</source>
+        <translation>Das Bild wird gelesen</translation>
+    </message>
+    <message>
+        <source>Bring it back</source>
+        <translation>Zurückholen</translation>
+    </message>
+    <message>
+        <source>Measured by the bench that it was filed with, not by the one in force.</source>
+        <translation>Gemessen mit dem Messplatz, mit dem es abgelegt wurde, nicht mit dem geltenden.</translation>
+    </message>
+    <message>
+        <source>reading the bench</source>
+        <translation>Der Messplatz wird gelesen</translation>
+    </message>
+    <message>
         <source>another name</source>
         <translation>ein anderer Name</translation>
     </message>
     <message>
-        <source>a note</source>
-        <translation>eine Notiz</translation>
+        <source>On which instrument is that position?</source>
+        <translation>An welchem Instrument ist diese Stelle?</translation>
     </message>
     <message>
-        <source>replacement: die</source>
-        <translation>Ersatz: Schneideisen</translation>
-    </message>
-    <message>
-        <source>setting</source>
-        <translation>Einstellung</translation>
-    </message>
-    <message>
-        <source>stock</source>
-        <translation>Material</translation>
+        <source>belongs elsewhere</source>
+        <translation>gehört woanders hin</translation>
     </message>
     <message>
         <source>reading part {number}</source>
@@ -1128,20 +1261,12 @@ Zufall</translation>
         <translation>Es wurde nicht gemessen.</translation>
     </message>
     <message>
-        <source>{day}  replaced: {what}</source>
-        <translation>{day}  ersetzt: {what}</translation>
-    </message>
-    <message>
-        <source>{day}  measured by {who}</source>
-        <translation>{day}  gemessen von {who}</translation>
-    </message>
-    <message>
-        <source>{day}  {what}: {before} became {after}</source>
-        <translation>{day}  {what}: aus {before} wurde {after}</translation>
-    </message>
-    <message>
         <source>part withdrawn</source>
         <translation>Teil zurückgezogen</translation>
+    </message>
+    <message>
+        <source>part brought back</source>
+        <translation>Teil zurückgeholt</translation>
     </message>
     <message>
         <source>note</source>
@@ -1296,8 +1421,47 @@ Zufall</translation>
         <translation>Teil {number}</translation>
     </message>
     <message>
+        <source>{name} (withdrawn)</source>
+        <translation>{name} (zurückgezogen)</translation>
+    </message>
+    <message>
+        <source>pitch dia. {size}</source>
+        <translation>Flanken-⌀ {size}</translation>
+    </message>
+    <message>
+        <source>reading pictures</source>
+        <translation>Bilder werden gelesen</translation>
+    </message>
+    <message>
         <source>searching the register</source>
         <translation>Die Kartei wird durchsucht</translation>
+    </message>
+</context>
+<context>
+    <name>Places</name>
+    <message>
+        <source>Instruments and jobs</source>
+        <translation>Instrumente und Aufträge</translation>
+    </message>
+    <message>
+        <source>all parts  ({count})</source>
+        <translation>alle Teile  ({count})</translation>
+    </message>
+    <message>
+        <source>instruments</source>
+        <translation>Instrumente</translation>
+    </message>
+    <message>
+        <source>jobs</source>
+        <translation>Aufträge</translation>
+    </message>
+    <message>
+        <source>reading the positions</source>
+        <translation>Die Stellen werden gelesen</translation>
+    </message>
+    <message>
+        <source>(none yet)</source>
+        <translation>(noch keines)</translation>
     </message>
 </context>
 <context>
@@ -1380,6 +1544,13 @@ Zufall</translation>
     </message>
 </context>
 <context>
+    <name>Question</name>
+    <message>
+        <source>Do not file it</source>
+        <translation>Nicht ablegen</translation>
+    </message>
+</context>
+<context>
     <name>RegisterPlace</name>
     <message>
         <source>search: words, numbers, sizes</source>
@@ -1390,28 +1561,20 @@ Zufall</translation>
         <translation>Die Kartei durchsuchen</translation>
     </message>
     <message>
-        <source>pitch dia. from</source>
-        <translation>Flanken-⌀ von</translation>
-    </message>
-    <message>
-        <source>to</source>
-        <translation>bis</translation>
-    </message>
-    <message>
-        <source>made before</source>
-        <translation>gebaut vor</translation>
-    </message>
-    <message>
-        <source>Instruments and jobs</source>
-        <translation>Instrumente und Aufträge</translation>
-    </message>
-    <message>
         <source>Search</source>
         <translation>Suchen</translation>
     </message>
     <message>
+        <source>Narrow the list down</source>
+        <translation>Die Liste einengen</translation>
+    </message>
+    <message>
         <source>Next part: where does it belong</source>
         <translation>Nächstes Teil: wohin gehört es</translation>
+    </message>
+    <message>
+        <source>Take the last one back</source>
+        <translation>Das letzte zurücknehmen</translation>
     </message>
     <message>
         <source>Parts like the one on the bench</source>
@@ -1424,6 +1587,38 @@ Zufall</translation>
     <message>
         <source>Report, export, backup</source>
         <translation>Bericht, Ausgabe, Sicherung</translation>
+    </message>
+    <message>
+        <source>Question in the strip: the first answer</source>
+        <translation>Frage im Streifen: die erste Antwort</translation>
+    </message>
+    <message>
+        <source>Question in the strip: the second answer</source>
+        <translation>Frage im Streifen: die zweite Antwort</translation>
+    </message>
+    <message>
+        <source>Question in the strip: do not file it</source>
+        <translation>Frage im Streifen: nicht ablegen</translation>
+    </message>
+    <message>
+        <source>Nothing is on file yet.
+
+1   Take or open the picture of a part.
+2   Say above which instrument it is from and where it belongs, such as post 1.
+3   Press Enter: picture, sizes and identity are filed together.
+
+The strip counts on to post 2 by itself: take the next picture, press Enter.</source>
+        <translation>Noch ist nichts abgelegt.
+
+1   Nehmen Sie das Bild eines Teils auf oder öffnen Sie eines.
+2   Sagen Sie oben, von welchem Instrument es ist und wohin es gehört, etwa Säule 1.
+3   Drücken Sie die Eingabetaste: Bild, Maße und Identität werden zusammen abgelegt.
+
+Der Streifen zählt von selbst weiter zu Säule 2: das nächste Bild aufnehmen, Eingabetaste drücken.</translation>
+    </message>
+    <message>
+        <source>Narrow down</source>
+        <translation>Einengen</translation>
     </message>
     <message>
         <source>Like the one on the bench</source>
@@ -1442,24 +1637,24 @@ Zufall</translation>
         <translation>Die Kartei wird gelesen</translation>
     </message>
     <message>
-        <source>all parts: {count}</source>
-        <translation>alle Teile: {count}</translation>
+        <source>{name} on file</source>
+        <translation>{name} abgelegt</translation>
     </message>
     <message>
-        <source>instruments</source>
-        <translation>Instrumente</translation>
-    </message>
-    <message>
-        <source>jobs</source>
-        <translation>Aufträge</translation>
-    </message>
-    <message>
-        <source>Nothing is on file yet. Open or take a picture, say above where the part belongs, and press Enter: picture, sizes and identity are filed together, and the next part can come.</source>
-        <translation>Noch ist nichts abgelegt. Öffnen Sie ein Bild oder nehmen Sie eines auf, sagen Sie oben, wohin das Teil gehört, und drücken Sie die Eingabetaste: Bild, Maße und Identität werden zusammen abgelegt, und das nächste Teil kann kommen.</translation>
+        <source>taking it back</source>
+        <translation>Es wird zurückgenommen</translation>
     </message>
     <message>
         <source>{count} parts</source>
         <translation>{count} Teile</translation>
+    </message>
+    <message>
+        <source>one part</source>
+        <translation>ein Teil</translation>
+    </message>
+    <message>
+        <source>No part on file fits what is asked for.</source>
+        <translation>Kein abgelegtes Teil passt zu dem, was gefragt ist.</translation>
     </message>
     <message>
         <source>There is no measured part on the bench to compare with.</source>
@@ -1472,18 +1667,6 @@ Zufall</translation>
     <message>
         <source>No measured part is on file.</source>
         <translation>Kein gemessenes Teil ist abgelegt.</translation>
-    </message>
-    <message>
-        <source>As good as equal: part {numbers}.</source>
-        <translation>So gut wie gleich: Teil {numbers}.</translation>
-    </message>
-    <message>
-        <source>None is equal; the nearest is shown.</source>
-        <translation>Keines ist gleich; das nächste wird gezeigt.</translation>
-    </message>
-    <message>
-        <source>On file as part {number}.</source>
-        <translation>Abgelegt als Teil {number}.</translation>
     </message>
 </context>
 <context>
@@ -1572,6 +1755,64 @@ Zufall</translation>
     <message>
         <source>cut off</source>
         <translation>abgeschnitten</translation>
+    </message>
+</context>
+<context>
+    <name>SetRight</name>
+    <message>
+        <source>what it is</source>
+        <translation>was es ist</translation>
+    </message>
+    <message>
+        <source>instrument</source>
+        <translation>Instrument</translation>
+    </message>
+    <message>
+        <source>position</source>
+        <translation>Stelle</translation>
+    </message>
+    <message>
+        <source>job</source>
+        <translation>Auftrag</translation>
+    </message>
+    <message>
+        <source>what is to be remembered</source>
+        <translation>was man sich merken soll</translation>
+    </message>
+    <message>
+        <source>die</source>
+        <translation>Schneideisen</translation>
+    </message>
+    <message>
+        <source>setting</source>
+        <translation>Einstellung</translation>
+    </message>
+    <message>
+        <source>stock</source>
+        <translation>Material</translation>
+    </message>
+    <message>
+        <source>Name</source>
+        <translation>Name</translation>
+    </message>
+    <message>
+        <source>Belongs to</source>
+        <translation>Gehört zu</translation>
+    </message>
+    <message>
+        <source>Note</source>
+        <translation>Notiz</translation>
+    </message>
+    <message>
+        <source>Replaced with</source>
+        <translation>Ersetzt mit</translation>
+    </message>
+</context>
+<context>
+    <name>ShownPicture</name>
+    <message>
+        <source>Picture of the part on file</source>
+        <translation>Bild des abgelegten Teils</translation>
     </message>
 </context>
 <context>
@@ -1808,7 +2049,7 @@ Zufall</translation>
         <translation>Bild von</translation>
     </message>
     <message>
-        <source>Size of the camera's picture</source>
+        <source>Size of the camera&apos;s picture</source>
         <translation>Größe des Kamerabildes</translation>
     </message>
     <message>
@@ -1935,40 +2176,68 @@ Zufall</translation>
         <translation>Ablegen</translation>
     </message>
     <message>
-        <source>Leave it</source>
-        <translation>Lassen</translation>
+        <source>Part that is filed next</source>
+        <translation>Teil, das als nächstes abgelegt wird</translation>
+    </message>
+    <message>
+        <source>Take the last one back</source>
+        <translation>Das letzte zurücknehmen</translation>
+    </message>
+    <message>
+        <source>Next: {name}, being measured</source>
+        <translation>Als nächstes: {name}, wird gemessen</translation>
+    </message>
+    <message>
+        <source>On file as part {number}. Take or open the next picture.</source>
+        <translation>Abgelegt als Teil {number}. Nehmen Sie das nächste Bild auf oder öffnen Sie es.</translation>
+    </message>
+    <message>
+        <source>Next: {name}, measured</source>
+        <translation>Als nächstes: {name}, gemessen</translation>
+    </message>
+    <message>
+        <source>Next: {name}, picture only: it was not measured</source>
+        <translation>Als nächstes: {name}, nur das Bild: es wurde nicht gemessen</translation>
+    </message>
+    <message>
+        <source>{count} on their way</source>
+        <translation>{count} unterwegs</translation>
+    </message>
+    <message>
+        <source>reading the positions</source>
+        <translation>Die Stellen werden gelesen</translation>
+    </message>
+    <message>
+        <source>{name}: “{typed}” is new, but “{twin}” is on file.</source>
+        <translation>{name}: „{typed}“ ist neu, aber „{twin}“ ist abgelegt.</translation>
+    </message>
+    <message>
+        <source>“{twin}” is meant</source>
+        <translation>„{twin}“ ist gemeint</translation>
+    </message>
+    <message>
+        <source>Make “{typed}” new</source>
+        <translation>„{typed}“ neu anlegen</translation>
+    </message>
+    <message>
+        <source>{name}: this picture is on file as part {number}.</source>
+        <translation>{name}: Dieses Bild ist als Teil {number} abgelegt.</translation>
+    </message>
+    <message>
+        <source>{name}: part {number} is on file for {position}.</source>
+        <translation>{name}: Teil {number} ist für {position} abgelegt.</translation>
+    </message>
+    <message>
+        <source>Add it to part {number}</source>
+        <translation>Zu Teil {number} dazu</translation>
+    </message>
+    <message>
+        <source>It is another part</source>
+        <translation>Es ist ein anderes Teil</translation>
     </message>
     <message>
         <source>No part on the bench: take or open its picture; what you type here stays.</source>
         <translation>Kein Teil auf dem Messplatz: Nehmen Sie sein Bild auf oder öffnen Sie es; was Sie hier tippen, bleibt.</translation>
-    </message>
-    <message>
-        <source>measured</source>
-        <translation>gemessen</translation>
-    </message>
-    <message>
-        <source>picture only, it was not measured</source>
-        <translation>nur das Bild, es wurde nicht gemessen</translation>
-    </message>
-    <message>
-        <source>  (on file as part {number})</source>
-        <translation>  (abgelegt als Teil {number})</translation>
-    </message>
-    <message>
-        <source>Ready: {name}, {state}</source>
-        <translation>Bereit: {name}, {state}</translation>
-    </message>
-    <message>
-        <source>filing {name}</source>
-        <translation>{name} wird abgelegt</translation>
-    </message>
-    <message>
-        <source>It is another one</source>
-        <translation>Es ist ein anderes</translation>
-    </message>
-    <message>
-        <source>It is one more there</source>
-        <translation>Es ist noch eines dort</translation>
     </message>
     <message>
         <source>part {number}: {name}</source>
@@ -2297,6 +2566,105 @@ Zufall</translation>
     </message>
 </context>
 <context>
+    <name>part history</name>
+    <message>
+        <source>replacement made: {what}</source>
+        <translation>Ersatz gemacht: {what}</translation>
+    </message>
+    <message>
+        <source>put on file by {who}</source>
+        <translation>abgelegt von {who}</translation>
+    </message>
+    <message>
+        <source>measured by {who}; withdrawn</source>
+        <translation>gemessen von {who}; zurückgezogen</translation>
+    </message>
+    <message>
+        <source>measured by {who}: pitch diameter {size}</source>
+        <translation>gemessen von {who}: Flankendurchmesser {size}</translation>
+    </message>
+    <message>
+        <source>bench {name}</source>
+        <translation>Messplatz {name}</translation>
+    </message>
+    <message>
+        <source>withdrawn</source>
+        <translation>zurückgezogen</translation>
+    </message>
+    <message>
+        <source>brought back</source>
+        <translation>zurückgeholt</translation>
+    </message>
+    <message>
+        <source>{what}: {before} became {after}</source>
+        <translation>{what}: aus {before} wurde {after}</translation>
+    </message>
+    <message>
+        <source>name</source>
+        <translation>Name</translation>
+    </message>
+    <message>
+        <source>instrument</source>
+        <translation>Instrument</translation>
+    </message>
+    <message>
+        <source>position</source>
+        <translation>Stelle</translation>
+    </message>
+    <message>
+        <source>job</source>
+        <translation>Auftrag</translation>
+    </message>
+    <message>
+        <source>note</source>
+        <translation>Notiz</translation>
+    </message>
+    <message>
+        <source>die</source>
+        <translation>Schneideisen</translation>
+    </message>
+    <message>
+        <source>setting</source>
+        <translation>Einstellung</translation>
+    </message>
+    <message>
+        <source>stock</source>
+        <translation>Material</translation>
+    </message>
+    <message>
+        <source>remark</source>
+        <translation>Bemerkung</translation>
+    </message>
+    <message>
+        <source>made</source>
+        <translation>gemacht am</translation>
+    </message>
+    <message>
+        <source>made from</source>
+        <translation>gebaut von</translation>
+    </message>
+    <message>
+        <source>made to</source>
+        <translation>gebaut bis</translation>
+    </message>
+    <message>
+        <source>country</source>
+        <translation>Land</translation>
+    </message>
+    <message>
+        <source>maker</source>
+        <translation>Hersteller</translation>
+    </message>
+    <message>
+        <source>model</source>
+        <translation>Modell</translation>
+    </message>
+    <message>
+        <source>serial number</source>
+        <translation>Seriennummer</translation>
+    </message>
+</context>
+<context>
     <name>quantity</name>
     <message>
         <source>pitch</source>
@@ -2513,8 +2881,8 @@ Zufall</translation>
         <translation>Tschechien</translation>
     </message>
     <message>
-        <source>Dask is not installed here. Install it with: pip install 'flankwise[cluster]'.</source>
-        <translation>Dask ist hier nicht installiert. Installieren Sie es mit: pip install 'flankwise[cluster]'.</translation>
+        <source>Dask is not installed here. Install it with: pip install &apos;flankwise[cluster]&apos;.</source>
+        <translation>Dask ist hier nicht installiert. Installieren Sie es mit: pip install &apos;flankwise[cluster]&apos;.</translation>
     </message>
     <message>
         <source>Edges are {0} px wide in one place and {1} px in another: lay the axis at right angles to the view. Crest and root are less sure, pitch and pitch diameter hold.</source>
@@ -2641,8 +3009,8 @@ Zufall</translation>
         <translation>Kein Teil im Bild: Legen Sie es scharf eingestellt auf die Leuchtfläche, groß ins Bild.</translation>
     </message>
     <message>
-        <source>No part of the job {0} is on file: file some with 'flankwise record add'.</source>
-        <translation>Kein Teil des Auftrags {0} ist abgelegt: Legen Sie welche mit 'flankwise record add' ab.</translation>
+        <source>No part of the job {0} is on file: file some with &apos;flankwise record add&apos;.</source>
+        <translation>Kein Teil des Auftrags {0} ist abgelegt: Legen Sie welche mit &apos;flankwise record add&apos; ab.</translation>
     </message>
     <message>
         <source>No part on file is meant by this.</source>
@@ -2661,8 +3029,8 @@ Zufall</translation>
         <translation>Ein Teil {0} ist nicht abgelegt.</translation>
     </message>
     <message>
-        <source>No part {0} is on file. 'flankwise record list' shows which there are.</source>
-        <translation>Ein Teil {0} ist nicht abgelegt. 'flankwise record list' zeigt, welche es gibt.</translation>
+        <source>No part {0} is on file. &apos;flankwise record list&apos; shows which there are.</source>
+        <translation>Ein Teil {0} ist nicht abgelegt. &apos;flankwise record list&apos; zeigt, welche es gibt.</translation>
     </message>
     <message>
         <source>No plain shank next to the thread is in view: show more of it, or give --known major=... instead.</source>
@@ -2697,7 +3065,7 @@ Zufall</translation>
         <translation>Kein Gewinde im Bild: Nichts wiederholt sich längs der Achse; {0} Gänge oder mehr sind nötig.</translation>
     </message>
     <message>
-        <source>No thread in view: only one edge of the part repeats along its axis, as a saw's or a rack's.</source>
+        <source>No thread in view: only one edge of the part repeats along its axis, as a saw&apos;s or a rack&apos;s.</source>
         <translation>Kein Gewinde im Bild: Nur eine Kante des Teils wiederholt sich längs der Achse, wie bei einer Säge oder Zahnstange.</translation>
     </message>
     <message>
@@ -2757,7 +3125,7 @@ Zufall</translation>
         <translation>Nur eine Kante des Gewindes ist im Bild: Verschieben Sie das Teil, bis beide zu sehen sind.</translation>
     </message>
     <message>
-        <source>Only {0} % of the outline lies where a thread's edge can be: too dirty or damaged to measure. Clean the part.</source>
+        <source>Only {0} % of the outline lies where a thread&apos;s edge can be: too dirty or damaged to measure. Clean the part.</source>
         <translation>Nur {0} % des Umrisses liegen, wo die Kante eines Gewindes sein kann: zu schmutzig oder beschädigt zum Messen. Reinigen Sie das Teil.</translation>
     </message>
     <message>
@@ -3053,16 +3421,16 @@ Zufall</translation>
         <translation>Das Bild {0} hat kein Vorschaubild.</translation>
     </message>
     <message>
-        <source>The picture {0} is missing in the register. Look at it with 'flankwise record verify', or bring back a backup.</source>
-        <translation>Das Bild {0} fehlt in der Kartei. Sehen Sie mit 'flankwise record verify' nach, oder holen Sie eine Sicherung zurück.</translation>
+        <source>The picture {0} is missing in the register. Look at it with &apos;flankwise record verify&apos;, or bring back a backup.</source>
+        <translation>Das Bild {0} fehlt in der Kartei. Sehen Sie mit &apos;flankwise record verify&apos; nach, oder holen Sie eine Sicherung zurück.</translation>
     </message>
     <message>
         <source>The picture {0} is missing: {1}.</source>
         <translation>Das Bild {0} fehlt: {1}.</translation>
     </message>
     <message>
-        <source>The picture {0} is {1}. Look at the register with 'flankwise record verify'.</source>
-        <translation>Das Bild {0} ist {1}. Sehen Sie mit 'flankwise record verify' nach der Kartei.</translation>
+        <source>The picture {0} is {1}. Look at the register with &apos;flankwise record verify&apos;.</source>
+        <translation>Das Bild {0} ist {1}. Sehen Sie mit &apos;flankwise record verify&apos; nach der Kartei.</translation>
     </message>
     <message>
         <source>The picture {0} of the backup is missing or was altered. Nothing was restored; use another backup.</source>
@@ -3073,7 +3441,7 @@ Zufall</translation>
         <translation>Die Bilder stammen von getrennt kalibrierten Messplätzen; der erste wird gezeigt.</translation>
     </message>
     <message>
-        <source>The pictures differ by more than each one's own uncertainty: the part is oval or bent, or was laid or lit differently. The scatter is in U95; more pictures narrow it.</source>
+        <source>The pictures differ by more than each one&apos;s own uncertainty: the part is oval or bent, or was laid or lit differently. The scatter is in U95; more pictures narrow it.</source>
         <translation>Die Bilder weichen stärker voneinander ab, als jedes für sich unsicher ist: Das Teil ist unrund oder krumm, oder es lag oder war anders beleuchtet. Die Streuung steckt in U95; mehr Bilder verkleinern sie.</translation>
     </message>
     <message>
@@ -3177,8 +3545,8 @@ Zufall</translation>
         <translation>Der Maßstab wurde von Hand angegeben: Hinter diesen Maßen steht kein Normal.</translation>
     </message>
     <message>
-        <source>The scheduler has no workers: start some with 'dask worker'.</source>
-        <translation>Der Scheduler hat keine Arbeiter: Starten Sie welche mit 'dask worker'.</translation>
+        <source>The scheduler has no workers: start some with &apos;dask worker&apos;.</source>
+        <translation>Der Scheduler hat keine Arbeiter: Starten Sie welche mit &apos;dask worker&apos;.</translation>
     </message>
     <message>
         <source>The thread has {0} starts: its lead is {1} pitches.</source>
@@ -3225,7 +3593,7 @@ Zufall</translation>
         <translation>Ein Teil {0} gibt es nicht: {1} zu sehen, von links nach rechts gezählt, Reihe für Reihe.</translation>
     </message>
     <message>
-        <source>There is no parts register at {0}. The first 'flankwise record add' makes one; another one is named with --register.</source>
+        <source>There is no parts register at {0}. The first &apos;flankwise record add&apos; makes one; another one is named with --register.</source>
         <translation>Unter {0} gibt es keine Kartei. Das erste Ablegen legt eine an; eine andere wird mit --register genannt.</translation>
     </message>
     <message>
@@ -3265,7 +3633,7 @@ Zufall</translation>
         <translation>Außerhalb des Ausgelassenen ist zu wenig Umriss übrig: Nehmen Sie eine Auslassung zurück.</translation>
     </message>
     <message>
-        <source>Too much of the pin's outline is dirty or cut off: clean the pin and the pad.</source>
+        <source>Too much of the pin&apos;s outline is dirty or cut off: clean the pin and the pad.</source>
         <translation>Zu viel vom Umriss des Stifts ist schmutzig oder abgeschnitten: Reinigen Sie Stift und Leuchtfläche.</translation>
     </message>
     <message>
@@ -3541,8 +3909,8 @@ Zufall</translation>
         <translation>am Paarungsflankendurchmesser ist sie um {0} zu groß</translation>
     </message>
     <message>
-        <source>one is the thread of a screw, the other that of a hole: 'flankwise play' puts them together</source>
-        <translation>das eine ist das Gewinde einer Schraube, das andere das eines Lochs: 'flankwise play' bringt sie zusammen</translation>
+        <source>one is the thread of a screw, the other that of a hole: &apos;flankwise play&apos; puts them together</source>
+        <translation>das eine ist das Gewinde einer Schraube, das andere das eines Lochs: &apos;flankwise play&apos; bringt sie zusammen</translation>
     </message>
     <message>
         <source>one reading, uncertainty and size for each pin</source>
@@ -3761,7 +4129,7 @@ Zufall</translation>
         <translation>{0} Normale ({1}), aber {2} Unsicherheiten. Geben Sie eine für alle an, oder eine für jedes.</translation>
     </message>
     <message>
-        <source>{0} has a pitch of {1} mm and a pitch diameter of {2} mm, the part {3} mm and {4} mm: it is another size; 'flankwise identify' says which</source>
+        <source>{0} has a pitch of {1} mm and a pitch diameter of {2} mm, the part {3} mm and {4} mm: it is another size; &apos;flankwise identify&apos; says which</source>
         <translation>{0} hat eine Steigung von {1} mm und einen Flankendurchmesser von {2} mm, das Teil {3} mm und {4} mm: Es ist eine andere Größe; „Teil“ sagt, welche</translation>
     </message>
     <message>
@@ -3789,7 +4157,7 @@ Zufall</translation>
         <translation>{0} hat {1} x {2} Pixel, {3} hat {4} x {5}. Nehmen Sie alle Normale in derselben Einstellung der Kamera auf, unbeschnitten.</translation>
     </message>
     <message>
-        <source>{0} has {1} x {2} pixels, {3} is for {4} x {5}: the scale would be wrong.{6} Use the camera's full picture in the same setting, or calibrate for this one.</source>
+        <source>{0} has {1} x {2} pixels, {3} is for {4} x {5}: the scale would be wrong.{6} Use the camera&apos;s full picture in the same setting, or calibrate for this one.</source>
         <translation>{0} hat {1} x {2} Pixel, {3} gilt für {4} x {5}: Der Maßstab wäre falsch.{6} Nehmen Sie das volle Bild der Kamera in derselben Einstellung, oder kalibrieren Sie für dieses.</translation>
     </message>
     <message>
@@ -3857,7 +4225,7 @@ Zufall</translation>
         <translation>{0} ist größer als 2 GB. Beschneiden Sie es auf das Teil, ohne den Maßstab zu ändern.</translation>
     </message>
     <message>
-        <source>{0} is larger than any register's rows.</source>
+        <source>{0} is larger than any register&apos;s rows.</source>
         <translation>{0} ist größer als die Zeilen jeder Kartei.</translation>
     </message>
     <message>
@@ -3881,7 +4249,7 @@ Zufall</translation>
         <translation>{0} ist kein Text</translation>
     </message>
     <message>
-        <source>{0} is not a backup that 'flankwise record backup' made.</source>
+        <source>{0} is not a backup that &apos;flankwise record backup&apos; made.</source>
         <translation>{0} ist keine Sicherung, die dieses Programm gemacht hat.</translation>
     </message>
     <message>
@@ -3901,7 +4269,7 @@ Zufall</translation>
         <translation>{0} ist keine Teilekartei. Prüfen Sie den Pfad.</translation>
     </message>
     <message>
-        <source>{0} is on file with {1} {2}, not {3}. If that is wrong, set it right with 'flankwise record correct instrument'; else leave it out.</source>
+        <source>{0} is on file with {1} {2}, not {3}. If that is wrong, set it right with &apos;flankwise record correct instrument&apos;; else leave it out.</source>
         <translation>{0} ist abgelegt mit {1} {2}, nicht {3}. Ist das falsch, berichtigen Sie es; sonst lassen Sie es weg.</translation>
     </message>
     <message>
@@ -3933,8 +4301,8 @@ Zufall</translation>
         <translation>{0} Teile liegen neben dem Stift (Teil {1} von links): Nennen Sie eines von {2}, oder nehmen Sie die anderen weg.</translation>
     </message>
     <message>
-        <source>{0} references in {1} lead nowhere. It was left as it was; look at it with 'flankwise record verify'.</source>
-        <translation>{0} Verweise in {1} führen nirgends hin. Es blieb, wie es war; sehen Sie mit 'flankwise record verify' nach.</translation>
+        <source>{0} references in {1} lead nowhere. It was left as it was; look at it with &apos;flankwise record verify&apos;.</source>
+        <translation>{0} Verweise in {1} führen nirgends hin. Es blieb, wie es war; sehen Sie mit &apos;flankwise record verify&apos; nach.</translation>
     </message>
     <message>
         <source>{0} says it has {1} x {2} pixels; at most {3} million are read. Crop the picture to the part, keeping its scale.</source>
@@ -4037,7 +4405,7 @@ Zufall</translation>
         <translation>{0}, und was weggeschnitten ist, lässt sich nicht zurückholen. Öffnen Sie für die nächste das Schneideisen: Ihr Flankendurchmesser muss für die Mitte der Toleranz um {1} größer ausfallen; um mindestens {2} und höchstens {3}.</translation>
     </message>
     <message>
-        <source>{0}, as the original's</source>
+        <source>{0}, as the original&apos;s</source>
         <translation>{0}, wie beim Original</translation>
     </message>
     <message>
@@ -4097,7 +4465,7 @@ Zufall</translation>
         <translation>{0}; über {1} eingeschraubt kann ihre Achse sich um {2} nach jeder Seite bewegen ({3}) und um {4} neigen</translation>
     </message>
     <message>
-        <source>{0}; the original's is {1}</source>
+        <source>{0}; the original&apos;s is {1}</source>
         <translation>{0}; die des Originals ist {1}</translation>
     </message>
     <message>
