@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from PySide6.QtCore import Signal
+from PySide6.QtCore import QSize, Signal
+from PySide6.QtGui import QResizeEvent
 from PySide6.QtWidgets import QCheckBox, QComboBox, QGridLayout, QLabel, QLineEdit, QWidget
 
 from gui.bench.calm_combo import CalmCombo
@@ -12,6 +13,7 @@ from threads.series import series_names
 from threads.typed import parse_length, parse_years
 
 _ANY_LENGTH = 1e4  # mm
+_NARROWEST = 400  # px
 
 
 class Filters(QWidget):
@@ -41,24 +43,59 @@ class Filters(QWidget):
             (self.tr("series"), self.series),
             (self.tr("thread"), self.designation),
         )
-        grid = QGridLayout(self)
-        grid.setContentsMargins(0, 0, 0, 0)
-        grid.setVerticalSpacing(2)
-        for place, (words, field) in enumerate(fields):
-            label = QLabel(words)
+        self._grid = QGridLayout(self)
+        self._grid.setContentsMargins(0, 0, 0, 0)
+        self._grid.setVerticalSpacing(2)
+        self._pairs: list[tuple[QLabel, QWidget]] = []
+        for words, field in fields:
+            label = QLabel(words, self)
             label.setProperty("faint", True)
             label.setBuddy(field)
             field.setAccessibleName(words)
             field.setMinimumWidth(60)
-            grid.addWidget(label, 0, place)
-            grid.addWidget(field, 1, place)
-            grid.setColumnStretch(place, 1)
+            self._pairs.append((label, field))
             if isinstance(field, QLineEdit):
                 field.editingFinished.connect(self.changed)
             else:
                 field.activated.connect(self.changed)
-        grid.addWidget(self.withdrawn, 1, len(fields))
+        self._pairs.append((QLabel(self), self.withdrawn))
         self.withdrawn.toggled.connect(self.changed)
+        self._columns = 0
+        self._arrange(len(self._pairs))
+
+    def minimumSizeHint(self) -> QSize:
+        """Narrower than all in one row: what does not fit goes into a second one."""
+        return QSize(_NARROWEST, super().minimumSizeHint().height())
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        super().resizeEvent(event)
+        self._fit()
+
+    def dressed(self) -> None:
+        """The size of the text has changed."""
+        self._fit()
+
+    def _fit(self) -> None:
+        """As many in a row as there is room for."""
+        gap = max(self._grid.horizontalSpacing(), 6)
+        widths = [max(one.minimumSizeHint().width() for one in pair) + gap for pair in self._pairs]
+        columns = len(widths)
+        while columns > 1 and _width(widths, columns) > self.width():
+            columns -= 1
+        self._arrange(columns)
+
+    def _arrange(self, columns: int) -> None:
+        if columns == self._columns:
+            return
+        self._columns = columns
+        for number, (label, field) in enumerate(self._pairs):
+            row, place = divmod(number, columns)
+            self._grid.addWidget(label, 2 * row, place)
+            label.setVisible(bool(label.text()) or row == 0)
+            self._grid.addWidget(field, 2 * row + 1, place)
+        for place in range(len(self._pairs)):
+            self._grid.setColumnStretch(place, 1 if place < columns else 0)
+        self.updateGeometry()
 
     def clear(self) -> None:
         """No conditions."""
@@ -83,6 +120,11 @@ class Filters(QWidget):
             designation=self.designation.text().strip() or None,
             with_withdrawn=self.withdrawn.isChecked(),
         )
+
+
+def _width(widths: list[int], columns: int) -> int:
+    """How wide ``columns`` columns are, px."""
+    return sum(max(widths[place::columns]) for place in range(columns))
 
 
 def _fill(combo: QComboBox, first: str, names: tuple[str, ...]) -> None:

@@ -65,7 +65,7 @@ class Alike(QFrame):
         by = format_difference(difference, "mm", inches=inches)
         if difference > 0:
             by = f"+{by}"
-        text = self.tr("part {number}:  {verdict},  pitch diameter {difference} ± {u95}")
+        text = self.tr("part {number}: {verdict}\npitch diameter {difference} ± {u95}")
         return text.format(
             number=one.part, verdict=verdict, difference=by, u95=format_difference(u95, "mm", inches=inches)
         )

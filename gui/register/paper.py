@@ -58,6 +58,7 @@ class Paper(QWidget):
         self.preview = QScrollArea()
         self.preview.setAccessibleName(self.tr("Preview of the report"))
         self.preview.setWidgetResizable(True)
+        self.preview.setMinimumHeight(32)
         self.preview.setVerticalScrollBarPolicy(
             Qt.ScrollBarPolicy.ScrollBarAlwaysOn
         )  # pages are as wide as what is left
@@ -118,7 +119,9 @@ class Paper(QWidget):
         self.job.setCurrentIndex(max(self.job.findData(before), 0 if jobs else -1))
         for button in (self.look, self.save, self.print_it):
             button.setEnabled(bool(jobs))
-        if not jobs:
+        if jobs and not self.sheets:
+            self._say(self.tr("“Preview” shows the pages here as they will be printed."))
+        elif not jobs:
             self._say(self.tr("A report is made of a job. Name one in the strip when you file a part."))
 
     def _say(self, text: str) -> None:

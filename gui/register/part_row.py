@@ -15,12 +15,17 @@ _GAP = 8
 
 @dataclass(frozen=True)
 class Row:
-    """What is drawn. ``picture`` is None while it is being read; ``faint``: the part was withdrawn."""
+    """What is drawn.
+
+    ``value`` is ``size`` in fewer words, for a narrow list. ``picture`` is None while it is being read; ``faint``: the
+    part was withdrawn.
+    """
 
     name: str
     where: str
     says: str
     size: str
+    value: str
     picture: QImage | None
     faint: bool = False
 
@@ -78,11 +83,12 @@ class PartRow(QStyledItemDelegate):
         strong = QFont(font)
         strong.setBold(True)
         figures = figures_font(font)
+        fits = QFontMetrics(figures).horizontalAdvance(row.size) <= place.width()
         parts = (
             (row.name, strong, now.faint if row.faint else now.ink),
             (row.where, font, now.faint),
             (row.says, font, now.ink),
-            (row.size, figures, now.ink),
+            (row.size if fits else row.value, figures, now.ink),
         )
         high = QFontMetrics(strong).lineSpacing()
         top = place.top() + max((place.height() - len(parts) * high) // 2, 0)

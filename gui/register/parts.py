@@ -132,13 +132,13 @@ class PartsModel(QAbstractListModel):
         if line.withdrawn:
             name = self.tr("{name} (withdrawn)").format(name=name)
         where = ", ".join(word for word in (line.instrument, line.position) if word)
-        size = ""
+        size = value_words = ""
         if line.pitch_diameter is not None:
             value, u95 = line.pitch_diameter
-            written = format_quantity(Quantity(value, u95 / COVERAGE_FACTOR, "mm"), inches=self._desk.inches)
-            size = self.tr("pitch dia. {size}").format(size=written)
+            value_words = format_quantity(Quantity(value, u95 / COVERAGE_FACTOR, "mm"), inches=self._desk.inches)
+            size = self.tr("pitch dia. {size}").format(size=value_words)
         seen = self._picture(line.id) if picture else None
-        return Row(name, where, said(line.says or ""), size, seen, line.withdrawn)
+        return Row(name, where, said(line.says or ""), size, value_words, seen, line.withdrawn)
 
     def _said_anew(self) -> None:
         if self._total:

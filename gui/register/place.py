@@ -142,7 +142,6 @@ class RegisterPlace(Place):
         middle = _column(self._list, self.count)
         area = QScrollArea()
         area.setWidgetResizable(True)
-        area.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
         area.setWidget(_column(self.alike, self.panel))
         row = QHBoxLayout()
         group = QButtonGroup(self)
@@ -193,6 +192,7 @@ class RegisterPlace(Place):
     def dressed(self) -> None:
         """The theme has changed."""
         self.panel.dressed()
+        self.filters.dressed()
         self.parts.viewport().update()
 
     def show_view(self, name: str) -> None:

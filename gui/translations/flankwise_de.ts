@@ -24,8 +24,10 @@
         <translation>nicht dasselbe Gewinde</translation>
     </message>
     <message>
-        <source>part {number}:  {verdict},  pitch diameter {difference} ± {u95}</source>
-        <translation>Teil {number}:  {verdict},  Flankendurchmesser {difference} ± {u95}</translation>
+        <source>part {number}: {verdict}
+pitch diameter {difference} ± {u95}</source>
+        <translation>Teil {number}: {verdict}
+Flankendurchmesser {difference} ± {u95}</translation>
     </message>
 </context>
 <context>
@@ -1120,6 +1122,10 @@ Zufall</translation>
     <message>
         <source>parts of</source>
         <translation>Teile von</translation>
+    </message>
+    <message>
+        <source>“Preview” shows the pages here as they will be printed.</source>
+        <translation>„Vorschau“ zeigt hier die Seiten, wie sie gedruckt werden.</translation>
     </message>
     <message>
         <source>A report is made of a job. Name one in the strip when you file a part.</source>

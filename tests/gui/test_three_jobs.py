@@ -82,9 +82,9 @@ def test_a_thread_just_cut_is_held_to_the_original_and_written_down(by_hand: Win
     panel = by_hand.register.panel
     panel.show_part(1)
     assert by_hand.desk.work.wait()
-    qtbot.keyClicks(panel.die, "4-40 split die")
-    qtbot.keyClicks(panel.setting, "opened by 41 µm")
-    qtbot.keyClick(panel.setting, Qt.Key.Key_Return)
+    qtbot.keyClicks(panel.right.die, "4-40 split die")
+    qtbot.keyClicks(panel.right.setting, "opened by 41 µm")
+    qtbot.keyClick(panel.right.setting, Qt.Key.Key_Return)
     assert by_hand.desk.work.wait()
     made = on_file(by_hand, 1).replacements[0]
     assert (made.die, made.setting) == ("4-40 split die", "opened by 41 µm")
