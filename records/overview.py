@@ -76,6 +76,17 @@ def positions_of(register: Register, instrument: int) -> tuple[PositionEntry, ..
     return (*entries, *([PositionEntry(None, loose)] if loose else []))
 
 
+def position_counts(register: Register, instrument: int) -> tuple[tuple[Position, int], ...]:
+    """The positions on the instrument with this id in their order, each with how many parts are on file for it.
+
+    Raises RefusalError.
+    """
+    query = "SELECT position_id, count(*) FROM parts WHERE instrument_id = ? AND withdrawn = 0 GROUP BY position_id"
+    with register.reading() as connection:
+        counts = dict(connection.execute(query, (instrument,)).fetchall())
+        return tuple((one, int(counts.get(one.id, 0))) for one in reading.positions(connection, instrument))
+
+
 def thumbnails(register: Register, parts: Sequence[int]) -> dict[int, bytes]:
     """The thumbnails (JPEG) of these parts by id; without those that have no picture, or none that can be read.
 

@@ -11,10 +11,10 @@ if TYPE_CHECKING:
     from PySide6.QtGui import QImage
 
     from gui.piece import Piece
-    from records.entries import Part
+    from records.entries import Part, Position
     from records.listing import Conditions, Page
     from records.nearest import Likeness
-    from records.overview import Overview, PositionEntry
+    from records.overview import Overview
     from records.register import Register
     from vision.plane import PlaneMap
 
@@ -77,11 +77,11 @@ def look_over(file: str | None) -> Overview | None:
     return overview(opened(file))
 
 
-def places_on(file: str | None, instrument: int) -> tuple[PositionEntry, ...]:
-    """The positions on an instrument with their parts."""
-    from records.overview import positions_of
+def places_on(file: str | None, instrument: int) -> tuple[tuple[Position, int], ...]:
+    """The positions on an instrument, and how many parts are on file for each."""
+    from records.overview import position_counts
 
-    return positions_of(opened(file), instrument)
+    return position_counts(opened(file), instrument)
 
 
 def page(file: str | None, conditions: Conditions, first: int, most: int) -> Page:

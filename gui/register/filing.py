@@ -158,24 +158,21 @@ def with_twin(entry: Entry, doubt: Doubt) -> Entry:
 def known_positions(file: str | None, instrument: str, job: str) -> dict[str, bool]:
     """The positions of the instrument (or that of the job) in their order, and whether a part is on file there."""
     from records.lookup import instrument_called, job_called
+    from records.overview import position_counts
     from records.reading import jobs
     from records.register import register_path
 
     if not register_path(file).exists():
         return {}
-    with opened(file).reading() as connection:
+    register = opened(file)
+    with register.reading() as connection:
         number = instrument_called(connection, instrument) if instrument else None
         if number is None and job and not instrument:
             called = job_called(connection, job)
             number = next((one.instrument for one in jobs(connection) if one.id == called), None)
-        if number is None:
-            return {}
-        found = connection.execute(
-            "SELECT o.name, EXISTS (SELECT 1 FROM parts p WHERE p.position_id = o.id AND p.withdrawn = 0) "
-            "FROM positions o WHERE o.instrument_id = ? ORDER BY o.place, o.id",
-            (number,),
-        )
-        return {str(name): bool(taken) for name, taken in found}
+    if number is None:
+        return {}
+    return {position.name: count > 0 for position, count in position_counts(register, number)}
 
 
 def next_position(position: str, taken: frozenset[str] = frozenset()) -> str:

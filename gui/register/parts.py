@@ -19,6 +19,8 @@ from threads.quantity import COVERAGE_FACTOR, Quantity
 
 PAGE = 60
 """So many parts are read at once."""
+MOST_PAGES = 3
+"""So many more wait to be read, those that were looked at last."""
 MOST_PICTURES = 400
 """So many small pictures are kept: 25 MB."""
 _PICTURES_AT_ONCE = 24
@@ -46,7 +48,8 @@ class PartsModel(QAbstractListModel):
         self._rows: dict[int, int] = {}
         self._total = 0
         self._turn = 0
-        self._pages_asked: set[int] = set()
+        self._pages: dict[int, None] = {}
+        self._reading = False
         self._pictures: OrderedDict[int, QImage] = OrderedDict()
         self._wanted: dict[int, None] = {}
         self._looking = False
@@ -66,27 +69,44 @@ class PartsModel(QAbstractListModel):
         again = conditions == self._conditions and self._total > 0
         self._conditions = conditions
         self._turn += 1
-        self._pages_asked.clear()
-        first = (at // PAGE) * PAGE if again else 0
-        self._read(first, fresh=True, again=again)
+        self._pages.clear()
+        self._read((at // PAGE) * PAGE if again else 0, fresh=True, again=again)
 
     def row_of(self, part: int) -> int | None:
         """The row of a part, as far as it was read."""
         return self._rows.get(part)
 
+    def _want(self, first: int) -> None:
+        """Read the page that begins at row ``first``; one at a time, those asked for last first."""
+        self._pages.pop(first, None)
+        self._pages[first] = None
+        while len(self._pages) > MOST_PAGES:
+            del self._pages[next(iter(self._pages))]  # passed by: asked for again when it is seen
+        if not self._reading:
+            self._read(self._pages.popitem()[0], fresh=False)
+
     def _read(self, first: int, *, fresh: bool, again: bool = False) -> None:
-        if first in self._pages_asked:
-            return
-        self._pages_asked.add(first)
         turn = self._turn
+        self._reading = True
 
         def done(found: Page) -> None:
+            if turn != self._turn:
+                return
+            self._reading = False
+            self._take(found, fresh=fresh, again=again)
+            while self._pages and not self._reading:
+                wanted = self._pages.popitem()[0]
+                if wanted not in self._lines:
+                    self._read(wanted, fresh=False)
+
+        def failed(error: Exception) -> None:
             if turn == self._turn:
-                self._take(found, fresh=fresh, again=again)
+                self._reading = False
+                self._desk.refuse(error)
 
         self._desk.work.run(
             self.tr("searching the register"), page, self._desk.register_file, self._conditions, first, PAGE,
-            done=done, failed=self._desk.refuse, keeps=True,
+            done=done, failed=failed, keeps=True,
         )  # fmt: skip
 
     def _take(self, found: Page, *, fresh: bool, again: bool) -> None:
@@ -118,7 +138,7 @@ class PartsModel(QAbstractListModel):
         line = self._lines.get(index.row())
         if line is None:
             if role == ROW:  # asked for by painting only: what is seen is read
-                self._read((index.row() // PAGE) * PAGE, fresh=False)
+                self._want((index.row() // PAGE) * PAGE)
             return None
         if role == ROW:
             return self._row(line)

@@ -138,7 +138,10 @@ class RegisterPlace(Place):
         self.filters.hide()
         self._list = QStackedWidget()
         self._list.addWidget(self.parts)
-        self._list.addWidget(self.first_words)
+        self._begin = QScrollArea()
+        self._begin.setWidgetResizable(True)
+        self._begin.setWidget(self.first_words)
+        self._list.addWidget(self._begin)
         middle = _column(self._list, self.count)
         area = QScrollArea()
         area.setWidgetResizable(True)
@@ -243,7 +246,7 @@ class RegisterPlace(Place):
 
     def _show_overview(self, found: Overview | None) -> None:
         empty = found is None or (found.parts == 0 and not found.instruments)
-        self._list.setCurrentWidget(self.first_words if empty else self.parts)
+        self._list.setCurrentWidget(self._begin if empty else self.parts)
         self.count.setVisible(not empty)
         if found is None:
             self.panel.show_part(None)

@@ -8,7 +8,8 @@ from PySide6.QtWidgets import QSizePolicy, QWidget
 
 from gui.theme import theme
 
-_HIGH = 230
+_SHAPE = 0.37
+_MOST_HIGH = 400  # px
 
 
 class ShownPicture(QWidget):
@@ -20,7 +21,9 @@ class ShownPicture(QWidget):
         super().__init__(parent)
         self._image = QImage()
         self.setAccessibleName(self.tr("Picture of the part on file"))
-        self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Fixed)
+        policy = QSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Preferred)
+        policy.setHeightForWidth(True)
+        self.setSizePolicy(policy)
 
     def show_image(self, image: QImage) -> None:
         """Show ``image``; a null one is none."""
@@ -34,7 +37,11 @@ class ShownPicture(QWidget):
         return self._image
 
     def sizeHint(self) -> QSize:
-        return QSize(320, _HIGH)
+        return QSize(320, self.heightForWidth(320))
+
+    def heightForWidth(self, width: int) -> int:
+        """As high as leaves the sizes in view."""
+        return min(round(_SHAPE * width), _MOST_HIGH)
 
     def mouseDoubleClickEvent(self, event: QMouseEvent) -> None:  # noqa: ARG002
         self.pressed.emit()

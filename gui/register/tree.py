@@ -7,7 +7,8 @@ from PySide6.QtWidgets import QTreeWidget, QTreeWidgetItem, QWidget
 
 from gui.desk import Desk
 from gui.register.deeds import places_on
-from records.overview import Overview, PositionEntry
+from records.entries import Position
+from records.overview import Overview
 
 Chosen = tuple[str, int, int]
 """What is chosen: "instrument", "job", "position" or "" for everything; its id; of a position, the instrument's id."""
@@ -29,7 +30,7 @@ class Places(QTreeWidget):
         self.setUniformRowHeights(True)
         self.setIndentation(14)
         self._instrument = 0
-        self._entries: tuple[PositionEntry, ...] = ()
+        self._entries: tuple[tuple[Position, int], ...] = ()
         self.currentItemChanged.connect(lambda *_: self._changed())
 
     @property
@@ -61,9 +62,7 @@ class Places(QTreeWidget):
             self._read_positions(self._instrument)
 
     def _add(self, group: QTreeWidgetItem | None, words: str, place: Chosen | None) -> QTreeWidgetItem:
-        item = QTreeWidgetItem([words])
-        item.setToolTip(0, words)
-        item.setData(0, _ROLE, place)
+        item = _item(words, place)
         if group is None:
             self.addTopLevelItem(item)
         else:
@@ -98,7 +97,7 @@ class Places(QTreeWidget):
         self.chosen_changed.emit()
 
     def _read_positions(self, instrument: int) -> None:
-        def done(found: tuple[PositionEntry, ...]) -> None:
+        def done(found: tuple[tuple[Position, int], ...]) -> None:
             self._instrument, self._entries = instrument, found
             chosen = self.chosen
             self.blockSignals(True)
@@ -117,11 +116,18 @@ class Places(QTreeWidget):
         if above is None:
             return
         above.takeChildren()
-        for entry in self._entries:
-            if entry.position is not None:
-                count = len(entry.parts)
-                words = entry.position.name
-                if count != 1:  # one is the rule
-                    words += f"  ({count})" if count else "  " + self.tr("(none yet)")
-                self._add(above, words, ("position", entry.position.id, self._instrument))
+        items = []
+        for position, count in self._entries:
+            words = position.name
+            if count != 1:  # one is the rule
+                words += f"  ({count})" if count else "  " + self.tr("(none yet)")
+            items.append(_item(words, ("position", position.id, self._instrument)))
+        above.addChildren(items)
         above.setExpanded(True)
+
+
+def _item(words: str, place: Chosen | None) -> QTreeWidgetItem:
+    item = QTreeWidgetItem([words])
+    item.setToolTip(0, words)
+    item.setData(0, _ROLE, place)
+    return item

@@ -10,7 +10,7 @@ import pytest
 from records import filing
 from records.correction import bring_back, correct, take_back, withdraw
 from records.listing import Conditions, Page, page_of_parts
-from records.overview import overview, positions_of, thumbnails
+from records.overview import overview, position_counts, positions_of, thumbnails
 from records.reading import read_part
 from records.register import Register
 from tests.records.registers import file_picture, file_workshop, new_register, picture_file
@@ -47,6 +47,8 @@ def test_instruments_jobs_and_positions_with_their_parts(register: Register) -> 
     assert (found.parts, found.parts_on, found.parts_in) == (6, {1: 3, 2: 3}, {1: 2})
     shown = [(entry.position and entry.position.name, [line.id for line in entry.parts]) for entry in entries]
     assert shown == [("post 0", [1]), ("post 2", [3]), ("post 4", []), ("nobody here", []), (None, [loose])]
+    counts = [(position.name, count) for position, count in position_counts(register, 1)]
+    assert counts == [("post 0", 1), ("post 2", 1), ("post 4", 0), ("nobody here", 0)]
 
 
 def test_thumbnails_are_those_of_the_measurement_that_counts(register: Register, tmp_path: Path) -> None:
