@@ -24,7 +24,6 @@ MOST_PAGES = 3
 MOST_PICTURES = 400
 """So many small pictures are kept: 25 MB."""
 _PICTURES_AT_ONCE = 24
-_SOON_MS = 15
 
 Index = QModelIndex | QPersistentModelIndex
 ROW = Qt.ItemDataRole.UserRole + 1
@@ -55,7 +54,7 @@ class PartsModel(QAbstractListModel):
         self._looking = False
         self._soon = QTimer(self)
         self._soon.setSingleShot(True)
-        self._soon.setInterval(_SOON_MS)
+        self._soon.setInterval(0)  # once everything in view was asked for
         self._soon.timeout.connect(self._read_pictures)
         desk.units_changed.connect(self._said_anew)
 
@@ -70,6 +69,8 @@ class PartsModel(QAbstractListModel):
         self._conditions = conditions
         self._turn += 1
         self._pages.clear()
+        for part in [part for part, image in self._pictures.items() if image.isNull()]:
+            del self._pictures[part]  # it may have a picture by now
         self._read((at // PAGE) * PAGE if again else 0, fresh=True, again=again)
 
     def row_of(self, part: int) -> int | None:
@@ -172,7 +173,7 @@ class PartsModel(QAbstractListModel):
             self._pictures.move_to_end(part)
             return found
         self._wanted[part] = None
-        if not self._looking:
+        if not self._looking and not self._soon.isActive():
             self._soon.start()
         return None
 
