@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 
-from PySide6.QtGui import QAction
+from PySide6.QtGui import QAction, QKeySequence
 from PySide6.QtWidgets import QWidget
 
 from gui.desk import Desk
@@ -24,6 +24,14 @@ class Place(QWidget):
         super().__init__(parent)
         self.desk = desk
         self.actions_here: list[QAction] = []
+
+    def act(self, words: str, key: str | QKeySequence.StandardKey, do: Callable[[], object]) -> QAction:
+        """One more action of the place: its words, its key, and what it does."""
+        action = QAction(words, self)
+        action.setShortcut(QKeySequence(key))
+        action.triggered.connect(lambda *_: do())
+        self.actions_here.append(action)
+        return action
 
     def entered(self) -> None:
         """The place comes to the front."""

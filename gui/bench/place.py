@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 
 from PySide6.QtCore import Qt, QTimer
-from PySide6.QtGui import QAction, QKeySequence
 from PySide6.QtWidgets import (
     QAbstractButton,
     QApplication,
@@ -148,10 +147,7 @@ class BenchPlace(Place):
             (self.tr("Give a scale by hand"), "H", self.show_by_hand),
             (self.tr("Back to the bench in force"), "B", self.show_bench),
         ):
-            action = QAction(words, self)
-            action.setShortcut(QKeySequence(key))
-            action.triggered.connect(_plain(do))
-            self.actions_here.append(action)
+            self.act(words, key, do)
 
     # --- what the window asks
 
@@ -375,7 +371,3 @@ class BenchPlace(Place):
 
     def _defect(self, error: Exception) -> None:
         raise error
-
-
-def _plain(do: Callable[[], None]) -> Callable[..., None]:
-    return lambda *_: do()

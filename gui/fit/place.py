@@ -5,13 +5,9 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 from pathlib import Path
 
-from PySide6.QtGui import QAction, QKeySequence
 from PySide6.QtWidgets import (
-    QButtonGroup,
     QFileDialog,
-    QHBoxLayout,
     QPushButton,
-    QStackedWidget,
     QVBoxLayout,
     QWidget,
 )
@@ -25,6 +21,7 @@ from gui.fit.play_view import PlayView
 from gui.fit.slots import HOLE, ORIGINAL, REPLACEMENT, Slots
 from gui.place import Place
 from gui.said import said
+from gui.switch import Switch
 from threads.designation import known_designations
 
 ANSWER = "fit"
@@ -44,8 +41,14 @@ class FitPlace(Place):
         self._offered = False
         self._checked: Checked | None = None
         self.compare_view, self.check_view, self.play_view = CompareView(), CheckView(), PlayView()
-        self._views: list[tuple[str, QPushButton]] = []
-        self._stack = QStackedWidget()
+        self.switch = Switch(
+            (
+                ("compare", self.tr("Laid over each other"), scrolling(self.compare_view)),
+                ("check", self.tr("Held to its limits"), scrolling(self.check_view)),
+                ("play", self.tr("In the hole"), scrolling(self.play_view)),
+            ),
+            self._show,
+        )
         self._make_actions()
         self._lay_out()
         self.row.changed.connect(self._answer)
@@ -62,52 +65,26 @@ class FitPlace(Place):
         return self.row.held
 
     def _lay_out(self) -> None:
-        row = QHBoxLayout()
-        group = QButtonGroup(self)
-        views: tuple[tuple[str, str, QWidget], ...] = (
-            ("compare", self.tr("Laid over each other"), self.compare_view),
-            ("check", self.tr("Held to its limits"), self.check_view),
-            ("play", self.tr("In the hole"), self.play_view),
-        )
-        for number, (name, words, widget) in enumerate(views):
-            button = QPushButton(words)
-            button.setProperty("flat", True)
-            button.setCheckable(True)
-            group.addButton(button, number)
-            row.addWidget(button)
-            self._stack.addWidget(scrolling(widget))
-            self._views.append((name, button))
-        self._views[0][1].setChecked(True)
-        group.idClicked.connect(self._stack.setCurrentIndex)
-        self._stack.currentChanged.connect(lambda _: self._show())
-        row.addStretch(1)
         for action, words in ((self.swap_action, self.tr("Exchange")), (self.figure_action, self.tr("Figure…"))):
             button = QPushButton(words)
             button.setAccessibleName(action.text())
             button.setToolTip(action.text())
             button.setProperty("flat", True)
             button.clicked.connect(action.trigger)
-            row.addWidget(button)
+            self.switch.row.addWidget(button)
         column = QVBoxLayout(self)
         column.setContentsMargins(10, 6, 10, 6)
         column.addWidget(self.row)
-        column.addLayout(row)
-        column.addWidget(self._stack, 1)
+        column.addLayout(self.switch.row)
+        column.addWidget(self.switch.stack, 1)
 
     def _make_actions(self) -> None:
-        self.swap_action = self._action(self.tr("Exchange original and replacement"), "X", self.row.swap)
-        self._action(self.tr("Part on the bench as the original"), "O", lambda: self.row.bench_as(ORIGINAL))
-        self._action(self.tr("Part on the bench as the replacement"), "R", lambda: self.row.bench_as(REPLACEMENT))
-        self._action(self.tr("Say what the hole is"), "H", self._to_hole)
-        self._action(self.tr("Next view"), "V", self._next_view)
-        self.figure_action = self._action(self.tr("Save a figure…"), "Ctrl+Shift+S", self._save_figure)
-
-    def _action(self, words: str, key: str, do: Callable[[], None]) -> QAction:
-        action = QAction(words, self)
-        action.setShortcut(QKeySequence(key))
-        action.triggered.connect(lambda *_: do())
-        self.actions_here.append(action)
-        return action
+        self.swap_action = self.act(self.tr("Exchange original and replacement"), "X", self.row.swap)
+        self.act(self.tr("Part on the bench as the original"), "O", lambda: self.row.bench_as(ORIGINAL))
+        self.act(self.tr("Part on the bench as the replacement"), "R", lambda: self.row.bench_as(REPLACEMENT))
+        self.act(self.tr("Say what the hole is"), "H", self._to_hole)
+        self.act(self.tr("Next view"), "V", self.switch.show_next)
+        self.figure_action = self.act(self.tr("Save a figure…"), "Ctrl+Shift+S", self._save_figure)
 
     def _to_hole(self) -> None:
         field = self.slots[HOLE].designation
@@ -146,7 +123,7 @@ class FitPlace(Place):
         """Work out what is in front."""
         if not self.isVisible():
             return
-        front = self._views[self._stack.currentIndex()][0]
+        front = self.switch.front
         if front == "compare":
             self._compare()
         elif front == "check":
@@ -212,13 +189,7 @@ class FitPlace(Place):
 
     def show_view(self, name: str) -> None:
         """Bring the view of that name to the front: compare, check or play."""
-        for number, (other, button) in enumerate(self._views):
-            if other == name:
-                button.setChecked(True)
-                self._stack.setCurrentIndex(number)
-
-    def _next_view(self) -> None:
-        self.show_view(self._views[(self._stack.currentIndex() + 1) % len(self._views)][0])
+        self.switch.show(name)
 
     def views(self) -> Sequence[tuple[str, Callable[[], None]]]:
         """The three views with something in them."""
@@ -261,7 +232,7 @@ class FitPlace(Place):
         return None if one is None or one.measurement is None else f"{one.name} - {two.name}"
 
     def _in_front_checked(self) -> Checked | None:
-        return self._checked if self._views[self._stack.currentIndex()][0] == "check" else None
+        return self._checked if self.switch.front == "check" else None
 
     def save_figure(self, path: Path) -> None:
         """Draw the page of the check if that is in front, else that of the comparison, into ``path``."""

@@ -10,14 +10,12 @@ from PySide6.QtCore import Qt
 from PySide6.QtGui import QAction, QKeySequence
 from PySide6.QtWidgets import (
     QApplication,
-    QButtonGroup,
     QFileDialog,
     QHBoxLayout,
     QLabel,
     QPushButton,
     QScrollArea,
     QSplitter,
-    QStackedWidget,
     QVBoxLayout,
     QWidget,
 )
@@ -32,6 +30,7 @@ from gui.part.tables import BudgetTable, SectionsTable
 from gui.piece import Piece
 from gui.place import Place
 from gui.said import said
+from gui.switch import Switch
 from gui.thread_view import Shown, ThreadView
 from gui.words import caution
 from records.figures.thread_view import zones_of
@@ -76,8 +75,16 @@ class PartPlace(Place):
         )
         self.empty.setProperty("heading", True)
         self.empty.setWordWrap(True)
-        self._below: list[tuple[str, QPushButton, QWidget]] = []
-        self._stack = QStackedWidget()
+        self.switch = Switch(
+            (
+                ("ridge", self.tr("One thread"), self.ridge),
+                ("charts", self.tr("Thread by thread"), self.charts),
+                ("residuals", self.tr("Magnified"), self.residuals),
+                ("budget", self.tr("Budget"), self.budget),
+                ("sections", self.tr("Whole part"), self.sections),
+            ),
+            self._show_below,
+        )
         self._make_actions()
         self._lay_out()
         desk.piece_changed.connect(self._show)
@@ -120,30 +127,9 @@ class PartPlace(Place):
         column = QVBoxLayout(lower)
         column.setContentsMargins(0, 0, 0, 0)
         column.setSpacing(2)
-        row = QHBoxLayout()
-        group = QButtonGroup(self)
-        views: tuple[tuple[str, str, QWidget], ...] = (
-            ("ridge", self.tr("One thread"), self.ridge),
-            ("charts", self.tr("Thread by thread"), self.charts),
-            ("residuals", self.tr("Magnified"), self.residuals),
-            ("budget", self.tr("Budget"), self.budget),
-            ("sections", self.tr("Whole part"), self.sections),
-        )
-        for number, (name, words, widget) in enumerate(views):
-            button = QPushButton(words)
-            button.setProperty("flat", True)
-            button.setCheckable(True)
-            group.addButton(button, number)
-            row.addWidget(button)
-            self._stack.addWidget(widget)
-            self._below.append((name, button, widget))
-        self._below[0][1].setChecked(True)
-        group.idClicked.connect(self._stack.setCurrentIndex)
-        self._stack.currentChanged.connect(self._show_below)
-        row.addStretch(1)
-        row.addWidget(self._button(self.flank_action))
-        column.addLayout(row)
-        column.addWidget(self._stack, 1)
+        self.switch.row.addWidget(self._button(self.flank_action))
+        column.addLayout(self.switch.row)
+        column.addWidget(self.switch.stack, 1)
         return lower
 
     def _right(self) -> QWidget:
@@ -173,26 +159,19 @@ class PartPlace(Place):
         return area
 
     def _make_actions(self) -> None:
-        self.mask_action = self._action(self.tr("Leave a place out"), "M", self._masking)
+        self.mask_action = self.act(self.tr("Leave a place out"), "M", self._masking)
         self.mask_action.setCheckable(True)
         self.mask_action.setToolTip(
             self.tr("Draw a rectangle over a burr or a speck: the outline there does not count")
         )
-        self.as_found_action = self._action(self.tr("As found again"), "Shift+M", self._as_found)
-        self.flank_action = self._action(self.tr("Flank magnified"), "F", self._flank)
+        self.as_found_action = self.act(self.tr("As found again"), "Shift+M", self._as_found)
+        self.flank_action = self.act(self.tr("Flank magnified"), "F", self._flank)
         self.flank_action.setCheckable(True)
-        self.file_action = self._action(self.tr("Put on file"), QKeySequence.StandardKey.Save, self._to_file)
-        self.figure_action = self._action(self.tr("Save a figure…"), "Ctrl+Shift+S", self._save_figure)
-        self.copy_action = self._action(self.tr("Copy the findings"), "Ctrl+Shift+C", self._copy)
-        self._action(self.tr("Next view below the picture"), "V", self._next_view)
-        self._action(self.tr("Use as the original in Fit"), "O", self._as_original)
-
-    def _action(self, words: str, key: str | QKeySequence.StandardKey, do: Callable[[], None]) -> QAction:
-        action = QAction(words, self)
-        action.setShortcut(QKeySequence(key))
-        action.triggered.connect(lambda *_: do())
-        self.actions_here.append(action)
-        return action
+        self.file_action = self.act(self.tr("Put on file"), QKeySequence.StandardKey.Save, self._to_file)
+        self.figure_action = self.act(self.tr("Save a figure…"), "Ctrl+Shift+S", self._save_figure)
+        self.copy_action = self.act(self.tr("Copy the findings"), "Ctrl+Shift+C", self._copy)
+        self.act(self.tr("Next view below the picture"), "V", self.switch.show_next)
+        self.act(self.tr("Use as the original in Fit"), "O", self._as_original)
 
     def _button(self, action: QAction, *, main: bool = False) -> QPushButton:
         button = QPushButton(action.text())
@@ -235,10 +214,10 @@ class PartPlace(Place):
             return "\n".join(said(reason.message) for reason in piece.reasons)
         return self.tr("No bench is in force: calibrate it, or open a calibration, and this picture is measured.")
 
-    def _show_below(self, *_: object) -> None:
+    def _show_below(self) -> None:
         """Fill the view below the picture that is in front; the others when they are."""
         piece, inches = self.desk.piece, self.desk.inches
-        front = self._stack.currentWidget()
+        front = self.switch.stack.currentWidget()
         if front is self.ridge:
             self._show_thread()
         else:
@@ -275,17 +254,14 @@ class PartPlace(Place):
             return lambda: self.show_view(name)
 
         return [
-            *((name, view(name)) for name, _, _ in self._below),
+            *((name, view(name)) for name in self.switch.names),
             ("flank", self._front_flank),
             ("remarks", lambda: self.why.setChecked(True)),
         ]
 
     def show_view(self, name: str) -> None:
         """Bring the view of that name below the picture to the front."""
-        for number, (other, button, _) in enumerate(self._below):
-            if other == name:
-                button.setChecked(True)
-                self._stack.setCurrentIndex(number)
+        self.switch.show(name)
 
     def _front_flank(self) -> None:
         self.show_view("ridge")
@@ -336,10 +312,6 @@ class PartPlace(Place):
             self.ridge.show_flank()
         else:
             self.ridge.show_ridge()
-
-    def _next_view(self) -> None:
-        number = (self._stack.currentIndex() + 1) % self._stack.count()
-        self.show_view(self._below[number][0])
 
     def _to_file(self) -> None:
         if self.desk.piece is not None:

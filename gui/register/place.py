@@ -7,9 +7,8 @@ from dataclasses import replace
 from functools import partial
 
 from PySide6.QtCore import QModelIndex, Qt, QTimer
-from PySide6.QtGui import QAction, QKeySequence, QUndoCommand
+from PySide6.QtGui import QUndoCommand
 from PySide6.QtWidgets import (
-    QButtonGroup,
     QHBoxLayout,
     QLabel,
     QLineEdit,
@@ -35,6 +34,7 @@ from gui.register.steps import Steps
 from gui.register.strip import Strip
 from gui.register.tree import Places
 from gui.said import said
+from gui.switch import Switch
 from records.listing import Conditions
 from records.nearest import Likeness
 from records.overview import Overview
@@ -72,8 +72,6 @@ class RegisterPlace(Place):
         self.alike.wanted.connect(self._show_part)
         self.model.counted.connect(self._counted)
         self.parts.selectionModel().currentChanged.connect(self._chosen)
-        self._right = QStackedWidget()
-        self._buttons: list[QPushButton] = []
         self._typing = QTimer(self)
         self._typing.setSingleShot(True)
         self._typing.setInterval(DELAY_MS)
@@ -104,10 +102,7 @@ class RegisterPlace(Place):
             (self.tr("Question in the strip: do not file it"), "Alt+0", ask.neither.click),
         )
         for words, key, do in pairs:
-            action = QAction(words, self)
-            action.setShortcut(QKeySequence(key))
-            action.triggered.connect(lambda *_, do=do: do())
-            self.actions_here.append(action)
+            self.act(words, key, do)
 
     def _first_words(self) -> QLabel:
         text = self.tr(
@@ -146,28 +141,12 @@ class RegisterPlace(Place):
         area = QScrollArea()
         area.setWidgetResizable(True)
         area.setWidget(_column(self.alike, self.panel))
-        row = QHBoxLayout()
-        group = QButtonGroup(self)
-        views: tuple[tuple[str, QWidget], ...] = (
-            (self.tr("The part"), area),
-            (self.tr("On paper and away"), self.paper),
-        )
-        for number, (words, widget) in enumerate(views):
-            button = QPushButton(words)
-            button.setProperty("flat", True)
-            button.setCheckable(True)
-            group.addButton(button, number)
-            row.addWidget(button)
-            self._right.addWidget(widget)
-            self._buttons.append(button)
-        self._buttons[0].setChecked(True)
-        group.idClicked.connect(self._right.setCurrentIndex)
-        row.addStretch(1)
+        self.switch = Switch((("part", self.tr("The part"), area), ("paper", self.tr("On paper and away"), self.paper)))
         right = QWidget()
         column = QVBoxLayout(right)
         column.setContentsMargins(0, 0, 0, 0)
-        column.addLayout(row)
-        column.addWidget(self._right, 1)
+        column.addLayout(self.switch.row)
+        column.addWidget(self.switch.stack, 1)
         whole = QSplitter(Qt.Orientation.Horizontal)
         for number, (widget, stretch) in enumerate(((self.tree, 2), (middle, 4), (right, 5))):
             whole.addWidget(widget)
@@ -200,9 +179,7 @@ class RegisterPlace(Place):
 
     def show_view(self, name: str) -> None:
         """Bring "part" or "paper" to the front on the right."""
-        number = 0 if name == "part" else 1
-        self._buttons[number].setChecked(True)
-        self._right.setCurrentIndex(number)
+        self.switch.show(name)
 
     def views(self) -> Sequence[tuple[str, Callable[[], None]]]:
         """With a part on file and chosen; the report of its job."""
@@ -342,7 +319,7 @@ class RegisterPlace(Place):
 
         words = self.tr("{name} on file").format(name=filed.name)
         self._filings[filed] = self.steps.done(words, filed.back, told)
-        if self.panel.part is None or self._right.currentIndex() == 0:
+        if self.panel.part is None or self.switch.front == "part":
             self.panel.show_part(filed.part)
 
     def _take_back(self, piece: Piece, filed: Filed) -> None:

@@ -148,7 +148,7 @@ def test_every_view_below_the_picture_is_reached_by_the_key(part: PartPlace, qtb
     seen = []
     for _ in range(5):
         qtbot.keyClick(part, Qt.Key.Key_V)
-        seen.append(part._stack.currentIndex())
+        seen.append(part.switch.stack.currentIndex())
     assert seen == [1, 2, 3, 4, 0]
     assert len(part.charts.pitch.getPlotItem().items) > 2
     assert part.sections.table.rowCount() > 0
