@@ -8,6 +8,7 @@ from collections.abc import Sequence
 from calib.calibration import Calibration, Gauge
 from calib.scale import OFFSET_U_PX, ScaleFit
 from vision.camera_note import CameraNote, camera_note
+from vision.plane import PlaneMap
 from vision.refusal import Reason
 
 _MOST_TILT_DEG = 1.0
@@ -148,9 +149,14 @@ def _different(cameras: Sequence[CameraNote]) -> str | None:
     return None
 
 
-def camera_remarks(calibration: Calibration, picture_path: str) -> tuple[Reason, ...]:
-    """A warning where the picture's file says that camera, lens or zoom are not those of the calibration."""
-    difference = calibration.camera.difference(camera_note(picture_path))
+def camera_remarks(plane: PlaneMap | None, picture_path: str) -> tuple[Reason, ...]:
+    """A warning where the picture's file says that camera, lens or zoom are not those of the calibration.
+
+    Nothing where ``plane`` is no calibration: a scale given by hand knows of no camera.
+    """
+    if not isinstance(plane, Calibration):
+        return ()
+    difference = plane.camera.difference(camera_note(picture_path))
     if difference is None:
         return ()
     return (

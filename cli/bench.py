@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from cli.errors import CommandLineError
@@ -78,23 +77,16 @@ def measured(
         plane, part = calibrated_by(own, picture, plane if isinstance(plane, Calibration) else None, part)
         doubts = plane.warnings if calibration is None else ()
     if calibration is not None:
-        doubts = (*doubts, *_camera_doubts(plane, picture))
+        from calib.remarks import camera_remarks
+
+        doubts = (*doubts, *camera_remarks(plane, picture.path))
     if plane is None:
         raise CommandLineError("how large is a pixel? Give --calibration CAL.json or --scale LENGTH")
     hand, starts = (None, None) if seen is None else (seen.hand, seen.starts)
     found = measure_picture(picture, plane, part=part, number=number, hand=hand, starts=starts)
     if seen is not None:
         doubts = (*doubts, *seen.warnings)
-    if not doubts:
-        return found
-    return replace(found, quality=replace(found.quality, warnings=(*found.quality.warnings, *doubts)))
-
-
-def _camera_doubts(plane: PlaneMap | None, picture: Picture) -> tuple[Reason, ...]:
-    from calib.calibration import Calibration
-    from calib.remarks import camera_remarks
-
-    return camera_remarks(plane, picture.path) if isinstance(plane, Calibration) else ()
+    return found.with_warnings(doubts)
 
 
 def plane_of(picture: Picture, calibration: str | None, um_per_px: float | None) -> PlaneMap:

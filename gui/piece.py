@@ -117,7 +117,4 @@ def _measured(looked: Looked, plane: PlaneMap, choices: Choices) -> Measurement:
         check_picture_size(plane, looked.picture, "The bench in force")
     by_hand = ByHand(choices.ends, choices.masks)
     found = measure_looked(looked, plane, hand=choices.hand, starts=choices.starts, by_hand=by_hand)
-    doubts = camera_remarks(plane, looked.picture.path) if isinstance(plane, Calibration) else ()
-    if not doubts:
-        return found
-    return replace(found, quality=replace(found.quality, warnings=(*found.quality.warnings, *doubts)))
+    return found.with_warnings(camera_remarks(plane, looked.picture.path))

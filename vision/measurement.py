@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
-from dataclasses import dataclass, field
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, field, replace
 from typing import Any
 
 import numpy as np
@@ -79,6 +79,10 @@ class Measurement:
     rejected: tuple[RejectedRun, ...] = field(default=(), repr=False)
     pictures: tuple[PictureShare, ...] = ()
     agreement: Agreement | None = None
+
+    def with_warnings(self, more: Sequence[Reason]) -> Measurement:
+        """The same with ``more`` to be said of it."""
+        return replace(self, quality=replace(self.quality, warnings=(*self.quality.warnings, *more))) if more else self
 
     @property
     def common_covariance(self) -> Covariance:

@@ -5,7 +5,7 @@ from __future__ import annotations
 import hashlib
 import json
 from collections.abc import Iterator
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, field
 from pathlib import Path
 
 from calib.calibration import Calibration
@@ -147,12 +147,9 @@ def _measured(settings: Settings, task: Task) -> Outcome:
 
 def _measure(settings: Settings, path: str) -> Measurement:
     picture = read_picture(path)
-    if not isinstance(settings.plane, Calibration):
-        return measure_picture(picture, settings.plane)
-    check_picture_size(settings.plane, picture, settings.plane_name)
-    found = measure_picture(picture, settings.plane)
-    doubts = camera_remarks(settings.plane, path)
-    return replace(found, quality=replace(found.quality, warnings=(*found.quality.warnings, *doubts)))
+    if isinstance(settings.plane, Calibration):
+        check_picture_size(settings.plane, picture, settings.plane_name)
+    return measure_picture(picture, settings.plane).with_warnings(camera_remarks(settings.plane, path))
 
 
 def name_in_results(path: Path, folder: Path) -> str:
