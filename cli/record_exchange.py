@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import os
 from pathlib import Path
-from typing import TYPE_CHECKING, Annotated
+from typing import Annotated
 
 import typer
 
@@ -13,12 +13,7 @@ from cli.errors import CommandLineError, say
 from cli.output import show, write_json
 from cli.register import RegisterFile, Who, opened, part_number
 
-if TYPE_CHECKING:
-    from records.exchange.arrival import Arrived
-    from records.register import Register
-
 KINDS = (".csv", ".json", ".zip", ".dxf")
-READ = (".csv", ".json", ".zip")
 
 
 def export(
@@ -82,6 +77,9 @@ def import_parts(
     """File parts from another workshop or a table: all of them, or none."""
     path = Path(source)
     kind = path.suffix.lower()
+    from records.exchange.incoming import READ, take_in
+    from records.register import register_path
+
     if kind not in READ:
         raise CommandLineError(f"{source}: a file that ends in .zip, .json or .csv can be read")
     if not path.is_file():
@@ -89,10 +87,10 @@ def import_parts(
     from cli.refusals import refusals_reported
 
     with refusals_reported(as_json=as_json):
-        file, arrived = _taken_in(path, kind, register, who)
+        arrived = take_in(path, lambda: opened(register, create=True), who)
     if as_json:
         write_json({
-            "schema": "flankwise/imported/1", "status": "imported", "register": str(file.path),
+            "schema": "flankwise/imported/1", "status": "imported", "register": str(register_path(register)),
             "filed": dict(arrived.filed), "on_file": dict(arrived.known), "renamed": arrived.renamed,
             "without_picture": arrived.without_picture,
         })  # fmt: skip
@@ -101,41 +99,6 @@ def import_parts(
     show(f"filed: {_words(dict(arrived.filed)) or 'nothing'}{before}", *arrived.renamed)
     if arrived.without_picture:
         say(f"flankwise: {arrived.without_picture} pictures did not come along: only a bundle (.zip) has them")
-
-
-def _taken_in(path: Path, kind: str, register: str | None, who: str | None) -> tuple[Register, Arrived]:
-    """Look at the file, then file what is in it; the register is made only when the file is found good."""
-    from vision.file_name import plain_name
-
-    name = plain_name(path)
-    if kind == ".csv":
-        from records.exchange.table import file_table, read_table
-
-        lines = read_table(_bytes(path, name), name)
-        file = opened(register, create=True)
-        return file, file_table(file, lines, who=who)
-    from records.exchange.arrival import file_document, read_document
-
-    if kind == ".json":
-        document = read_document(path, name)
-        file = opened(register, create=True)
-        return file, file_document(file, document, lambda _sha256, _target: False)
-    from records.exchange.bundle import open_bundle
-
-    with open_bundle(path) as bundle:
-        file = opened(register, create=True)
-        return file, file_document(file, bundle.document, bundle.extract)
-
-
-def _bytes(path: Path, name: str) -> bytes:
-    from threads.spreadsheet import MOST_BYTES
-    from vision.refusal import RefusalError
-
-    try:
-        with path.open("rb") as file:
-            return file.read(MOST_BYTES + 1)
-    except OSError as error:
-        raise RefusalError("table_unreadable", f"{name} cannot be read: {error.strerror}.") from error
 
 
 def _target(output: str, *, force: bool) -> Path:

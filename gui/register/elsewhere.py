@@ -22,21 +22,9 @@ def exported(file: str | None, target: Path, job: int | None) -> int:
 
 def imported(file: str | None, source: Path) -> dict[str, int]:
     """Take a bundle, a document or a table in: all of it, or nothing. Returns what was filed, by kind."""
-    kind = source.suffix.lower()
-    if kind == ".csv":
-        from records.exchange.table import file_table, read_table
+    from records.exchange.incoming import take_in
 
-        lines = read_table(source.read_bytes(), source.name)
-        return dict(file_table(opened(file, create=True), lines, who=None).filed)
-    from records.exchange.arrival import file_document, read_document
-
-    if kind == ".json":
-        document = read_document(source, source.name)
-        return dict(file_document(opened(file, create=True), document, lambda _sha256, _target: False).filed)
-    from records.exchange.bundle import open_bundle
-
-    with open_bundle(source) as bundle:
-        return dict(file_document(opened(file, create=True), bundle.document, bundle.extract).filed)
+    return dict(take_in(source, lambda: opened(file, create=True)).filed)
 
 
 def backed_up(file: str | None, folder: Path) -> None:
