@@ -16,7 +16,7 @@ from cli.measure import Picture
 from cli.output import show, write_json
 from cli.own_gauge import KNOWN_U95, PIN_U95, Known, KnownU95, PinBeside, PinU95, own_gauges
 from cli.register import RegisterFile, part_number
-from cli.wires import MICROMETER_U95, WIRE_U95
+from threads.wire_defaults import MICROMETER_U95, WIRE_U95
 
 if TYPE_CHECKING:
     from records.filed_part import FiledPart

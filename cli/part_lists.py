@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 from cli.tables import plain_table
 from threads.formatting import format_length, format_quantity
+from threads.quantity_words import OF_SECTIONS
 
 if TYPE_CHECKING:
     from rich.table import Table
@@ -15,15 +16,6 @@ if TYPE_CHECKING:
     from vision.part_outline import PartOutline
     from vision.stitch import Stitched
 
-_OF_SECTIONS = (
-    ("taper", "taper"),
-    ("straightness", "straight within"),
-    ("cone_angle", "cone"),
-    ("chamfer_angle", "chamfer"),
-    ("chamfer_length", "chamfer length"),
-    ("slot_width", "slot width"),
-    ("slot_depth", "slot depth"),
-)
 _OF_PARTS = ("pitch", "threads_per_inch", "major_diameter", "pitch_diameter")
 _SHORT_LENGTH = 2
 
@@ -37,7 +29,7 @@ def sections_table(part: PartOutline, *, inches: bool) -> Table | None:
         length = "cut off" if section.cut_off else format_quantity(section.length, inches=inches)
         diameter = "" if section.diameter is None else format_quantity(section.diameter, inches=inches)
         more = []
-        for name, words in _OF_SECTIONS:
+        for name, words in OF_SECTIONS:
             quantity = getattr(section, name)
             # the taper of the measured thread stands in its own table; one that is not there need not be told
             told = quantity is not None and (name != "taper" or _tells(section.kind, quantity.value, quantity.u95))

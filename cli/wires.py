@@ -10,14 +10,12 @@ from cli import options
 from cli.errors import CommandLineError
 from cli.lengths import parse_length
 from cli.output import show, write_json
+from threads.wire_defaults import MICROMETER_U95, WIRE_U95
 
 if TYPE_CHECKING:
     from threads.limits import Limits
     from threads.quantity import Quantity
     from threads.wires import WireSizes
-
-MICROMETER_U95, WIRE_U95 = "4um", "1um"
-"""U95 of a bench micrometer over wires, and of a wire's diameter (common practice, no source)."""
 
 
 def wires(

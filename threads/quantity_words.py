@@ -22,3 +22,14 @@ QUANTITIES = (
     ("lead_angle", "lead angle"),
 )
 """What is shown, in this order: field of MeasuredThread, words."""
+
+OF_SECTIONS = (
+    ("taper", "taper"),
+    ("straightness", "straight within"),
+    ("cone_angle", "cone"),
+    ("chamfer_angle", "chamfer"),
+    ("chamfer_length", "chamfer length"),
+    ("slot_width", "slot width"),
+    ("slot_depth", "slot depth"),
+)
+"""What a section of a part may have beside its length and diameter: field of ``vision.sections.Section``, words."""

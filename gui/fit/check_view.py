@@ -25,9 +25,7 @@ from threads.micrometer import Joined
 from threads.quantity import COVERAGE_FACTOR, Quantity
 from threads.quantity_words import QUANTITIES
 from threads.typed import TypedError, parse_length
-
-MICROMETER_U95_MM, WIRE_U95_MM = 0.004, 0.001
-"""Where nobody says otherwise: as the command line takes them."""
+from threads.wire_defaults import MICROMETER_U95, WIRE_U95
 
 
 class CheckView(QWidget):
@@ -90,8 +88,8 @@ class CheckView(QWidget):
             self.refused.emit(said(str(error)))
             return None
         return (
-            Quantity(reading, MICROMETER_U95_MM / COVERAGE_FACTOR, "mm"),
-            Quantity(wire, WIRE_U95_MM / COVERAGE_FACTOR, "mm"),
+            Quantity(reading, parse_length(MICROMETER_U95) / COVERAGE_FACTOR, "mm"),
+            Quantity(wire, parse_length(WIRE_U95) / COVERAGE_FACTOR, "mm"),
         )
 
     def show_answer(self, answer: Checked | None, *, inches: bool) -> None:

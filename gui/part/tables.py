@@ -21,18 +21,8 @@ from gui.said import said
 from gui.words import quantity_word
 from threads.formatting import format_length, format_quantity
 from threads.quantity import Quantity
-from threads.quantity_words import QUANTITIES
+from threads.quantity_words import OF_SECTIONS, QUANTITIES
 from vision.budget import shares
-
-_MORE = (
-    ("taper", "taper"),
-    ("straightness", "straight within"),
-    ("cone_angle", "cone"),
-    ("chamfer_angle", "chamfer"),
-    ("chamfer_length", "chamfer length"),
-    ("slot_width", "slot width"),
-    ("slot_depth", "slot depth"),
-)
 
 
 def table(name: str, heads: Sequence[str]) -> QTableWidget:
@@ -123,7 +113,7 @@ class SectionsTable(QWidget):
         for section in () if part is None else part.sections:
             more = [
                 f"{said(words)} {format_quantity(quantity, inches=inches)}"
-                for name, words in _MORE
+                for name, words in OF_SECTIONS
                 if (quantity := getattr(section, name)) is not None
             ]
             rows.append(
