@@ -15,9 +15,8 @@ from PySide6.QtWidgets import QWidget
 from gui.levels import Bytes
 from gui.plots import pen
 from gui.theme import theme
+from gui.zoom_keys import look_about
 
-_STEP = 1.25
-_PAN = 0.15
 _CRISP = 4.0  # screen pixels a picture pixel, from which on pixels are shown as squares
 
 
@@ -166,24 +165,8 @@ class PictureView(pg.GraphicsView):  # type: ignore[misc]
         return QPointF(self.ground.mapSceneToView(self.mapToScene(position.toPoint())))
 
     def keyPressEvent(self, event: QKeyEvent) -> None:
-        view = self.ground.viewRect()
-        moves = {
-            Qt.Key.Key_Left: (-_PAN, 0.0), Qt.Key.Key_Right: (_PAN, 0.0),
-            Qt.Key.Key_Up: (0.0, -_PAN), Qt.Key.Key_Down: (0.0, _PAN),
-        }  # fmt: skip
-        if event.key() in moves:
-            across, down = moves[Qt.Key(event.key())]
-            self.ground.translateBy(x=across * view.width(), y=down * view.height())
-        elif event.key() in (Qt.Key.Key_Plus, Qt.Key.Key_Equal):
-            self.ground.scaleBy((1 / _STEP, 1 / _STEP))
-        elif event.key() == Qt.Key.Key_Minus:
-            self.ground.scaleBy((_STEP, _STEP))
-        elif event.key() in (Qt.Key.Key_0, Qt.Key.Key_Home):
-            self.show_all()
-        else:
+        if not look_about(self.ground, event, self.show_all):
             super().keyPressEvent(event)
-            return
-        event.accept()
 
     def viewportEvent(self, event: QEvent) -> bool:
         if isinstance(event, QNativeGestureEvent) and event.gestureType() == Qt.NativeGestureType.ZoomNativeGesture:

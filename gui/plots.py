@@ -17,7 +17,6 @@ HATCHES = (
     Qt.BrushStyle.HorPattern,
 )  # fmt: skip
 """Of zones side by side, so that colour is not the only sign; in the order of ``Theme.zones``."""
-DASHES = (Qt.PenStyle.SolidLine, Qt.PenStyle.DashLine, Qt.PenStyle.DotLine, Qt.PenStyle.DashDotLine)
 
 pg.setConfigOptions(antialias=True, imageAxisOrder="row-major")
 

@@ -63,9 +63,6 @@ DARK = Theme(
 )  # fmt: skip
 
 BASE_POINTS = 11.0
-LARGE_POINTS = 17.0
-"""For the numbers that are read from 60 cm."""
-
 _CHOSEN, _WORN = "chosen theme", "dressed as"
 
 

@@ -19,6 +19,7 @@ from PySide6.QtWidgets import QWidget
 
 from gui.plots import Plot, length_unit, pen, zone_brush
 from gui.theme import theme
+from gui.zoom_keys import look_about
 from records.figures.thread_view import Zone
 from threads.quantity import Quantity
 from vision.folded import Folded
@@ -28,7 +29,6 @@ Array = npt.NDArray[np.float64]
 _REACH = 0.62  # pitches to either side of the ridge's middle
 _DEEPER = 0.10  # of the depth: room below the root and above the crest
 _CURVE = 260
-_STEP, _PAN = 1.25, 0.15
 _MOST_POINTS = 5000  # on the screen, of one thread
 
 
@@ -111,25 +111,8 @@ class ThreadView(Plot):
         )
 
     def keyPressEvent(self, event: QKeyEvent) -> None:
-        box = self.getPlotItem().getViewBox()
-        moves = {
-            Qt.Key.Key_Left: (-_PAN, 0.0), Qt.Key.Key_Right: (_PAN, 0.0),
-            Qt.Key.Key_Up: (0.0, _PAN), Qt.Key.Key_Down: (0.0, -_PAN),
-        }  # fmt: skip
-        view = box.viewRect()
-        if event.key() in moves:
-            across, up = moves[Qt.Key(event.key())]
-            box.translateBy(x=across * view.width(), y=up * view.height())
-        elif event.key() in (Qt.Key.Key_Plus, Qt.Key.Key_Equal):
-            box.scaleBy((1 / _STEP, 1 / _STEP))
-        elif event.key() == Qt.Key.Key_Minus:
-            box.scaleBy((_STEP, _STEP))
-        elif event.key() in (Qt.Key.Key_0, Qt.Key.Key_Home):
-            self.show_ridge()
-        else:
+        if not look_about(self.getPlotItem().getViewBox(), event, self.show_ridge):
             super().keyPressEvent(event)
-            return
-        event.accept()
 
     # --- drawing
 

@@ -58,8 +58,3 @@ def _opens(number: int) -> bool:
             return bool(capture.isOpened())
         finally:
             capture.release()
-
-
-def is_there(camera: Camera) -> bool:
-    """Whether the camera is still plugged in, as far as the system tells."""
-    return not are_listed() or Path(f"/dev/video{camera.number}").exists()
