@@ -11,6 +11,7 @@ from PySide6.QtCore import QObject, Signal
 from PySide6.QtGui import QUndoCommand, QUndoStack
 
 from gui.piece import Choices, Piece, identified, measure_piece
+from gui.said import said
 from gui.settings import Settings
 from gui.work import Work
 
@@ -217,7 +218,7 @@ class Desk(QObject):
     def refuse(self, error: Exception) -> None:
         """Say why something was refused."""
         reasons = getattr(error, "reasons", ())
-        self.noticed.emit("refusal", "  ".join(reason.message for reason in reasons) or str(error))
+        self.noticed.emit("refusal", "  ".join(said(reason.message) for reason in reasons) or said(str(error)))
 
 
 class _Choosing(QUndoCommand):

@@ -4,15 +4,16 @@ from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 from pathlib import Path
+from typing import Any
 
 from PySide6.QtWidgets import (
-    QFileDialog,
     QPushButton,
     QVBoxLayout,
     QWidget,
 )
 
 from gui.desk import Desk
+from gui.figure_file import ask_for_figure, save_figure
 from gui.fit.check_view import CheckView
 from gui.fit.compare_view import CompareView
 from gui.fit.fields import scrolling
@@ -26,7 +27,6 @@ from threads.designation import known_designations
 
 ANSWER = "fit"
 """The key of the work on whichever answer is in front."""
-_FIGURES = {".pdf", ".svg", ".png"}
 
 
 class FitPlace(Place):
@@ -214,13 +214,9 @@ class FitPlace(Place):
                 self.tr("A figure needs the picture of the replacement, and of the original to compare it with.")
             )
             return
-        start = str(Path(self.desk.settings.text("figures")) / f"{name}.pdf")
-        path, _ = QFileDialog.getSaveFileName(
-            self, self.tr("Save a figure"), start, "PDF, SVG, PNG (*.pdf *.svg *.png)"
-        )
-        if path:
-            self.desk.settings.set_text("figures", str(Path(path).parent))
-            self.save_figure(Path(path) if Path(path).suffix else Path(f"{path}.pdf"))
+        path = ask_for_figure(self, self.desk, name)
+        if path is not None:
+            self.save_figure(path)
 
     def _figure_name(self) -> str | None:
         """A name for the figure of what is in front; None where there is none to draw."""
@@ -236,30 +232,22 @@ class FitPlace(Place):
 
     def save_figure(self, path: Path) -> None:
         """Draw the page of the check if that is in front, else that of the comparison, into ``path``."""
-        if path.suffix.lower() not in _FIGURES:
-            self._refuse(self.tr("{name}: a figure is a pdf, an svg or a png.").format(name=path.name))
-            return
         one, two, inches = self.row.original, self.row.replacement, self.desk.inches
         answer = self._in_front_checked()
 
-        def draw() -> None:
+        def draw() -> Any:
             from records.figures import pages
-            from records.figures.file import save_figure
 
             assert two is not None
             assert two.measurement is not None
-            second = two.measurement
             if answer is not None:
-                save_figure(lambda: pages.check_page(second, answer.found, answer.advice, inches=inches), path)
-                return
+                return pages.check_page(two.measurement, answer.found, answer.advice, inches=inches)
             assert one is not None
             assert one.measurement is not None
-            first, both = one.measurement, compared(one, two, inches=inches)
-            save_figure(lambda: pages.comparison_page(first, second, both.found, both.advice, inches=inches), path)
+            both = compared(one, two, inches=inches)
+            return pages.comparison_page(one.measurement, two.measurement, both.found, both.advice, inches=inches)
 
-        note = self.tr("The figure is in {path}.").format(path=path)
-        words = self.tr("drawing {name}").format(name=path.name)
-        self.desk.work.run(words, draw, done=lambda _: self.desk.note(note), failed=self.desk.refuse)
+        save_figure(self.desk, path, draw)
 
 
 def _names() -> tuple[tuple[str, ...], tuple[str, ...]]:

@@ -5,12 +5,12 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 from dataclasses import replace
 from pathlib import Path
+from typing import Any
 
 from PySide6.QtCore import Qt
 from PySide6.QtGui import QAction, QKeySequence
 from PySide6.QtWidgets import (
     QApplication,
-    QFileDialog,
     QHBoxLayout,
     QLabel,
     QPushButton,
@@ -21,6 +21,7 @@ from PySide6.QtWidgets import (
 )
 
 from gui.desk import Desk
+from gui.figure_file import ask_for_figure, save_figure
 from gui.part.charts import Residuals, ThreadCharts
 from gui.part.findings import Findings
 from gui.part.given import Given
@@ -87,8 +88,9 @@ class PartPlace(Place):
         )
         self._make_actions()
         self._lay_out()
-        desk.piece_changed.connect(self._show)
-        desk.units_changed.connect(self._show)
+        self._stale = False
+        desk.piece_changed.connect(self._changed)
+        desk.units_changed.connect(self._changed)
         self._show()
 
     # --- how it is laid out
@@ -185,6 +187,12 @@ class PartPlace(Place):
 
     # --- what is shown
 
+    def _changed(self) -> None:
+        """Show what there is now, or later, when the place comes to the front."""
+        self._stale = not self.isVisible()
+        if not self._stale:
+            self._show()
+
     def _show(self) -> None:
         piece, inches = self.desk.piece, self.desk.inches
         self.picture.show_piece(piece)
@@ -206,8 +214,13 @@ class PartPlace(Place):
         self.why.setText(self.tr("{count} remarks on this picture").format(count=len(warnings)))
         self.doubts.setText("\n".join(f"• {said(w.message)}" for w in warnings))
         self.doubts.setVisible(bool(warnings) and self.why.isChecked())
+        self._allow()
+
+    def _allow(self) -> None:
+        """What can only be done with a measured part is possible while there is one, and the place is in front."""
+        possible = self.desk.piece is not None and self.desk.piece.measurement is not None and self.isVisible()
         for action in (self.mask_action, self.as_found_action, self.flank_action, self.copy_action, self.figure_action):
-            action.setEnabled(measured and self.isVisible())
+            action.setEnabled(possible)
 
     def _refusal(self, piece: Piece) -> str:
         if piece.reasons:
@@ -245,7 +258,9 @@ class PartPlace(Place):
 
     def entered(self) -> None:
         """The place comes to the front."""
-        self._show()
+        if self._stale:
+            self._changed()
+        self._allow()
 
     def views(self) -> Sequence[tuple[str, Callable[[], None]]]:
         """The views below the picture, and the remarks."""
@@ -335,25 +350,22 @@ class PartPlace(Place):
         piece = self.desk.piece
         if piece is None or piece.measurement is None:
             return
-        folder = self.desk.settings.text("figures")
-        start = str(Path(folder) / f"{piece.name}.pdf")
-        path, _ = QFileDialog.getSaveFileName(
-            self, self.tr("Save a figure"), start, self.tr("Figures") + " (*.pdf *.svg *.png)"
-        )
-        if path:
-            self.desk.settings.set_text("figures", str(Path(path).parent))
-            self.save_figure(Path(path))
+        path = ask_for_figure(self, self.desk, piece.name)
+        if path is not None:
+            self.save_figure(path)
 
     def save_figure(self, path: Path) -> None:
         """Draw the part's page into ``path``: .pdf, .svg or .png."""
         piece = self.desk.piece
         if piece is None or piece.measurement is None:
             return
-        from gui.part.figure import draw_figure
+        measurement, found, inches = piece.measurement, piece.identification, self.desk.inches
 
-        words = self.tr("drawing {name}").format(name=path.name)
-        note = self.tr("The figure is in {path}.").format(path=path)
-        self.desk.work.run(
-            words, draw_figure, piece, path, inches=self.desk.inches, done=lambda _: self.desk.note(note),
-            failed=self.desk.refuse,
-        )  # fmt: skip
+        def draw() -> Any:
+            from records.figures import pages
+
+            if found is None:
+                return pages.measurement_page(measurement, inches=inches)
+            return pages.identification_page(measurement, found, inches=inches)
+
+        save_figure(self.desk, path, draw)

@@ -633,22 +633,6 @@ Zufall</translation>
         <source>A figure needs the picture of the replacement, and of the original to compare it with.</source>
         <translation>Eine Abbildung braucht das Bild des Ersatzes und zum Vergleich das des Originals.</translation>
     </message>
-    <message>
-        <source>Save a figure</source>
-        <translation>Abbildung sichern</translation>
-    </message>
-    <message>
-        <source>{name}: a figure is a pdf, an svg or a png.</source>
-        <translation>{name}: Eine Abbildung ist pdf, svg oder png.</translation>
-    </message>
-    <message>
-        <source>The figure is in {path}.</source>
-        <translation>Die Abbildung liegt in {path}.</translation>
-    </message>
-    <message>
-        <source>drawing {name}</source>
-        <translation>{name} wird gezeichnet</translation>
-    </message>
 </context>
 <context>
     <name>Foot</name>
@@ -1395,22 +1379,6 @@ Zufall</translation>
     <message>
         <source>The findings are on the clipboard.</source>
         <translation>Der Befund ist in der Zwischenablage.</translation>
-    </message>
-    <message>
-        <source>Save a figure</source>
-        <translation>Abbildung sichern</translation>
-    </message>
-    <message>
-        <source>Figures</source>
-        <translation>Abbildungen</translation>
-    </message>
-    <message>
-        <source>drawing {name}</source>
-        <translation>{name} wird gezeichnet</translation>
-    </message>
-    <message>
-        <source>The figure is in {path}.</source>
-        <translation>Die Abbildung liegt in {path}.</translation>
     </message>
 </context>
 <context>
@@ -2569,6 +2537,25 @@ Der Streifen zählt von selbst weiter zu Säule 2: das nächste Bild aufnehmen, 
     <message>
         <source>Where a thread carries load, pressure or people, do not rely on this: have it checked with gauges by someone qualified, and keep to local codes.</source>
         <translation>Wo ein Gewinde Last, Druck oder Menschen trägt, verlassen Sie sich nicht darauf: Lassen Sie es von jemand Fachkundigem mit Lehren prüfen, und halten Sie sich an die örtlichen Vorschriften.</translation>
+    </message>
+</context>
+<context>
+    <name>figure</name>
+    <message>
+        <source>Save a figure</source>
+        <translation>Abbildung sichern</translation>
+    </message>
+    <message>
+        <source>{name}: a figure is a pdf, an svg or a png.</source>
+        <translation>{name}: Eine Abbildung ist pdf, svg oder png.</translation>
+    </message>
+    <message>
+        <source>drawing {name}</source>
+        <translation>{name} wird gezeichnet</translation>
+    </message>
+    <message>
+        <source>The figure is in {path}.</source>
+        <translation>Die Abbildung liegt in {path}.</translation>
     </message>
 </context>
 <context>
