@@ -19,9 +19,10 @@ Array = npt.NDArray[np.float64]
 Bool = npt.NDArray[np.bool_]
 
 _TUKEY = 5.0
-_ENOUGH = 0.1
+_ENOUGH = 1.0
 """A step that promises less than this (in units of half chi squared, of thousands of points) is the last one."""
-_WAVER = 4.0
+_WAVER, _WAVER_A_POINT = 4.0, 2e-3
+"""So little (half chi squared, and what each point adds) may be the grid of the contour instead of a worse fit."""
 _LEAST_BLUR = 0.3
 """The fitted blur is at least this part of the one measured on the flanks."""
 
@@ -172,6 +173,7 @@ def fit_shadow(
     scale = _scale(r, sigma)
     weight = _weights(r, scale, robust)
     converged = False
+    waver = _WAVER + _WAVER_A_POINT * seen.u.size
     for _ in range(steps):
         jw = jac * weight
         data = jw @ jac.T / scale**2
@@ -188,7 +190,7 @@ def fit_shadow(
             new_cost = _cost(r_new, scale, robust) + 0.5 * float(precision @ (trial - prior.mean) ** 2)
             # near the goal the cost wavers with where the grid of the contour falls on a sharp corner; the derivatives,
             # summed over many corners, do not
-            if new_cost < cost or promise < _WAVER:
+            if new_cost < cost or promise < waver:
                 improved = True
                 break
             damping = max(damping * 8, 1e-6)

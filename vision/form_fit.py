@@ -85,18 +85,21 @@ def fit_form(solution: Solution) -> FormFit:
     pull = np.concatenate([-(fit.jacobian * fit.weight) @ fit.residual / fit.scale**2, np.zeros(2)])
     start = np.concatenate([fit.x, np.zeros(2)])
     x = start.copy()
+    r, design = fit.residual, _with_form(fit.jacobian, x, solution)
     for _ in range(_STEPS):
-        r, design, _ = _linearised(x, solution)
         scale, weight = _weigh(r, solution.noise)
         normal = (design * weight) @ design.T / scale**2 + precision
         slope = (design * weight) @ r / scale**2 + pull + precision @ (x - start)
         before, x = x, _stepped(x, normal, slope)
         if _is_astray(x, start):
-            x = start.copy()  # corners and blur chase each other on few threads: without bend and drunkenness, then
+            # corners and blur chase each other on few threads: without bend and drunkenness, then
+            x, r, design = start.copy(), fit.residual, _with_form(fit.jacobian, start, solution)
             break
         if np.all((np.abs(x - before) * np.sqrt(np.diag(normal)))[COUNT:] < _SETTLED):
+            r = r + (x - before) @ design
             break
-    r, design, straight = _linearised(x, solution)
+        r, design = _linearised(x, solution)
+    straight = _straightened(x, solution)
     scale, weight = _weigh(r, solution.noise)
     normal = (design * weight) @ design.T / scale**2 + precision
     inverse = inverse_of(normal)
@@ -106,7 +109,6 @@ def fit_form(solution: Solution) -> FormFit:
     off = np.cos(seen.starts * x[INDEX["pitch"]] / (2 * np.pi) / x[INDEX["pitch_radius"]] / np.tan(half_angle))
     bend, drunk = float(x[COUNT]), float(x[COUNT + 1] / off)
     mm = seen.px_mm
-    unbowed, _ = residuals(x[:COUNT], replace(seen, w=seen.w - bend * _bow(solution)[0]), gradient=False)
     return FormFit(
         straight=replace(
             solution,
@@ -114,7 +116,8 @@ def fit_form(solution: Solution) -> FormFit:
             seen=straight,
             rejected=float((np.abs(r) > _TUKEY * scale).mean()),
         ),
-        residual=unbowed,
+        # on flanks, where it is looked at, it changes as the phase would change it
+        residual=r + design[INDEX["phase"]] * (straight.u - seen.u),
         bend=bend,
         bend_u=float(np.hypot(np.sqrt(spread[COUNT]), LENS_BOW_U_PX * mm)),
         drunkenness=drunk,
@@ -135,18 +138,31 @@ def _bow(solution: Solution) -> tuple[Array, Array]:
     return 1 - along**2, -2 * along / half
 
 
-def _linearised(x: Array, solution: Solution) -> tuple[Array, Array, Observed]:
-    """Residuals of the points moved back (n,), their derivatives (COUNT + 2, n), and the points moved back."""
+def _straightened(x: Array, solution: Solution) -> Observed:
+    """The points moved back by bend and drunkenness."""
     seen, bend, drunk = solution.seen, x[COUNT], x[COUNT + 1]
     shape, lean = _bow(solution)
-    height = seen.w - x[INDEX["offset"]] - x[INDEX["rotation"]] * seen.u
-    straight = replace(seen, u=seen.u + bend * lean * height - drunk * seen.side, w=seen.w - bend * shape)
-    r, jac = residuals(x[:COUNT], straight)
+    return replace(seen, u=seen.u + bend * lean * _height(x, seen) - drunk * seen.side, w=seen.w - bend * shape)
+
+
+def _linearised(x: Array, solution: Solution) -> tuple[Array, Array]:
+    """Residuals of the points moved back (n,), and their derivatives (COUNT + 2, n)."""
+    r, jac = residuals(x[:COUNT], _straightened(x, solution))
     if jac is None:  # cannot be: derivatives were asked for
         raise ValueError("no derivatives")
-    by_bend = jac[INDEX["offset"]] * shape - jac[INDEX["phase"]] * lean * height
-    by_drunk = jac[INDEX["phase"]] * seen.side
-    return r, np.vstack([jac, by_bend, by_drunk]), straight
+    return r, _with_form(jac, x, solution)
+
+
+def _with_form(jac: Array, x: Array, solution: Solution) -> Array:
+    """The derivatives ``jac`` (COUNT, n), and below them those by bend and drunkenness."""
+    shape, lean = _bow(solution)
+    by_bend = jac[INDEX["offset"]] * shape - jac[INDEX["phase"]] * lean * _height(x, solution.seen)
+    return np.vstack([jac, by_bend, jac[INDEX["phase"]] * solution.seen.side])
+
+
+def _height(x: Array, seen: Observed) -> Array:
+    """Of the points above the axis, positive on the upper edge."""
+    return np.asarray(seen.w - x[INDEX["offset"]] - x[INDEX["rotation"]] * seen.u)
 
 
 def _weigh(r: Array, least: float) -> tuple[float, Array]:

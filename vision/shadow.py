@@ -242,7 +242,10 @@ def _half_ridge(  # noqa: PLR0915 - one formula after the other, in the order of
     r0r = root + rr
     s0r = sp + (rr - sin_a * (r0r - rp)) / cos_a
     if rr > 0:
-        j = np.flatnonzero((kind == 0) & (d > sp))
+        # the arc lies between its ends, spread along the axis by the helix (see _on_arc) and moved by a near camera
+        kappa = k - root * t
+        spread, moved = 1.5 * (1 - m_flank) * kappa**2 / root, 1.5 * np.abs(q * (root + b) * kappa)
+        j = np.flatnonzero((kind == 0) & (d > s0r - rr * cos_a - moved) & (d < s0r + spread + moved))
         if j.size:
             tau, r_j, s_j, phi_j = _on_arc(d[j], -m_flank[j], root[j], s0r[j], rr, -1.0, k[j], t[j], q[j], b[j])
             miss = np.abs(s_j + k[j] * phi_j - r_j * np.sin(phi_j) * t[j] - d[j])

@@ -7,7 +7,7 @@ from dataclasses import dataclass, field, replace
 import numpy as np
 import numpy.typing as npt
 
-from vision.corner_forms import settle_forms
+from vision.corner_forms import SMALL_BLURS, settle_forms
 from vision.edges import EdgePoints
 from vision.fit import Fit, Observed, Prior, fit_shadow, residuals
 from vision.frame import Frame
@@ -291,7 +291,8 @@ def _is_good(fit: Fit, sigma: float, mm: float) -> bool:
 def _best_form(start: Array, few: Observed, prior: Prior, sigma: float) -> Fit:
     """Try sharp and round crests and roots on ``few`` points.
 
-    The corner radii are continuous parameters, but the way from sharp to round leads over a hill.
+    The corner radii are continuous parameters, but the way from sharp to round leads over a hill. Where both are large
+    beside the blur, a good fit says that they are right.
     """
     tried: list[Fit] = []
     for crest_round, root_round in ((0.1, 0.1), (0.1, 0.9), (0.9, 0.9)):
@@ -302,7 +303,8 @@ def _best_form(start: Array, few: Observed, prior: Prior, sigma: float) -> Fit:
         crest, root = full_radii(x)
         x[INDEX["crest_corner"]], x[INDEX["root_corner"]] = crest_round * crest, root_round * root
         tried.append(fit_shadow(x, few, prior, sigma=sigma, steps=8, fixed=("taper", "nearness")))
-        if len(tried) == 2 and _is_good(tried[-1], sigma, few.px_mm):
+        clear = min(full_radii(tried[-1].x)) > SMALL_BLURS * tried[-1].x[INDEX["blur"]]
+        if (clear or len(tried) == 2) and _is_good(tried[-1], sigma, few.px_mm):
             break
     scale = min(fit.scale for fit in tried)
     return min(tried, key=lambda fit: misfit(fit, prior, scale))
@@ -325,7 +327,7 @@ def _extent(fit: Fit, points: Observed, near: Bool, start: float, end: float) ->
     from_u, to_u = start - 2 * pitch, end + 2 * pitch
     keep = near & (points.u > from_u) & (points.u < to_u)
     part = points.select(keep)
-    r, _ = residuals(fit.x, part, gradient=False)
+    r, _ = residuals(fit.x, part, gradient=False, step=1.0)
     good = np.abs(r) < max(5 * fit.scale, 0.15 * points.px_mm)
     cells = np.floor((part.u - from_u) / (pitch / 2)).astype(int)
     count = int(cells.max()) + 1
