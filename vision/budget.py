@@ -103,12 +103,12 @@ def make_budget(
     """
     inverse = inverse_of(solution.fit.normal_matrix)
     kernel = autocorrelation(solution)
-    noise = parameter_covariance(solution, kernel)
+    causes = _causes(solution, plane, inverse, parameter_covariance(solution, kernel), mirror)
     for bound in corner_bounds(solution, inverse):
-        free = _of_the_fit(solution, plane, bound.direction[None, :], inverse, noise, mirror)
+        free = _through(causes, bound.direction[None, :])
         scatter = float(np.sqrt(max(sum(float(c[0, 0]) for c in free.values()), 0.0)))
         sensitivity = shortened(sensitivity, inverse, bound, scatter)
-    cov = _of_the_fit(solution, plane, sensitivity, inverse, noise, mirror)
+    cov = _through(causes, sensitivity)
     lengths = np.array([v if n in LENGTHS else 0.0 for n, v in zip(NAMES, values, strict=True)])
     warm = lengths * EXPANSION * TEMPERATURE_U_K
     cov[TEMPERATURE] = np.outer(warm, warm)
@@ -129,53 +129,64 @@ def make_budget(
     return Budget(total, terms, cov, reach(kernel))
 
 
-def _of_the_fit(
-    solution: Solution, plane: PlaneMap, sensitivity: Array, inverse: Array, noise: Array, mirror: Mirror
-) -> dict[str, Array]:
-    """What acts through the fit: by source, the covariance of the quantities (rows of ``sensitivity``)."""
+def _through(causes: dict[str, tuple[Array, Array]], sensitivity: Array) -> dict[str, Array]:
+    """By source, the covariance of the quantities (rows of ``sensitivity``) that its causes give."""
+    out = {}
+    for source, (directions, covariance) in causes.items():
+        s = sensitivity @ directions
+        out[source] = s @ covariance @ s.T
+    return out
+
+
+def _causes(
+    solution: Solution, plane: PlaneMap, inverse: Array, noise: Array, mirror: Mirror
+) -> dict[str, tuple[Array, Array]]:
+    """What acts through the fit: by source, where its m causes move the parameters (COUNT, m), and their covariance."""
     fit = solution.fit
     pull = inverse @ (fit.jacobian * fit.weight)  # change of the parameters per change of each residual, negative
     mm = solution.seen.px_mm
     everywhere = pull.sum(axis=1) * mm  # the edge offset one px larger: edges move in by one px
+    scale = scale_direction(solution)
     u_scale = np.sqrt(plane.covariance[0, 0]) / plane.um_per_px
     u_offset = np.sqrt(plane.covariance[1, 1])
     cross = plane.covariance[0, 1] / plane.um_per_px
-
-    cov: dict[str, Array] = {"edge noise and form": sensitivity @ noise @ sensitivity.T}
-    s_scale = sensitivity @ scale_direction(solution)
-    gauge = np.stack([s_scale, sensitivity @ everywhere], axis=1)
-    cov[GAUGES] = gauge @ np.array([[u_scale**2, cross], [cross, u_offset**2]]) @ gauge.T
-    level = sensitivity @ everywhere * LEVEL_U_PX
-    term = np.outer(level, level)
+    gauge = np.array([[u_scale**2, cross], [cross, u_offset**2]])
     shift = group_shift(solution)
-    for group in edge_groups(solution):
-        s = sensitivity @ pull[:, group].sum(axis=1) * shift
-        term += np.outer(s, s)
-    cov["edge finder and local form"] = term
+    local = [everywhere * LEVEL_U_PX, *(pull[:, group].sum(axis=1) * shift for group in edge_groups(solution))]
     differs = float(fit.x[INDEX["blur"]]) - solution.edge_blur
-    s_blur = sensitivity @ blur_direction(solution) * np.hypot(BLUR_SHAPE_RELATIVE_U * solution.edge_blur, differs)
-    cov["shape of the blur at corners"] = np.outer(s_blur, s_blur)
+    blur = blur_direction(solution) * np.hypot(BLUR_SHAPE_RELATIVE_U * solution.edge_blur, differs)
+    causes = {
+        "edge noise and form": (np.eye(COUNT), noise),
+        GAUGES: (np.stack([scale, everywhere], axis=1), gauge),
+        "edge finder and local form": _apart(*local),
+        "shape of the blur at corners": _apart(blur),
+    }
     if height_counts(solution, noise):
-        s = s_scale * abs(float(fit.x[INDEX["nearness"]])) * HEIGHT_U_MM
-        cov["height of the part against the gauges"] = np.outer(s, s)
-    cov.update(_mirrored(solution, mirror, sensitivity, pull, s_scale))
-    return cov
+        causes["height of the part against the gauges"] = _apart(
+            scale * abs(float(fit.x[INDEX["nearness"]])) * HEIGHT_U_MM
+        )
+    return causes | _mirrored(solution, mirror, pull, scale)
 
 
-def _mirrored(solution: Solution, mirror: Mirror, sensitivity: Array, pull: Array, s_scale: Array) -> dict[str, Array]:
+def _apart(*directions: Array) -> tuple[Array, Array]:
+    """Causes that do not know of each other, each as far as its standard uncertainty moves the parameters."""
+    return np.stack(directions, axis=1), np.eye(len(directions))
+
+
+def _mirrored(solution: Solution, mirror: Mirror, pull: Array, scale: Array) -> dict[str, tuple[Array, Array]]:
     """What is left of the light mirrored in a known cone: the reflectivity of part and pins, and the cone itself."""
     if mirror == NO_MIRROR:
         return {}
     x, seen = solution.fit.x, solution.seen
     height, slope, _ = contour(x, seen.u, seen.side, seen.centre, starts=seen.starts, gradient=False)
-    s_part = -sensitivity @ (pull @ (height * np.sqrt(1 + slope**2)))
-    s_pins = -s_scale if mirror.scale_excess else np.zeros_like(s_scale)
+    part = -pull @ (height * np.sqrt(1 + slope**2))
+    pins = -scale if mirror.scale_excess else np.zeros_like(scale)
     out = {
-        MIRRORED_BY_FLANKS: np.outer(s_part, s_part) * mirror.part_u**2,
-        MIRRORED_BY_PINS: np.outer(s_pins, s_pins) * mirror.pins_u**2,
-        CONE: np.outer(s_part + s_pins, s_part + s_pins) * mirror.cone_u**2,
+        MIRRORED_BY_FLANKS: part * mirror.part_u,
+        MIRRORED_BY_PINS: pins * mirror.pins_u,
+        CONE: (part + pins) * mirror.cone_u,
     }
-    return {name: c for name, c in out.items() if c.any()}
+    return {name: _apart(direction) for name, direction in out.items() if direction.any()}
 
 
 def _possibly_mirrored(values: Array, grazing: Grazing) -> dict[str, Array]:

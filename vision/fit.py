@@ -190,7 +190,7 @@ def fit_shadow(
             new_cost = _cost(r_new, scale, robust) + 0.5 * float(precision @ (trial - prior.mean) ** 2)
             # near the goal the cost wavers with where the grid of the contour falls on a sharp corner; the derivatives,
             # summed over many corners, do not
-            if new_cost < cost or promise < waver:
+            if new_cost < cost or (promise < waver and new_cost < cost + waver):
                 improved = True
                 break
             damping = max(damping * 8, 1e-6)

@@ -54,9 +54,10 @@ def tell_shades(small: F32, *, burnt: float) -> Shades:
         raise RefusalError("black", "The picture is black: switch the light pad on or expose longer.")
     even, ground = small, np.ones_like(small)
     level = _otsu(even)
-    lit = _ground(small, even > level, top)
-    uneven = float(np.ptp(lit)) > _UNEVEN * float(lit.max())
+    some = _ground(_few(small), _few(even) > level, top)
+    uneven = float(np.ptp(some)) > _UNEVEN * float(some.max())
     if uneven:
+        lit = _ground(small, even > level, top)
         for _ in range(3):
             even = small / lit
             level = _otsu(even)

@@ -147,7 +147,7 @@ def outline(
     half = _half_ridge(
         x,
         np.concatenate([d_right[on_right], d_left[on_left]]),
-        np.repeat([x[_FR], x[_FL]], [on_right.size, on_left.size]),
+        (on_right.size, on_left.size),
         k * hand,
         tan_tilt[both] * hand,
         near[both],
@@ -198,18 +198,19 @@ def _stationary(m: Array, r: Array, t: Array, k: Array, q: Array, b: Array) -> A
 
 
 def _half_ridge(  # noqa: PLR0915 - one formula after the other, in the order of the derivation
-    x: Array, d: Array, a: Array, k: Array, t: Array, q: Array, b: Array, grow: Array, gradient: bool
+    x: Array, d: Array, count: tuple[int, int], k: Array, t: Array, q: Array, b: Array, grow: Array, gradient: bool
 ) -> _Half:
     """Outline over one half ridge: distance ``d`` >= 0 from the ridge centre, all arrays (n,).
 
+    The first ``count[0]`` places are on right flanks, the other ``count[1]`` on left ones.
     The gradient has 12 rows: d, k, T, q, level, crest, pitch_radius, root, alpha, crest corner, root corner, quarter
     pitch.
     """
     crest, rp, root = x[_CREST] + grow, x[_PITCHR] + grow, x[_ROOT] + grow
     rc, rr = x[_CC], x[_RC]
     sp = x[_PITCH] / 4
-    sin_a, cos_a = np.sin(a), np.cos(a)
-    m_flank = -cos_a / sin_a
+    flanks = [x[_FR], x[_FL]]
+    sin_a, cos_a, m_flank = np.repeat([np.sin(flanks), np.cos(flanks), -1 / np.tan(flanks)], count, axis=1)
 
     # --- flank
     r = np.clip(rp + m_flank * (d - sp), root, crest)
@@ -236,7 +237,8 @@ def _half_ridge(  # noqa: PLR0915 - one formula after the other, in the order of
         r[flat] = crest[flat]
         phi[flat] = q[flat] * (crest[flat] + b[flat])
         m[flat] = 0.0
-    value = r * np.cos(phi) + q * r * np.sin(phi) * (r * np.cos(phi) + b)
+    sin_p, cos_p = np.sin(phi), np.cos(phi)
+    value = r * cos_p + q * r * sin_p * (r * cos_p + b)
 
     # --- root corner and root: the envelope is the higher one, since each of them is part of the surface
     r0r = root + rr
@@ -255,15 +257,18 @@ def _half_ridge(  # noqa: PLR0915 - one formula after the other, in the order of
             value[jj], r[jj], s[jj], phi[jj], m[jj] = (
                 high[better], r_j[better], s_j[better], phi_j[better], -tau[better],
             )  # fmt: skip
+            sin_p[jj], cos_p[jj] = np.sin(phi[jj]), np.cos(phi[jj])
             kind[jj] = 3
-    phi_f = q * (root + b)
-    floor = root * np.cos(phi_f) + q * root * np.sin(phi_f) * (root * np.cos(phi_f) + b)
-    low = (floor > value) & (kind != 1) & (kind != 2)
-    value = np.where(low, floor, value)
-    r, phi, m = np.where(low, root, r), np.where(low, phi_f, phi), np.where(low, 0.0, m)
-    kind[low] = 4
+    deep = np.flatnonzero((value < 1.05 * root) & (kind != 1) & (kind != 2))
+    root_d, q_d, b_d = root[deep], q[deep], b[deep]
+    phi_f = q_d * (root_d + b_d)
+    sin_f, cos_f = np.sin(phi_f), np.cos(phi_f)
+    floor = root_d * cos_f + q_d * root_d * sin_f * (root_d * cos_f + b_d)
+    below = floor > value[deep]
+    low = deep[below]
+    value[low], r[low], phi[low], m[low] = floor[below], root[low], phi_f[below], 0.0
+    sin_p[low], cos_p[low], kind[low] = sin_f[below], cos_f[below], 4
 
-    sin_p, cos_p = np.sin(phi), np.cos(phi)
     lean = 1 / (1 - m * sin_p * t)
     # how the height follows the radius at fixed phi
     dx_dr = cos_p + q * sin_p * (2 * r * cos_p + b)

@@ -15,10 +15,13 @@ from vision.periodicity import Wave, in_step, mean_amplitude, strongest_wave, wa
 from vision.refusal import RefusalError
 
 Array = npt.NDArray[np.float64]
+Lines = tuple[Array, Array, Array]
+"""What ``edges_along`` gives: u, upper and lower outline."""
 
 MIN_THREADS = 3.0
 MIN_PITCH_PX = 14.0
 _STEEPEST_UP = np.radians(80.0)
+_STRAIGHT_PX = 0.02  # over the threaded length: a frame that turns by less is the axis
 
 
 @dataclass(frozen=True)
@@ -64,7 +67,7 @@ class _Outline:
     points: Array
     normal: Array | None
 
-    def edges(self, frame: Frame) -> tuple[Array, Array, Array]:
+    def edges(self, frame: Frame) -> Lines:
         return edges_along(self.points, frame, self.normal)
 
 
@@ -79,26 +82,32 @@ def find_threaded_length(points: Array, mask_angle: float, normal: Array | None 
     Raises RefusalError: no_thread, not_a_thread, cut_off, too_few_threads, too_coarse.
     """
     outline = _Outline(points, normal)
-    best: tuple[Frame, Wave] | None = None
+    best: tuple[Frame, Lines, Wave] | None = None
     # a short screw with a large head is longest across its axis
     for direction in (mask_angle, mask_angle + np.pi / 2):
         # u runs to the right or, on a part that stands, down: clear of where one turns into the other
         angle = (direction + np.pi / 3) % np.pi - np.pi / 3
         found = _along(outline, angle)
-        if found is not None and (best is None or found[1].score > best[1].score):
+        if found is not None and (best is None or found[-1].score > best[-1].score):
             best = found
-        if best is not None and best[1].is_clear:
+        if best is not None and best[-1].is_clear:
             break
     if best is None:
         raise RefusalError("no_thread", "No thread in view: a plain outline, nothing in it repeats along the axis.")
-    frame, wave = best
+    frame, lines, wave = best
     for _ in range(3):
-        straight = _straighten(outline, frame, wave)
-        again = wave_of_period(*outline.edges(straight), wave.pitch)
+        straight = _straighten(lines, frame, wave)
+        if straight == frame:
+            break
+        straight_lines = outline.edges(straight)
+        again = wave_of_period(*straight_lines, wave.pitch)
         if again is None:
             break
-        frame, wave = straight, again
-    return _describe(outline, frame, wave)
+        turned = abs(straight.angle - frame.angle) * (wave.end - wave.start)
+        frame, lines, wave = straight, straight_lines, again
+        if turned < _STRAIGHT_PX:
+            break
+    return _describe(lines, frame, wave)
 
 
 def mask_direction(mask: npt.NDArray[np.uint8]) -> float:
@@ -146,18 +155,19 @@ def _bridge(y: Array, longest: int = 6) -> Array:
     return np.asarray(filled)
 
 
-def _along(outline: _Outline, angle: float) -> tuple[Frame, Wave] | None:
+def _along(outline: _Outline, angle: float) -> tuple[Frame, Lines, Wave] | None:
     origin = outline.points.mean(axis=0)
     # u points to the right or, on an upright part, down
     angle = (angle + _STEEPEST_UP) % np.pi - _STEEPEST_UP
     frame = Frame((float(origin[0]), float(origin[1])), angle)
-    wave = strongest_wave(*outline.edges(frame))
-    return None if wave is None else (frame, wave)
+    lines = outline.edges(frame)
+    wave = strongest_wave(*lines)
+    return None if wave is None else (frame, lines, wave)
 
 
-def _straighten(outline: _Outline, frame: Frame, wave: Wave) -> Frame:
+def _straighten(lines: Lines, frame: Frame, wave: Wave) -> Frame:
     """Turn and shift the frame onto the axis: the midline of both edges, averaged over whole pitches."""
-    u, upper, lower = outline.edges(frame)
+    u, upper, lower = lines
     inside = (u >= wave.start) & (u <= wave.end)
     middle = (upper + lower) / 2
     ok = inside & np.isfinite(middle)
@@ -183,8 +193,8 @@ def _straighten(outline: _Outline, frame: Frame, wave: Wave) -> Frame:
     )
 
 
-def _describe(outline: _Outline, frame: Frame, wave: Wave) -> ThreadedLength:
-    u, upper, lower = outline.edges(frame)
+def _describe(lines: Lines, frame: Frame, wave: Wave) -> ThreadedLength:
+    u, upper, lower = lines
     inside = (u >= wave.start) & (u <= wave.end)
     pitch = wave.pitch
     i, j = int(np.flatnonzero(inside)[0]), int(np.flatnonzero(inside)[-1]) + 1

@@ -44,18 +44,19 @@ class FlankWear:
 
 def _flank_rows(at: Places, r: Array, toward: int, begin: float, end: float) -> tuple[Array, Array, Array]:
     """Medians of ``r`` in bins of height for each flank of one kind: (flanks, bins), their u, their edge."""
-    here = (at.toward == toward) & (at.u > begin) & (at.u < end)
-    cell = np.digitize(at.height, _BINS) - 1
-    inside = here & (cell >= 0) & (cell < _CENTRES.size)
-    index = np.flatnonzero(inside)
+    index = np.flatnonzero((at.toward == toward) & (at.u > begin) & (at.u < end))
+    cell = np.digitize(at.height[index], _BINS) - 1
     bins = _CENTRES.size
-    flanks, which = np.unique(np.stack([at.edge[index], at.ridge[index]]), axis=1, return_inverse=True)
-    count = flanks.shape[1]
-    rows, filled = _grouped_medians(r[index], which * bins + cell[index], count * bins)
+    inside = (cell >= 0) & (cell < bins)
+    index, cell = index[inside], cell[inside]
+    # a number for each flank: its ridge, and its edge (+1 or -1) in the last place
+    flanks, which = np.unique(2 * at.ridge[index] + (at.edge[index] > 0), return_inverse=True)
+    count = flanks.size
+    rows, filled = _grouped_medians(r[index], which * bins + cell, count * bins)
     rows = np.where(filled >= 2, rows, np.nan).reshape(count, bins)
     places, _ = _grouped_medians(at.u[index], which, count)
     keep = np.isfinite(rows).sum(axis=1) >= bins // 2
-    return rows[keep], places[keep], flanks[0][keep]
+    return rows[keep], places[keep], np.where(flanks[keep] % 2 == 1, 1.0, -1.0)
 
 
 def _grouped_medians(values: Array, group: npt.NDArray[np.intp], count: int) -> tuple[Array, npt.NDArray[np.intp]]:
@@ -73,12 +74,21 @@ def _grouped_medians(values: Array, group: npt.NDArray[np.intp], count: int) -> 
 def _folded(rows: Array) -> tuple[Array, Array]:
     """Median of the flanks at each height and its standard uncertainty; NaN where fewer than three say anything."""
     count = np.isfinite(rows).sum(axis=0)
-    out, u = np.full(rows.shape[1], np.nan), np.full(rows.shape[1], np.nan)
-    for b in np.flatnonzero(count >= 3):
-        values = rows[np.isfinite(rows[:, b]), b]
-        out[b] = np.median(values)
-        u[b] = 1.2533 * 1.4826 * np.median(np.abs(values - out[b])) / np.sqrt(values.size)
-    return out, u
+    if rows.shape[0] < 3:
+        nothing = np.full(count.size, np.nan)
+        return nothing, nothing
+    out = _column_medians(rows, count)
+    u = 1.2533 * 1.4826 * _column_medians(np.abs(rows - out), count) / np.sqrt(np.maximum(count, 1))
+    enough = count >= 3
+    return np.where(enough, out, np.nan), np.where(enough, u, np.nan)
+
+
+def _column_medians(rows: Array, count: npt.NDArray[np.intp]) -> Array:
+    """Median of the ``count`` finite values of each column, NaN where there are none."""
+    ordered = np.sort(rows, axis=0)  # NaN last
+    column = np.arange(rows.shape[1])
+    low, high = np.maximum(count - 1, 0) // 2, np.minimum(count // 2, rows.shape[0] - 1)
+    return np.asarray((ordered[low, column] + ordered[high, column]) / 2)
 
 
 def _is_suspect(solution: Solution) -> bool:

@@ -68,24 +68,24 @@ def integrated(x: Array, u: Array, side: Array) -> Array:
 
 @each_case
 def test_contour_against_integration(x: Array) -> None:
-    """Within 0.02 sigma everywhere."""
+    """Within 0.015 sigma everywhere."""
     u, side = places(100)
     seen, _, _ = contour(x, u, side, CENTRE, gradient=False)
-    assert np.abs(seen - integrated(x, u, side)).max() < 0.02 * x[INDEX["blur"]]
+    assert np.abs(seen - integrated(x, u, side)).max() < 0.015 * x[INDEX["blur"]]
 
 
 def test_coarse_step_on_the_way_to_the_solution() -> None:
-    """Steps of one sigma are off by less than a tenth of it."""
+    """Steps of one sigma are off by less than a twentieth of it."""
     x = CASES["flat"]
     u, side = places(100)
     seen, _, _ = contour(x, u, side, CENTRE, gradient=False, step=1.0)
-    assert np.abs(seen - integrated(x, u, side)).max() < 0.1 * x[INDEX["blur"]]
+    assert np.abs(seen - integrated(x, u, side)).max() < 0.05 * x[INDEX["blur"]]
 
 
 @each_case
 @pytest.mark.parametrize("name", [n for n in NAMES if n not in ("offset", "rotation", "blur")])
 def test_derivatives_against_differences(x: Array, name: str) -> None:
-    """Nine in ten within 1.5 % of the largest; beside kinks of the outline up to 15 % for one in a hundred."""
+    """Nine in ten within 2 % of the largest; beside kinks of the outline up to 15 % for one in a hundred."""
     u, side = places(400)
     _, _, jacobian = contour(x, u, side, CENTRE)
     assert jacobian is not None
@@ -98,7 +98,7 @@ def test_derivatives_against_differences(x: Array, name: str) -> None:
     ) / (up[INDEX[name]] - down[INDEX[name]])
     wrong = np.abs(difference - jacobian[INDEX[name]])
     largest = max(float(np.abs(difference).max()), 0.1)
-    assert np.quantile(wrong, 0.9) < 0.015 * largest
+    assert np.quantile(wrong, 0.9) < 0.02 * largest
     assert np.quantile(wrong, 0.99) < 0.15 * largest
 
 
@@ -154,7 +154,7 @@ def test_each_edge_by_itself_gives_the_same_as_both_together() -> None:
     for sign in (1.0, -1.0):
         on = side == sign
         alone, _, _ = contour(x, u[on], side[on], CENTRE, gradient=False)
-        assert np.abs(alone - together[on]).max() < 0.02 * x[INDEX["blur"]]
+        assert np.abs(alone - together[on]).max() < 0.015 * x[INDEX["blur"]]
 
 
 def blurred_picture(x: Array, px_mm: float, first: float, columns: int, low: float, rows: int) -> tuple[Array, Array]:
