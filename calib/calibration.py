@@ -254,7 +254,7 @@ def calibration_from_dict(data: Mapping[str, Any]) -> Calibration:
         light_cone_u_deg=_number(data.get("light_cone_u_deg", 0.0)),
         light_cone_found=data.get("light_cone_found") is True,
         working_distance_mm=None if distance is None else _number(distance),
-        camera=note_from_dict(data.get("camera") or {}),
+        camera=note_from_dict(data.get("camera")),
         picture_width_px=_count(data["picture_width_px"]),
         picture_height_px=_count(data["picture_height_px"]),
         warnings=tuple(Reason(_text(w["code"]), _text(w["message"])) for w in data["warnings"]),

@@ -82,8 +82,10 @@ def camera_note(path: str | os.PathLike[str]) -> CameraNote:
         return CameraNote()
 
 
-def note_from_dict(data: Mapping[str, Any]) -> CameraNote:
+def note_from_dict(data: object) -> CameraNote:
     """The inverse of ``CameraNote.to_dict``; what is not of the right kind counts as not said."""
+    if not isinstance(data, Mapping):
+        return CameraNote()
     return CameraNote(
         camera=_text(data.get("camera")),
         lens=_text(data.get("lens")),

@@ -13,10 +13,21 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from vision.raster import Raster, check_size, damaged, exif_orientation, truncated, unreadable, unsupported_depth
+from vision.raster import (
+    Raster,
+    check_packing,
+    check_size,
+    damaged,
+    exif_orientation,
+    truncated,
+    unreadable,
+    unsupported_depth,
+)
 from vision.tone import tone_of_icc
 
 SIGNATURE = b"\xff\xd8\xff"
+_MOST_SCANS = 100
+"""Progressive files have about ten; each one takes as long as the whole picture."""
 
 
 @dataclass
@@ -24,6 +35,7 @@ class _Segments:
     width: int = 0
     height: int = 0
     precision: int = 0
+    channels: int = 1
     exif: bytes = b""
     profile: bytes = b""
     several: bool = False
@@ -42,8 +54,12 @@ def decode_jpeg(data: bytes, name: str) -> Raster:
     check_size(name, segments.width, segments.height)
     if segments.precision != 8:
         raise unsupported_depth(name, f"{segments.precision} bits a sample in a JPEG file")
-    if data.find(b"\xff\xd9", segments.scan_at) < 0:
+    check_packing(name, segments.width * segments.height * segments.channels, len(data))
+    end = data.find(b"\xff\xd9", segments.scan_at)
+    if end < 0:
         raise truncated(name)
+    if data.count(b"\xff\xda", segments.scan_at, end) > _MOST_SCANS:
+        raise damaged(name)
     try:
         # Not Image.open: it would warn of size, which is checked above.
         with JpegImageFile(io.BytesIO(lean)) as image:
@@ -97,7 +113,7 @@ def _walk(data: bytes, name: str) -> tuple[_Segments, bytes]:
         if 0xC0 <= kind <= 0xCF and kind not in (0xC4, 0xC8, 0xCC):
             if len(body) < 6:
                 raise damaged(name)
-            found.precision, found.height, found.width = struct.unpack_from(">BHH", body)
+            found.precision, found.height, found.width, found.channels = struct.unpack_from(">BHHB", body)
         elif kind == 0xE1 and body.startswith(b"Exif\0\0"):
             found.exif = found.exif or body[6:]
         elif kind == 0xE2 and body.startswith(b"ICC_PROFILE\0") and len(body) > 14:

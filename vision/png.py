@@ -15,6 +15,7 @@ import numpy as np
 from vision.raster import (
     Raster,
     as_alpha,
+    check_packing,
     check_size,
     damaged,
     exif_orientation,
@@ -49,6 +50,8 @@ def decode_png(data: bytes, name: str) -> Raster:
 
     chunks, lean = _walk(data, name)
     check_size(name, chunks.width, chunks.height)
+    channels = {0: 1, 2: 3, 3: 3, 4: 2, 6: 4}.get(chunks.kind, 4)
+    check_packing(name, chunks.width * chunks.height * channels * max(chunks.depth // 8, 1), len(data))
     if chunks.depth < 8:  # grey, or a palette
         raise unsupported_depth(name, f"only {2**chunks.depth} levels")
     pixels = cv2.imdecode(np.frombuffer(lean, np.uint8), cv2.IMREAD_UNCHANGED)

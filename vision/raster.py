@@ -13,6 +13,9 @@ from vision.tone import Tone
 
 MAX_PIXELS = 200_000_000
 MIN_SIDE_PX = 200
+MOST_PACKED = 500
+"""A file over ``PACKED_FROM`` bytes unpacked may be so many times smaller; a camera's picture is 3 to 50 times."""
+PACKED_FROM = 50_000_000
 
 
 @dataclass(frozen=True)
@@ -63,6 +66,20 @@ def check_size(name: str, width: int, height: int) -> None:
             "too_small",
             f"{name} has {width} x {height} pixels; a measurement needs at least {MIN_SIDE_PX} on each side. "
             "Use the full picture of the camera.",
+        )
+
+
+def check_packing(name: str, unpacked: int, packed: int) -> None:
+    """Refuse a file of ``packed`` bytes that says it holds ``unpacked`` bytes of samples, if no camera packs so well.
+
+    Raises:
+        RefusalError: too_large.
+    """
+    if unpacked > max(PACKED_FROM, MOST_PACKED * packed):
+        raise RefusalError(
+            "too_large",
+            f"{name} would unpack to {unpacked / 1e6:.0f} MB, {unpacked // max(packed, 1)} times its size: that is no "
+            "picture as a camera writes it. Take the picture again.",
         )
 
 

@@ -7,19 +7,23 @@ from __future__ import annotations
 
 import io
 import logging
+import lzma
 import struct
+import zlib
 from typing import Any
 
 import numpy as np
 import numpy.typing as npt
 
-from vision.raster import Raster, as_alpha, check_size, damaged, truncated, unreadable, unsupported_depth
+from vision.raster import Raster, as_alpha, check_packing, check_size, damaged, truncated, unreadable, unsupported_depth
 from vision.tone import tone_of_icc
 
 SIGNATURES = (b"II*\0", b"MM\0*", b"II+\0", b"MM\0+")
 _MAX_SAMPLE_VALUE, _DNG_VERSION, _PROFILE, _ORIENTATION = 281, 50706, 34675, 274
 _WHITE_IS_ZERO, _BLACK_IS_ZERO, _RGB, _PALETTE, _SEPARATED, _YCBCR = 0, 1, 2, 3, 5, 6
 _BYTES_OF_TYPE = {1: 1, 2: 1, 3: 2, 4: 4, 5: 8, 6: 1, 7: 1, 8: 2, 9: 4, 10: 8, 11: 4, 12: 8, 13: 4, 16: 8, 17: 8, 18: 8}
+_DEFLATE, _LZMA = (8, 32946), 34925
+_LZMA_MEMORY = 300_000_000
 _NAMES = {8: "CIELAB", 9: "ICCLAB", 10: "ITULAB", 4: "mask"}
 
 # tifffile logs what it finds odd in a file; without a handler Python would print that to stderr.
@@ -34,22 +38,21 @@ def decode_tiff(data: bytes, name: str) -> Raster:
     """
     import tifffile
 
-    _check_directory(data, name)
+    several = _check_directory(data, name)
     try:
         with tifffile.TiffFile(io.BytesIO(data)) as tif:
             page = tif.pages[0]
             if not isinstance(page, tifffile.TiffPage):
                 raise damaged(name)
             _check_page(page, len(data), name)
-            several = len(tif.pages) > 1
             pixels = _samples(page, data, name)
             return _raster(page, pixels, several, name)
     except tifffile.TiffFileError:
         raise damaged(name) from None
 
 
-def _check_directory(data: bytes, name: str) -> None:
-    """Refuse a file that ends before its first directory or the values of its tags do.
+def _check_directory(data: bytes, name: str) -> bool:
+    """Refuse a file that ends before its first directory or the values of its tags do. Whether another one follows.
 
     Many writers put both behind the picture, where a cut takes them first; a reader that then goes by the tags that are
     left would show something else than what was taken. Layout: TIFF 6.0, section 2, and BigTIFF.
@@ -66,6 +69,7 @@ def _check_directory(data: bytes, name: str) -> None:
             size = number * _BYTES_OF_TYPE.get(kind, 0)
             if size > struct.calcsize(order + pointer) and value + size > len(data):
                 raise truncated(name)
+        return n <= 1000 and bool(struct.unpack_from(order + pointer, data, at)[0])
     except struct.error:
         raise truncated(name) from None
 
@@ -84,15 +88,33 @@ def _check_page(page: Any, length: int, name: str) -> None:
     if not ((form == 1 and 8 <= bits <= 16) or (form == 3 and bits == 32)):
         kind = {1: "unsigned", 2: "signed", 3: "floating point"}.get(form, "unknown")
         raise unsupported_depth(name, f"{bits}-bit {kind} samples")
+    bytes_of_sample = (bits + 7) // 8
+    check_packing(name, page.imagewidth * page.imagelength * page.samplesperpixel * bytes_of_sample, length)
     ends = [o + n for o, n in zip(page.dataoffsets, page.databytecounts, strict=False) if n]
     if not ends or max(ends) > length:
         raise truncated(name)
+
+
+def _check_segments(page: Any, data: bytes, name: str) -> None:
+    """Refuse strips and tiles that unpack to more than they stand for: tifffile would unpack all of it."""
+    compression = int(page.compression)
+    if compression not in (*_DEFLATE, _LZMA):
+        return
+    most = int(np.prod(page.chunks)) * ((page.bitspersample + 7) // 8)
+    for at, size in zip(page.dataoffsets, page.databytecounts, strict=False):
+        unpack = zlib.decompressobj() if compression in _DEFLATE else lzma.LZMADecompressor(memlimit=_LZMA_MEMORY)
+        try:
+            if len(unpack.decompress(data[at : at + size], most + 1)) > most:
+                raise damaged(name)
+        except (zlib.error, lzma.LZMAError):
+            raise damaged(name) from None
 
 
 def _samples(page: Any, data: bytes, name: str) -> npt.NDArray[Any]:
     """Unpack the page. tifffile needs the package imagecodecs for some compressions; OpenCV knows the usual ones."""
     from vision.opencv import cv2
 
+    _check_segments(page, data, name)
     try:
         return np.asarray(page.asarray())
     except (ValueError, NotImplementedError) as error:
@@ -208,6 +230,7 @@ def decode_bmp(data: bytes, name: str) -> Raster:
     try:
         with BmpImageFile(io.BytesIO(data)) as image:
             check_size(name, *image.size)
+            check_packing(name, image.width * image.height * len(image.getbands()), len(data))
             image.load()
             if image.mode == "1":
                 raise unsupported_depth(name, "only 2 levels")

@@ -1,0 +1,81 @@
+"""A few hundred cases of each harness, what was found once, and that the runner sees what it looks for."""
+
+from __future__ import annotations
+
+import time
+from pathlib import Path
+from typing import Any
+
+import pytest
+
+from calib.calibration import calibration_from_dict
+from tests.fuzz import calibrations, run
+from tests.fuzz.recipe import Recipe, spoilt, spoilt_document
+
+CASES = {"pictures": 400, "parts": 25, "calibrations": 400, "bundles": 100, "tables": 400, "words": 150}
+
+
+@pytest.mark.parametrize("name", run.HARNESSES)
+def test_nothing_is_found(name: str, tmp_path: Path) -> None:
+    watch = run.Watch(name, tmp_path)
+    for number in range(CASES[name]):
+        watch(run.recipe_of(8, number))
+    assert watch.cases == CASES[name]
+    assert not watch.failed
+
+
+@pytest.mark.parametrize("wrong", [[[1]], "x", 7, {"camera": [1], "lens": {}}])
+def test_a_camera_that_is_no_camera_counts_as_not_said(wrong: Any) -> None:
+    assert calibration_from_dict({**calibrations.seed(), "camera": wrong}).camera.camera is None
+
+
+def test_a_crash_is_kept_with_its_recipe(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(run, "harness", lambda _name: lambda data: 1 // data[0])
+    watch = run.Watch("words", tmp_path)
+    watch(b"\1")
+    with pytest.raises(ZeroDivisionError):
+        watch(b"\0more")
+    assert "ZeroDivisionError" in watch.failed
+    assert (tmp_path / "words.recipe").read_bytes() == b"\0more"
+    assert "FAILED" in run.report("words", watch, 1.0)
+
+
+def test_a_hang_and_a_glutton_are_seen(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(run, "LONGEST_S", 0.01)
+    monkeypatch.setattr(run, "harness", lambda _name: lambda _data: time.sleep(0.02))
+    with pytest.raises(RuntimeError, match="took"):
+        run.Watch("words", tmp_path)(b"")
+    monkeypatch.setattr(run, "LONGEST_S", 5.0)
+    monkeypatch.setattr(run, "MOST_BYTES", 1000)
+    monkeypatch.setattr(run, "harness", lambda _name: lambda _data: None)
+    watch = run.Watch("words", tmp_path)
+    for _ in range(199):
+        watch(b"")
+    with pytest.raises(RuntimeError, match="MB were needed"):
+        watch(b"")
+
+
+def test_the_runner_as_a_command(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    assert run.main(["words", "--cases", "20", "--keep", str(tmp_path)]) == 0
+    assert "nothing found" in capsys.readouterr().out
+    assert list(tmp_path.iterdir()) == []
+    (tmp_path / "a.recipe").write_bytes(run.recipe_of(1, 3))
+    assert run.main(["words", "--again", str(tmp_path / "a.recipe")]) == 0
+
+
+def test_recipes_are_made_again_and_differ() -> None:
+    first = [run.recipe_of(1, n) for n in range(50)]
+    assert first == [run.recipe_of(1, n) for n in range(50)]
+    assert len(set(first)) > 45
+    assert run.recipe_of(2, 7) != first[7]
+
+
+def test_what_a_recipe_does() -> None:
+    seed = bytes(range(64))
+    changed = {spoilt(seed, Recipe(run.recipe_of(3, n))) for n in range(200)}
+    assert len(changed) > 100
+    document = {"a": [1, {"b": "c"}], "d": None}
+    others = [spoilt_document(document, Recipe(run.recipe_of(4, n))) for n in range(100)]
+    assert document == {"a": [1, {"b": "c"}], "d": None}
+    assert sum(other != document for other in others) > 60
+    assert Recipe(b"").number(10) == 0
