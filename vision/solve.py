@@ -28,7 +28,8 @@ _GOOD_PX = 0.006  # mean distance beyond the noise at which a first form is take
 _BLUR_RELATIVE_U = 0.05
 MOST_POINTS = 6000
 _CLEAR = 60.0
-"""By how much (chi squared) a thread must fit better with more starts to be taken for one, and the reverse."""
+"""By how much (chi squared) a thread must fit better with more starts to be taken for one, and the reverse: where the
+better fit is good. Where dirt leaves a chi squared of several for each point, so many times more."""
 _ALIKE_PX = 8.0
 DISTANCE_RELATIVE_U = 0.1
 """How well a working distance is known that was measured with a rule: where inside the lens it ends is a guess."""
@@ -233,7 +234,8 @@ def _best_start(
     if count > 1:
         # more than one start is believed only when the shadow shows it clearly
         other = min(misfit(fit, prior, best.scale) for fit, c in tried if c != count and c < 2)
-        if other < misfit(best, prior, best.scale) + _CLEAR:
+        here = misfit(best, prior, best.scale)
+        if other < here + _clear(here, few.u.size):
             count = 0 if even else 1
             best = next(fit for fit, c in tried if c == count)
     if count == 0:
@@ -288,12 +290,19 @@ def _against_three_starts(fit: Fit, seen: Observed, prior: Prior, sigma: float) 
         tried = fit_shadow(x, three.select(few), prior, sigma=sigma, steps=8)
         here = replace(fit, residual=fit.residual[few])
         scale = min(fit.scale, tried.scale)
-        if misfit(here, prior, scale) - misfit(tried, prior, scale) < -2 * _CLEAR:
+        one = misfit(here, prior, scale)
+        if one - misfit(tried, prior, scale) < -2 * _clear(one, few.size):
             return fit, seen, True
     other = fit_shadow(x, three, prior, sigma=sigma, steps=15)
     scale = min(fit.scale, other.scale)
-    gain = misfit(fit, prior, scale) - misfit(other, prior, scale)
-    return (other, three, True) if gain > _CLEAR else (fit, seen, gain < -_CLEAR)
+    one, better = misfit(fit, prior, scale), misfit(other, prior, scale)
+    clear = _clear(min(one, better), seen.u.size)
+    return (other, three, True) if one - better > clear else (fit, seen, better - one > clear)
+
+
+def _clear(least: float, points: int) -> float:
+    """``_CLEAR`` where the better of two fits has the misfit ``least`` over so many points."""
+    return _CLEAR * max(least / points, 1.0)
 
 
 def _is_good(fit: Fit, sigma: float, mm: float) -> bool:
