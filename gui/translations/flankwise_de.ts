@@ -4330,6 +4330,10 @@ Der Streifen zählt von selbst weiter zu Säule 2: das nächste Bild aufnehmen, 
         <translation>{0} wurde von einer späteren Version dieses Programms geschrieben. Bringen Sie es auf den neuen Stand.</translation>
     </message>
     <message>
+        <source>{0} would unpack to {1} MB, {2} times its size: that is no picture as a camera writes it. Take the picture again.</source>
+        <translation>{0} würde ausgepackt {1} MB groß, das {2}-fache der Datei: So schreibt keine Kamera ein Bild. Nehmen Sie das Bild neu auf.</translation>
+    </message>
+    <message>
         <source>{0} {1} has no unit: write for example {2}</source>
         <translation>{0} {1} hat keine Einheit: Schreiben Sie zum Beispiel {2}</translation>
     </message>

@@ -399,6 +399,7 @@ SENTENCES = (
     QT_TRANSLATE_NOOP("said", "{0} was not taken in: {1}. It does not come from this program."),
     QT_TRANSLATE_NOOP("said", "{0} was written by a later version of this program. Update it here."),
     QT_TRANSLATE_NOOP("said", "{0} was written by a later version of this program. Update it."),
+    QT_TRANSLATE_NOOP("said", "{0} would unpack to {1} MB, {2} times its size: that is no picture as a camera writes it. Take the picture again."),
     QT_TRANSLATE_NOOP("said", "{0} {1} has no unit: write for example {2}"),
     QT_TRANSLATE_NOOP("said", "{0} {1} in view: name one with --part N (1 to {2}, from left to right, row by row), measure each with --all-parts, or take the others away."),
     QT_TRANSLATE_NOOP("said", "{0} {1} is not a number with a unit, such as {2}"),
