@@ -22,7 +22,7 @@ MAY_IMPORT: dict[str, frozenset[str]] = {
     "cli": frozenset({"records", "calib", "vision", "threads"}),
     "gui": frozenset({"records", "calib", "vision", "threads"}),
     "sample_images": frozenset({"records", "calib", "vision", "threads"}),
-    "benchmarks": frozenset({"sample_images", "records", "calib", "vision", "threads"}),
+    "benchmarks": frozenset({"sample_images", "gui", "records", "calib", "vision", "threads"}),
 }
 """Which of the house's packages each package may import, itself aside."""
 
