@@ -11,6 +11,7 @@ from pathlib import Path
 from typing import Any
 
 from calib.calibration import SCHEMA, Calibration, calibration_from_dict, canonical
+from threads.plain_json import strictly_parsed
 from vision.file_name import plain_name
 from vision.picture import Picture
 from vision.refusal import RefusalError
@@ -133,7 +134,7 @@ def _parse(path: str | os.PathLike[str], name: str) -> dict[str, Any]:
     if len(raw) > _MAX_BYTES:
         raise _unreadable(name, "it is far too large for a calibration file. Check the path")
     try:
-        data = json.loads(raw.decode("utf-8-sig"), object_pairs_hook=_no_key_twice, parse_constant=_no_constant)
+        data = strictly_parsed(raw)
     except (ValueError, RecursionError):
         raise _unreadable(
             name, "it is damaged or not a calibration file. Use an untouched copy, or calibrate again"
@@ -145,17 +146,6 @@ def _parse(path: str | os.PathLike[str], name: str) -> dict[str, Any]:
 
 def _open_without_waiting(path: str, flags: int) -> int:
     return os.open(path, flags | getattr(os, "O_NONBLOCK", 0))
-
-
-def _no_key_twice(pairs: list[tuple[str, Any]]) -> dict[str, Any]:
-    found = dict(pairs)
-    if len(found) != len(pairs):
-        raise ValueError("a key twice")
-    return found
-
-
-def _no_constant(text: str) -> float:
-    raise ValueError(f"{text} is no number")
 
 
 def _checksum(content: dict[str, Any]) -> str | None:

@@ -10,16 +10,14 @@ import json
 import math
 import os
 from collections.abc import Mapping
-from dataclasses import asdict, dataclass
-from pathlib import Path
+from dataclasses import asdict, dataclass, replace
 from typing import TYPE_CHECKING, Any
+
+from threads.data_folder import data_folder
 
 if TYPE_CHECKING:
     from calib.calibration import Calibration
     from calib.verification import Verification
-
-FOLDER_VARIABLE = "FLANKWISE_DATA"
-"""Names the data folder in place of the system's usual one."""
 
 _FILE = "calibrations.jsonl"
 _MAX_BYTES = 20_000_000
@@ -53,16 +51,6 @@ class Entry:
     holds: bool | None = None
 
 
-def data_folder() -> Path:
-    """Where the program keeps what belongs to the person and to no one file."""
-    named = os.environ.get(FOLDER_VARIABLE)
-    if named:
-        return Path(named).expanduser()
-    import platformdirs
-
-    return platformdirs.user_data_path("flankwise", appauthor=False)
-
-
 def note(entry: Entry) -> bool:
     """Append ``entry``; whether that could be done."""
     line = json.dumps(asdict(entry), ensure_ascii=True, allow_nan=False) + "\n"
@@ -84,38 +72,35 @@ def note_calibration(found: Calibration, file: str) -> bool:
     """Keep the calibration, written to the file called ``file``; whether that could be done."""
     kinds = [gauge.what for gauge in found.gauges]
     counts = {what: kinds.count(what) for what in dict.fromkeys(kinds)}
-    return note(
-        Entry(
-            event="calibrated",
-            id=found.id,
-            when=found.when,
-            file=file,
-            gauges=", ".join(f"{n} {what}{'s' if n > 1 else ''}" for what, n in counts.items()),
-            um_per_px=found.um_per_px,
-            um_per_px_u95=found.um_per_px_u95,
-            edge_offset_px=found.edge_offset_px,
-            edge_offset_px_u95=found.edge_offset_px_u95,
-        )
-    )
+    gauges = ", ".join(f"{n} {what}{'s' if n > 1 else ''}" for what, n in counts.items())
+    return note(_about("calibrated", found, found.when, file, gauges))
 
 
 def note_verification(bench: Calibration, found: Verification, file: str) -> bool:
     """Keep the outcome of a check of ``bench``, read from ``file``; whether that could be done."""
+    entry = _about("verified", bench, found.when, file, f"pin {found.nominal_mm:.4f} mm")
     return note(
-        Entry(
-            event="verified",
-            id=bench.id,
-            when=found.when,
-            file=file,
-            gauges=f"pin {found.nominal_mm:.4f} mm",
-            um_per_px=bench.um_per_px,
-            um_per_px_u95=bench.um_per_px_u95,
-            edge_offset_px=bench.edge_offset_px,
-            edge_offset_px_u95=bench.edge_offset_px_u95,
+        replace(
+            entry,
             difference_um=found.difference_um,
             difference_u95_um=found.difference_u95_um,
             holds=found.holds,
         )
+    )
+
+
+def _about(event: str, bench: Calibration, when: str, file: str, gauges: str) -> Entry:
+    """An entry about ``bench``."""
+    return Entry(
+        event=event,
+        id=bench.id,
+        when=when,
+        file=file,
+        gauges=gauges,
+        um_per_px=bench.um_per_px,
+        um_per_px_u95=bench.um_per_px_u95,
+        edge_offset_px=bench.edge_offset_px,
+        edge_offset_px_u95=bench.edge_offset_px_u95,
     )
 
 

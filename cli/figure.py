@@ -11,6 +11,7 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 from cli.errors import CommandLineError, say
+from cli.target import file_to_write
 
 if TYPE_CHECKING:
     from matplotlib.figure import Figure
@@ -32,15 +33,7 @@ def figure_target(text: str | None, *pictures: str, one_thread: bool = True) -> 
         return None
     if not one_thread:
         raise CommandLineError("--figure draws one thread: leave out --all-parts and --stitch")
-    target = Path(text)
-    if target.suffix.lower() not in SUFFIXES:
-        raise CommandLineError(f"--figure {text}: the name must end in .png, .svg or .pdf")
-    if target.is_dir():
-        raise CommandLineError(f"--figure {text} is a folder: name the file to write")
-    if not target.parent.is_dir():
-        raise CommandLineError(f"--figure {text}: there is no folder {target.parent}")
-    if not os.access(target.parent, os.W_OK):
-        raise CommandLineError(f"--figure {text}: the folder {target.parent} cannot be written to")
+    target = file_to_write("--figure", text, SUFFIXES)
     if any(Path(os.path.realpath(target)) == Path(os.path.realpath(picture)) for picture in pictures):
         raise CommandLineError(f"--figure {text} is the picture to be measured: choose another name")
     if target.exists():

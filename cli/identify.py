@@ -14,7 +14,7 @@ from cli.hand import Hand, LitPicture, Starts, check_hand, seen_of
 from cli.measure import Picture
 from cli.output import show, write_json
 from cli.own_gauge import KNOWN_U95, PIN_U95, Known, KnownU95, PinBeside, PinU95, own_gauges
-from cli.years import parse_made
+from cli.years import Made, Origin, parse_made
 
 
 def identify(
@@ -25,12 +25,8 @@ def identify(
     pin_u95: PinU95 = PIN_U95,
     known: Known = None,
     known_u95: KnownU95 = KNOWN_U95,
-    origin: Annotated[
-        str | None, typer.Option("--origin", metavar="CC", help="Country of the instrument, such as US, GB or DE.")
-    ] = None,
-    made: Annotated[
-        str | None, typer.Option("--made", metavar="YEAR", help="When it was made: 1936, or 1930-1940.")
-    ] = None,
+    origin: Origin = None,
+    made: Made = None,
     series: Annotated[
         list[str] | None, typer.Option("--series", metavar="NAME", help="Only this series; may be given several times.")
     ] = None,

@@ -14,7 +14,7 @@ from cli.output import show, write_json
 from cli.own_gauge import KNOWN_U95, PIN_U95, Known, KnownU95, PinBeside, PinU95, own_gauges
 from cli.register import RegisterFile, Who, opened, part_number
 from cli.shrinkage import Shrinkage, ShrinkageU95, read_shrinkage
-from cli.years import parse_made
+from cli.years import Made, Origin, parse_made
 
 if TYPE_CHECKING:
     from records.documenting import Documented, Place
@@ -50,12 +50,8 @@ def add(
     shows: Annotated[
         str | None, typer.Option("--shows", metavar="WORDS", help="With --unmeasured, what it shows: 'head'.")
     ] = None,
-    origin: Annotated[
-        str | None, typer.Option("--origin", metavar="CC", help="Country of the instrument, such as US, GB or DE.")
-    ] = None,
-    made: Annotated[
-        str | None, typer.Option("--made", metavar="YEAR", help="When it was made: 1936, or 1930-1940.")
-    ] = None,
+    origin: Origin = None,
+    made: Made = None,
     maker: Annotated[str | None, typer.Option("--maker", metavar="NAME", help="Its maker.")] = None,
     model: Annotated[str | None, typer.Option("--model", metavar="NAME", help="Its model.")] = None,
     serial: Annotated[str | None, typer.Option("--serial", metavar="NUMBER", help="Its serial number.")] = None,

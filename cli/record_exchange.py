@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import os
 from pathlib import Path
 from typing import Annotated
 
@@ -12,6 +11,7 @@ from cli import options
 from cli.errors import CommandLineError, say
 from cli.output import show, write_json
 from cli.register import RegisterFile, Who, opened, part_number
+from cli.target import file_to_write
 
 KINDS = (".csv", ".json", ".zip", ".dxf")
 
@@ -102,15 +102,7 @@ def import_parts(
 
 
 def _target(output: str, *, force: bool) -> Path:
-    target = Path(output)
-    if target.suffix.lower() not in KINDS:
-        raise CommandLineError(f"-o {output}: the name must end in {', '.join(KINDS)}")
-    if target.is_dir():
-        raise CommandLineError(f"-o {output} is a folder: name the file to write")
-    if not target.parent.is_dir():
-        raise CommandLineError(f"-o {output}: there is no folder {target.parent}")
-    if not os.access(target.parent, os.W_OK):
-        raise CommandLineError(f"-o {output}: the folder {target.parent} cannot be written to")
+    target = file_to_write("-o", output, KINDS)
     if target.exists() and not force:
         raise CommandLineError(f"-o {output} exists already: choose another name, or say --force")
     return target

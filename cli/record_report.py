@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import os
 from pathlib import Path
 from typing import Annotated
 
@@ -12,6 +11,7 @@ from cli import options
 from cli.errors import CommandLineError, say
 from cli.output import show, write_json
 from cli.register import RegisterFile, opened
+from cli.target import file_to_write
 
 PAPERS = ("a4", "letter")
 SUFFIXES = (".pdf", ".html")
@@ -60,15 +60,7 @@ def report(
 
 def _target(output: str, *, force: bool) -> Path:
     """Raises CommandLineError for a name with another ending, and for a file that is there and is no report."""
-    target = Path(output)
-    if target.suffix.lower() not in SUFFIXES:
-        raise CommandLineError(f"-o {output}: the name must end in .pdf or .html")
-    if target.is_dir():
-        raise CommandLineError(f"-o {output} is a folder: name the file to write")
-    if not target.parent.is_dir():
-        raise CommandLineError(f"-o {output}: there is no folder {target.parent}")
-    if not os.access(target.parent, os.W_OK):
-        raise CommandLineError(f"-o {output}: the folder {target.parent} cannot be written to")
+    target = file_to_write("-o", output, SUFFIXES)
     if target.exists() and not force:
         from records.report.gather import is_report
 

@@ -1,9 +1,18 @@
-"""When an instrument was made, as typed: ``--made 1936`` or ``--made 1930-1940``."""
+"""Where and when an instrument was made, as typed: ``--origin US``, ``--made 1936`` or ``--made 1930-1940``."""
 
 from __future__ import annotations
 
+from typing import Annotated
+
+import typer
+
 from cli.errors import CommandLineError
 from threads.typed import TypedError, parse_years
+
+Origin = Annotated[
+    str | None, typer.Option("--origin", metavar="CC", help="Country of the instrument, such as US, GB or DE.")
+]
+Made = Annotated[str | None, typer.Option("--made", metavar="YEAR", help="When it was made: 1936, or 1930-1940.")]
 
 
 def parse_made(text: str) -> tuple[int, int]:

@@ -16,6 +16,7 @@ from calib.calibration import calibration_from_dict
 from records.exchange.document import KINDS, SCHEMA
 from records.register import Register, Writing
 from threads.measured_document import MeasurementDocumentError, thread_from_dict
+from threads.plain_json import strictly_parsed
 from vision.refusal import RefusalError
 
 MOST_BYTES = 200_000_000
@@ -37,7 +38,7 @@ class Arrived:
 def parsed(content: bytes, name: str) -> Any:
     """``content`` as JSON. Raises RefusalError (document_unreadable) for anything else, a key twice included."""
     try:
-        return json.loads(content.decode("utf-8-sig"), object_pairs_hook=_no_key_twice, parse_constant=_no_constant)
+        return strictly_parsed(content)
     except (ValueError, RecursionError) as error:
         raise RefusalError(
             "document_unreadable", f"{name} holds no JSON, or a damaged one ({error!s:.100})."
@@ -154,14 +155,3 @@ def _check_rows(document: Mapping[str, Any], name: str) -> None:
 
 def _invalid(name: str, where: str, why: str) -> RefusalError:
     return RefusalError("document_invalid", f"{name}, {where[:100]}: {' '.join(why.split())[:200]}. Nothing was filed.")
-
-
-def _no_key_twice(pairs: list[tuple[str, Any]]) -> dict[str, Any]:
-    found = dict(pairs)
-    if len(found) != len(pairs):
-        raise ValueError("a key twice")
-    return found
-
-
-def _no_constant(text: str) -> float:
-    raise ValueError(f"{text} is no number")

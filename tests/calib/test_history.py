@@ -9,8 +9,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from calib import history as module
-from calib.history import Entry, data_folder, history, note
+from calib.history import Entry, history, note
+from threads.data_folder import data_folder
 
 ENTRY = Entry("calibrated", "0123456789", "2026-11-25T09:30:00Z", "bench.json", "2 pins", 4.0, 0.004, -0.2, 0.1)
 VERIFIED = replace(
@@ -62,4 +62,3 @@ def test_a_place_that_cannot_be_written_is_no_trouble(tmp_path: Path, monkeypatc
 def test_without_the_variable_it_is_the_system_s_folder(monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.delenv("FLANKWISE_DATA")
     assert data_folder().name == "flankwise"
-    assert module.FOLDER_VARIABLE == "FLANKWISE_DATA"
