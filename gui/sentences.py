@@ -14,6 +14,12 @@ import sys
 from collections.abc import Iterator
 from pathlib import Path
 
+from threads import evidence
+from threads.quantity_words import OF_SECTIONS
+from vision import budget, rejected, sections
+from vision.impression import SHRINKAGE
+from vision.weighted_mean import REPEATABILITY
+
 ROOT = Path(__file__).parents[1]
 TARGET = Path(__file__).parent / "translations" / "sentences.py"
 FLOORS = ("threads", "vision", "calib", "records")
@@ -54,6 +60,21 @@ def _parts(node: ast.expr) -> list[str | None] | None:
     return None
 
 
+def words() -> list[str]:
+    """Single words from downstairs that are shown as they are: verdicts, kinds of sections, reasons, sources of u."""
+    told = (
+        *(evidence.INSIDE, evidence.ABOVE, evidence.BELOW, evidence.CANNOT_TELL, evidence.NOT_JUDGED),
+        *(evidence.NOT_RESOLVED, evidence.ROUND_NOT_FLAT, evidence.FLAT_NOT_ROUND),
+        *sections.KINDS,
+        *(text for _, text in OF_SECTIONS),
+        *(rejected.LIES_ON, rejected.MISSING, rejected.SHINES, rejected.WORN, rejected.BURNT),
+        *(budget.NOISE_AND_FORM, budget.LOCAL_FORM, budget.BLUR_SHAPE, budget.HEIGHT, budget.OPEN_FORM, budget.GAUGES),
+        *(budget.TEMPERATURE, budget.MIRRORED_BY_PINS, budget.MIRRORED_BY_FLANKS, budget.CONE, SHRINKAGE),
+        *(REPEATABILITY, "{0}, full bound"),
+    )
+    return sorted(set(told))
+
+
 def sentences() -> list[str]:
     """Every sentence, each once, in alphabetical order."""
     found: set[str] = set()
@@ -63,7 +84,7 @@ def sentences() -> list[str]:
             found.update(_told(tree))
             if path.relative_to(ROOT).as_posix() in ADVICE:
                 found.update(_advice(tree))
-    return sorted(text for text in found if _is_sentence(text))
+    return sorted({*(text for text in found if _is_sentence(text)), *words()})
 
 
 def _told(tree: ast.Module) -> Iterator[str]:

@@ -61,6 +61,11 @@ def shares(terms: Sequence[BudgetTerm]) -> list[float | None]:
     return [None if t.one_sided else t.u**2 / total if total else 0.0 for t in terms]
 
 
+NOISE_AND_FORM = "edge noise and form"
+LOCAL_FORM = "edge finder and local form"
+BLUR_SHAPE = "shape of the blur at corners"
+HEIGHT = "height of the part against the gauges"
+OPEN_FORM = "form of crest and root"
 GAUGES = "gauges: scale and edge offset"
 TEMPERATURE = "temperature"
 MIRRORED_BY_PINS = "backlight mirrored by the pins"
@@ -116,7 +121,7 @@ def make_budget(
     if open_forms:  # one of two: each is as likely, half their difference is the standard uncertainty
         farthest = max(open_forms, key=lambda other: abs(float((other - values)[NAMES.index("minor_diameter")])))
         half = (farthest - values) / 2
-        cov["form of crest and root"] = np.outer(half, half)
+        cov[OPEN_FORM] = np.outer(half, half)
     total = np.sum(list(cov.values()), axis=0)
     terms = {
         name: tuple(
@@ -156,15 +161,13 @@ def _causes(
     differs = float(fit.x[INDEX["blur"]]) - solution.edge_blur
     blur = blur_direction(solution) * np.hypot(BLUR_SHAPE_RELATIVE_U * solution.edge_blur, differs)
     causes = {
-        "edge noise and form": (np.eye(COUNT), noise),
+        NOISE_AND_FORM: (np.eye(COUNT), noise),
         GAUGES: (np.stack([scale, everywhere], axis=1), gauge),
-        "edge finder and local form": _apart(*local),
-        "shape of the blur at corners": _apart(blur),
+        LOCAL_FORM: _apart(*local),
+        BLUR_SHAPE: _apart(blur),
     }
     if height_counts(solution, noise):
-        causes["height of the part against the gauges"] = _apart(
-            scale * abs(float(fit.x[INDEX["nearness"]])) * HEIGHT_U_MM
-        )
+        causes[HEIGHT] = _apart(scale * abs(float(fit.x[INDEX["nearness"]])) * HEIGHT_U_MM)
     return causes | _mirrored(solution, mirror, pull, scale)
 
 

@@ -283,10 +283,9 @@ def _budget(
             out[name] = terms
             continue
         lines = [(s, float(np.sqrt(np.clip(row @ c @ row, 0.0, None)))) for s, c in mean.by_source.items()]
-        known = {source for source, _ in lines}
         out[name] = (
             *(BudgetTerm(source, u, UNITS[name]) for source, u in lines if u > 1e-12),
-            *(t for t in terms if t.source not in known and "one-sided" in t.source),
+            *(replace(t, u=getattr(thread, name).one_sided) for t in terms if t.one_sided),
         )
     return out
 

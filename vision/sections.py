@@ -36,6 +36,10 @@ _LEAST_LENGTH = 0.15
 _FACE_PX = 6.0  # by which the radius jumps at a face, corners rounded by blur left aside
 
 
+KINDS = ("thread", "head", "shoulder", "point", "undercut", "shank", "unclear")
+"""What a section of a part may be."""
+
+
 @dataclass(frozen=True)
 class ThreadSpan:
     """A threaded length: where its full threads are, and its sizes (px)."""
@@ -52,7 +56,7 @@ class Cut:
     """A section before it is measured (px along u).
 
     Attributes:
-        kind: "thread", "head", "shoulder", "point", "undercut", "shank" or "unclear".
+        kind: one of ``KINDS``.
         start, end: between its neighbours; on a thread incomplete threads are included.
         pieces: the plain pieces it is made of, none for a thread.
         thread: the span of a thread.

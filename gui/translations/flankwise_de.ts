@@ -3726,6 +3726,10 @@ Der Streifen zählt von selbst weiter zu Säule 2: das nächste Bild aufnehmen, 
         <translation>ein Draht von {0} mm liegt nicht auf den Flanken dieses Gewindes an</translation>
     </message>
     <message>
+        <source>above</source>
+        <translation>darüber</translation>
+    </message>
+    <message>
         <source>ambiguous: {0}, see what tells them apart</source>
         <translation>nicht eindeutig: {0}, siehe, was sie unterscheidet</translation>
     </message>
@@ -3758,8 +3762,52 @@ Der Streifen zählt von selbst weiter zu Säule 2: das nächste Bild aufnehmen, 
         <translation>mindestens {0} Versuche sind nötig</translation>
     </message>
     <message>
+        <source>backlight mirrored by the flanks</source>
+        <translation>an den Flanken gespiegeltes Gegenlicht</translation>
+    </message>
+    <message>
+        <source>backlight mirrored by the pins</source>
+        <translation>an den Stiften gespiegeltes Gegenlicht</translation>
+    </message>
+    <message>
+        <source>below</source>
+        <translation>darunter</translation>
+    </message>
+    <message>
+        <source>burnt light</source>
+        <translation>überstrahltes Licht</translation>
+    </message>
+    <message>
+        <source>cannot tell</source>
+        <translation>nicht zu entscheiden</translation>
+    </message>
+    <message>
+        <source>chamfer</source>
+        <translation>Fase</translation>
+    </message>
+    <message>
+        <source>chamfer length</source>
+        <translation>Länge der Fase</translation>
+    </message>
+    <message>
+        <source>cone</source>
+        <translation>Kegel</translation>
+    </message>
+    <message>
+        <source>cone of the backlight</source>
+        <translation>Kegel des Gegenlichts</translation>
+    </message>
+    <message>
         <source>did not exist before {0}</source>
         <translation>gab es vor {0} nicht</translation>
+    </message>
+    <message>
+        <source>edge finder and local form</source>
+        <translation>Kantenfindung und örtliche Form</translation>
+    </message>
+    <message>
+        <source>edge noise and form</source>
+        <translation>Rauschen der Kanten und Form</translation>
     </message>
     <message>
         <source>fits no series in the tables</source>
@@ -3774,12 +3822,32 @@ Der Streifen zählt von selbst weiter zu Säule 2: das nächste Bild aufnehmen, 
         <translation>flach ({0}) oder rund ({1})</translation>
     </message>
     <message>
+        <source>flat, not round</source>
+        <translation>flach, nicht rund</translation>
+    </message>
+    <message>
+        <source>form of crest and root</source>
+        <translation>Form von Spitze und Grund</translation>
+    </message>
+    <message>
         <source>frames of {0} are not known here</source>
         <translation>Einzelbilder von {0} sind hier nicht bekannt</translation>
     </message>
     <message>
+        <source>gauges: scale and edge offset</source>
+        <translation>Normale: Maßstab und Kantenversatz</translation>
+    </message>
+    <message>
         <source>grown by plating or cut too large</source>
         <translation>durch einen Überzug gewachsen oder zu groß geschnitten</translation>
+    </message>
+    <message>
+        <source>head</source>
+        <translation>Kopf</translation>
+    </message>
+    <message>
+        <source>height of the part against the gauges</source>
+        <translation>Höhe des Teils gegen die Normale</translation>
     </message>
     <message>
         <source>in common use in {0}</source>
@@ -3788,6 +3856,10 @@ Der Streifen zählt von selbst weiter zu Säule 2: das nächste Bild aufnehmen, 
     <message>
         <source>in use from {0}{1}</source>
         <translation>in Gebrauch seit {0}{1}</translation>
+    </message>
+    <message>
+        <source>inside</source>
+        <translation>innerhalb</translation>
     </message>
     <message>
         <source>it does not fit unless the {0} came out wrong when it was cut: measure another screw of the set</source>
@@ -3822,8 +3894,16 @@ Der Streifen zählt von selbst weiter zu Säule 2: das nächste Bild aufnehmen, 
         <translation>Werte des Objektivs, die keine Zahlen sind</translation>
     </message>
     <message>
+        <source>lies on the edge</source>
+        <translation>liegt auf der Kante</translation>
+    </message>
+    <message>
         <source>may not enter</source>
         <translation>geht vielleicht nicht hinein</translation>
+    </message>
+    <message>
+        <source>missing from the edge</source>
+        <translation>fehlt an der Kante</translation>
     </message>
     <message>
         <source>no country is known as {0}; {1}known (ISO 3166 code, or the name): {2}</source>
@@ -3882,6 +3962,10 @@ Der Streifen zählt von selbst weiter zu Säule 2: das nächste Bild aufnehmen, 
         <translation>nicht allgemein gebräuchlich in {0}</translation>
     </message>
     <message>
+        <source>not judged</source>
+        <translation>nicht beurteilt</translation>
+    </message>
+    <message>
         <source>not resolved</source>
         <translation>nicht aufgelöst</translation>
     </message>
@@ -3926,16 +4010,68 @@ Der Streifen zählt von selbst weiter zu Säule 2: das nächste Bild aufnehmen, 
         <translation>Überzug: Es passt nur, wenn {0} durch einen Überzug über sein Größtmaß gewachsen ist oder zu groß geschnitten wurde; sehen Sie an einem Kratzer oder einer abgenutzten Stelle nach einem anderen Metall</translation>
     </message>
     <message>
+        <source>point</source>
+        <translation>Spitze des Teils</translation>
+    </message>
+    <message>
+        <source>repeatability: part laid anew</source>
+        <translation>Wiederholbarkeit: Teil neu aufgelegt</translation>
+    </message>
+    <message>
+        <source>round, not flat</source>
+        <translation>rund, nicht flach</translation>
+    </message>
+    <message>
         <source>scale or covariance cannot be</source>
         <translation>Maßstab oder Kovarianz sind nicht möglich</translation>
+    </message>
+    <message>
+        <source>shank</source>
+        <translation>Schaft</translation>
+    </message>
+    <message>
+        <source>shape of the blur at corners</source>
+        <translation>Form der Unschärfe an Ecken</translation>
+    </message>
+    <message>
+        <source>shines inside the edge</source>
+        <translation>glänzt innerhalb der Kante</translation>
     </message>
     <message>
         <source>short curve</source>
         <translation>kurze Kurve</translation>
     </message>
     <message>
+        <source>shoulder</source>
+        <translation>Absatz</translation>
+    </message>
+    <message>
+        <source>shrinkage of the cast</source>
+        <translation>Schwund des Abgusses</translation>
+    </message>
+    <message>
+        <source>slot depth</source>
+        <translation>Schlitztiefe</translation>
+    </message>
+    <message>
+        <source>slot width</source>
+        <translation>Schlitzbreite</translation>
+    </message>
+    <message>
+        <source>straight within</source>
+        <translation>gerade innerhalb</translation>
+    </message>
+    <message>
         <source>taken over by {0} in {1}</source>
         <translation>von {0} übernommen im Jahr {1}</translation>
+    </message>
+    <message>
+        <source>taper</source>
+        <translation>Verjüngung</translation>
+    </message>
+    <message>
+        <source>temperature</source>
+        <translation>Temperatur</translation>
     </message>
     <message>
         <source>the class: more screws of the same set, whose spread shows the zone, or the drawing</source>
@@ -3994,8 +4130,20 @@ Der Streifen zählt von selbst weiter zu Säule 2: das nächste Bild aufnehmen, 
         <translation>{0} ist nur ein Hinweis: {1}, und hier ist es {2}</translation>
     </message>
     <message>
+        <source>thread</source>
+        <translation>Gewinde</translation>
+    </message>
+    <message>
         <source>two to {0} pictures, and one move less</source>
         <translation>zwei bis {0} Bilder, und eine Verschiebung weniger</translation>
+    </message>
+    <message>
+        <source>unclear</source>
+        <translation>unklar</translation>
+    </message>
+    <message>
+        <source>undercut</source>
+        <translation>Freistich</translation>
     </message>
     <message>
         <source>unknown lens model {0}</source>
@@ -4020,6 +4168,10 @@ Der Streifen zählt von selbst weiter zu Säule 2: das nächste Bild aufnehmen, 
     <message>
         <source>wires measure screws, not holes</source>
         <translation>Drähte messen Schrauben, keine Löcher</translation>
+    </message>
+    <message>
+        <source>worn</source>
+        <translation>abgenutzt</translation>
     </message>
     <message>
         <source>worn below its minimum</source>
@@ -4404,6 +4556,10 @@ Der Streifen zählt von selbst weiter zu Säule 2: das nächste Bild aufnehmen, 
     <message>
         <source>{0}, as the original&apos;s</source>
         <translation>{0}, wie beim Original</translation>
+    </message>
+    <message>
+        <source>{0}, full bound</source>
+        <translation>{0}, volle Grenze</translation>
     </message>
     <message>
         <source>{0}, more than the uncertainty can explain</source>

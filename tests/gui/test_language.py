@@ -15,7 +15,7 @@ from PySide6.QtCore import QLocale, QTranslator
 from gui.app import create_application, create_window
 from gui.language import FOLDER, language_of, speak
 from gui.said import said
-from gui.sentences import TARGET, source
+from gui.sentences import TARGET, source, words
 from gui.settings import Settings
 
 ROOT = Path(__file__).parents[2]
@@ -86,6 +86,14 @@ def test_the_window_and_its_refusals_are_german(tmp_path: Path) -> None:
     assert said("something nobody has translated") == "something nobody has translated"
     for made in (window, other):
         made.close()
+
+
+@pytest.mark.usefixtures("german")
+def test_single_words_from_downstairs_are_german() -> None:
+    assert said("above") == "darüber"
+    assert said("shank") == "Schaft"
+    assert said("backlight mirrored by the flanks, full bound").endswith("gespiegeltes Gegenlicht, volle Grenze")
+    assert [word for word in words() if said(word) == word] == []
 
 
 def _german_settings(folder: Path) -> Settings:

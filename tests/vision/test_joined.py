@@ -126,7 +126,8 @@ def test_budget_and_covariance_belong_together() -> None:
     joined = join(all_round())
     for name in ("pitch", "major_diameter", "pitch_diameter", "flank_angle_left", "taper"):
         quantity = getattr(joined.thread, name)
-        two_sided = [t.u for t in joined.budget[name] if "one-sided" not in t.source]
+        two_sided = [t.u for t in joined.budget[name] if not t.one_sided]
+        assert [t.u for t in joined.budget[name] if t.one_sided] == [quantity.one_sided] * (quantity.one_sided > 0)
         assert float(np.sqrt(np.sum(np.square(two_sided)))) == pytest.approx(quantity.standard_uncertainty, rel=1e-6)
         j = joined.thread.covariance.order.index(name)
         assert joined.thread.covariance.matrix[j, j] == pytest.approx(quantity.standard_uncertainty**2, rel=1e-6)
