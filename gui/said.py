@@ -7,6 +7,7 @@ from functools import cache
 
 from PySide6.QtCore import QCoreApplication
 
+from gui.reworded import for_window
 from gui.translations.sentences import SENTENCES
 
 _FILLED = re.compile(r"\{(\d+)\}")
@@ -15,16 +16,19 @@ _LEAST_LETTERS = 6
 
 
 def said(text: str) -> str:
-    """``text``, a refusal, a warning or advice, in the language in force; as it is where nobody translated it."""
+    """``text``, a refusal, a warning or advice, in the window's words and the language in force.
+
+    As it is where it is not known.
+    """
     if not text:
         return ""
-    whole = _translated(text)
+    whole = _translated(for_window(text))
     if whole != text:
         return whole
     for pattern, expression in _patterns():
         found = expression.fullmatch(text)
         if found is not None:
-            told = _translated(pattern)
+            told = _translated(for_window(pattern))
             if told == pattern:
                 return text
             return _filled(told, [said(part) for part in found.groups()])

@@ -4629,6 +4629,70 @@ Der Streifen zählt von selbst weiter zu Säule 2: das nächste Bild aufnehmen, 
         <source>{0}{1} would enter in {2} of the cases.</source>
         <translation>{0}{1} ginge in {2} der Fälle hinein.</translation>
     </message>
+    <message>
+        <source>No part of the job {0} is on file yet: file some in the strip of the register.</source>
+        <translation>Noch ist kein Teil des Auftrags {0} in der Kartei: Legen Sie welche in der Leiste der Kartei ab.</translation>
+    </message>
+    <message>
+        <source>No part {0} is on file. The list of the register shows which there are.</source>
+        <translation>Ein Teil {0} ist nicht in der Kartei. Die Liste der Kartei zeigt, welche es gibt.</translation>
+    </message>
+    <message>
+        <source>Nobody said how much the cast shrank: {0} % with U95 {1} % is taken. Type it below the hole, or cast a hole of known size.</source>
+        <translation>Niemand hat gesagt, wie stark der Abguss geschwunden ist: {0} % mit U95 {1} % wird angenommen. Tragen Sie es unter dem Loch ein, oder gießen Sie ein Loch bekannter Größe ab.</translation>
+    </message>
+    <message>
+        <source>Nobody said how wide the light is: U95 allows for polished flanks in a half cone of {0} deg. Mask the pad to a small patch, give its size under Light and lens, and calibrate anew to narrow it.</source>
+        <translation>Niemand hat gesagt, wie breit das Licht ist: U95 lässt polierte Flanken in einem halben Kegel von {0} Grad zu. Decken Sie die Leuchtplatte bis auf einen kleinen Fleck ab, geben Sie dessen Größe unter „Licht und Objektiv“ an, und kalibrieren Sie neu, um U95 zu verkleinern.</translation>
+    </message>
+    <message>
+        <source>On which instrument is that position? Type its name before it.</source>
+        <translation>Zu welchem Instrument gehört diese Stelle? Tragen Sie seinen Namen davor ein.</translation>
+    </message>
+    <message>
+        <source>Part {0} is on file as a screw. Lay a picture of the cast of its hole in here instead.</source>
+        <translation>Teil {0} ist als Schraube in der Kartei. Legen Sie hier stattdessen ein Bild vom Abguss seines Lochs ein.</translation>
+    </message>
+    <message>
+        <source>Part {0} is on file for {1}: is this one more picture of it ({2}), or another part?</source>
+        <translation>Für {1} ist Teil {0} in der Kartei: Ist dies ein weiteres Bild davon ({2}) oder ein anderes Teil?</translation>
+    </message>
+    <message>
+        <source>Part {0} is on file without a measurement. Open a picture of it and file it as part {1}.</source>
+        <translation>Teil {0} ist ohne Messung in der Kartei. Öffnen Sie ein Bild davon und legen Sie es als Teil {1} ab.</translation>
+    </message>
+    <message>
+        <source>Pins and flat gauge do not tell the cone of the light: it shows only where both are known to 0.2 µm or so. Give it under Light and lens if you know it.</source>
+        <translation>Stifte und flaches Normal verraten den Lichtkegel nicht: Er zeigt sich nur, wo beide auf etwa 0,2 µm bekannt sind. Geben Sie ihn unter „Licht und Objektiv“ an, wenn Sie ihn kennen.</translation>
+    </message>
+    <message>
+        <source>There is no parts register at {0} yet. The first part that is filed makes it.</source>
+        <translation>Bei {0} gibt es noch keine Kartei. Das erste Teil, das abgelegt wird, legt sie an.</translation>
+    </message>
+    <message>
+        <source>This shadow does not show whether the thread has one start or three; it is read with one. Count the ends of the ridges at the tip, and set the starts on the right if there is more than one.</source>
+        <translation>Dieser Schatten zeigt nicht, ob das Gewinde einen Gang oder drei hat; es wird mit einem gelesen. Zählen Sie die Enden der Gänge an der Spitze, und stellen Sie rechts die Gangzahl ein, wenn es mehr als einer ist.</translation>
+    </message>
+    <message>
+        <source>a hole stands where the screw belongs: lay the picture of a cast in at Hole</source>
+        <translation>ein Loch steht, wo die Schraube hingehört: Legen Sie das Bild eines Abgusses unter „Loch“ ein</translation>
+    </message>
+    <message>
+        <source>one is the thread of a screw, the other that of a hole: lay the hole in at Hole</source>
+        <translation>das eine ist das Gewinde einer Schraube, das andere das eines Lochs: Legen Sie es unter „Loch“ ein</translation>
+    </message>
+    <message>
+        <source>{0} cannot be read or written: {1}. Check the path and the permissions of the folder of the register.</source>
+        <translation>{0} lässt sich nicht lesen oder schreiben: {1}. Prüfen Sie Pfad und Rechte des Ordners der Kartei.</translation>
+    </message>
+    <message>
+        <source>{0} has a pitch of {1} mm and a pitch diameter of {2} mm, the part {3} mm and {4} mm: it is another size; its view in Part says which</source>
+        <translation>{0} hat eine Steigung von {1} mm und einen Flankendurchmesser von {2} mm, das Teil {3} mm und {4} mm: Es ist eine andere Größe; seine Ansicht unter „Teil“ sagt, welche</translation>
+    </message>
+    <message>
+        <source>{0} {1} in view: choose one on the right or by a click (1 to {2}, from left to right, row by row), or take the others away.</source>
+        <translation>{0} {1} im Bild: Wählen Sie rechts oder mit einem Klick eines davon (1 bis {2}, von links nach rechts, Zeile für Zeile), oder nehmen Sie die anderen weg.</translation>
+    </message>
 </context>
 <context>
     <name>signs</name>

@@ -14,9 +14,11 @@ from PySide6.QtCore import QLocale, QTranslator
 
 from gui.app import create_application, create_window
 from gui.language import FOLDER, language_of, speak
+from gui.reworded import ELSEWHERE, REWORDED
 from gui.said import said
 from gui.sentences import TARGET, source, words
 from gui.settings import Settings
+from gui.translations.sentences import SENTENCES
 
 ROOT = Path(__file__).parents[2]
 TS = FOLDER / "flankwise_de.ts"
@@ -94,6 +96,30 @@ def test_single_words_from_downstairs_are_german() -> None:
     assert said("shank") == "Schaft"
     assert said("backlight mirrored by the flanks, full bound").endswith("gespiegeltes Gegenlicht, volle Grenze")
     assert [word for word in words() if said(word) == word] == []
+
+
+def test_no_sentence_sends_to_an_option_of_the_command_line() -> None:
+    patterns = set(map(str, SENTENCES))
+    assert set(REWORDED) <= patterns
+    of_commands = {text for text in patterns - set(REWORDED.values()) if "--" in text or "flankwise " in text}
+    left = {text for text in of_commands - set(REWORDED) if not text.startswith(ELSEWHERE)}
+    assert left == set(), "give them the window's words in gui/reworded.py"
+    assert all(any(text.startswith(begin) for text in of_commands) for begin in ELSEWHERE)
+    for pattern, told in REWORDED.items():
+        assert "--" not in told
+        assert set(re.findall(r"\{\d\}", told)) <= set(re.findall(r"\{\d\}", pattern))
+
+
+@pytest.mark.usefixtures("qtbot")
+def test_a_warning_is_put_in_the_window_s_words() -> None:
+    create_application()
+    speak("en")
+    told = said(
+        "Nobody said how wide the light is: U95 allows for polished flanks in a half cone of 4 deg. Mask the pad to a "
+        "small patch and calibrate with --light-cone to narrow it."
+    )
+    assert "half cone of 4 deg" in told
+    assert "under Light and lens" in told
 
 
 def _german_settings(folder: Path) -> Settings:
