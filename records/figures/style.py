@@ -8,6 +8,7 @@ brightness differs, so that a photocopy still reads.
 from __future__ import annotations
 
 import logging
+import threading
 from collections.abc import Iterator
 from contextlib import contextmanager
 from dataclasses import dataclass
@@ -73,17 +74,22 @@ LOOKS = (
 )
 """For candidates side by side, in this order."""
 
+_DRAWING = threading.RLock()
+
 PLAIN = Look(PALE, "", "-", "o")
 """For what is listed and not drawn elsewhere."""
 
 
 @contextmanager
 def styled() -> Iterator[None]:
-    """Inside it the library draws with ``SETTINGS``, and leaves them behind when it is done."""
+    """Inside it the library draws with ``SETTINGS``, and leaves them behind when it is done.
+
+    The library has one set of settings for the whole process: one thread draws at a time, others wait.
+    """
     logging.getLogger("matplotlib").setLevel(logging.ERROR)  # it tells of its font cache; nobody asked
     from matplotlib import rc_context
 
-    with rc_context(cast("Any", SETTINGS)):  # the library's own type lists every setting by name
+    with _DRAWING, rc_context(cast("Any", SETTINGS)):  # the library's own type lists every setting by name
         yield
 
 

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 import io
 import re
+import threading
+import time
 import zlib
 from dataclasses import replace
 from pathlib import Path
@@ -12,6 +14,7 @@ from typing import Any
 import matplotlib as mpl
 import numpy as np
 import pytest
+from matplotlib import rcParams
 from matplotlib.text import Text
 from PIL import Image
 
@@ -201,3 +204,32 @@ def test_the_png_is_not_blank_and_reads_in_grey(measured: Measurement) -> None:
     grey = np.asarray(picture.convert("L"))
     assert 0.02 < float((grey < 128).mean()) < 0.5
     assert zlib.crc32(grey.tobytes()) != 0
+
+
+def test_two_threads_do_not_leave_their_settings_to_each_other() -> None:
+    """A label on one thread, a report on another: neither ends with the settings of the other in force."""
+    before = rcParams["font.size"]
+    seen: list[float] = []
+    first_is_in, go_on = threading.Event(), threading.Event()
+
+    def first() -> None:
+        with styled():
+            first_is_in.set()
+            go_on.wait(5)
+
+    def second() -> None:
+        first_is_in.wait(5)
+        with styled():
+            seen.append(rcParams["font.size"])
+
+    threads = [threading.Thread(target=first), threading.Thread(target=second)]
+    for thread in threads:
+        thread.start()
+    first_is_in.wait(5)
+    time.sleep(0.1)
+    assert seen == []  # it waits
+    go_on.set()
+    for thread in threads:
+        thread.join()
+    assert seen == [8.5]
+    assert rcParams["font.size"] == before
