@@ -62,6 +62,16 @@ def parse_years(text: str, what: str = "a year") -> tuple[int, int]:
     return first, last
 
 
+def apart_from_u95(text: str) -> tuple[str, str | None]:
+    """What was typed before and behind a ``±`` or ``+-``: ``3.021mm ± 4um``; None where no U95 was typed.
+
+    >>> apart_from_u95("0.2% +- 0.1%")
+    ('0.2%', '0.1%')
+    """
+    value, sign, u95 = text.replace("+-", "±").partition("±")
+    return value.strip(), u95.strip() if sign else None
+
+
 def _split(text: str, what: str, example: str) -> tuple[float, str]:
     """The number of ``text`` and its unit in our spelling."""
     cleaned = text.strip()

@@ -24,7 +24,7 @@ from threads.judgement import Judgement
 from threads.micrometer import Joined
 from threads.quantity import COVERAGE_FACTOR, Quantity
 from threads.quantity_words import QUANTITIES
-from threads.typed import TypedError, parse_length
+from threads.typed import TypedError, apart_from_u95, parse_length
 from threads.wire_defaults import MICROMETER_U95, WIRE_U95
 
 
@@ -45,6 +45,9 @@ class CheckView(QWidget):
         self.wire = ShortField(self.tr("wire, 0.455mm"))
         self.over_wires.setPlaceholderText(self.tr("over wires, 3.021mm"))
         self.over_wires.setAccessibleName(self.tr("Micrometer reading over three wires"))
+        with_u95 = self.tr("With its U95 if you know it: {example}")
+        self.over_wires.setToolTip(with_u95.format(example="3.021mm ±4um"))
+        self.wire.setToolTip(with_u95.format(example="0.455mm ±1um"))
         self.wire.setPlaceholderText(self.tr("wire, 0.455mm"))
         self.wire.setAccessibleName(self.tr("Diameter of the wires"))
         for field in (self.over_wires, self.wire):
@@ -82,15 +85,13 @@ class CheckView(QWidget):
         if not all(texts):
             return None
         try:
-            reading = parse_length(texts[0], self.tr("the reading over wires"))
-            wire = parse_length(texts[1], self.tr("the wire"))
+            return (
+                _length(texts[0], MICROMETER_U95, self.tr("the reading over wires")),
+                _length(texts[1], WIRE_U95, self.tr("the wire")),
+            )
         except TypedError as error:
             self.refused.emit(said(str(error)))
             return None
-        return (
-            Quantity(reading, parse_length(MICROMETER_U95) / COVERAGE_FACTOR, "mm"),
-            Quantity(wire, parse_length(WIRE_U95) / COVERAGE_FACTOR, "mm"),
-        )
 
     def show_answer(self, answer: Checked | None, *, inches: bool) -> None:
         """Show the outcome."""
@@ -169,3 +170,9 @@ def _add_judgement(grid: QGridLayout, row: int, one: Judgement, mark: str, *, in
     why.setProperty("faint", True)
     why.setWordWrap(True)
     grid.addWidget(why, row + 1, 1, 1, 4)
+
+
+def _length(text: str, usual: str, what: str) -> Quantity:
+    """The length typed with its U95, ``usual`` where none was typed. Raises TypedError."""
+    value, u95 = apart_from_u95(text)
+    return Quantity(parse_length(value, what), parse_length(u95 or usual, what) / COVERAGE_FACTOR, "mm")

@@ -18,7 +18,7 @@ from threads.measured import MeasuredThread
 from threads.micrometer import Joined, join_over_wires
 from threads.play import Play, PlayError, Reading, play
 from threads.quantity import Quantity
-from threads.typed import TypedError
+from threads.typed import TypedError, apart_from_u95
 from threads.wires import WireError
 from vision.impression import as_hole, typed_shrinkage
 from vision.refusal import RefusalError
@@ -93,7 +93,7 @@ def shrunk(held: Held, shrinkage: str) -> Held:
 
 def _hole_of(held: Held, cast: Measurement, shrinkage: str) -> Held:
     try:
-        known = typed_shrinkage(shrinkage) if shrinkage else None
+        known = typed_shrinkage(*apart_from_u95(shrinkage)) if shrinkage else None
     except TypedError as error:
         raise RefusalError("no_shrinkage", str(error)) from error
     hole = as_hole(cast, known)

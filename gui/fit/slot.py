@@ -107,6 +107,7 @@ class Slot(QFrame):
         """By how much a cast shrank."""
         self.shrinkage = ShortField("0.25 % ± 0")
         self.shrinkage.setPlaceholderText("0.2%")
+        self.shrinkage.setToolTip(self.tr("With its U95 if you know it: {example}").format(example="0.2% ±0.1%"))
         self.shrinkage.editingFinished.connect(self._shrunk)
         self._shrank = QLabel(self.tr("the cast shrank by"))
         self._shrank.setBuddy(self.shrinkage)

@@ -331,6 +331,10 @@ Wählen Sie oben eine Kamera, oder öffnen Sie ein Bild (Strg+O), legen Sie eine
         <translation>Draht, 0.455mm</translation>
     </message>
     <message>
+        <source>With its U95 if you know it: {example}</source>
+        <translation>Mit seiner U95, wenn Sie sie kennen: {example}</translation>
+    </message>
+    <message>
         <source>Diameter of the wires</source>
         <translation>Durchmesser der Drähte</translation>
     </message>
@@ -1860,6 +1864,10 @@ Der Streifen zählt von selbst weiter zu Säule 2: das nächste Bild aufnehmen, 
     <message>
         <source>{slot}: from a picture file</source>
         <translation>{slot}: aus einer Bilddatei</translation>
+    </message>
+    <message>
+        <source>With its U95 if you know it: {example}</source>
+        <translation>Mit seiner U95, wenn Sie sie kennen: {example}</translation>
     </message>
     <message>
         <source>the cast shrank by</source>

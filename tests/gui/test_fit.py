@@ -126,6 +126,22 @@ def test_a_micrometer_reading_over_wires_joins_in(fit: FitPlace, qtbot: QtBot) -
     assert "over wires" in fit.check_view.by_wires.text() or "wire" in fit.window().notice.text
 
 
+def test_readings_may_be_typed_with_their_u95(fit: FitPlace) -> None:
+    fit.check_view.over_wires.setText("2.9500mm ± 6um")
+    fit.check_view.wire.setText("0.3666mm +- 2um")
+    wires = fit.check_view.wires()
+    assert wires is not None
+    assert [q.u95 for q in wires] == pytest.approx([0.006, 0.002])
+    fit.check_view.wire.setText("0.3666mm")
+    plain = fit.check_view.wires()
+    assert plain is not None
+    assert plain[0] == wires[0]
+    assert plain[1].u95 != wires[1].u95
+    fit.check_view.over_wires.setText("2.9500mm ± 6")
+    assert fit.check_view.wires() is None
+    assert "no unit" in fit.window().notice.text
+
+
 def test_a_figure_of_the_comparison_is_saved(fit: FitPlace, tmp_path: Path) -> None:
     fit.save_figure(tmp_path / "both.svg")
     assert fit.desk.work.wait()
