@@ -42,6 +42,7 @@ from gui.part.place import PartPlace
 from gui.pasted import keep_pasted
 from gui.place import Place
 from gui.register.place import RegisterPlace
+from gui.splitters import keep_splitters, restore_splitters
 from gui.theme import choose_size, choose_theme, dress
 from gui.tour import Tour, tour_words
 from gui.unfinished import hold, left_behind, own_file, write_down
@@ -107,6 +108,7 @@ class Window(QMainWindow):
         self._front = ""
         self.go("bench")
         self.restoreGeometry(desk.settings.state("geometry"))
+        restore_splitters(self, desk.settings)
         self._file = own_file()
         self._lock = hold(self._file)
         self._left = left_behind()
@@ -361,6 +363,7 @@ class Window(QMainWindow):
 
     def closeEvent(self, event: QCloseEvent) -> None:
         self.desk.settings.set_state("geometry", self.saveGeometry())
+        keep_splitters(self, self.desk.settings)
         for place in self.places.values():
             place.closing()
         self.desk.work.close()

@@ -100,6 +100,7 @@ class BenchPlace(Place):
         splitter.setStretchFactor(0, 1)
         splitter.setStretchFactor(1, 0)
         splitter.setSizes([860, _SIDE])
+        splitter.setObjectName("bench")
         splitter.setChildrenCollapsible(False)
         self._give_panels_room()
         whole = QVBoxLayout(self)

@@ -152,6 +152,7 @@ class RegisterPlace(Place):
             whole.addWidget(widget)
             whole.setStretchFactor(number, stretch)
         whole.setSizes([190, 420, 640])
+        whole.setObjectName("register")
         column = QVBoxLayout(self)
         column.setContentsMargins(10, 6, 10, 6)
         column.addWidget(self.strip)

@@ -9,8 +9,9 @@ import sys
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+import pytest
 from PySide6.QtCore import Qt
-from PySide6.QtWidgets import QLabel
+from PySide6.QtWidgets import QLabel, QSplitter
 
 from gui.app import create_window, report_defect
 from gui.desk import Bench
@@ -153,3 +154,20 @@ def test_opencv_before_qt_leaves_the_window_alone(tmp_path: Path) -> None:
         check=False,
     )
     assert done.stdout.split() == ["offscreen", "True"], done.stderr
+
+
+def test_the_borders_between_views_are_remembered(window: Window, tmp_path: Path) -> None:
+    splitter = window.findChild(QSplitter, "part")
+    assert isinstance(splitter, QSplitter)
+    window.go("part")
+    splitter.setSizes([600, 500])
+    left = splitter.sizes()
+    window.close()
+    again = create_window(Settings(tmp_path / "window.ini"))
+    other = again.findChild(QSplitter, "part")
+    assert isinstance(other, QSplitter)
+    again.resize(window.size())
+    again.show()
+    again.go("part")
+    assert other.sizes() == pytest.approx(left, abs=30)
+    again.close()
