@@ -7,6 +7,7 @@ import re
 
 MM_PER_UNIT = {"mm": 1.0, "um": 0.001, "in": 25.4}
 _SPELLINGS = {"µm": "um", "μm": "um", "micron": "um", "inch": "in", '"': "in", "″": "in"}
+_MOST_SHOWN = 60
 _DEGREES = {"deg", "degree", "degrees", "°"}
 
 
@@ -14,7 +15,7 @@ class TypedError(ValueError):
     """What was typed is no such quantity. The text is one line that says what to type instead."""
 
 
-_NUMBER = r"[+-]?(?:\d+\.?\d*|\.\d+)(?:[eE][+-]?\d{1,3})?"
+_NUMBER = r"[+-]?(?:\d+(?:\.\d*)?|\.\d+)(?:[eE][+-]?\d{1,3})?"
 _FRACTION = r"(?:(?P<whole>\d{1,6})[ -])?(?P<over>\d{1,6})/(?P<under>\d{1,6})"
 _QUANTITY = re.compile(rf"(?:(?P<number>{_NUMBER})|{_FRACTION})\s*(?P<unit>[a-zA-Zµμ]*|[\"″°%])", re.ASCII)
 
@@ -27,7 +28,7 @@ def parse_length(text: str, what: str = "a length") -> float:
     """
     number, unit = _split(text, what, "2.500mm, 0.0984in or 25um")
     if unit not in MM_PER_UNIT:
-        raise TypedError(f"{what} {text!r}: the unit {unit!r} is not one of mm, um, in")
+        raise TypedError(f"{what} {_shown(text)}: the unit {unit!r} is not one of mm, um, in")
     return _positive(number * MM_PER_UNIT[unit], text, what)
 
 
@@ -35,7 +36,7 @@ def parse_angle(text: str, what: str = "an angle") -> float:
     """The angle typed as ``text``, in degrees: ``2deg``, ``2.5°``. Raises TypedError as parse_length does."""
     number, unit = _split(text, what, "2deg")
     if unit not in _DEGREES:
-        raise TypedError(f"{what} {text!r}: the unit {unit!r} is not deg")
+        raise TypedError(f"{what} {_shown(text)}: the unit {unit!r} is not deg")
     # a cone of nothing is collimated light
     return 0.0 if number == 0 else _positive(number, text, what)
 
@@ -44,7 +45,7 @@ def parse_percent(text: str, what: str = "a share") -> float:
     """The share typed as ``text``, in per cent: ``0.2%``. Raises TypedError as parse_length does."""
     number, unit = _split(text, what, "0.2%")
     if unit != "%":
-        raise TypedError(f"{what} {text!r}: the unit {unit!r} is not %")
+        raise TypedError(f"{what} {_shown(text)}: the unit {unit!r} is not %")
     return 0.0 if number == 0 else _positive(number, text, what)
 
 
@@ -55,11 +56,16 @@ def parse_years(text: str, what: str = "a year") -> tuple[int, int]:
     """
     found = re.fullmatch(r"(\d{4})(?:\s*[-\u2013]\s*(\d{4}))?", text.strip(), re.ASCII)
     if found is None:
-        raise TypedError(f"{what} {text!r} is not a year such as 1936 or a span such as 1930-1940")
+        raise TypedError(f"{what} {_shown(text)} is not a year such as 1936 or a span such as 1930-1940")
     first, last = int(found[1]), int(found[2] or found[1])
     if first > last:
-        raise TypedError(f"{what} {text!r}: the first year is after the last; write {last}-{first}")
+        raise TypedError(f"{what} {_shown(text)}: the first year is after the last; write {last}-{first}")
     return first, last
+
+
+def _shown(text: str) -> str:
+    """What was typed, in quotes, as much of it as fits in a message."""
+    return repr(text if len(text) <= _MOST_SHOWN else f"{text[:_MOST_SHOWN]}...")
 
 
 def apart_from_u95(text: str) -> tuple[str, str | None]:
@@ -76,13 +82,13 @@ def _split(text: str, what: str, example: str) -> tuple[float, str]:
     """The number of ``text`` and its unit in our spelling."""
     cleaned = text.strip()
     if re.fullmatch(r"[+-]?\d+,\d+.*", cleaned, re.DOTALL):
-        raise TypedError(f"{what} {text!r}: write the decimal point as a dot, for example {example}")
+        raise TypedError(f"{what} {_shown(text)}: write the decimal point as a dot, for example {example}")
     found = _number_and_unit(cleaned)
     if found is None:
-        raise TypedError(f"{what} {text!r} is not a number with a unit, such as {example}")
+        raise TypedError(f"{what} {_shown(text)} is not a number with a unit, such as {example}")
     number, unit = found
     if not unit:
-        raise TypedError(f"{what} {text!r} has no unit: write for example {example}")
+        raise TypedError(f"{what} {_shown(text)} has no unit: write for example {example}")
     return number, unit
 
 
@@ -102,7 +108,7 @@ def _number_and_unit(cleaned: str) -> tuple[float, str] | None:
 
 def _positive(number: float, text: str, what: str) -> float:
     if not math.isfinite(number):
-        raise TypedError(f"{what} {text!r} is too large")
+        raise TypedError(f"{what} {_shown(text)} is too large")
     if number <= 0:
-        raise TypedError(f"{what} {text!r} must be above zero")
+        raise TypedError(f"{what} {_shown(text)} must be above zero")
     return number

@@ -11,6 +11,7 @@ import pytest
 from calib.calibration import calibration_from_dict
 from tests.fuzz import calibrations, run
 from tests.fuzz.recipe import Recipe, spoilt, spoilt_document
+from threads import typed
 
 CASES = {"pictures": 400, "parts": 25, "calibrations": 400, "bundles": 100, "tables": 400, "words": 150}
 
@@ -68,6 +69,13 @@ def test_recipes_are_made_again_and_differ() -> None:
     assert first == [run.recipe_of(1, n) for n in range(50)]
     assert len(set(first)) > 45
     assert run.recipe_of(2, 7) != first[7]
+
+
+def test_a_number_of_thousands_of_digits_is_refused_at_once() -> None:
+    """Found: the pattern of numbers could be read in as many ways as there were digits."""
+    with pytest.raises(typed.TypedError) as refused:
+        typed.parse_length("1" * 20_000 + "²mm")
+    assert len(str(refused.value)) < 200
 
 
 def test_what_a_recipe_does() -> None:
