@@ -41,9 +41,15 @@ def test_a_crash_is_kept_with_its_recipe(tmp_path: Path, monkeypatch: pytest.Mon
     assert "FAILED" in run.report("words", watch, 1.0)
 
 
+def _busy(_data: bytes) -> None:
+    until = time.process_time() + 0.02
+    while time.process_time() < until:
+        pass
+
+
 def test_a_hang_and_a_glutton_are_seen(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setattr(run, "LONGEST_S", 0.01)
-    monkeypatch.setattr(run, "harness", lambda _name: lambda _data: time.sleep(0.02))
+    monkeypatch.setattr(run, "harness", lambda _name: _busy)
     with pytest.raises(RuntimeError, match="took"):
         run.Watch("words", tmp_path)(b"")
     monkeypatch.setattr(run, "LONGEST_S", 5.0)
