@@ -72,6 +72,8 @@ def sample(image: F32, x: npt.ArrayLike, y: npt.ArrayLike, method: int) -> F32:
     """Values of ``image`` at positions of any shape, borders repeated. cv2.remap takes at most 32766 rows."""
     xs, ys = np.asarray(x, np.float32), np.asarray(y, np.float32)
     shape = xs.shape
+    if not xs.size:
+        return np.empty(shape, np.float32)
     xs, ys = xs.reshape(-1), ys.reshape(-1)
     rows = 1024
     pad = -xs.size % rows

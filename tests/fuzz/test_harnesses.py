@@ -9,7 +9,7 @@ from typing import Any
 import pytest
 
 from calib.calibration import calibration_from_dict
-from tests.fuzz import calibrations, run
+from tests.fuzz import calibrations, parts, run
 from tests.fuzz.recipe import Recipe, spoilt, spoilt_document
 from threads import typed
 
@@ -82,6 +82,11 @@ def test_a_number_of_thousands_of_digits_is_refused_at_once() -> None:
     with pytest.raises(typed.TypedError) as refused:
         typed.parse_length("1" * 20_000 + "²mm")
     assert len(str(refused.value)) < 200
+
+
+def test_a_picture_without_a_single_edge_is_refused() -> None:
+    """Found: shapes so soft that no point of the outline was an edge."""
+    parts.one(run.recipe_of(7, 919))
 
 
 def test_what_a_recipe_does() -> None:
