@@ -8,7 +8,7 @@ from __future__ import annotations
 import threading
 import time
 from collections.abc import Iterator
-from contextlib import contextmanager
+from contextlib import contextmanager, suppress
 from dataclasses import dataclass
 from typing import Any
 
@@ -80,7 +80,7 @@ class Capture(QObject):
         self._settings: tuple[Setting, ...] = ()
         self._wishes: list[tuple[int, float]] = []
         self._averaging: Averaging | None = None
-        self._over = False
+        self._over = self._ended = False
         self._stop = threading.Event()
         self._run_on = threading.Event()
         self._run_on.set()
@@ -93,11 +93,16 @@ class Capture(QObject):
         self._thread.start()
 
     def stop(self, wait_s: float = 0.0) -> None:
-        """End; the camera is free again soon after. Wait for that no longer than ``wait_s`` seconds."""
+        """End for good; the camera is free again soon after. Wait for that no longer than ``wait_s`` seconds."""
         self._stop.set()
         self._run_on.set()
         if wait_s and self._thread.is_alive():
             self._thread.join(wait_s)
+        with self._lock:
+            self._newest = self._averaging = None
+            ended = self._ended
+        if ended:
+            self.deleteLater()
 
     def pause(self, on: bool) -> None:
         """Let frames stand still, or go on. A video file stops where it is."""
@@ -156,6 +161,16 @@ class Capture(QObject):
             finally:
                 if capture is not None:
                     capture.release()
+                self._end()
+
+    def _end(self) -> None:
+        """Go once the last signal is sent and nobody wants the last frame: whoever listens holds this object."""
+        with self._lock:
+            self._ended = True
+            unwanted = self._stop.is_set()
+        if unwanted:
+            with suppress(RuntimeError):  # the window is gone
+                self.deleteLater()
 
     def _open(self) -> Any:
         capture = cv2.VideoCapture(self.source)

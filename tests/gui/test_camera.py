@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import shutil
 import time
+import weakref
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -92,6 +93,21 @@ def test_a_video_that_ends_keeps_its_last_frame_and_plays_again(window: Window, 
     qtbot.waitUntil(bench.picture.hasFocus, timeout=5000)
     qtbot.keyClick(bench.picture, Qt.Key.Key_Space)
     qtbot.waitUntil(lambda: bench.source.state == LIVE, timeout=10_000)
+
+
+def test_sources_that_were_let_go_of_leave_nothing(window: Window, qtbot: QtBot, tmp_path: Path) -> None:
+    """One that is still being read, and one that has ended and whose last frame stood."""
+    source = window.bench.source
+    let_go = []
+    for frames in (4, 200):
+        source.use_video(write_video(tmp_path / f"{frames}.avi", frames))
+        qtbot.waitUntil(lambda ends=frames == 4: source.state == (LOST if ends else LIVE), timeout=10_000)
+        assert source.capture is not None
+        qtbot.waitUntil(lambda: source.newest() is not None, timeout=5000)
+        let_go.append(weakref.ref(source.capture))
+    source.again()
+    qtbot.waitUntil(lambda: [kept() for kept in let_go] == [None, None], timeout=5000)
+    assert source.findChildren(Capture) == [source.capture]
 
 
 def test_space_pauses_and_presses_the_button_that_has_the_focus(window: Window, qtbot: QtBot, tmp_path: Path) -> None:
