@@ -20,6 +20,7 @@ from pathlib import Path
 from statistics import median
 
 import numpy as np
+from PySide6.QtCore import QTimer
 
 from benchmarks.batch import memory_of
 from gui.app import create_application, create_window
@@ -77,24 +78,31 @@ def leave_live(video: Path, seconds: float, folder: Path) -> Left:
     window.go("bench")
     source = window.bench.source
     source.use_video(str(video))
-    began = looked = time.monotonic()
+    began = time.monotonic()
     memory: list[tuple[float, float]] = []
-    frames = rounds = last = 0
-    while (now := time.monotonic()) - began < seconds:
-        application.processEvents()
-        time.sleep(0.005)
-        newest = source.newest(last)
+    seen = [0, 0, 0]  # frames, rounds of the video, number of the last frame
+
+    def look() -> None:
+        newest = source.newest(seen[2])
         if newest is not None:
-            frames, last = frames + 1, newest[0]
+            seen[0], seen[2] = seen[0] + 1, newest[0]
         if source.state == LOST:
-            rounds, last = rounds + 1, 0
+            seen[1], seen[2] = seen[1] + 1, 0
             source.again()
-        if now - looked > LOOK_EVERY_S:
-            looked = now
-            memory.append((now - began, memory_of(os.getpid())))
+        passed = time.monotonic() - began
+        if passed > LOOK_EVERY_S * (len(memory) + 1):
+            memory.append((passed, memory_of(os.getpid())))
+        if passed > seconds:
+            application.quit()
+
+    timer = QTimer()
+    timer.timeout.connect(look)
+    timer.start(15)
+    application.exec()  # not by hand: what is to be deleted later goes in a loop of its own only
+    timer.stop()
     window.close()
     window.desk.work.close()
-    return Left(tuple(memory), frames, rounds)
+    return Left(tuple(memory), seen[0], seen[1])
 
 
 def report(left: Left) -> str:

@@ -12,8 +12,6 @@ from PySide6.QtCore import Qt
 from PySide6.QtGui import QColor, QFont, QGuiApplication, QPalette
 from PySide6.QtWidgets import QApplication
 
-from gui.sheet import style_sheet
-
 
 @dataclass(frozen=True)
 class Theme:
@@ -63,7 +61,8 @@ DARK = Theme(
 )  # fmt: skip
 
 BASE_POINTS = 11.0
-_CHOSEN, _WORN = "chosen theme", "dressed as"
+_CHOSEN = "chosen theme"
+_STYLE = "fusion"
 
 
 def theme() -> Theme:
@@ -86,15 +85,10 @@ def choose_theme(name: str) -> None:
 
 
 def dress(application: QApplication) -> None:
-    """Give ``application`` the colours and the type of the theme in force."""
-    now = theme()
-    worn = f"{now.name} {application.font().pointSizeF():g}"
-    if application.property(_WORN) == worn:
-        return  # every widget there is would be dressed again
-    application.setProperty(_WORN, worn)
-    application.setStyle("Fusion")
-    application.setPalette(_palette(now))
-    application.setStyleSheet(style_sheet(now, application.font().pointSizeF()))
+    """Give ``application`` the palette of the theme in force; the windows wear ``gui.sheet`` (``gui.wardrobe``)."""
+    if application.style().objectName() != _STYLE:
+        application.setStyle(_STYLE)
+    application.setPalette(_palette(theme()))
 
 
 def choose_size(percent: int) -> None:
@@ -102,9 +96,6 @@ def choose_size(percent: int) -> None:
     font = QFont(QApplication.font())
     font.setPointSizeF(BASE_POINTS * percent / 100)
     QApplication.setFont(font)
-    application = QApplication.instance()
-    if isinstance(application, QApplication):
-        dress(application)
 
 
 def figures_font(font: QFont, *, scale: float = 1.0, bold: bool = False) -> QFont:

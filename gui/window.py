@@ -46,6 +46,7 @@ from gui.splitters import keep_splitters, restore_splitters
 from gui.theme import choose_size, choose_theme, dress
 from gui.tour import Tour, tour_words
 from gui.unfinished import hold, left_behind, own_file, write_down
+from gui.wardrobe import Wardrobe
 
 ICON = Path(__file__).parent / "icons" / "flankwise.svg"
 SIZES = (100, 125, 150, 175, 200)
@@ -68,7 +69,8 @@ class Window(QMainWindow):
         self.fit, self.register = FitPlace(desk), RegisterPlace(desk)
         self.places: dict[str, Place] = {}
         self._buttons = QButtonGroup(self)
-        row = QHBoxLayout()
+        top = QWidget()
+        row = QHBoxLayout(top)
         row.setContentsMargins(10, 0, 10, 0)
         row.setSpacing(0)
         for number, (place, words, hint) in enumerate(
@@ -94,15 +96,21 @@ class Window(QMainWindow):
         column = QVBoxLayout(whole)
         column.setContentsMargins(0, 0, 0, 0)
         column.setSpacing(0)
-        column.addLayout(row)
+        column.addWidget(top)
         column.addWidget(self.notice)
         self.tour = Tour(self)
         column.addWidget(self.tour)
         column.addWidget(self.stack, 1)
-        column.addWidget(Foot(desk))
+        foot = Foot(desk)
+        column.addWidget(foot)
         self.setCentralWidget(whole)
         self.keys = KeyList(whole)
         self._make_menus()
+        parts: dict[QWidget, Callable[[], None]] = {place: place.dressed for place in self.places.values()}
+        for part in (self.menuBar(), top, self.notice, self.tour, self.keys, foot):
+            parts[part] = lambda: None
+        self._wardrobe = Wardrobe(parts, self)
+        self._wardrobe.dress_all()
         desk.noticed.connect(self.notice.say)
         desk.go.connect(self.go)
         self._front = ""
@@ -329,13 +337,13 @@ class Window(QMainWindow):
         """Colours: "system", "light" or "dark"."""
         self.desk.settings.set_text("theme", name)
         choose_theme(name)
-        self._dressed()
+        self._wardrobe.dress()
 
     def choose_size(self, percent: str) -> None:
         """Size of the text, per cent."""
         self.desk.settings.set_text("size", percent)
         choose_size(int(percent))
-        self._dressed()
+        self._wardrobe.dress()
 
     def choose_language(self, name: str) -> None:
         """The language from the next start on."""
@@ -348,11 +356,7 @@ class Window(QMainWindow):
             application = QApplication.instance()
             assert isinstance(application, QApplication)
             dress(application)
-            self._dressed()
-
-    def _dressed(self) -> None:
-        for place in self.places.values():
-            place.dressed()
+            self._wardrobe.dress()
 
     def resizeEvent(self, event: QResizeEvent) -> None:
         super().resizeEvent(event)

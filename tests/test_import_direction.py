@@ -30,7 +30,7 @@ DOORS = {("cli/gui.py", "gui.app")}
 """The one place where a command opens the window."""
 
 ONLY_IN: dict[str, tuple[str, ...]] = {
-    "PySide6": ("gui/",),
+    "PySide6": ("gui/", "benchmarks/live.py"),
     "shiboken6": ("gui/",),
     "pyqtgraph": ("gui/",),
     "cv2": ("vision/opencv.py",),

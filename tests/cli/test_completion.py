@@ -20,7 +20,7 @@ def ask(*words: str, **environment: str) -> subprocess.CompletedProcess[str]:
 
 @pytest.mark.parametrize("shell", ["bash", "zsh", "fish"])
 def test_a_shell_is_told_how_to_ask(shell: str) -> None:
-    ended = ask("--show-completion", shell)
+    ended = ask("--show-completion", shell, _TYPER_COMPLETE_TEST_DISABLE_SHELL_DETECTION="1")  # else the parent decides
     assert (ended.returncode, ended.stderr) == (0, "")
     assert "_FLANKWISE_COMPLETE" in ended.stdout
 
