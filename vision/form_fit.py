@@ -191,7 +191,7 @@ def _without(x: Array, r: Array, design: Array, weight: Array, scale: float, pre
     """The fit of the parameters alone, what bend and drunkenness share with them projected out."""
     data = (design * weight) @ design.T
     both = slice(COUNT, COUNT + 2)
-    share = np.linalg.solve(data[both, both], data[both, :COUNT])
+    share = np.linalg.pinv(data[both, both], hermitian=True) @ data[both, :COUNT]  # of dirt alone nothing may count
     jacobian = design[:COUNT] - share.T @ design[both]
     own = data[:COUNT, :COUNT] - data[:COUNT, both] @ share
     return Fit(

@@ -89,6 +89,11 @@ def test_a_picture_without_a_single_edge_is_refused() -> None:
     parts.one(run.recipe_of(7, 919))
 
 
+def test_an_outline_of_which_nothing_counts_is_refused() -> None:
+    """Found: a fit that went astray left no point to tell bend and drunkenness by."""
+    parts.one(run.recipe_of(8, 7316))
+
+
 def test_what_a_recipe_does() -> None:
     seed = bytes(range(64))
     changed = {spoilt(seed, Recipe(run.recipe_of(3, n))) for n in range(200)}

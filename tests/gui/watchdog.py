@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-import sys
+import faulthandler
+import tempfile
 import threading
 import time
-import traceback
 from collections.abc import Iterator
 from contextlib import contextmanager
 from dataclasses import dataclass, field
@@ -37,10 +37,11 @@ def watched(least: float = MOST_SECONDS) -> Iterator[Blocked]:
     """Watch the interface's thread inside; stretches of more than ``least`` seconds are noted.
 
     Counted is what the thread itself computes, not what the machine gave to others meanwhile: tests run on machines
-    that are shared. Where it was is seen by a second thread that looks at its stack.
+    that are shared. Where it was is seen by a second thread that looks at its stack, without taking hold of its frames:
+    a painter among their variables would live on, and end in the wrong thread.
     """
     found = Blocked()
-    me = threading.get_ident()
+    me = f"0x{threading.get_ident():016x}"
     beat = [time.thread_time(), time.monotonic()]
     seen = [""]
     over = threading.Event()
@@ -55,8 +56,7 @@ def watched(least: float = MOST_SECONDS) -> Iterator[Blocked]:
     def look() -> None:
         while not over.wait(0.01):
             if not seen[0] and time.monotonic() - beat[1] > 0.6 * least:
-                frame = sys._current_frames().get(me)
-                seen[0] = "".join(traceback.format_stack(frame)[-6:]) if frame is not None else ""
+                seen[0] = _stack_of(me)
 
     timer = QTimer()
     timer.setInterval(0)
@@ -71,3 +71,12 @@ def watched(least: float = MOST_SECONDS) -> Iterator[Blocked]:
         looker.join()
         timer.stop()
         tick()
+
+
+def _stack_of(thread: str) -> str:
+    """The innermost calls of a thread, the latest first; "" where it runs nothing of Python."""
+    with tempfile.TemporaryFile("w+") as file:
+        faulthandler.dump_traceback(file, all_threads=True)
+        file.seek(0)
+        stacks = file.read().split("\n\n")
+    return next(("\n".join(s.splitlines()[1:7]) for s in stacks if thread in s.splitlines()[0]), "")
