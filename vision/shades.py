@@ -102,6 +102,8 @@ def _is_pad(bright: Bool) -> bool:
     Then it stretches over much of the picture, with a dark part in its middle.
     """
     points = np.argwhere(bright[::4, ::4]).astype(np.int32) * 4
+    if not points.size:
+        return False
     hull = cv2.convexHull(points)
     if cv2.contourArea(hull) < 0.35 * bright.size:
         return False
