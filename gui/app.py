@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import gc
 import signal
 import sys
 from collections.abc import Sequence
@@ -69,6 +70,7 @@ def main(arguments: Sequence[str] = ()) -> int:
     sys.setswitchinterval(SWITCH_SECONDS)
     application = create_application()
     window = create_window()
+    gc.freeze()  # what is there now stays: to look through it for cycles again and again holds everything for 50 ms
 
     def hook(kind: type[BaseException], error: BaseException, _trace: TracebackType | None) -> None:
         if issubclass(kind, KeyboardInterrupt):

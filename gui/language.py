@@ -6,6 +6,8 @@ from pathlib import Path
 
 from PySide6.QtCore import QCoreApplication, QLibraryInfo, QLocale, QTranslator
 
+from gui.said import said
+
 FOLDER = Path(__file__).parent / "translations"
 LANGUAGES = {"en": "English", "de": "Deutsch"}
 """Those that are complete, by their own names."""
@@ -26,6 +28,7 @@ def speak(chosen: str) -> str:
     for translator in application.findChildren(QTranslator):
         QCoreApplication.removeTranslator(translator)
         translator.deleteLater()
+    said.cache_clear()
     language = language_of(chosen)
     if language != "en":
         qt = QLibraryInfo.path(QLibraryInfo.LibraryPath.TranslationsPath)

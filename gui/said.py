@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from functools import cache
+from functools import cache, lru_cache
 
 from PySide6.QtCore import QCoreApplication
 
@@ -15,10 +15,11 @@ _LEAST_LETTERS = 6
 """A pattern with fewer letters of its own would take any text for its own."""
 
 
+@lru_cache(maxsize=2000)
 def said(text: str) -> str:
     """``text``, a refusal, a warning or advice, in the window's words and the language in force.
 
-    As it is where it is not known.
+    As it is where it is not known. ``gui.language.speak`` makes it forget.
     """
     if not text:
         return ""

@@ -47,7 +47,7 @@ class Shown:
 
 
 class ThreadView(Plot):
-    """One or two threads over zones. ``set_threads`` gives what is shown, ``set_inches`` the unit."""
+    """One or two threads over zones."""
 
     def __init__(self, name: str, parent: QWidget | None = None) -> None:
         """``name`` is what a screen reader calls it."""
@@ -58,29 +58,21 @@ class ThreadView(Plot):
         super().__init__(name, parent)
         self.getPlotItem().getViewBox().setAspectLocked(True, ratio=2.0)  # the upright axis is a diameter
         self._legend = self.addLegend(offset=(-8, 8), labelTextSize="9pt", verSpacing=-4)
-        self.dressed()
+        self.redraw()
 
     def set_threads(
-        self, threads: Sequence[Shown], zones: Sequence[Zone] = (), measured: Quantity | None = None
+        self,
+        threads: Sequence[Shown],
+        zones: Sequence[Zone] = (),
+        measured: Quantity | None = None,
+        *,
+        inches: bool = False,
     ) -> None:
         """Show ``threads`` over ``zones``; ``measured`` is the pitch diameter whose U95 the flank's view draws."""
         self._threads, self._zones, self._measured = tuple(threads), tuple(zones), measured
-        self._draw()
+        self._inches = inches
+        self.redraw()
         self.show_ridge()
-
-    def set_inches(self, inches: bool) -> None:
-        """Axes in inches, or in millimetres."""
-        if inches != self._inches:
-            self._inches = inches
-            self._draw()
-            self.show_ridge()
-
-    def dressed(self) -> None:
-        """Take the colours of the theme in force."""
-        super().dressed()
-        if hasattr(self, "_legend"):
-            self._legend.setLabelTextColor(theme().ink)
-            self._draw()
 
     # --- where one looks
 
@@ -116,10 +108,11 @@ class ThreadView(Plot):
 
     # --- drawing
 
-    def _draw(self) -> None:
+    def draw(self) -> None:
         plot = self.getPlotItem()
         plot.clear()
         self._legend.clear()
+        self._legend.setLabelTextColor(theme().ink)
         of, unit = length_unit(inches=self._inches)
         plot.setLabel("bottom", self.tr("along the axis, {unit}").format(unit=unit))
         plot.setLabel("left", self.tr("diameter, {unit}").format(unit=unit))

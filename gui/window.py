@@ -69,6 +69,37 @@ class Window(QMainWindow):
         self.fit, self.register = FitPlace(desk), RegisterPlace(desk)
         self.places: dict[str, Place] = {}
         self._buttons = QButtonGroup(self)
+        top, foot = self._make_top(), Foot(desk)
+        whole = QWidget()
+        column = QVBoxLayout(whole)
+        column.setContentsMargins(0, 0, 0, 0)
+        column.setSpacing(0)
+        column.addWidget(top)
+        column.addWidget(self.notice)
+        self.tour = Tour(self)
+        column.addWidget(self.tour)
+        column.addWidget(self.stack, 1)
+        column.addWidget(foot)
+        self.setCentralWidget(whole)
+        self.keys = KeyList(whole)
+        self._make_menus()
+        parts: dict[QWidget, Callable[[], None]] = {place: place.dressed for place in self.places.values()}
+        for part in (self.menuBar(), top, self.notice, self.tour, self.keys, foot):
+            parts[part] = lambda: None
+        self._wardrobe = Wardrobe(self, parts)
+        desk.noticed.connect(self.notice.say)
+        desk.go.connect(self.go)
+        self._front = ""
+        self.go("bench")
+        self.restoreGeometry(desk.settings.state("geometry"))
+        restore_splitters(self, desk.settings)
+        self._file = own_file()
+        self._lock = hold(self._file)
+        self._left = left_behind()
+        desk.at_hand_changed.connect(self._write_down)
+
+    def _make_top(self) -> QWidget:
+        """The row of buttons that bring the places to the front, each added to the stack."""
         top = QWidget()
         row = QHBoxLayout(top)
         row.setContentsMargins(10, 0, 10, 0)
@@ -92,35 +123,7 @@ class Window(QMainWindow):
             self.places[place.NAME] = place
         row.addStretch(1)
         self._buttons.idClicked.connect(lambda number: self.go(list(self.places)[number]))
-        whole = QWidget()
-        column = QVBoxLayout(whole)
-        column.setContentsMargins(0, 0, 0, 0)
-        column.setSpacing(0)
-        column.addWidget(top)
-        column.addWidget(self.notice)
-        self.tour = Tour(self)
-        column.addWidget(self.tour)
-        column.addWidget(self.stack, 1)
-        foot = Foot(desk)
-        column.addWidget(foot)
-        self.setCentralWidget(whole)
-        self.keys = KeyList(whole)
-        self._make_menus()
-        parts: dict[QWidget, Callable[[], None]] = {place: place.dressed for place in self.places.values()}
-        for part in (self.menuBar(), top, self.notice, self.tour, self.keys, foot):
-            parts[part] = lambda: None
-        self._wardrobe = Wardrobe(parts, self)
-        self._wardrobe.dress_all()
-        desk.noticed.connect(self.notice.say)
-        desk.go.connect(self.go)
-        self._front = ""
-        self.go("bench")
-        self.restoreGeometry(desk.settings.state("geometry"))
-        restore_splitters(self, desk.settings)
-        self._file = own_file()
-        self._lock = hold(self._file)
-        self._left = left_behind()
-        desk.at_hand_changed.connect(self._write_down)
+        return top
 
     # --- places
 

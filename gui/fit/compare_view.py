@@ -62,7 +62,6 @@ class CompareView(QWidget):
         self, answer: Compared | None, original: Held | None, replacement: Held | None, *, inches: bool
     ) -> None:
         """Show the comparison."""
-        self.ridges.set_inches(inches)
         turned = answer is not None and answer.found.turned
         shown = []
         for held, name, flip in (
@@ -71,7 +70,7 @@ class CompareView(QWidget):
         ):
             if held is not None and held.folded is not None:
                 shown.append(Shown(held.folded, name, turned=flip))
-        self.ridges.set_threads(shown)
+        self.ridges.set_threads(shown, inches=inches)
         self.advice.setText("" if answer is None else "\n".join(f"– {said(line)}" for line in answer.advice))
         if answer is None:
             self.large.setText("")

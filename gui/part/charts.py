@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable, Sequence
+
 import numpy as np
 import pyqtgraph as pg
 from PySide6.QtCore import QCoreApplication
@@ -11,6 +13,7 @@ from gui.piece import Piece
 from gui.plots import Plot, pen
 from gui.theme import theme
 from threads.formatting import MM_PER_INCH
+from threads.measured import RidgeError
 from threads.quantity import COVERAGE_FACTOR
 
 _MOST_POINTS = 6000
@@ -26,54 +29,76 @@ class ThreadCharts(QWidget):
 
     def __init__(self, parent: QWidget | None = None) -> None:
         super().__init__(parent)
-        self.pitch = Plot(self.tr("Pitch error of each thread"))
-        self.diameter = Plot(self.tr("Pitch diameter of each thread"))
+        self.pitch = _Chart(self.tr("Pitch error of each thread"), self._draw_pitch)
+        self.diameter = _Chart(self.tr("Pitch diameter of each thread"), self._draw_diameter)
         self.diameter.setXLink(self.pitch)
         column = QVBoxLayout(self)
         column.setContentsMargins(0, 0, 0, 0)
         column.addWidget(self.pitch)
         column.addWidget(self.diameter)
-        self._shown: tuple[Piece | None, bool] = (None, False)
+        self._piece: Piece | None = None
+        self._inches = False
 
     def show_piece(self, piece: Piece | None, *, inches: bool) -> None:
         """Draw the threads of ``piece``."""
-        self._shown = (piece, inches)
-        of, unit = fine_unit(inches=inches)
+        self._piece, self._inches = piece, inches
         for plot in (self.pitch, self.diameter):
-            plot.getPlotItem().clear()
-            plot.setLabel("bottom", self.tr("along the axis, mm"))
-        self.pitch.setLabel("left", self.tr("pitch error, {unit}").format(unit=unit))
-        self.diameter.setLabel("left", self.tr("pitch diameter, {unit}").format(unit=unit))
-        if piece is None or piece.measurement is None or not piece.measurement.thread.per_thread:
+            plot.redraw()
+
+    def _ridges(self) -> Sequence[RidgeError]:
+        measurement = None if self._piece is None else self._piece.measurement
+        return () if measurement is None else measurement.thread.per_thread
+
+    def _draw_pitch(self) -> None:
+        ridges = self._ridges()
+        self.pitch.setLabel("left", self.tr("pitch error, {unit}").format(unit=fine_unit(inches=self._inches)[1]))
+        self._draw(self.pitch, ridges, [r.pitch_error for r in ridges], [r.pitch_error_u for r in ridges])
+
+    def _draw_diameter(self) -> None:
+        ridges = self._ridges()
+        mean = float(np.mean([r.pitch_diameter for r in ridges])) if ridges else 0.0
+        self.diameter.setLabel("left", self.tr("pitch diameter, {unit}").format(unit=fine_unit(inches=self._inches)[1]))
+        off = [r.pitch_diameter - mean for r in ridges]
+        self._draw(self.diameter, ridges, off, [r.pitch_diameter_u for r in ridges])
+
+    def _draw(self, plot: Plot, ridges: Sequence[RidgeError], y: Sequence[float], u: Sequence[float]) -> None:
+        """Points ``y`` with their U95 over the ridges, the two edges apart."""
+        plot.getPlotItem().clear()
+        plot.setLabel("bottom", self.tr("along the axis, mm"))
+        if not ridges:
             return
-        thread = piece.measurement.thread
-        mean = float(np.mean([ridge.pitch_diameter for ridge in thread.per_thread]))
-        now = theme()
-        for edge, mark, colour in ((1, "o", now.outline), (-1, "s", now.rejected), (0, "d", now.ink)):
-            ridges = [r for r in thread.per_thread if r.edge == edge]
-            if not ridges:
+        of, now = fine_unit(inches=self._inches)[0], theme()
+        edge, x = np.array([r.edge for r in ridges]), np.array([r.position for r in ridges])
+        values, spread = of * np.asarray(y), of * COVERAGE_FACTOR * np.asarray(u)
+        for which, mark, colour in ((1, "o", now.outline), (-1, "s", now.rejected), (0, "d", now.ink)):
+            on = edge == which
+            if not on.any():
                 continue
-            x = np.array([r.position for r in ridges])
-            for plot, y, u in (
-                (self.pitch, [r.pitch_error for r in ridges], [r.pitch_error_u for r in ridges]),
-                (self.diameter, [r.pitch_diameter - mean for r in ridges], [r.pitch_diameter_u for r in ridges]),
-            ):
-                values, spread = of * np.array(y), of * COVERAGE_FACTOR * np.array(u)
-                plot.addItem(pg.ErrorBarItem(x=x, y=values, height=2 * spread, pen=pen(colour, 1.0)))
-                plot.addItem(
-                    pg.PlotDataItem(
-                        x, values, symbol=mark, symbolSize=8, symbolBrush=colour, symbolPen=None, pen=pen(colour, 0.8)
-                    )
+            plot.addItem(pg.ErrorBarItem(x=x[on], y=values[on], height=2 * spread[on], pen=pen(colour, 1.0)))
+            plot.addItem(
+                pg.PlotDataItem(
+                    x[on], values[on], symbol=mark, symbolSize=8, symbolBrush=colour, symbolPen=None,
+                    pen=pen(colour, 0.8),
                 )
-        for plot in (self.pitch, self.diameter):
-            plot.addItem(pg.InfiniteLine(0.0, angle=0, pen=pen(now.faint, 1.0)))
-            plot.autoRange()
+            )  # fmt: skip
+        plot.addItem(pg.InfiniteLine(0.0, angle=0, pen=pen(now.faint, 1.0)))
+        plot.autoRange()
 
     def dressed(self) -> None:
         """Take the colours of the theme in force."""
         for plot in (self.pitch, self.diameter):
             plot.dressed()
-        self.show_piece(self._shown[0], inches=self._shown[1])
+
+
+class _Chart(Plot):
+    """A plot that is filled by whoever made it."""
+
+    def __init__(self, name: str, fill: Callable[[], None]) -> None:
+        super().__init__(name)
+        self._fill = fill
+
+    def draw(self) -> None:
+        self._fill()
 
 
 class Residuals(Plot):
@@ -81,14 +106,18 @@ class Residuals(Plot):
 
     def __init__(self, parent: QWidget | None = None) -> None:
         super().__init__(QCoreApplication.translate("Residuals", "Edge points off the fitted thread"), parent)
-        self._shown: tuple[Piece | None, bool] = (None, False)
+        self._piece: Piece | None = None
+        self._inches = False
 
     def show_piece(self, piece: Piece | None, *, inches: bool) -> None:
         """Draw the points of ``piece``."""
-        self._shown = (piece, inches)
-        plot = self.getPlotItem()
+        self._piece, self._inches = piece, inches
+        self.redraw()
+
+    def draw(self) -> None:
+        piece, plot = self._piece, self.getPlotItem()
         plot.clear()
-        of, unit = fine_unit(inches=inches)
+        of, unit = fine_unit(inches=self._inches)
         plot.setLabel("bottom", self.tr("along the thread, from its middle toward the free end, mm"))
         if piece is None or piece.folded is None:
             return
@@ -109,9 +138,3 @@ class Residuals(Plot):
         words = self.tr("outside the fitted thread, {unit}; magnified {times} times against its length")
         plot.setLabel("left", self.tr("off the thread, {unit}").format(unit=unit))
         plot.setTitle(words.format(unit=unit, times=f"{times:.2g}" if times < 100 else f"{times:.0f}"), size="9pt")
-
-    def dressed(self) -> None:
-        """Take the colours of the theme in force."""
-        super().dressed()
-        if hasattr(self, "_shown"):
-            self.show_piece(self._shown[0], inches=self._shown[1])

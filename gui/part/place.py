@@ -254,14 +254,15 @@ class PartPlace(Place):
 
     def _show_thread(self) -> None:
         piece = self.desk.piece
-        self.ridge.set_inches(self.desk.inches)
+        inches = self.desk.inches
         if piece is None or piece.folded is None or piece.measurement is None:
-            self.ridge.set_threads(())
+            self.ridge.set_threads((), inches=inches)
             return
         found = piece.identification
         limits = [c.limits for c in found.candidates] if found is not None else []
         zones = zones_of(limits, MOST_ZONES)
-        self.ridge.set_threads([Shown(piece.folded)], zones, piece.measurement.thread.pitch_diameter)
+        diameter = piece.measurement.thread.pitch_diameter
+        self.ridge.set_threads([Shown(piece.folded)], zones, diameter, inches=inches)
         if self.flank_action.isChecked():
             self.ridge.show_flank()
 

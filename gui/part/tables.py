@@ -41,12 +41,18 @@ def table(name: str, heads: Sequence[str]) -> QTableWidget:
 
 def fill(made: QTableWidget, rows: Sequence[Sequence[str]]) -> None:
     """Put ``rows`` of text into ``made``."""
+    header = made.horizontalHeader()
+    header.setSectionResizeMode(QHeaderView.ResizeMode.Fixed)  # else columns are measured at every cell
     made.setRowCount(len(rows))
     for row, texts in enumerate(rows):
         for column, text in enumerate(texts):
-            item = QTableWidgetItem(text)
-            item.setTextAlignment(Qt.AlignmentFlag.AlignVCenter | Qt.AlignmentFlag.AlignLeft)
-            made.setItem(row, column, item)
+            item = made.item(row, column)
+            if item is None:
+                item = QTableWidgetItem()
+                item.setTextAlignment(Qt.AlignmentFlag.AlignVCenter | Qt.AlignmentFlag.AlignLeft)
+                made.setItem(row, column, item)
+            item.setText(text)
+    header.setSectionResizeMode(QHeaderView.ResizeMode.ResizeToContents)
     made.resizeRowsToContents()
 
 

@@ -39,9 +39,13 @@ class PartRow(QStyledItemDelegate):
         super().__init__(parent)
         self._role = role
 
+    @classmethod
+    def height(cls, font: QFont) -> int:
+        """Of every row where words are written in ``font``, px."""
+        return max(cls.PICTURE.height(), 4 * QFontMetrics(font).lineSpacing()) + 2 * _GAP
+
     def sizeHint(self, option: QStyleOptionViewItem, index: QModelIndex | QPersistentModelIndex) -> QSize:  # noqa: ARG002
-        lines = 4 * QFontMetrics(option.font).lineSpacing()
-        return QSize(0, max(self.PICTURE.height(), lines) + 2 * _GAP)
+        return QSize(0, self.height(option.font))
 
     def paint(
         self, painter: QPainter, option: QStyleOptionViewItem, index: QModelIndex | QPersistentModelIndex

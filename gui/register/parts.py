@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections import OrderedDict
 from typing import Any
 
-from PySide6.QtCore import QAbstractListModel, QModelIndex, QPersistentModelIndex, Qt, QTimer, Signal
+from PySide6.QtCore import QAbstractListModel, QEvent, QModelIndex, QPersistentModelIndex, Qt, QTimer, Signal
 from PySide6.QtGui import QImage
-from PySide6.QtWidgets import QListView, QWidget
+from PySide6.QtWidgets import QHeaderView, QTableView, QWidget
 
 from gui.desk import Desk
 from gui.register.deeds import page, small_pictures
@@ -205,8 +205,11 @@ class PartsModel(QAbstractListModel):
         )  # fmt: skip
 
 
-class PartsList(QListView):
-    """The parts in rows, each with its picture; the chosen one and the place in the list stay when they are renewed."""
+class PartsList(QTableView):
+    """The parts in rows, each with its picture; the chosen one and the place in the list stay when they are renewed.
+
+    A table of one column, with rows of one height: a list lays every row out anew whenever one of them changes.
+    """
 
     def __init__(self, model: PartsModel, parent: QWidget | None = None) -> None:
         super().__init__(parent)
@@ -214,12 +217,37 @@ class PartsList(QListView):
         self._parts = model
         self.setModel(model)
         self.setItemDelegate(PartRow(ROW, self))
-        self.setUniformItemSizes(True)
+        self.setSelectionBehavior(QTableView.SelectionBehavior.SelectRows)
+        self.setSelectionMode(QTableView.SelectionMode.SingleSelection)
+        self.setShowGrid(False)
+        self.setCornerButtonEnabled(False)
+        self.setTabKeyNavigation(False)
+        self.setWordWrap(False)
+        self.horizontalHeader().hide()
+        self.horizontalHeader().setStretchLastSection(True)
+        self.verticalHeader().hide()
+        self.verticalHeader().setSectionResizeMode(QHeaderView.ResizeMode.Fixed)
+        self.verticalHeader().setMinimumSectionSize(1)
         self.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
-        self.setVerticalScrollMode(QListView.ScrollMode.ScrollPerPixel)
+        self.setVerticalScrollMode(QTableView.ScrollMode.ScrollPerPixel)
         self._kept: tuple[int | None, int] = (None, 0)
         model.about_to_renew.connect(self._keep)
         model.renewed.connect(self._restore)
+        self._size_rows()
+
+    def _size_rows(self) -> None:
+        self.verticalHeader().setDefaultSectionSize(PartRow.height(self.font()))
+
+    def changeEvent(self, event: QEvent) -> None:
+        super().changeEvent(event)
+        if event.type() in (QEvent.Type.FontChange, QEvent.Type.StyleChange):
+            self._size_rows()
+
+    def moveCursor(self, action: QTableView.CursorAction, modifiers: Qt.KeyboardModifier) -> QModelIndex:
+        ends = {QTableView.CursorAction.MoveHome: 0, QTableView.CursorAction.MoveEnd: self._parts.rowCount() - 1}
+        if action in ends:  # of the list; a table means the ends of the row
+            return self._parts.index(ends[action])
+        return super().moveCursor(action, modifiers)
 
     @property
     def chosen(self) -> int | None:
