@@ -49,6 +49,7 @@ class Watch:
         self.kept = kept / f"{name}.recipe"
         self.cases = 0
         self.longest = 0.0
+        self._most = max(MOST_BYTES, peak_bytes())  # what went before, other tests for one, is not this harness's
         self.failed = ""
 
     def __call__(self, data: bytes) -> None:
@@ -65,7 +66,7 @@ class Watch:
         if took > LONGEST_S:
             self._keep(data, f"took {took:.1f} s")
             raise RuntimeError(self.failed)
-        if self.cases % 200 == 0 and peak_bytes() > MOST_BYTES:
+        if self.cases % 200 == 0 and peak_bytes() > self._most:
             self._keep(data, f"{peak_bytes() / 1e6:.0f} MB were needed by this case or one of the 200 before it")
             raise RuntimeError(self.failed)
 

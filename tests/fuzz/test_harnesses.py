@@ -53,9 +53,9 @@ def test_a_hang_and_a_glutton_are_seen(tmp_path: Path, monkeypatch: pytest.Monke
     with pytest.raises(RuntimeError, match="took"):
         run.Watch("words", tmp_path)(b"")
     monkeypatch.setattr(run, "LONGEST_S", 5.0)
-    monkeypatch.setattr(run, "MOST_BYTES", 1000)
     monkeypatch.setattr(run, "harness", lambda _name: lambda _data: None)
     watch = run.Watch("words", tmp_path)
+    monkeypatch.setattr(run, "peak_bytes", lambda: 10**12)
     for _ in range(199):
         watch(b"")
     with pytest.raises(RuntimeError, match="MB were needed"):
