@@ -18,6 +18,7 @@ from records.exchange.outgoing import write_parts
 from records.register import Register, open_register
 from tests.fuzz.folder import folder
 from tests.fuzz.recipe import Recipe, spoilt, spoilt_document
+from tests.fuzz.refused import assert_plain
 from tests.records.workshop import kept_workshop
 from vision.refusal import RefusalError
 
@@ -79,6 +80,5 @@ def one(data: bytes) -> None:
         with open_bundle(path) as bundle:
             file_document(_register(), bundle.document, bundle.extract)
     except RefusalError as refusal:
-        assert str(refusal)
-        assert "\n" not in str(refusal)
+        assert_plain(refusal)
         assert _rows() == before

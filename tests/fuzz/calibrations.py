@@ -14,6 +14,7 @@ from calib.file import calibration_document, load_calibration
 from calib.pins import calibrate_pins
 from tests.fuzz.folder import folder
 from tests.fuzz.recipe import Recipe, spoilt, spoilt_document
+from tests.fuzz.refused import assert_plain
 from vision.picture import read_picture
 from vision.refusal import RefusalError
 
@@ -45,8 +46,7 @@ def one(data: bytes) -> None:
     try:
         found = load_calibration(path)
     except RefusalError as refusal:
-        assert str(refusal)
-        assert "\n" not in str(refusal)
+        assert_plain(refusal)
         return
     assert isinstance(found, Calibration)
     assert math.isfinite(found.um_per_px)

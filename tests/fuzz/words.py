@@ -6,6 +6,7 @@ import math
 from functools import cache
 
 from tests.fuzz.recipe import Recipe, spoilt
+from tests.fuzz.refused import assert_plain
 from threads import typed
 from threads.designation import UnknownDesignationError, known_designations, parse
 
@@ -45,7 +46,7 @@ def one(data: bytes) -> None:
         try:
             value = read(word)
         except typed.TypedError as error:
-            assert str(error)
+            assert_plain(error)
         else:
             assert math.isfinite(value)
             assert value >= 0
@@ -60,7 +61,7 @@ def _designation(word: str, internal: bool | None) -> None:
     try:
         found = parse(word, internal=internal)
     except UnknownDesignationError as error:
-        assert "\n" not in str(error)
+        assert_plain(error)
         return
     again = parse(found.text, internal=found.internal)
     assert again == found, (found.text, again)
