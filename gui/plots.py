@@ -18,6 +18,9 @@ HATCHES = (
 )  # fmt: skip
 """Of zones side by side, so that colour is not the only sign; in the order of ``Theme.zones``."""
 
+_AFTER_PAINTING_MS = 15
+"""Plots are drawn when labels and tables are on the screen: nobody waits for all of it at once."""
+
 pg.setConfigOptions(antialias=True, imageAxisOrder="row-major")
 
 
@@ -38,7 +41,7 @@ class Plot(pg.PlotWidget):  # type: ignore[misc]
         self._due = False
         self._soon = QTimer(self)
         self._soon.setSingleShot(True)
-        self._soon.setInterval(0)
+        self._soon.setInterval(_AFTER_PAINTING_MS)
         self._soon.timeout.connect(self._draw_now)
         self._colour()
 

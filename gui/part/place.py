@@ -7,7 +7,7 @@ from dataclasses import replace
 from pathlib import Path
 from typing import Any
 
-from PySide6.QtCore import Qt, QTimer
+from PySide6.QtCore import Qt
 from PySide6.QtGui import QAction, QKeySequence
 from PySide6.QtWidgets import (
     QApplication,
@@ -38,10 +38,6 @@ from records.figures.thread_view import zones_of
 
 MOST_ZONES = 3
 _ONLY_A_NUMBER = 2  # parts in view, from which on a click chooses one
-
-
-_AFTER_PAINTING_MS = 15
-"""The views below the picture are drawn when the numbers are on the screen: nobody waits for all of it at once."""
 
 
 class PartPlace(Place):
@@ -90,10 +86,6 @@ class PartPlace(Place):
             ),
             self._show_below,
         )
-        self._shown: Piece | None = None
-        self._below = QTimer(self)
-        self._below.setSingleShot(True)
-        self._below.timeout.connect(self._show_below)
         self._make_actions()
         self._lay_out()
         self._stale = False
@@ -208,11 +200,7 @@ class PartPlace(Place):
         self.picture.show_piece(piece)
         self.findings.show_piece(piece, inches=inches)
         self.identity.show_piece(piece, inches=inches)
-        if piece is self._shown:
-            self._show_below()
-        else:
-            self._below.start(_AFTER_PAINTING_MS)
-        self._shown = piece
+        self._show_below()
         measured = piece is not None and piece.measurement is not None
         self.empty.setVisible(piece is None)
         self.refusal.setVisible(piece is not None and not measured)
