@@ -37,6 +37,7 @@ class Plot(pg.PlotWidget):  # type: ignore[misc]
         self.setAccessibleName(name)
         self.setMenuEnabled(False)
         self.hideButtons()
+        self.getPlotItem().setContentsMargins(0, 7, 0, 0)  # half a line: the highest number on the axis is whole
         self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
         self._due = False
         self._soon = QTimer(self)

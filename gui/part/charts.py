@@ -34,8 +34,11 @@ class ThreadCharts(QWidget):
         self.diameter.setXLink(self.pitch)
         column = QVBoxLayout(self)
         column.setContentsMargins(0, 0, 0, 0)
-        column.addWidget(self.pitch)
-        column.addWidget(self.diameter)
+        column.setSpacing(0)
+        column.addWidget(self.pitch, 4)
+        column.addWidget(self.diameter, 5)
+        self.pitch.getAxis("bottom").setStyle(showValues=False)  # both have one axis: its numbers stand below
+        self.diameter.setLabel("bottom", self.tr("along the axis, mm"))
         self._piece: Piece | None = None
         self._inches = False
 
@@ -64,7 +67,6 @@ class ThreadCharts(QWidget):
     def _draw(self, plot: Plot, ridges: Sequence[RidgeError], y: Sequence[float], u: Sequence[float]) -> None:
         """Points ``y`` with their U95 over the ridges, the two edges apart."""
         plot.getPlotItem().clear()
-        plot.setLabel("bottom", self.tr("along the axis, mm"))
         if not ridges:
             return
         of, now = fine_unit(inches=self._inches)[0], theme()
