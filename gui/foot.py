@@ -47,6 +47,10 @@ class Foot(QFrame):
         row.addWidget(self.doing)
         row.addWidget(self.share)
         row.addWidget(self.cancel)
+        for widget in (self.share, self.cancel):  # else all above would be laid out anew whenever they come and go
+            policy = widget.sizePolicy()
+            policy.setRetainSizeWhenHidden(True)
+            widget.setSizePolicy(policy)
         # what lasts only a moment does not flicker
         self._timer = QTimer(self)
         self._timer.setInterval(REFRESH_MS)
@@ -68,9 +72,9 @@ class Foot(QFrame):
         jobs = self._desk.work.jobs
         newest = jobs[-1] if jobs else None
         self.doing.setText("" if newest is None else newest.words)
-        for widget in (self.share, self.cancel):
-            widget.setVisible(newest is not None)
         if newest is not None:
             known = newest.share is not None
             self.share.setRange(0, 100 if known else 0)
             self.share.setValue(round(100 * (newest.share or 0.0)))
+        for widget in (self.share, self.cancel):
+            widget.setVisible(newest is not None)

@@ -6,7 +6,10 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from PySide6.QtGui import QAction, QKeySequence
-from PySide6.QtWidgets import QFrame, QGridLayout, QHBoxLayout, QLabel, QPushButton, QScrollArea, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QFrame, QGridLayout, QHBoxLayout, QLabel, QPushButton, QVBoxLayout, QWidget
+
+from gui.scrolling import scrolling
+from gui.wardrobe import dressed_as_a_whole
 
 
 @dataclass(frozen=True)
@@ -42,11 +45,9 @@ class KeyList(QFrame):
         top = QHBoxLayout()
         top.addWidget(heading, 1)
         top.addWidget(close)
-        self._inside = QWidget()
+        self._inside = dressed_as_a_whole(QWidget())
         self._columns = QHBoxLayout(self._inside)
-        area = QScrollArea()
-        area.setWidgetResizable(True)
-        area.setWidget(self._inside)
+        area = scrolling(self._inside)
         column = QVBoxLayout(self)
         column.addLayout(top)
         column.addWidget(area, 1)

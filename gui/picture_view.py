@@ -10,10 +10,10 @@ import numpy.typing as npt
 import pyqtgraph as pg
 from PySide6.QtCore import QEvent, QPointF, QRectF, Qt, Signal
 from PySide6.QtGui import QImage, QKeyEvent, QNativeGestureEvent, QPainter, QPen, QWheelEvent
-from PySide6.QtWidgets import QWidget
+from PySide6.QtWidgets import QGraphicsPathItem, QWidget
 
 from gui.levels import Bytes
-from gui.plots import pen
+from gui.plots import drawn, pen
 from gui.theme import theme
 from gui.zoom_keys import look_about
 
@@ -106,7 +106,9 @@ class PictureView(pg.GraphicsView):  # type: ignore[misc]
         self.setCentralItem(self.ground)
         self.levels = Levels()
         self.ground.addItem(self.levels)
-        self._lines: dict[str, list[pg.PlotCurveItem]] = {}
+        # lines are wider on the screen than in the picture: what they cover is not known before they are painted
+        self.setViewportUpdateMode(PictureView.ViewportUpdateMode.FullViewportUpdate)
+        self._lines: dict[str, list[QGraphicsPathItem]] = {}
         self.dressed()
 
     def dressed(self) -> None:
@@ -143,14 +145,14 @@ class PictureView(pg.GraphicsView):  # type: ignore[misc]
     ) -> None:  # fmt: skip
         """Draw ``lines``, each (n, 2) px, as the layer of that name, in place of those there."""
         self.clear_lines(layer)
-        drawn = []
+        items = []
         with_pen: QPen = pen(colour, width, style)
         for line in lines:
-            curve = pg.PlotCurveItem(line[:, 0], line[:, 1], pen=with_pen, connect="finite", skipFiniteCheck=True)
-            curve.setZValue(10)
-            self.ground.addItem(curve, ignoreBounds=True)
-            drawn.append(curve)
-        self._lines[layer] = drawn
+            item = drawn(pg.arrayToQPath(line[:, 0], line[:, 1]), pen=with_pen, smooth=True)
+            item.setZValue(10)
+            self.ground.addItem(item, ignoreBounds=True)
+            items.append(item)
+        self._lines[layer] = items
 
     def clear_lines(self, layer: str | None = None) -> None:
         """Take the lines of ``layer`` away, or all."""

@@ -12,6 +12,7 @@ from calib.calibration import Calibration
 from calib.file import check_picture_size
 from calib.remarks import camera_remarks
 from gui.levels import Bytes, levels_of_light
+from gui.thinned import thinned
 from threads.identify import Identification, identify
 from vision.fitted_outline import fitted_outline
 from vision.folded import Folded, fold
@@ -23,6 +24,8 @@ from vision.plane import PlaneMap
 from vision.refusal import Reason, RefusalError
 
 Array = npt.NDArray[np.float64]
+
+_UNSEEN_PX = 0.03
 
 
 @dataclass(frozen=True)
@@ -96,7 +99,9 @@ def measure_piece(path: str, plane: PlaneMap | None, choices: Choices, before: P
         measurement = _measured(piece.looked, plane, choices)
     except RefusalError as refusal:
         return _unmeasured(piece, refusal.reasons)
-    piece = replace(piece, measurement=measurement, folded=fold(measurement), outline=fitted_outline(measurement))
+    upper, lower = fitted_outline(measurement)
+    outline = thinned(upper, _UNSEEN_PX), thinned(lower, _UNSEEN_PX)
+    piece = replace(piece, measurement=measurement, folded=fold(measurement), outline=outline)
     return identified(piece, choices)
 
 

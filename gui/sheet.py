@@ -19,6 +19,7 @@ QPushButton[flat="true"] {{ background: transparent; border: none; padding: 4px 
 QPushButton[flat="true"]:checked {{ color: {ink}; border-bottom: 2px solid {accent};
     border-radius: 0; }}
 QPushButton[flat="true"]:focus {{ border: 2px solid {accent}; padding: 2px 6px; }}
+QPushButton[listed="true"] {{ text-align: left; }}
 QPushButton[place="true"] {{ background: transparent; border: none; border-bottom: 3px solid transparent;
     border-radius: 0; padding: 10px 22px 8px 22px; font-size: {place}pt; color: {faint}; }}
 QPushButton[place="true"]:checked {{ color: {ink}; border-bottom-color: {accent}; }}
@@ -33,15 +34,11 @@ QTreeView, QListView, QTableView {{ background: {sunk}; alternate-background-col
     border: 1px solid {line}; }}
 QHeaderView::section {{ background: {paper}; color: {faint}; border: none; border-bottom: 1px solid {line};
     padding: 4px 6px; }}
-QScrollArea {{ border: none; background: transparent; }}
-QSplitter::handle {{ background: {line}; }}
-QSplitter::handle:horizontal {{ width: 3px; }}
-QSplitter::handle:vertical {{ height: 3px; }}
 QLabel[faint="true"] {{ color: {faint}; }}
 QLabel[heading="true"] {{ font-size: {heading}pt; font-weight: 600; }}
 QLabel[large="true"] {{ font-size: {large}pt; font-weight: 600; }}
 QLabel[small="true"] {{ font-size: {small}pt; color: {faint}; }}
-QLabel[verdict="good"] {{ color: {good}; font-weight: 600; }}
+{enlarged}QLabel[verdict="good"] {{ color: {good}; font-weight: 600; }}
 QLabel[verdict="bad"] {{ color: {bad}; font-weight: 600; }}
 QLabel[verdict="open"] {{ color: {open}; font-weight: 600; }}
 QFrame[card="true"] {{ background: {raised}; border: 1px solid {line}; border-radius: 4px; }}
@@ -58,10 +55,26 @@ QMenu::item:disabled {{ color: {faint}; }}
 """
 
 
+ENLARGED = (1.12, 1.25, 1.5, 1.6)
+"""Sizes of labels for what is read from afar, times that of plain text: their property "times"."""
+MOST_POINTS = 20.0
+"""Where all text is large already, what was larger needs its room for words."""
+
+
+def enlarged_points(times: float, points: float) -> float:
+    """The size of what is ``times`` as large as plain text of so many points."""
+    return max(points, min(times * points, MOST_POINTS))
+
+
 def style_sheet(theme: Theme, points: float) -> str:
     """The sheet of ``theme``; ``points`` is the size of plain text."""
     colours = {name: getattr(theme, name) for name in theme.__dataclass_fields__ if name not in {"name", "zones"}}
     return _SHEET.format(
         **colours, place=round(1.15 * points, 1), heading=round(1.25 * points, 1),
-        large=round(1.6 * points, 1), small=round(0.8 * points, 1),
+        large=round(1.6 * points, 1), small=round(0.8 * points, 1), enlarged=_enlarged(points),
     )  # fmt: skip
+
+
+def _enlarged(points: float) -> str:
+    rule = 'QLabel[times="{times:g}"] {{ font-size: {size:.1f}pt; }}\n'
+    return "".join(rule.format(times=times, size=enlarged_points(times, points)) for times in ENLARGED)

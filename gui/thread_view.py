@@ -6,7 +6,7 @@ across the part are to one scale. What ``records.figures.thread_view`` prints is
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from typing import Any
 
@@ -14,11 +14,14 @@ import numpy as np
 import numpy.typing as npt
 import pyqtgraph as pg
 from PySide6.QtCore import Qt
-from PySide6.QtGui import QBrush, QKeyEvent, QPainterPath, QPen
-from PySide6.QtWidgets import QGraphicsPathItem, QWidget
+from PySide6.QtGui import QKeyEvent, QPainterPath, QResizeEvent
+from PySide6.QtWidgets import QWidget
 
-from gui.plots import Plot, length_unit, pen, zone_brush
+from gui.legend import Legend, Named
+from gui.plots import Plot, drawn, length_unit, pen, zone_brush
+from gui.points import Points
 from gui.theme import theme
+from gui.thinned import thinned
 from gui.zoom_keys import look_about
 from records.figures.thread_view import Zone
 from threads.quantity import Quantity
@@ -29,6 +32,8 @@ Array = npt.NDArray[np.float64]
 _REACH = 0.62  # pitches to either side of the ridge's middle
 _DEEPER = 0.10  # of the depth: room below the root and above the crest
 _CURVE = 260
+_LEGEND_IN = 10  # px from the right edge of the plot
+_UNSEEN = 1e-5  # of the width of the view, which can be magnified
 _MOST_POINTS = 5000  # on the screen, of one thread
 
 
@@ -55,9 +60,11 @@ class ThreadView(Plot):
         self._zones: tuple[Zone, ...] = ()
         self._measured: Quantity | None = None
         self._inches = False
+        self._fresh = False
+        self._look: Callable[[], None] = self.show_ridge
         super().__init__(name, parent)
         self.getPlotItem().getViewBox().setAspectLocked(True, ratio=2.0)  # the upright axis is a diameter
-        self._legend = self.addLegend(offset=(-8, 8), labelTextSize="9pt", verSpacing=-4)
+        self.legend = Legend(self)
         self.redraw()
 
     def set_threads(
@@ -71,13 +78,15 @@ class ThreadView(Plot):
         """Show ``threads`` over ``zones``; ``measured`` is the pitch diameter whose U95 the flank's view draws."""
         self._threads, self._zones, self._measured = tuple(threads), tuple(zones), measured
         self._inches = inches
+        self._look = self.show_ridge
+        self._fresh = True
         self.redraw()
-        self.show_ridge()
 
     # --- where one looks
 
     def show_ridge(self) -> None:
         """The whole ridge."""
+        self._look = self.show_ridge
         sections = [shown.folded.section for shown in self._threads]
         if not sections:
             return
@@ -91,6 +100,7 @@ class ThreadView(Plot):
 
     def show_flank(self) -> None:
         """The right flank where it crosses the pitch line, magnified: what separates the classes."""
+        self._look = self.show_flank
         if not self._threads:
             return
         section = self._threads[0].folded.section
@@ -111,36 +121,46 @@ class ThreadView(Plot):
     def draw(self) -> None:
         plot = self.getPlotItem()
         plot.clear()
-        self._legend.clear()
-        self._legend.setLabelTextColor(theme().ink)
         of, unit = length_unit(inches=self._inches)
         plot.setLabel("bottom", self.tr("along the axis, {unit}").format(unit=unit))
         plot.setLabel("left", self.tr("diameter, {unit}").format(unit=unit))
         if not self._threads:
+            self.legend.show_lines(())
             return
-        for number, zone in enumerate(self._zones):
-            self._band(number, zone, of)
+        named = [self._band(number, zone, of) for number, zone in enumerate(self._zones)]
         first = self._threads[0].folded.section
         middle = 2 * first.pitch_radius * of
         plot.addItem(pg.InfiniteLine(middle, angle=0, pen=pen(theme().faint, 1.0, Qt.PenStyle.DashDotLine)))
         if self._measured is not None:
             self._uncertain(self._threads[0], self._measured, of)
-        for number, shown in enumerate(self._threads):
-            self._thread(number, shown, of)
+        named += [self._thread(number, shown, of) for number, shown in enumerate(self._threads)]
+        self.legend.show_lines(named)
+        self._put_legend()
+        if self._fresh:
+            self._fresh = False
+            self._look()
 
-    def _band(self, number: int, zone: Zone, of: float) -> None:
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        super().resizeEvent(event)
+        if hasattr(self, "legend"):  # the first comes while it is made
+            self._put_legend()
+
+    def _put_legend(self) -> None:
+        self.legend.put(self.width() - _LEGEND_IN, _LEGEND_IN + 5)
+
+    def _band(self, number: int, zone: Zone, of: float) -> Named:
         """One zone between least and most material."""
         plot, now = self.getPlotItem(), theme()
         pitch = zone.section.most.pitch
         s = np.linspace(-_REACH, _REACH, _CURVE) * pitch
         colour = now.zones[number % len(now.zones)]
-        line = pen(colour, 1.2)
+        line, brush = pen(colour, 1.2), zone_brush(number, now)
         least, most = (2 * side.radius(s) * of for side in _sides(zone))
-        plot.addItem(_drawn(_between(s * of, least, most), brush=zone_brush(number, now)), ignoreBounds=True)
-        lines = pg.arrayToQPath(s * of, least)
-        lines.addPath(pg.arrayToQPath(s * of, most))
-        plot.addItem(_drawn(lines, pen=line), ignoreBounds=True)
-        self._legend.addItem(_Swatch(number), zone.name)
+        plot.addItem(drawn(_between(s * of, least, most), brush=brush), ignoreBounds=True)
+        lines = _line(s * of, least)
+        lines.addPath(_line(s * of, most))
+        plot.addItem(drawn(lines, pen=line), ignoreBounds=True)
+        return Named(zone.name, line, brush)
 
     def _uncertain(self, shown: Shown, measured: Quantity, of: float) -> None:
         """The U95 of the pitch diameter, as the band in which the fitted section lies."""
@@ -148,57 +168,39 @@ class ThreadView(Plot):
         colour = pg.mkColor(theme().ink)
         colour.setAlpha(45)
         band = _between(s * of, (2 * r - measured.u95) * of, (2 * r + measured.u95) * of)
-        self.getPlotItem().addItem(_drawn(band, brush=pg.mkBrush(colour)), ignoreBounds=True)
+        self.getPlotItem().addItem(drawn(band, brush=pg.mkBrush(colour)), ignoreBounds=True)
 
-    def _thread(self, number: int, shown: Shown, of: float) -> None:
+    def _thread(self, number: int, shown: Shown, of: float) -> Named:
         plot, now = self.getPlotItem(), theme()
         folded = shown.folded
         flip = -1.0 if shown.turned else 1.0
         alone = len(self._threads) == 1
         step = max(folded.s.size // _MOST_POINTS, 1)
         s, r, upper = folded.s[::step], folded.r[::step], folded.upper[::step]
-        kinds = [(upper, "o", now.outline, 4.0), (~upper, "s", now.rejected, 3.0)]
+        kinds = [(upper, False, now.outline, 4.0), (~upper, True, now.rejected, 3.0)]
         if not alone:
-            kinds = [(np.ones_like(upper), "os"[number % 2], (now.outline, now.rejected)[number % 2], 3.0)]
-        for on, mark, colour, size in kinds:
+            kinds = [(np.ones_like(upper), number % 2 == 1, (now.outline, now.rejected)[number % 2], 3.0)]
+        for on, square, colour, size in kinds:
             fill = pg.mkColor(colour)
             fill.setAlpha(170 if alone else 90)
-            points = pg.ScatterPlotItem(
-                flip * s[on] * of, 2 * r[on] * of, symbol=mark, size=size, pen=None, brush=pg.mkBrush(fill)
-            )
-            plot.addItem(points)
+            plot.addItem(Points(flip * s[on] * of, 2 * r[on] * of, fill, size, square=square))
         along, radius = _curve(shown)
         colour = now.ink if alone else (now.outline, now.rejected)[number % 2]
         style = Qt.PenStyle.SolidLine if number % 2 == 0 else Qt.PenStyle.DashLine
         line = pen(colour, 1.8, style)
-        plot.addItem(_drawn(pg.arrayToQPath(along * of, 2 * radius * of), pen=line), ignoreBounds=True)
-        self._legend.addItem(pg.PlotCurveItem(pen=line), shown.name or self.tr("fitted axial section"))
+        plot.addItem(drawn(_line(along * of, 2 * radius * of), pen=line, smooth=True), ignoreBounds=True)
+        return Named(shown.name or self.tr("fitted axial section"), line)
 
 
-class _Swatch(pg.ItemSample):  # type: ignore[misc]
-    """The hatch of a zone, for the legend."""
-
-    def __init__(self, number: int) -> None:
-        super().__init__(pg.PlotCurveItem())
-        self._number = number
-
-    def paint(self, painter: Any, *_: Any) -> None:
-        painter.setPen(pen(theme().zones[self._number % len(theme().zones)], 1.2))
-        painter.setBrush(zone_brush(self._number))
-        painter.drawRect(1, 3, 18, 13)
+def _line(x: Array, y: Array) -> QPainterPath:
+    """A curve, x and y (n,)."""
+    kept = thinned(np.column_stack([x, y]), _UNSEEN * float(np.ptp(x)))
+    return pg.arrayToQPath(kept[:, 0].copy(), kept[:, 1].copy())
 
 
 def _between(x: Array, low: Array, high: Array) -> QPainterPath:
     """The area between two curves over ``x``, all (n,)."""
     return pg.arrayToQPath(np.concatenate([x, x[::-1]]), np.concatenate([low, high[::-1]]))
-
-
-def _drawn(path: QPainterPath, **how: Any) -> QGraphicsPathItem:
-    """A path as an item, with a ``pen`` or a ``brush``: many times cheaper than a plot's own curves."""
-    item = QGraphicsPathItem(path)
-    item.setPen(how.get("pen", QPen(Qt.PenStyle.NoPen)))
-    item.setBrush(how.get("brush", QBrush(Qt.BrushStyle.NoBrush)))
-    return item
 
 
 def _sides(zone: Zone) -> tuple[Any, Any]:

@@ -1,18 +1,32 @@
 """New colours or another size of text for a window that is open: what is seen first, the rest in turns.
 
 A style sheet of the whole application dresses every widget there is in one go, which takes ten times as long as anybody
-waits for without noticing. Each part of the window wears the sheet for itself instead.
+waits for without noticing. Here so many widgets at a time wear the sheet for themselves. What only holds others and is
+not spoken of in the sheet goes without.
 """
 
 from __future__ import annotations
 
-from collections.abc import Callable, Generator, Mapping
+import time
+from collections.abc import Callable, Iterator, Mapping
 
-from PySide6.QtCore import QObject, QTimer
-from PySide6.QtWidgets import QApplication, QWidget
+from PySide6.QtCore import QObject
+from PySide6.QtWidgets import QApplication, QFrame, QMenu, QMenuBar, QScrollArea, QSplitter, QStackedWidget, QWidget
 
 from gui.sheet import style_sheet
 from gui.theme import theme
+from gui.turns import Steps, Turns
+
+_FEW = 30
+"""Widgets that are dressed at one time: some 3 ms."""
+_TURN_SECONDS = 0.008
+_WHOLE = "dressed as a whole"
+
+
+def dressed_as_a_whole(holder: QWidget) -> QWidget:
+    """``holder``, which makes what it holds anew now and then: it wears the sheet, so that what is new wears it too."""
+    holder.setProperty(_WHOLE, True)
+    return holder
 
 
 class Wardrobe(QObject):
@@ -21,61 +35,64 @@ class Wardrobe(QObject):
     def __init__(self, window: QWidget, parts: Mapping[QWidget, Callable[[], None]]) -> None:
         super().__init__(window)
         self._window, self._parts = window, dict(parts)
-        self._turns: Generator[None, None, None] | None = None
-        self._soon = QTimer(self)
-        self._soon.setInterval(0)
-        self._soon.timeout.connect(self._next)
+        self._wearers = {part: tuple(_wearers(part)) for part in parts}
+        self._turns = Turns(self)
         self.dress_at_once()
 
     def dress(self) -> None:
         """Dress what is seen in a few turns, and paint it once; then the rest."""
-        if self._turns is not None:
-            self._turns.close()
-        self._turns = self._in_turns()
-        self._next()
-        self._soon.start()
+        self._turns.begin(self._in_turns())
 
     def dress_at_once(self) -> None:
         """Before the window is shown nobody waits."""
-        for part in self._parts:
-            self._undress(part)
-            self._dress(part)
+        for part, then in self._parts.items():
+            for wearer in self._wearers[part]:
+                self._dress(wearer)
+            then()
 
-    def _next(self) -> None:
-        if self._turns is None or next(self._turns, self) is self:
-            self._turns = None
-            self._soon.stop()
-
-    def _in_turns(self) -> Generator[None, None, None]:
-        seen = sorted((p for p in self._parts if p.isVisible()), key=lambda p: p.width() * p.height())
+    def _in_turns(self) -> Steps:
+        seen = [part for part in self._parts if part.isVisible()]
         self._window.setUpdatesEnabled(False)
         try:
             yield
-            if seen:
-                large = seen.pop()
-                self._undress(large)
-                yield
-                self._dress(large)
-                yield
             for part in seen:
-                self._undress(part)
-                self._dress(part)
+                yield from self._few_at_a_time(part)
             yield
         finally:
             self._window.setUpdatesEnabled(True)
         for part in self._parts:
-            yield
-            self._undress(part)
-            self._dress(part)
+            if part not in seen:
+                yield
+                yield from self._few_at_a_time(part)
 
-    def _undress(self, part: QWidget) -> None:
-        if part.styleSheet() != self._sheet():
-            part.setStyleSheet("")  # from one sheet to another every widget is dressed as often as it has ancestors
+    def _few_at_a_time(self, part: QWidget) -> Steps:
+        began = time.thread_time()
+        for wearer in self._wearers[part]:
+            self._dress(wearer)
+            if time.thread_time() - began > _TURN_SECONDS:
+                yield
+                began = time.thread_time()
+        self._parts[part]()
 
-    def _dress(self, part: QWidget) -> None:
-        if not part.styleSheet():
-            part.setStyleSheet(self._sheet())
-            self._parts[part]()
+    def _dress(self, wearer: QWidget) -> None:
+        sheet = style_sheet(theme(), QApplication.font().pointSizeF())
+        if wearer.styleSheet() != sheet:
+            wearer.setStyleSheet("")  # from one sheet to another every widget is dressed as often as it has ancestors
+            wearer.setStyleSheet(sheet)
 
-    def _sheet(self) -> str:
-        return style_sheet(theme(), QApplication.font().pointSizeF())
+
+def _wearers(root: QWidget) -> Iterator[QWidget]:
+    """The widgets at and below ``root`` that wear the sheet, for themselves and for all that they hold."""
+    if root.property(_WHOLE) or not _only_holds(root) or len(root.findChildren(QWidget)) <= _FEW:
+        yield root
+        return
+    for child in root.children():
+        if isinstance(child, QWidget):
+            yield from _wearers(child)
+
+
+def _only_holds(widget: QWidget) -> bool:
+    """Whether nothing of it is spoken of in the sheet."""
+    if isinstance(widget, (QStackedWidget, QScrollArea, QSplitter)):
+        return True
+    return not isinstance(widget, (QFrame, QMenu, QMenuBar))

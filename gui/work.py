@@ -16,6 +16,7 @@ from typing import Any
 
 from PySide6.QtCore import QCoreApplication, QObject, Signal
 
+from gui.turns import any_left
 from vision.refusal import RefusalError
 
 THREADS = 2
@@ -146,9 +147,9 @@ class Work(QObject):
         until = time.monotonic() + seconds
         while time.monotonic() < until:
             QCoreApplication.processEvents()
-            if not self._jobs:
+            if not self._jobs and not any_left():
                 QCoreApplication.processEvents()  # what ended may have called for more
-                if not self._jobs:
+                if not self._jobs and not any_left():
                     return True
             time.sleep(0.002)
         return False

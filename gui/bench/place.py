@@ -11,9 +11,7 @@ from PySide6.QtWidgets import (
     QComboBox,
     QFileDialog,
     QHBoxLayout,
-    QScrollArea,
     QSizePolicy,
-    QSplitter,
     QStackedLayout,
     QStackedWidget,
     QVBoxLayout,
@@ -34,6 +32,8 @@ from gui.desk import Desk
 from gui.levels import Bytes, levels_of_light
 from gui.picture_view import PictureView
 from gui.place import Place
+from gui.scrolling import scrolling
+from gui.splitters import Splitter
 from vision.live_look import LiveLook
 
 REPAINT_MS = 40
@@ -69,9 +69,7 @@ class BenchPlace(Place):
         self.by_hand = ScaleByHand(desk)
         self._panels = QStackedWidget()
         for panel in (self.in_force, self.task, self.verify, self.by_hand):
-            area = QScrollArea()
-            area.setWidgetResizable(True)
-            area.setWidget(panel)
+            area = scrolling(panel)
             area.setFocusPolicy(Qt.FocusPolicy.NoFocus)
             self._panels.addWidget(area)
         self._lay_out()
@@ -94,13 +92,12 @@ class BenchPlace(Place):
         column.addWidget(ground, 1)
         column.addWidget(self._caption)
         column.addWidget(self.signs)
-        splitter = QSplitter(Qt.Orientation.Horizontal)
+        splitter = Splitter(Qt.Orientation.Horizontal, "bench")
         splitter.addWidget(left)
         splitter.addWidget(self._panels)
         splitter.setStretchFactor(0, 1)
         splitter.setStretchFactor(1, 0)
         splitter.setSizes([860, _SIDE])
-        splitter.setObjectName("bench")
         splitter.setChildrenCollapsible(False)
         self._give_panels_room()
         whole = QVBoxLayout(self)

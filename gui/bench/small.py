@@ -5,10 +5,10 @@ from __future__ import annotations
 from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QApplication, QFrame, QLabel, QLineEdit, QSizePolicy, QVBoxLayout, QWidget
 
+from gui.sheet import ENLARGED, enlarged_points
 from gui.theme import figures_font
 
-_SCALE, _FIGURES, _BOLD = "scale of text", "figures", "bold figures"
-_MOST_POINTS = 20.0
+_FIGURES, _BOLD = "size of figures", "bold figures"
 
 
 def label(text: str = "", *, kind: str = "", wrap: bool = True) -> QLabel:
@@ -28,33 +28,33 @@ def figures(scale: float = 1.0, *, bold: bool = False) -> QLabel:
     made = QLabel()
     made.setTextFormat(Qt.TextFormat.PlainText)
     made.setTextInteractionFlags(Qt.TextInteractionFlag.TextSelectableByMouse)
-    made.setProperty(_FIGURES, True)
     made.setProperty(_BOLD, bold)
-    return enlarged(made, scale)
-
-
-def enlarged(made: QLabel, scale: float) -> QLabel:
-    """``made`` with text ``scale`` times the usual size, also after ``rescale``."""
-    made.setProperty(_SCALE, scale)
+    made.setProperty(_FIGURES, scale)
     _set_font(made)
     return made
 
 
+def enlarged(made: QLabel, times: float) -> QLabel:
+    """``made`` with text ``times`` the usual size (``gui.sheet.ENLARGED``).
+
+    A font that was set would be lost when the style of a verdict comes and goes; what the sheet says is not.
+    """
+    assert times in ENLARGED, times
+    made.setProperty("times", f"{times:g}")
+    return made
+
+
 def rescale(root: QWidget) -> None:
-    """Bring what was ``enlarged`` below ``root`` to the size of text in force."""
+    """Bring the ``figures`` below ``root`` to the size of text in force."""
     for made in root.findChildren(QLabel):
-        if made.property(_SCALE):
+        if made.property(_FIGURES):
             _set_font(made)
 
 
 def _set_font(made: QLabel) -> None:
     base = QApplication.font().pointSizeF()
-    # where all text is large already, what was larger needs its room for words
-    points = max(base, min(float(made.property(_SCALE)) * base, _MOST_POINTS))
-    if made.property(_FIGURES):
-        made.setFont(figures_font(QApplication.font(), scale=points / base, bold=bool(made.property(_BOLD))))
-    else:  # by a style of its own: a font that was set is lost when the style of a verdict comes and goes
-        made.setStyleSheet(f"font-size: {points:.1f}pt")
+    scale = enlarged_points(float(made.property(_FIGURES)), base) / base
+    made.setFont(figures_font(QApplication.font(), scale=scale, bold=bool(made.property(_BOLD))))
 
 
 def mark(widget: QWidget, name: str, value: object) -> None:

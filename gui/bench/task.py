@@ -19,6 +19,7 @@ from gui.bench.small import card, label, mark
 from gui.desk import Bench, Desk
 from gui.elided import ElidedLabel
 from gui.said import said
+from gui.wardrobe import dressed_as_a_whole
 from threads.typed import TypedError
 
 KEY = "calibrating"
@@ -47,8 +48,11 @@ class CalibrationTask(QWidget):
                 kind="faint",
             )
         )  # fmt: skip
-        self._list = QVBoxLayout()
-        column.addLayout(self._list)
+        held = dressed_as_a_whole(QWidget())
+        self._list = QVBoxLayout(held)
+        self._list.setContentsMargins(0, 0, 0, 0)
+        self._list.setSpacing(8)
+        column.addWidget(held)
         self.adders: dict[str, QPushButton] = {}
         adding = QHBoxLayout()
         for what, words in ((PIN, self.tr("+ Pin")), (RULINGS, self.tr("+ Micrometer")), (GRID, self.tr("+ Grid"))):

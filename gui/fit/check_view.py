@@ -8,7 +8,6 @@ from PySide6.QtWidgets import (
     QHBoxLayout,
     QLabel,
     QPushButton,
-    QScrollArea,
     QVBoxLayout,
     QWidget,
 )
@@ -18,6 +17,8 @@ from gui.fit.held import Checked
 from gui.fit.verdicts import UNVERIFIED, from_memory, show_verdict
 from gui.limit_bar import Between, LimitBar
 from gui.said import said
+from gui.scrolling import scrolling
+from gui.wardrobe import dressed_as_a_whole
 from gui.words import caution, quantity_word
 from threads.formatting import MM_PER_INCH, format_length, format_lengths, format_quantity
 from threads.judgement import Judgement
@@ -65,9 +66,8 @@ class CheckView(QWidget):
         self.by_wires = QLabel()
         self.by_wires.setWordWrap(True)
         self._inside = QWidget()
-        self._area = QScrollArea()
-        self._area.setWidgetResizable(True)
-        self._area.setWidget(self._inside)
+        self._area = scrolling(self._inside)
+        dressed_as_a_whole(self._area)
         column = QVBoxLayout(self)
         column.setContentsMargins(0, 0, 0, 0)
         column.addLayout(row)

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 
 from PySide6.QtCore import QSize, Qt
 from PySide6.QtGui import QFont
-from PySide6.QtWidgets import QCompleter, QLineEdit, QScrollArea, QSizePolicy, QWidget
+from PySide6.QtWidgets import QCompleter, QLineEdit, QSizePolicy, QWidget
 
 _OFFERED = 12
 _AROUND = 26  # the frame and its padding, px
@@ -58,11 +58,3 @@ def tabular(widget: QWidget) -> None:
     font = QFont()
     font.setFeature(QFont.Tag("tnum"), 1)
     widget.setFont(font)
-
-
-def scrolling(inside: QWidget) -> QScrollArea:
-    """``inside``, which may need more room than there is at a large size of text."""
-    area = QScrollArea()
-    area.setWidgetResizable(True)
-    area.setWidget(inside)
-    return area

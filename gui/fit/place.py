@@ -16,12 +16,12 @@ from gui.desk import Desk
 from gui.figure_file import ask_for_figure, save_figure
 from gui.fit.check_view import CheckView
 from gui.fit.compare_view import CompareView
-from gui.fit.fields import scrolling
 from gui.fit.held import DRAWS, DRAWS_MEANWHILE, Checked, Held, Hole, checked, compared, felt
 from gui.fit.play_view import PlayView
 from gui.fit.slots import HOLE, ORIGINAL, REPLACEMENT, Slots
 from gui.place import Place
 from gui.said import said
+from gui.scrolling import scrolling
 from gui.switch import Switch
 from threads.designation import known_designations
 

@@ -10,13 +10,15 @@ from PySide6.QtCore import QCoreApplication
 from PySide6.QtWidgets import QVBoxLayout, QWidget
 
 from gui.piece import Piece
-from gui.plots import Plot, pen
+from gui.plots import Plot, drawn, pen
+from gui.points import Points
 from gui.theme import theme
 from threads.formatting import MM_PER_INCH
 from threads.measured import RidgeError
 from threads.quantity import COVERAGE_FACTOR
 
 _MOST_POINTS = 6000
+_ROOM = 0.08  # of what is shown, around it
 
 
 def fine_unit(*, inches: bool) -> tuple[float, str]:
@@ -72,19 +74,18 @@ class ThreadCharts(QWidget):
         of, now = fine_unit(inches=self._inches)[0], theme()
         edge, x = np.array([r.edge for r in ridges]), np.array([r.position for r in ridges])
         values, spread = of * np.asarray(y), of * COVERAGE_FACTOR * np.asarray(u)
-        for which, mark, colour in ((1, "o", now.outline), (-1, "s", now.rejected), (0, "d", now.ink)):
+        for which, square, colour in ((1, False, now.outline), (-1, True, now.rejected), (0, False, now.ink)):
             on = edge == which
             if not on.any():
                 continue
-            plot.addItem(pg.ErrorBarItem(x=x[on], y=values[on], height=2 * spread[on], pen=pen(colour, 1.0)))
-            plot.addItem(
-                pg.PlotDataItem(
-                    x[on], values[on], symbol=mark, symbolSize=8, symbolBrush=colour, symbolPen=None,
-                    pen=pen(colour, 0.8),
-                )
-            )  # fmt: skip
+            ends = np.column_stack([values[on] - spread[on], values[on] + spread[on]])
+            lines = pg.arrayToQPath(np.repeat(x[on], 2), ends.ravel(), connect="pairs")
+            lines.addPath(pg.arrayToQPath(x[on], values[on]))
+            plot.addItem(drawn(lines, pen=pen(colour, 0.9), smooth=True), ignoreBounds=True)
+            plot.addItem(Points(x[on], values[on], pg.mkColor(colour), 8.0, square=square))
         plot.addItem(pg.InfiniteLine(0.0, angle=0, pen=pen(now.faint, 1.0)))
-        plot.autoRange()
+        low, high = min(float((values - spread).min()), 0.0), max(float((values + spread).max()), 0.0)
+        plot.setRange(xRange=(float(x.min()), float(x.max())), yRange=(low, high), padding=_ROOM)
 
     def dressed(self) -> None:
         """Take the colours of the theme in force."""
@@ -125,13 +126,9 @@ class Residuals(Plot):
             return
         folded, now = piece.folded, theme()
         step = max(folded.s.size // _MOST_POINTS, 1)
-        for on, mark, colour in ((folded.upper, "o", now.outline), (~folded.upper, "s", now.rejected)):
-            plot.addItem(
-                pg.ScatterPlotItem(
-                    folded.along[on][::step], of * folded.out[on][::step], symbol=mark, size=3, pen=None,
-                    brush=pg.mkBrush(colour),
-                )
-            )  # fmt: skip
+        for on, square, colour in ((folded.upper, False, now.outline), (~folded.upper, True, now.rejected)):
+            along, out = folded.along[on][::step], of * folded.out[on][::step]
+            plot.addItem(Points(along, out, pg.mkColor(colour), 3.0, square=square))
         plot.addItem(pg.InfiniteLine(0.0, angle=0, pen=pen(now.ink, 1.0)))
         plot.autoRange()
         (x0, x1), (y0, y1) = plot.getViewBox().viewRange()

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from PySide6.QtCore import Qt
+from PySide6.QtGui import QPalette
 from PySide6.QtWidgets import QGridLayout, QLabel, QWidget
 
 from gui.limit_bar import Between, LimitBar
@@ -101,10 +102,8 @@ class Findings(QWidget):
         if inches and quantity.unit == "mm":
             tip = str(write_quantity(quantity))
             value.setToolTip(tip)
-        for widget in (value, spread):
-            widget.setProperty("faint", doubted)
-            widget.style().unpolish(widget)
-            widget.style().polish(widget)
+        for widget in (value, spread):  # by its palette: the style sheet takes a millisecond for each
+            widget.setForegroundRole(QPalette.ColorRole.PlaceholderText if doubted else QPalette.ColorRole.WindowText)
         label.setBuddy(value)
         value.setAccessibleName(f"{label.text()} {written}")
         if evidence is None or evidence.low is None or evidence.high is None:

@@ -9,6 +9,7 @@ from gui.limit_bar import Between, LimitBar
 from gui.part.share_bar import ShareBar
 from gui.piece import Piece
 from gui.said import said
+from gui.wardrobe import dressed_as_a_whole
 from threads.candidate import Candidate
 from threads.evidence import Evidence
 from threads.formatting import MM_PER_INCH, format_lengths, format_probability
@@ -26,6 +27,7 @@ class Identity(QWidget):
 
     def __init__(self, parent: QWidget | None = None) -> None:
         super().__init__(parent)
+        dressed_as_a_whole(self)
         self.setAccessibleName(self.tr("Identity"))
         self._column = QVBoxLayout(self)
         self._column.setContentsMargins(0, 0, 0, 0)
@@ -81,9 +83,8 @@ class Identity(QWidget):
             text = self.tr("by measurement alone {share}; {why}")
             why = said(group.members[0].provenance.says)
             column.addWidget(_faint(text.format(share=format_probability(alone), why=why)))
-        column.addWidget(_faint(self.tr("told apart by")))
-        for fact in group.told_apart_by.split("; "):
-            column.addWidget(_faint(f"– {said(fact)}"))
+        facts = (f"– {said(fact)}" for fact in group.told_apart_by.split("; "))
+        column.addWidget(_faint("\n".join([self.tr("told apart by"), *facts])))
         return card
 
     def _classes(self, found: Identification, *, inches: bool) -> QWidget | None:

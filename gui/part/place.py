@@ -14,8 +14,6 @@ from PySide6.QtWidgets import (
     QHBoxLayout,
     QLabel,
     QPushButton,
-    QScrollArea,
-    QSplitter,
     QVBoxLayout,
     QWidget,
 )
@@ -31,8 +29,11 @@ from gui.part.tables import BudgetTable, SectionsTable
 from gui.piece import Piece
 from gui.place import Place
 from gui.said import said
+from gui.scrolling import scrolling
+from gui.splitters import Splitter
 from gui.switch import Switch
 from gui.thread_view import Shown, ThreadView
+from gui.turns import Steps, Turns
 from gui.words import caution
 from records.figures.thread_view import zones_of
 
@@ -89,6 +90,7 @@ class PartPlace(Place):
         self._make_actions()
         self._lay_out()
         self._stale = False
+        self._turns = Turns(self)
         desk.piece_changed.connect(self._changed)
         desk.units_changed.connect(self._changed)
         self._show()
@@ -96,17 +98,15 @@ class PartPlace(Place):
     # --- how it is laid out
 
     def _lay_out(self) -> None:
-        left = QSplitter(Qt.Orientation.Vertical)
+        left = Splitter(Qt.Orientation.Vertical, "part_left")
         left.addWidget(self._upper())
         left.addWidget(self._lower())
         left.setSizes([300, 360])
-        left.setObjectName("part_left")
-        whole = QSplitter(Qt.Orientation.Horizontal)
+        whole = Splitter(Qt.Orientation.Horizontal, "part")
         whole.addWidget(left)
         whole.addWidget(self._right())
         whole.setStretchFactor(0, 1)
         whole.setSizes([735, 525])
-        whole.setObjectName("part")
         column = QVBoxLayout(self)
         column.setContentsMargins(10, 4, 0, 4)
         column.addWidget(whole)
@@ -155,10 +155,8 @@ class PartPlace(Place):
         note.setWordWrap(True)
         right.addWidget(note)
         right.addStretch(1)
-        area = QScrollArea()
-        area.setWidgetResizable(True)
+        area = scrolling(inside)
         area.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
-        area.setWidget(inside)
         area.setMinimumWidth(inside.minimumSizeHint().width() + 24)  # its scroll bar
         return area
 
@@ -196,11 +194,21 @@ class PartPlace(Place):
             self._show()
 
     def _show(self) -> None:
-        piece, inches = self.desk.piece, self.desk.inches
-        self.picture.show_piece(piece)
-        self.findings.show_piece(piece, inches=inches)
-        self.identity.show_piece(piece, inches=inches)
+        self._turns.begin(self._in_turns())
+
+    def _in_turns(self) -> Steps:
+        """What is read first is shown first."""
+        self._show_findings()
+        yield
+        self.picture.show_piece(self.desk.piece)
+        yield
+        self.identity.show_piece(self.desk.piece, inches=self.desk.inches)
+        yield
         self._show_below()
+
+    def _show_findings(self) -> None:
+        piece = self.desk.piece
+        self.findings.show_piece(piece, inches=self.desk.inches)
         measured = piece is not None and piece.measurement is not None
         self.empty.setVisible(piece is None)
         self.refusal.setVisible(piece is not None and not measured)

@@ -40,7 +40,7 @@ class Alike(QFrame):
         column.addLayout(row)
         for number, line in enumerate(self.lines):
             line.setProperty("flat", True)
-            line.setStyleSheet("text-align: left")
+            line.setProperty("listed", True)
             line.clicked.connect(lambda *_, number=number: self.wanted.emit(self._found[number].part))
             column.addWidget(line)
         desk.units_changed.connect(self._fill)

@@ -15,7 +15,6 @@ from PySide6.QtWidgets import (
     QGridLayout,
     QLabel,
     QPushButton,
-    QScrollArea,
     QVBoxLayout,
     QWidget,
 )
@@ -26,6 +25,8 @@ from gui.levels import Bytes
 from gui.picture_view import image_of
 from gui.register import elsewhere, printing
 from gui.said import said
+from gui.scrolling import scrolling
+from gui.wardrobe import dressed_as_a_whole
 from records.entries import Job
 from records.report.printed import Printed
 
@@ -55,9 +56,9 @@ class Paper(QWidget):
             self.unit.addItem(words, inches)
         self.of.addItem(self.tr("this job"), "job")
         self.of.addItem(self.tr("everything"), "")
-        self.preview = QScrollArea()
+        self.preview = scrolling()
+        dressed_as_a_whole(self.preview)
         self.preview.setAccessibleName(self.tr("Preview of the report"))
-        self.preview.setWidgetResizable(True)
         self.preview.setMinimumHeight(32)
         self.preview.setVerticalScrollBarPolicy(
             Qt.ScrollBarPolicy.ScrollBarAlwaysOn

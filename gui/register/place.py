@@ -13,8 +13,6 @@ from PySide6.QtWidgets import (
     QLabel,
     QLineEdit,
     QPushButton,
-    QScrollArea,
-    QSplitter,
     QStackedWidget,
     QVBoxLayout,
     QWidget,
@@ -34,6 +32,8 @@ from gui.register.steps import Steps
 from gui.register.strip import Strip
 from gui.register.tree import Places
 from gui.said import said
+from gui.scrolling import scrolling
+from gui.splitters import Splitter
 from gui.switch import Switch
 from records.listing import Conditions
 from records.nearest import Likeness
@@ -133,26 +133,21 @@ class RegisterPlace(Place):
         self.filters.hide()
         self._list = QStackedWidget()
         self._list.addWidget(self.parts)
-        self._begin = QScrollArea()
-        self._begin.setWidgetResizable(True)
-        self._begin.setWidget(self.first_words)
+        self._begin = scrolling(self.first_words)
         self._list.addWidget(self._begin)
         middle = _column(self._list, self.count)
-        area = QScrollArea()
-        area.setWidgetResizable(True)
-        area.setWidget(_column(self.alike, self.panel))
+        area = scrolling(_column(self.alike, self.panel))
         self.switch = Switch((("part", self.tr("The part"), area), ("paper", self.tr("On paper and away"), self.paper)))
         right = QWidget()
         column = QVBoxLayout(right)
         column.setContentsMargins(0, 0, 0, 0)
         column.addLayout(self.switch.row)
         column.addWidget(self.switch.stack, 1)
-        whole = QSplitter(Qt.Orientation.Horizontal)
+        whole = Splitter(Qt.Orientation.Horizontal, "register")
         for number, (widget, stretch) in enumerate(((self.tree, 2), (middle, 4), (right, 5))):
             whole.addWidget(widget)
             whole.setStretchFactor(number, stretch)
         whole.setSizes([190, 420, 640])
-        whole.setObjectName("register")
         column = QVBoxLayout(self)
         column.setContentsMargins(10, 6, 10, 6)
         column.addWidget(self.strip)

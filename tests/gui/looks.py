@@ -12,15 +12,20 @@ from PySide6.QtWidgets import (
     QAbstractScrollArea,
     QAbstractSlider,
     QAbstractSpinBox,
+    QApplication,
     QComboBox,
     QLabel,
     QLineEdit,
     QScrollArea,
     QScrollBar,
+    QTableView,
+    QTreeView,
     QWidget,
 )
 
 from gui.elided import ElidedLabel
+from gui.sheet import style_sheet
+from gui.theme import theme
 
 CONTROLS = (QAbstractButton, QLineEdit, QComboBox, QAbstractSpinBox, QAbstractSlider)
 
@@ -87,6 +92,21 @@ def overlaps(window: QWidget) -> list[str]:
     return wrong
 
 
+def undressed(window: QWidget) -> list[str]:
+    """Widgets spoken of in the style sheet that do not wear that of the theme in force, shown or not."""
+    sheet = style_sheet(theme(), QApplication.font().pointSizeF())
+    wrong = []
+    for widget in window.findChildren(QWidget):
+        if not isinstance(widget, (QLabel, QTreeView, QTableView, *CONTROLS)) and not widget.property("card"):
+            continue
+        wearer: QWidget | None = widget
+        while wearer is not None and not wearer.styleSheet():
+            wearer = wearer.parentWidget()
+        if wearer is None or wearer.styleSheet() != sheet:
+            wrong.append(f"{_name(widget)} wears {'nothing' if wearer is None else 'an old sheet'}")
+    return wrong
+
+
 def unnamed(window: QWidget) -> list[str]:
     """Controls that a screen reader could not name."""
     wrong = []
@@ -109,7 +129,7 @@ def faint_text(window: QWidget, least: float = 4.5) -> list[str]:
         place = QRect(widget.mapTo(window, QPoint(0, 0)), widget.size()).intersected(window.rect())
         if place.isEmpty() or not _seen(window, widget, place):
             continue
-        role = QPalette.ColorRole.ButtonText if isinstance(widget, QAbstractButton) else QPalette.ColorRole.WindowText
+        role = QPalette.ColorRole.ButtonText if isinstance(widget, QAbstractButton) else widget.foregroundRole()
         text = widget.palette().color(role)
         ground = _ground(image.copy(place))
         if contrast(text, ground) < least:

@@ -54,3 +54,5 @@ def test_the_rules_find_what_is_wrong(qtbot: QtBot) -> None:
     assert len(looks.overlaps(page)) == 1
     assert len(looks.unnamed(page)) == 1
     assert any("grey" in line for line in looks.faint_text(page))
+    assert any("old sheet" in line for line in looks.undressed(page))
+    assert any("nothing" in line for line in looks.undressed(page))
