@@ -26,8 +26,10 @@ def said(text: str) -> str:
     whole = _translated(for_window(text))
     if whole != text:
         return whole
-    for pattern, expression in _patterns():
-        found = expression.fullmatch(text)
+    for pattern, pieces in _patterns():
+        if not (text.startswith(pieces[0]) and text.endswith(pieces[-1])):
+            continue  # most are told apart without an expression, each of which takes a while to be made
+        found = _expression(pieces).fullmatch(text)
         if found is not None:
             told = _translated(for_window(pattern))
             if told == pattern:
@@ -45,12 +47,16 @@ def _translated(text: str) -> str:
 
 
 @cache
-def _patterns() -> tuple[tuple[str, re.Pattern[str]], ...]:
-    """Sentences with places to fill, those with the most text of their own first."""
-    found: list[tuple[str, re.Pattern[str]]] = []
+def _expression(pieces: tuple[str, ...]) -> re.Pattern[str]:
+    return re.compile("(.*?)".join(map(re.escape, pieces)), re.DOTALL)
+
+
+@cache
+def _patterns() -> tuple[tuple[str, tuple[str, ...]], ...]:
+    """Sentences with places to fill and their own pieces around those, the most text of their own first."""
+    found: list[tuple[str, tuple[str, ...]]] = []
     for text in map(str, SENTENCES):
-        own = _FILLED.sub("", text)
-        if own != text and sum(c.isalpha() for c in own) >= _LEAST_LETTERS:
-            pieces = [re.escape(piece) for piece in _FILLED.split(text)[::2]]
-            found.append((text, re.compile("(.*?)".join(pieces), re.DOTALL)))
-    return tuple(sorted(found, key=lambda each: -len(_FILLED.sub("", each[0]))))
+        pieces = tuple(_FILLED.split(text)[::2])
+        if len(pieces) > 1 and sum(c.isalpha() for piece in pieces for c in piece) >= _LEAST_LETTERS:
+            found.append((text, pieces))
+    return tuple(sorted(found, key=lambda each: -sum(map(len, each[1]))))

@@ -57,13 +57,15 @@ class Wardrobe(QObject):
             yield
             for part in seen:
                 yield from self._few_at_a_time(part)
-            yield
+            for part in seen:
+                self._parts[part]()
         finally:
             self._window.setUpdatesEnabled(True)
         for part in self._parts:
             if part not in seen:
                 yield
                 yield from self._few_at_a_time(part)
+                self._parts[part]()
 
     def _few_at_a_time(self, part: QWidget) -> Steps:
         began = time.thread_time()
@@ -72,7 +74,7 @@ class Wardrobe(QObject):
             if time.thread_time() - began > _TURN_SECONDS:
                 yield
                 began = time.thread_time()
-        self._parts[part]()
+        yield
 
     def _dress(self, wearer: QWidget) -> None:
         sheet = style_sheet(theme(), QApplication.font().pointSizeF())

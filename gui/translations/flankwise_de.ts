@@ -906,6 +906,13 @@ Zufall</translation>
     </message>
 </context>
 <context>
+    <name>Legend</name>
+    <message>
+        <source>What the lines mean</source>
+        <translation>Was die Linien bedeuten</translation>
+    </message>
+</context>
+<context>
     <name>LightForm</name>
     <message>
         <source>not known</source>
