@@ -128,8 +128,11 @@ class Capture(QObject):
             if still is None:
                 self._averaging = averaging
         if still is not None:
-            averaging.add(still)
-            self.taken.emit(averaging.mean())
+            threading.Thread(target=self._take_still, args=(averaging, still), daemon=True).start()
+
+    def _take_still(self, averaging: Averaging, still: Frame) -> None:
+        averaging.add(still)
+        self._say(self.taken, averaging.mean())
 
     @property
     def share(self) -> float | None:

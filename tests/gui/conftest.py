@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import os
 from collections.abc import Iterator
+from contextlib import contextmanager
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -24,24 +25,31 @@ if TYPE_CHECKING:
 SAMPLES = Path(__file__).parents[2] / "sample_images"
 
 
-@pytest.fixture
-def window(qtbot: QtBot, tmp_path: Path) -> Iterator[Window]:
-    """A shown window of 1280 x 800 whose defects fail the test."""
+@contextmanager
+def a_window(qtbot: QtBot, folder: Path) -> Iterator[Window]:
+    """A shown window of 1280 x 800 whose defects fail the test; what it keeps goes into ``folder``."""
     create_application()
-    made = create_window(Settings(tmp_path / "window.ini"))
-    made.desk.register_file = str(tmp_path / "parts.sqlite")
+    made = create_window(Settings(folder / "window.ini"))
+    made.desk.register_file = str(folder / "parts.sqlite")
     defects: list[str] = []
     made.desk.noticed.connect(lambda _, text: defects.append(text) if "unexpected" in text else None)
-    qtbot.addWidget(made)
     made.resize(1280, 800)
     made.show()
     qtbot.waitExposed(made)
-    yield made
-    made.desk.work.wait(30)
-    assert not defects
-    made.close()
-    made.deleteLater()
-    QCoreApplication.sendPostedEvents(None, QEvent.Type.DeferredDelete)
+    try:
+        yield made
+        made.desk.work.wait(30)
+        assert not defects
+    finally:
+        made.close()
+        made.deleteLater()
+        QCoreApplication.sendPostedEvents(None, QEvent.Type.DeferredDelete)
+
+
+@pytest.fixture
+def window(qtbot: QtBot, tmp_path: Path) -> Iterator[Window]:
+    with a_window(qtbot, tmp_path) as made:
+        yield made
 
 
 @pytest.fixture

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import itertools
 import time
 from functools import partial
 from pathlib import Path
@@ -11,7 +12,8 @@ import pytest
 from PySide6.QtCore import QTimer
 
 from gui.theme import choose_size, choose_theme
-from tests.gui.watchdog import MOST_SECONDS, RESERVE, watched
+from tests.gui.conftest import a_window
+from tests.gui.watchdog import MOST_SECONDS, TRIES, watched, watched_thrice
 
 if TYPE_CHECKING:
     from pytestqt.qtbot import QtBot
@@ -34,22 +36,59 @@ def test_the_watchdog_sees_a_call_that_takes_too_long(qtbot: QtBot) -> None:
     assert str(blocked)
 
 
+def test_what_is_made_when_it_is_first_shown_keeps_nobody_waiting(qtbot: QtBot, tmp_path: Path) -> None:
+    for number in range(TRIES):
+        with a_window(qtbot, tmp_path / str(number)) as window, watched() as blocked:
+            for name in window.places:
+                window.go(name)
+                qtbot.wait(20)
+        if not blocked.stretches:
+            break
+    assert not blocked.stretches, blocked
+
+
 def test_opening_measuring_and_looking_around_keeps_nobody_waiting(by_hand: Window, qtbot: QtBot) -> None:
-    with watched() as first:  # plots and fonts are made when they are first shown
+    inches = itertools.cycle((True, False))
+
+    def look_around() -> None:
+        for name in ("clarinet_post_screw_4-40.png", "theodolite_clamp_screw_4-40.png"):
+            by_hand.open_picture(str(SAMPLES / name))
+            assert by_hand.desk.work.wait()
+            qtbot.wait(50)
         for name in by_hand.places:
             by_hand.go(name)
             qtbot.wait(20)
-    assert first.longest < RESERVE * MOST_SECONDS, first
-    with watched() as blocked:
+        by_hand.go("part")
+        by_hand.desk.set_inches(next(inches))
+        qtbot.wait(50)
+        for _, reach in by_hand.part.views():
+            reach()
+            qtbot.wait(50)
+
+    blocked = watched_thrice(look_around)
+    assert not blocked.stretches, blocked
+
+
+def test_original_replacement_and_hole_keep_nobody_waiting(by_hand: Window, qtbot: QtBot) -> None:
+    def look_around() -> None:
         by_hand.open_picture(str(SAMPLES / "clarinet_post_screw_4-40.png"))
         assert by_hand.desk.work.wait()
-        qtbot.wait(50)
-        for name in by_hand.places:
-            by_hand.go(name)
-            qtbot.wait(20)
-        by_hand.desk.set_inches(True)
-        qtbot.wait(50)
-    assert blocked.longest < RESERVE * MOST_SECONDS, blocked
+        by_hand.part.actions_here[-1].trigger()  # as the original
+        by_hand.open_picture(str(SAMPLES / "theodolite_clamp_screw_4-40.png"))
+        assert by_hand.desk.work.wait()
+        by_hand.go("fit")
+        assert by_hand.desk.work.wait()
+        for _, reach in by_hand.fit.views():
+            reach()
+            assert by_hand.desk.work.wait()
+            qtbot.wait(50)
+        for length in (40, 60, 80):
+            by_hand.fit.play_view.engagement.setValue(length)
+            qtbot.wait(50)
+
+    blocked = watched_thrice(look_around)
+    assert by_hand.fit.row.original is not None
+    assert not blocked.stretches, blocked
 
 
 @pytest.mark.parametrize("place", ["bench", "part", "fit", "register"])
@@ -64,7 +103,8 @@ def test_other_colours_and_larger_text_keep_nobody_waiting(by_hand: Window, qtbo
     assert by_hand.desk.work.wait()
     before = by_hand.grab().toImage()
     try:
-        with watched() as blocked:
+
+        def change() -> None:
             for choose, what in (
                 (by_hand.choose_theme, "dark"),
                 (by_hand.choose_size, "150"),
@@ -73,6 +113,8 @@ def test_other_colours_and_larger_text_keep_nobody_waiting(by_hand: Window, qtbo
             ):
                 QTimer.singleShot(0, partial(choose, what))
                 qtbot.wait(200)
+
+        blocked = watched_thrice(change)
         if place not in ("part", "fit"):  # there the axes of a plot have been wider meanwhile, and its range with them
             qtbot.waitUntil(lambda: by_hand.grab().toImage() == before, timeout=5000)
         by_hand.choose_theme("dark")
@@ -81,5 +123,4 @@ def test_other_colours_and_larger_text_keep_nobody_waiting(by_hand: Window, qtbo
     finally:
         choose_theme("system")
         choose_size(100)
-    # the goal is MOST_SECONDS; with a plot in view a turn has taken 76 ms on two busy cores
-    assert blocked.longest < 3 * MOST_SECONDS, blocked
+    assert not blocked.stretches, blocked
