@@ -308,7 +308,8 @@ class Window(QMainWindow):
     # --- the first moments
 
     def greet(self) -> None:
-        """What is said at the start: what a crash left, or that there is a tour."""
+        """What is done at the start: the camera of last time; what a crash left, or that there is a tour, is said."""
+        self.bench.chooser.resume()
         if not self.offer_what_was_left() and self.desk.settings.text("toured") != "yes":
             self.desk.note(tour_words())
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from pathlib import Path
 
 from PySide6.QtCore import Qt, Signal
@@ -18,6 +19,7 @@ from PySide6.QtWidgets import (
 
 from gui.camera.cameras import Camera, are_listed, cameras
 from gui.camera.capture import RESOLUTIONS
+from gui.camera.last_source import LastSource, keep_source, kept_source
 from gui.camera.source import CAMERA, FOLDER, LIVE, LOST, NONE, OPENING, PAUSED, VIDEO, Source
 from gui.desk import Desk
 from vision.averaged import MOST_FRAMES
@@ -113,25 +115,53 @@ class SourceChooser(QWidget):
     def look_for_cameras(self, *, say: bool = False) -> None:
         """Ask the system which cameras there are now; ``say`` it where there is none."""
 
-        def done(found: tuple[Camera, ...]) -> None:
-            self._cameras = found
-            self._fill()
-            if say and not found:
+        def done() -> None:
+            if say and not self._cameras:
                 text = self.tr("No camera is found. Plug one in and look again; pictures can also come from files.")
                 self._desk.noticed.emit("note", text)
 
+        if are_listed() or say:
+            self._find_cameras(done)
+
+    def _find_cameras(self, then: Callable[[], None]) -> None:
+        def done(found: tuple[Camera, ...]) -> None:
+            self._cameras = found
+            self._fill()
+            then()
+
         if are_listed():
             done(cameras())
-        elif say:
+        else:
             self._desk.work.run(self.tr("looking for cameras"), cameras, done=done, key="cameras")
+
+    def resume(self) -> None:
+        """Go on with the camera or the watched folder of last time."""
+        last = kept_source(self._desk.settings)
+
+        def use() -> None:
+            for camera in self._cameras:
+                if self._named(camera) == last.name:
+                    sizes = [self.size_choice.itemData(index) for index in range(self.size_choice.count())]
+                    self.size_choice.setCurrentIndex(sizes.index(last.size) if last.size in sizes else 0)
+                    self._source.use_camera(camera, self.size_choice.currentData())
+                    return
+            text = self.tr("{name} is not plugged in: pictures come from files until it is chosen above.")
+            self._desk.note(text.format(name=last.name))
+
+        if last.kind == FOLDER and Path(last.name).is_dir():
+            self._source.use_folder(last.name)
+        elif last.kind == CAMERA:
+            self._find_cameras(use)
+
+    def _named(self, camera: Camera) -> str:
+        return camera.name or self.tr("camera {number}").format(number=camera.number)
 
     def _fill(self) -> None:
         self.choice.blockSignals(True)
         self.choice.clear()
         self.choice.addItem(self.tr("picture files only"), (NONE, None))
         for camera in self._cameras:
-            name = camera.name or self.tr("camera {number}").format(number=camera.number)
-            self.choice.addItem(name, (CAMERA, camera))
+            self.choice.addItem(self._named(camera), (CAMERA, camera))
         for kind, words in (
             ("search", self.tr("look for cameras")), (VIDEO, self.tr("a video file…")),
             (FOLDER, self.tr("a watched folder…")), ("file", self.tr("open a picture file…")),
@@ -156,10 +186,11 @@ class SourceChooser(QWidget):
         kind, camera = self.choice.itemData(index)
         if kind == NONE:
             self._source.close()
+            keep_source(self._desk.settings, LastSource(NONE))
         elif kind == "search":
             self.look_for_cameras(say=True)
         elif kind == CAMERA:
-            self._source.use_camera(camera, self.size_choice.currentData())
+            self._use_camera(camera)
         elif kind == VIDEO:
             self.ask_for_video()
         elif kind == FOLDER:
@@ -185,10 +216,16 @@ class SourceChooser(QWidget):
         if path:
             self._desk.settings.set_text("watched", path)
             self._source.use_folder(path)
+            keep_source(self._desk.settings, LastSource(FOLDER, path))
+
+    def _use_camera(self, camera: Camera) -> None:
+        size = self.size_choice.currentData()
+        self._source.use_camera(camera, size)
+        keep_source(self._desk.settings, LastSource(CAMERA, self._named(camera), size))
 
     def _resized(self) -> None:
         if self._source.kind == CAMERA and self._source.camera is not None:
-            self._source.use_camera(self._source.camera, self.size_choice.currentData())
+            self._use_camera(self._source.camera)
 
     # --- state
 

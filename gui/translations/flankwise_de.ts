@@ -2082,6 +2082,10 @@ Der Streifen zählt von selbst weiter zu Säule 2: das nächste Bild aufnehmen, 
         <translation>Kameras werden gesucht</translation>
     </message>
     <message>
+        <source>{name} is not plugged in: pictures come from files until it is chosen above.</source>
+        <translation>{name} ist nicht angeschlossen: Bilder kommen aus Dateien, bis sie oben gewählt wird.</translation>
+    </message>
+    <message>
         <source>picture files only</source>
         <translation>nur Bilddateien</translation>
     </message>

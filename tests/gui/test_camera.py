@@ -16,9 +16,10 @@ from PySide6.QtWidgets import QApplication, QFileDialog
 
 from gui.camera.cameras import Camera, cameras
 from gui.camera.capture import WARMING_UP, Capture
-from gui.camera.source import LIVE, LOST, PAUSED
+from gui.camera.source import FOLDER, LIVE, LOST, NONE, PAUSED
 from gui.camera.watched_folder import WatchedFolder
 from gui.desk import Bench
+from tests.gui.conftest import a_window
 from tests.vision.live_frames import coded
 from vision.opencv import cv2
 from vision.picture import read_picture
@@ -191,6 +192,65 @@ def test_a_camera_that_is_pulled_out_is_survived_and_reconnected(
     qtbot.waitUntil(lambda: bench.source.can_take, timeout=10_000)
     assert [setting.name for setting in bench.source.capture.settings] == ["exposure"]  # type: ignore[union-attr]
     bench.source.close(wait=True)
+
+
+def _choose(window: Window, kind: str) -> None:
+    choice = window.bench.chooser.choice
+    index = next(n for n in range(choice.count()) if choice.itemData(n)[0] == kind)
+    choice.setCurrentIndex(index)
+    choice.activated.emit(index)
+
+
+def test_the_camera_of_last_time_is_used_again(qtbot: QtBot, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr("gui.camera.capture.cv2.VideoCapture", _Unplugged)
+    monkeypatch.setattr(_Unplugged, "left", 10_000)
+    plugged = [Camera(0, "doorbell"), Camera(2, "bench microscope")]
+    monkeypatch.setattr("gui.camera.chooser.are_listed", lambda: True)
+    monkeypatch.setattr("gui.camera.chooser.cameras", lambda: tuple(plugged))
+    with a_window(qtbot, tmp_path) as window:
+        chooser = window.bench.chooser
+        chooser.look_for_cameras()
+        chooser.choice.setCurrentText("bench microscope")
+        chooser.size_choice.setCurrentText("1280 × 720")
+        chooser.choice.activated.emit(chooser.choice.currentIndex())
+    plugged[1] = Camera(1, "bench microscope")  # another socket
+    with a_window(qtbot, tmp_path) as window:
+        window.greet()
+        source = window.bench.source
+        qtbot.waitUntil(lambda: source.state == LIVE, timeout=10_000)
+        assert (source.camera, source.size) == (plugged[1], (1280, 720))
+        assert window.bench.chooser.choice.currentText() == "bench microscope"
+    unplugged = plugged.pop()
+    with a_window(qtbot, tmp_path) as window:
+        window.desk.settings.set_text("toured", "yes")
+        window.greet()
+        assert "bench microscope is not plugged in" in window.notice.text
+        assert window.bench.source.kind == NONE
+    plugged.append(unplugged)
+    with a_window(qtbot, tmp_path) as window:
+        window.greet()
+        _choose(window, NONE)
+    with a_window(qtbot, tmp_path) as window:
+        window.greet()
+        assert window.bench.source.kind == NONE
+
+
+def test_the_folder_of_last_time_is_watched_again(
+    qtbot: QtBot, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    folder = tmp_path / "tethered"
+    folder.mkdir()
+    monkeypatch.setattr(QFileDialog, "getExistingDirectory", lambda *_: str(folder))
+    with a_window(qtbot, tmp_path) as window:
+        window.bench.chooser.ask_for_folder()
+        assert window.bench.source.kind == FOLDER
+    with a_window(qtbot, tmp_path) as window:
+        window.greet()
+        assert (window.bench.source.kind, window.bench.source.name) == (FOLDER, str(folder))
+    folder.rmdir()
+    with a_window(qtbot, tmp_path) as window:
+        window.greet()
+        assert window.bench.source.kind == NONE
 
 
 def test_the_first_frames_of_a_camera_are_in_no_picture(qtbot: QtBot, monkeypatch: pytest.MonkeyPatch) -> None:
