@@ -22,6 +22,8 @@ SMALL_BLURS = 6.0
 _TIE = 25.0
 """Chi squared by which another form may fit worse and still be possible: noise alone would leave 4."""
 _POINTS = 2000
+_GRID = 0.25
+"""Of the contour, in units of the blur: on the usual one an arc of a few steps comes out wrong by more than noise."""
 
 
 @dataclass(frozen=True)
@@ -43,15 +45,14 @@ def settle_forms(fit: Fit, seen: Observed, prior: Prior, sigma: float) -> Forms:
         return Forms(fit, ())
     few = seen.select(np.unique(np.linspace(0, seen.u.size - 1, min(_POINTS, seen.u.size)).astype(int)))
     many = seen.u.size / few.u.size  # what a chi squared of few points is worth for all
-    here = fit_shadow(fit.x, few, prior, sigma=sigma, steps=6)
+    here = fit_shadow(fit.x, few, prior, sigma=sigma, steps=6, grid=_GRID)
     ways = [flips[:1], flips[1:], flips] if len(flips) == 2 else [flips]
-    tried = [here, *(fit_shadow(_flipped(here.x, names), few, prior, sigma=sigma, steps=12) for names in ways)]
+    tried = [here, *(fit_shadow(_flipped(here.x, names), few, prior, sigma=sigma, steps=12, grid=_GRID) for names in ways)]
     scale = min(f.scale for f in tried)
     worth = [many * misfit(f, prior, scale) for f in tried]
     best = int(np.argmin(worth))
     others = tuple(f.x for f, w in zip(tried, worth, strict=True) if w < worth[best] + _TIE and f is not tried[best])
-    if best != 0 and worth[0] > worth[best] + 1.0:
-        fit = fit_shadow(tried[best].x, seen, prior, sigma=sigma, steps=10)
+    fit = fit_shadow(tried[best].x, seen, prior, sigma=sigma, steps=10, grid=_GRID)
     return Forms(fit, others)
 
 
