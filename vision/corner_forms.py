@@ -47,7 +47,8 @@ def settle_forms(fit: Fit, seen: Observed, prior: Prior, sigma: float) -> Forms:
     many = seen.u.size / few.u.size  # what a chi squared of few points is worth for all
     here = fit_shadow(fit.x, few, prior, sigma=sigma, steps=6, grid=_GRID)
     ways = [flips[:1], flips[1:], flips] if len(flips) == 2 else [flips]
-    tried = [here, *(fit_shadow(_flipped(here.x, names), few, prior, sigma=sigma, steps=12, grid=_GRID) for names in ways)]
+    starts = (_flipped(here.x, names) for names in ways)
+    tried = [here, *(fit_shadow(x, few, prior, sigma=sigma, steps=12, grid=_GRID) for x in starts)]
     scale = min(f.scale for f in tried)
     worth = [many * misfit(f, prior, scale) for f in tried]
     best = int(np.argmin(worth))
