@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Generator
+from inspect import GEN_RUNNING, getgeneratorstate
 from weakref import WeakSet
 
 import shiboken6
@@ -26,18 +27,23 @@ class Turns(QObject):
 
     def begin(self, steps: Steps) -> None:
         """Do the first of ``steps`` now and the others in turns of their own."""
-        if self._steps is not None:
-            self._steps.close()
-        self._steps = steps
+        before, self._steps = self._steps, steps
+        if (
+            before is not None and getgeneratorstate(before) != GEN_RUNNING
+        ):  # else it is one of its own steps that begins anew
+            before.close()
         _under_way.add(self)
         self._timer.start()
         self._next()
 
     def _next(self) -> None:
         steps = self._steps
-        if steps is None or next(steps, self) is not self:
+        if steps is None:
             return
-        if steps is self._steps:  # the last of them may have begun anew
+        over = next(steps, self) is self
+        if steps is not self._steps:
+            steps.close()
+        elif over:
             self._steps = None
             self._timer.stop()
             _under_way.discard(self)
