@@ -28,9 +28,8 @@ class Turns(QObject):
     def begin(self, steps: Steps) -> None:
         """Do the first of ``steps`` now and the others in turns of their own."""
         before, self._steps = self._steps, steps
-        if (
-            before is not None and getgeneratorstate(before) != GEN_RUNNING
-        ):  # else it is one of its own steps that begins anew
+        # where it runs, it is one of its own steps that begins anew
+        if before is not None and getgeneratorstate(before) != GEN_RUNNING:
             before.close()
         _under_way.add(self)
         self._timer.start()
