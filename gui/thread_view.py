@@ -194,8 +194,7 @@ class ThreadView(Plot):
 
 def _line(x: Array, y: Array) -> QPainterPath:
     """A curve, x and y (n,)."""
-    kept = thinned(np.column_stack([x, y]), _UNSEEN * float(np.ptp(x)))
-    return pg.arrayToQPath(kept[:, 0].copy(), kept[:, 1].copy())
+    return pg.arrayToQPath(*thinned(np.column_stack([x, y]), _UNSEEN * float(np.ptp(x))).T)
 
 
 def _between(x: Array, low: Array, high: Array) -> QPainterPath:

@@ -45,18 +45,20 @@ class Wardrobe(QObject):
 
     def dress_at_once(self) -> None:
         """Before the window is shown nobody waits."""
+        sheet = _sheet()
         for part, then in self._parts.items():
             for wearer in self._wearers[part]:
-                self._dress(wearer)
+                _dress(wearer, sheet)
             then()
 
     def _in_turns(self) -> Steps:
+        sheet = _sheet()
         seen = [part for part in self._parts if part.isVisible()]
         self._window.setUpdatesEnabled(False)
         try:
             yield
             for part in seen:
-                yield from self._few_at_a_time(part)
+                yield from self._few_at_a_time(part, sheet)
             for part in seen:
                 self._parts[part]()
         finally:
@@ -64,23 +66,28 @@ class Wardrobe(QObject):
         for part in self._parts:
             if part not in seen:
                 yield
-                yield from self._few_at_a_time(part)
+                yield from self._few_at_a_time(part, sheet)
                 self._parts[part]()
 
-    def _few_at_a_time(self, part: QWidget) -> Steps:
+    def _few_at_a_time(self, part: QWidget, sheet: str) -> Steps:
         began = time.thread_time()
         for wearer in self._wearers[part]:
-            self._dress(wearer)
+            _dress(wearer, sheet)
             if time.thread_time() - began > _TURN_SECONDS:
                 yield
                 began = time.thread_time()
         yield
 
-    def _dress(self, wearer: QWidget) -> None:
-        sheet = style_sheet(theme(), QApplication.font().pointSizeF())
-        if wearer.styleSheet() != sheet:
-            wearer.setStyleSheet("")  # from one sheet to another every widget is dressed as often as it has ancestors
-            wearer.setStyleSheet(sheet)
+
+def _sheet() -> str:
+    """That of the theme and the size of text in force."""
+    return style_sheet(theme(), QApplication.font().pointSizeF())
+
+
+def _dress(wearer: QWidget, sheet: str) -> None:
+    if wearer.styleSheet() != sheet:
+        wearer.setStyleSheet("")  # from one sheet to another every widget is dressed as often as it has ancestors
+        wearer.setStyleSheet(sheet)
 
 
 def _wearers(root: QWidget) -> Iterator[QWidget]:

@@ -140,10 +140,10 @@ class SourceChooser(QWidget):
 
         def use() -> None:
             for camera in self._cameras:
-                if self._named(camera) == last.name:
+                if self._source.name_of(camera) == last.name:
                     sizes = [self.size_choice.itemData(index) for index in range(self.size_choice.count())]
                     self.size_choice.setCurrentIndex(sizes.index(last.size) if last.size in sizes else 0)
-                    self._source.use_camera(camera, self.size_choice.currentData())
+                    self._use_camera(camera)
                     return
             text = self.tr("{name} is not plugged in: pictures come from files until it is chosen above.")
             self._desk.note(text.format(name=last.name))
@@ -153,15 +153,12 @@ class SourceChooser(QWidget):
         elif last.kind == CAMERA:
             self._find_cameras(use)
 
-    def _named(self, camera: Camera) -> str:
-        return camera.name or self.tr("camera {number}").format(number=camera.number)
-
     def _fill(self) -> None:
         self.choice.blockSignals(True)
         self.choice.clear()
         self.choice.addItem(self.tr("picture files only"), (NONE, None))
         for camera in self._cameras:
-            self.choice.addItem(self._named(camera), (CAMERA, camera))
+            self.choice.addItem(self._source.name_of(camera), (CAMERA, camera))
         for kind, words in (
             ("search", self.tr("look for cameras")), (VIDEO, self.tr("a video file…")),
             (FOLDER, self.tr("a watched folder…")), ("file", self.tr("open a picture file…")),
@@ -221,7 +218,7 @@ class SourceChooser(QWidget):
     def _use_camera(self, camera: Camera) -> None:
         size = self.size_choice.currentData()
         self._source.use_camera(camera, size)
-        keep_source(self._desk.settings, LastSource(CAMERA, self._named(camera), size))
+        keep_source(self._desk.settings, LastSource(CAMERA, self._source.name, size))
 
     def _resized(self) -> None:
         if self._source.kind == CAMERA and self._source.camera is not None:

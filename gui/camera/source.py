@@ -51,8 +51,12 @@ class Source(QObject):
         self.close()
         self.camera, self.size = camera, size
         self.kind = CAMERA
-        self.name = camera.name or self.tr("camera {number}").format(number=camera.number)
+        self.name = self.name_of(camera)
         self._start(camera.number)
+
+    def name_of(self, camera: Camera) -> str:
+        """What ``camera`` is called; by its number where the system does not tell."""
+        return camera.name or self.tr("camera {number}").format(number=camera.number)
 
     def use_video(self, path: str) -> None:
         """Play a video file as if it came from a camera."""

@@ -2090,10 +2090,6 @@ Der Streifen zählt von selbst weiter zu Säule 2: das nächste Bild aufnehmen, 
         <translation>nur Bilddateien</translation>
     </message>
     <message>
-        <source>camera {number}</source>
-        <translation>Kamera {number}</translation>
-    </message>
-    <message>
         <source>look for cameras</source>
         <translation>nach Kameras sehen</translation>
     </message>
