@@ -6,10 +6,10 @@ import math
 from dataclasses import dataclass
 
 from PySide6.QtCore import Signal
-from PySide6.QtWidgets import QFormLayout, QLineEdit, QWidget
+from PySide6.QtWidgets import QComboBox, QFormLayout, QLineEdit, QWidget
 
-from gui.bench.calm_combo import CalmCombo
 from gui.bench.small import label, line, mark
+from gui.calm import calm
 from gui.said import said
 from threads.typed import TypedError, parse_angle, parse_length
 from vision.grazing import ASSUMED_CONE_DEG, grazing_effects, half_cone, setup_effect
@@ -40,13 +40,13 @@ class LightForm(QWidget):
 
     def __init__(self, parent: QWidget | None = None) -> None:
         super().__init__(parent)
-        self.light = CalmCombo()
+        self.light = calm(QComboBox())
         self.light.addItems([self.tr("not known"), self.tr("half angle"), self.tr("bright patch and its distance")])
         self.light.setAccessibleName(self.tr("What is known of the light"))
         self.angle = line(self.tr("Half angle under which the part sees the light"), "2 deg")
         self.patch = line(self.tr("Diameter of the bright patch"), "10 mm")
         self.distance = line(self.tr("How far the patch is behind the part"), "150 mm")
-        self.lens = CalmCombo()
+        self.lens = calm(QComboBox())
         self.lens.addItems([self.tr("not said"), self.tr("telecentric"), self.tr("at a distance from the gauges")])
         self.lens.setAccessibleName(self.tr("What is known of the lens"))
         self.working = line(self.tr("Distance from lens to gauges"), "100 mm")

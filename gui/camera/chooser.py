@@ -17,6 +17,7 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
+from gui.calm import calm
 from gui.camera.cameras import Camera, are_listed, cameras
 from gui.camera.capture import RESOLUTIONS
 from gui.camera.last_source import LastSource, keep_source, kept_source
@@ -48,7 +49,7 @@ class SourceChooser(QWidget):
         super().__init__(parent)
         self._desk, self._source = desk, source
         self._cameras: tuple[Camera, ...] = ()
-        self.choice = _Choice()
+        self.choice = calm(_Choice())
         self.choice.setAccessibleName(self.tr("Where pictures come from"))
         self.choice.setMinimumContentsLength(10)
         self.choice.setSizeAdjustPolicy(QComboBox.SizeAdjustPolicy.AdjustToMinimumContentsLengthWithIcon)
@@ -56,7 +57,7 @@ class SourceChooser(QWidget):
         self.choice.activated.connect(self._chosen)
         label = QLabel(self.tr("Picture from"))
         label.setBuddy(self.choice)
-        self.size_choice = QComboBox()
+        self.size_choice = calm(QComboBox())
         self.size_choice.setAccessibleName(self.tr("Size of the camera's picture"))
         self.size_choice.addItem(self.tr("size as it is"), None)
         for width, height in RESOLUTIONS:
@@ -66,7 +67,7 @@ class SourceChooser(QWidget):
             "exposure": self._setting("exposure", self.tr("Exposure")),
             "gain": self._setting("gain", self.tr("Gain")),
         }
-        self.frames = QSpinBox()
+        self.frames = calm(QSpinBox())
         self.frames.setRange(1, MOST_FRAMES)
         self.frames.setValue(int(desk.settings.text("frames", str(USUAL_FRAMES)) or USUAL_FRAMES))
         self.frames.setAccessibleName(self.tr("Frames averaged to one picture"))
@@ -97,7 +98,7 @@ class SourceChooser(QWidget):
         self.refresh()
 
     def _setting(self, name: str, words: str) -> tuple[QLabel, QDoubleSpinBox]:
-        box = QDoubleSpinBox()
+        box = calm(QDoubleSpinBox())
         box.setRange(-100_000, 100_000)
         box.setDecimals(0)
         box.setKeyboardTracking(False)

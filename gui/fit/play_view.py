@@ -15,6 +15,7 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
+from gui.calm import calm
 from gui.fit.fields import ShortField
 from gui.fit.held import Felt, Held, Hole, OfClass
 from gui.fit.looseness import Drawn, Looseness
@@ -86,7 +87,7 @@ class PlayView(QWidget):
 
     def _length(self, grid: QGridLayout, row: int, words: str, most: float, first: float) -> tuple[QSlider, QLineEdit]:
         label = QLabel(words)
-        slider = QSlider(Qt.Orientation.Horizontal)
+        slider = calm(QSlider(Qt.Orientation.Horizontal))
         slider.setRange(0, round(most * STEPS_PER_MM))
         slider.setValue(round(first * STEPS_PER_MM))
         slider.setAccessibleName(words)

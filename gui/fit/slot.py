@@ -6,6 +6,7 @@ from PySide6.QtCore import Qt, Signal
 from PySide6.QtGui import QPixmap
 from PySide6.QtWidgets import QComboBox, QFrame, QHBoxLayout, QLabel, QLineEdit, QPushButton, QVBoxLayout, QWidget
 
+from gui.calm import calm
 from gui.desk import Desk
 from gui.elided import ElidedLabel
 from gui.fit.fields import ClassField, ShortField, tabular
@@ -80,7 +81,7 @@ class Slot(QFrame):
 
     def _sources(self, *, takes_cast: bool) -> QHBoxLayout:
         """Where a part may come from."""
-        self.choose = QComboBox()
+        self.choose = calm(QComboBox())
         self.choose.setAccessibleName(self.tr("{slot}: a part at hand").format(slot=self.title))
         self.choose.setSizeAdjustPolicy(QComboBox.SizeAdjustPolicy.AdjustToMinimumContentsLengthWithIcon)
         self.choose.setMinimumContentsLength(4)  # at twice the size of text three slots fit 1280 px

@@ -7,6 +7,7 @@ from dataclasses import replace
 from PySide6.QtCore import Signal
 from PySide6.QtWidgets import QComboBox, QGridLayout, QLabel, QLineEdit, QSpinBox, QWidget
 
+from gui.calm import calm
 from gui.piece import Choices
 from threads.provenance import known_countries
 from threads.series import series_names
@@ -26,23 +27,23 @@ class Given(QWidget):
         self._choices = Choices()
         self.name = QLineEdit()
         self.name.setPlaceholderText(self.tr("as the picture"))
-        self.origin = QComboBox()
+        self.origin = calm(QComboBox())
         self.origin.addItem(self.tr("not known"), None)
         for code in known_countries():
             self.origin.addItem(code, code)
         self.made = QLineEdit()
         self.made.setPlaceholderText(self.tr("1936 or 1930-1940"))
-        self.series = QComboBox()
+        self.series = calm(QComboBox())
         self.series.addItem(self.tr("all series"), None)
         for name in series_names():
             self.series.addItem(name, name)
-        self.hand = QComboBox()
+        self.hand = calm(QComboBox())
         for words, hand in ((self.tr("not looked"), None), (self.tr("right"), "right"), (self.tr("left"), "left")):
             self.hand.addItem(words, hand)
-        self.starts = QSpinBox()
+        self.starts = calm(QSpinBox())
         self.starts.setRange(0, MOST_STARTS)
         self.starts.setSpecialValueText(self.tr("as seen"))
-        self.part = QSpinBox()
+        self.part = calm(QSpinBox())
         self.part.setRange(0, 40)
         self.part.setSpecialValueText(self.tr("the only one"))
         grid = QGridLayout(self)

@@ -16,6 +16,7 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
+from gui.calm import calm
 from gui.piece import Piece
 from gui.said import said
 from gui.words import quantity_word
@@ -61,7 +62,7 @@ class BudgetTable(QWidget):
 
     def __init__(self, parent: QWidget | None = None) -> None:
         super().__init__(parent)
-        self.quantity = QComboBox()
+        self.quantity = calm(QComboBox())
         self.quantity.setAccessibleName(self.tr("Quantity whose budget is shown"))
         for name, words in QUANTITIES:
             self.quantity.addItem(quantity_word(words), name)

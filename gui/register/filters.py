@@ -6,7 +6,7 @@ from PySide6.QtCore import QSize, Signal
 from PySide6.QtGui import QResizeEvent
 from PySide6.QtWidgets import QCheckBox, QComboBox, QGridLayout, QLabel, QLineEdit, QWidget
 
-from gui.bench.calm_combo import CalmCombo
+from gui.calm import calm
 from records.listing import Conditions
 from threads.provenance import known_countries
 from threads.series import series_names
@@ -25,7 +25,7 @@ class Filters(QWidget):
         super().__init__(parent)
         self.least, self.most, self.after, self.before = QLineEdit(), QLineEdit(), QLineEdit(), QLineEdit()
         self.designation = QLineEdit()
-        self.country, self.series = CalmCombo(), CalmCombo()
+        self.country, self.series = calm(QComboBox()), calm(QComboBox())
         _fill(self.country, self.tr("any"), known_countries())
         _fill(self.series, self.tr("any"), series_names())
         self.withdrawn = QCheckBox(self.tr("withdrawn ones too"))

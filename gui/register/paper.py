@@ -19,7 +19,7 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
-from gui.bench.calm_combo import CalmCombo
+from gui.calm import calm
 from gui.desk import Desk
 from gui.levels import Bytes
 from gui.picture_view import image_of
@@ -43,7 +43,7 @@ class Paper(QWidget):
     def __init__(self, desk: Desk, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self.desk = desk
-        self.job, self.paper, self.unit, self.of = CalmCombo(), CalmCombo(), CalmCombo(), CalmCombo()
+        self.job, self.paper, self.unit, self.of = (calm(QComboBox()) for _ in range(4))
         self.job.setAccessibleName(self.tr("Job whose report is made"))
         self.job.setSizeAdjustPolicy(QComboBox.SizeAdjustPolicy.AdjustToMinimumContentsLengthWithIcon)
         self.job.setMinimumContentsLength(8)
