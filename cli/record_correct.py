@@ -83,17 +83,18 @@ def _row(writing: Writing, what: str, which: str) -> int:
     from records import lookup
 
     if what == "instrument":
-        return lookup.known_instrument(writing.raw, which)
+        return lookup.known_instrument(writing.connection, which)
     if what == "job":
-        return lookup.known_job(writing.raw, which)
+        return lookup.known_job(writing.connection, which)
     if what == "position":
         instrument, colon, position = which.rpartition(":")
         if not colon:
             raise CommandLineError(f"{which!r}: write the instrument before the position, 'bass clarinet: post 3'")
-        return lookup.known_position(writing.raw, lookup.known_instrument(writing.raw, instrument), position)
+        owner = lookup.known_instrument(writing.connection, instrument)
+        return lookup.known_position(writing.connection, owner, position)
     number = part_number(which)
     if what == "part":
-        lookup.known_part(writing.raw, number)
+        lookup.known_part(writing.connection, number)
     return number  # that of a row which is not there is refused by records.correction
 
 
@@ -117,14 +118,16 @@ def _columns(writing: Writing, what: str, row: int, wanted: dict[str, str]) -> d
     if "position" in wanted:  # last: it is looked for on the instrument that the part shall have
         columns["position_id"] = _position(writing, row, columns, wanted["position"])
     if what in {"instrument", "job", "position"} and "name" in columns:
-        _check_free(writing, what, row, str(columns["name"]))
+        from records.lookup import check_name_free
+
+        check_name_free(writing.connection, f"{what}s", row, str(columns["name"]))
     return columns
 
 
 def _instrument(writing: Writing, what: str, text: str) -> dict[str, str | int | None]:
     from records import lookup
 
-    instrument = lookup.known_instrument(writing.raw, text) if text else None
+    instrument = lookup.known_instrument(writing.connection, text) if text else None
     # a part that moves to another instrument leaves its position there behind
     columns: dict[str, str | int | None] = {"instrument_id": instrument}
     return columns | ({"position_id": None} if what == "part" else {})
@@ -137,34 +140,22 @@ def _position(writing: Writing, part: int, columns: dict[str, Any], text: str) -
         return None
     instrument = columns.get("instrument_id")
     if "instrument_id" not in columns:
-        (instrument,) = writing.raw.execute("SELECT instrument_id FROM parts WHERE id = ?", (part,)).fetchone()
+        instrument = lookup.instrument_of_part(writing.connection, part)
     if instrument is None:
         raise CommandLineError("the part is on no instrument: give instrument=NAME as well")
-    return lookup.known_position(writing.raw, int(instrument), text)
+    return lookup.known_position(writing.connection, int(instrument), text)
 
 
 def _job(writing: Writing, text: str) -> int | None:
     from records import lookup
 
-    return lookup.known_job(writing.raw, text) if text else None
+    return lookup.known_job(writing.connection, text) if text else None
 
 
 def _known_part(writing: Writing, text: str) -> int | None:
     from records import lookup
 
-    return lookup.known_part(writing.raw, part_number(text)) if text else None
-
-
-def _check_free(writing: Writing, what: str, row: int, name: str) -> None:
-    """Names are told apart: raise RefusalError (name_taken) where another has this one."""
-    from vision.refusal import RefusalError
-
-    same = "name = ? AND id <> ?"
-    if what == "position":
-        same += " AND instrument_id = (SELECT instrument_id FROM positions WHERE id = ?)"
-    values = (name, row, row)[: same.count("?")]
-    if writing.raw.execute(f"SELECT 1 FROM {what}s WHERE {same}", values).fetchone():  # noqa: S608 - words of ours
-        raise RefusalError("name_taken", f"Another {what} is called {name!r} already.")
+    return lookup.known_part(writing.connection, part_number(text)) if text else None
 
 
 def _made(what: str, text: str) -> dict[str, str | int | None]:

@@ -39,13 +39,13 @@ def note(
         file = opened(register)
         with file.writing(who) as writing:
             if number is not None:
-                lookup.known_part(writing.raw, number)
+                lookup.known_part(writing.connection, number)
             added = filing.add_note(
                 writing,
                 text,
                 part=number,
-                instrument=None if instrument is None else lookup.known_instrument(writing.raw, instrument),
-                job=None if job is None else lookup.known_job(writing.raw, job),
+                instrument=None if instrument is None else lookup.known_instrument(writing.connection, instrument),
+                job=None if job is None else lookup.known_job(writing.connection, job),
             )
     if as_json:
         write_json({"schema": "flankwise/note/1", "status": "filed", "note": added})
@@ -83,7 +83,7 @@ def replacement(
         with file.writing(who) as writing:
             for one in (number, new):
                 if one is not None:
-                    lookup.known_part(writing.raw, one)
+                    lookup.known_part(writing.connection, one)
             added = filing.add_replacement(
                 writing, number, made=day, die=die, setting=setting, stock=stock, remark=remark, made_part=new
             )

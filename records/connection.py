@@ -1,20 +1,16 @@
-"""Connections to the register's file: bare ones for reading, SQLAlchemy's for writing.
+"""Connections to the register's file, and the few statements that every module of the register needs.
 
-SQLAlchemy takes a third of a second to be imported, more than everything else that ``flankwise record list`` does; so
-reading goes by SQL on sqlite3's own connection. Writing goes through SQLAlchemy, and ``Writing.raw`` is the connection
-under it, for the reading functions to be used within the same transaction.
+Everything goes by SQL on sqlite3's own connection: a mapper takes longer to be imported than the rest of ``flankwise
+record list`` takes to run, and its tables would say a second time what ``migrations`` says.
 """
 
 from __future__ import annotations
 
 import sqlite3
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from pathlib import Path
-from typing import TYPE_CHECKING, Any
+from typing import Any
 from urllib.parse import quote
-
-if TYPE_CHECKING:
-    from sqlalchemy.engine import Engine
 
 BUSY_TIMEOUT_S = 10.0
 """How long one program waits for another that is writing."""
@@ -57,17 +53,6 @@ def connect_for_reading(path: Path) -> sqlite3.Connection:
     return connection
 
 
-def engine_of(path: Path, *, foreign_keys: bool = True) -> Engine:
-    """SQLAlchemy's way to the file at ``path``; what begins takes the right to write at once, or waits for it."""
-    from sqlalchemy import create_engine, event
-    from sqlalchemy.pool import NullPool
-
-    engine = create_engine("sqlite://", creator=lambda: connect(path, foreign_keys=foreign_keys), poolclass=NullPool)
-    # sqlite3 begins transactions late and not before every statement; so it is told not to, and this does
-    event.listen(engine, "begin", lambda connection: connection.exec_driver_sql("BEGIN IMMEDIATE"))
-    return engine
-
-
 def rows(connection: sqlite3.Connection, sql: str, parameters: Sequence[Any] = ()) -> list[sqlite3.Row]:
     """All rows of a query, their columns by name."""
     cursor = connection.cursor()
@@ -76,6 +61,20 @@ def rows(connection: sqlite3.Connection, sql: str, parameters: Sequence[Any] = (
         return cursor.execute(sql, parameters).fetchall()
     finally:
         cursor.close()
+
+
+def value(connection: sqlite3.Connection, sql: str, parameters: Sequence[Any] = ()) -> Any:
+    """The first column of the first row of a query, None where there is no row."""
+    found = connection.execute(sql, parameters).fetchone()
+    return None if found is None else found[0]
+
+
+def insert(connection: sqlite3.Connection, table: str, values: Mapping[str, Any]) -> int:
+    """Add a row and return its id. ``table`` and the keys are names of ours, never what a person typed."""
+    columns, marks = ", ".join(values), ", ".join("?" * len(values))
+    added = connection.execute(f"INSERT INTO {table} ({columns}) VALUES ({marks})", tuple(values.values()))
+    assert added.lastrowid is not None
+    return added.lastrowid
 
 
 def _uri(path: Path, options: str) -> str:

@@ -6,10 +6,8 @@ import json
 import uuid
 from collections.abc import Mapping, Sequence
 
-from sqlalchemy import insert, select, update
-
 from records import schema
-from records.connection import rows as rows_of
+from records.connection import insert, rows
 from records.register import Writing
 from vision.refusal import RefusalError
 
@@ -37,14 +35,15 @@ def correct(
     wrong = set(changes) - set(schema.CORRECTABLE[table])
     if wrong:
         raise KeyError(", ".join(sorted(wrong)))
-    rows = schema.METADATA.tables[table]
-    now = writing.connection.execute(select(rows).where(rows.c.id == row)).mappings().first()
-    if now is None:
+    found = rows(writing.connection, f"SELECT * FROM {table} WHERE id = ?", (row,))
+    if not found:
         raise RefusalError("no_such_row", f"There is no {table.removesuffix('s')} {row} on file.")
+    now = found[0]
     real = {column: value for column, value in changes.items() if now[column] != value}
     if not real:
         return []
-    writing.connection.execute(update(rows).where(rows.c.id == row).values(real))
+    columns = ", ".join(f"{column} = ?" for column in real)
+    writing.connection.execute(f"UPDATE {table} SET {columns} WHERE id = ?", (*real.values(), row))
     added = []
     for column, value in real.items():
         kept = {
@@ -58,10 +57,8 @@ def correct(
             "after": json.dumps(value, ensure_ascii=False),
             "why": why,
         }
-        key = writing.connection.execute(insert(schema.CORRECTIONS), kept).inserted_primary_key
-        assert key is not None
-        added.append(int(key[0]))
-    writing.parts.update(part for (part,) in writing.raw.execute(_PARTS_OF[table], (row,)))
+        added.append(insert(writing.connection, "corrections", kept))
+    writing.parts.update(part for (part,) in writing.connection.execute(_PARTS_OF[table], (row,)))
     return added
 
 
@@ -85,13 +82,13 @@ def take_back(writing: Writing, corrections: Sequence[int], *, why: str | None =
         RefusalError: no_such_row; corrected_since, where a value is no longer what the correction made of it.
     """
     marks = ",".join("?" * len(corrections))
-    wanted = rows_of(writing.raw, f"SELECT * FROM corrections WHERE id IN ({marks}) ORDER BY id DESC", corrections)
+    wanted = rows(writing.connection, f"SELECT * FROM corrections WHERE id IN ({marks}) ORDER BY id DESC", corrections)
     if len(wanted) != len(set(corrections)):
         raise RefusalError("no_such_row", "There is no such correction on file.")
     before: dict[tuple[str, int], dict[str, str | int | None]] = {}
     for one in wanted:
         table, column = one["table_name"], one["column_name"]
-        row = rows_of(writing.raw, f"SELECT * FROM {table} WHERE uid = ?", (one["row_uid"],))[0]
+        row = rows(writing.connection, f"SELECT * FROM {table} WHERE uid = ?", (one["row_uid"],))[0]
         values = before.setdefault((table, int(row["id"])), {})
         if values.get(column, row[column]) != json.loads(one["after"]):
             raise RefusalError(

@@ -14,7 +14,7 @@ from calib.file import calibration_document
 from records import drawing, filing
 from records.connection import rows
 from records.correction import correct
-from records.lookup import check_new_name, instrument_called, job_called, known_part, position_called
+from records.lookup import check_new_name, instrument_called, job_called, known_part, part_at, position_called
 from records.register import Register, Writing
 from threads.identify import Identification
 from threads.identity_words import short_words
@@ -154,11 +154,11 @@ def _part(writing: Writing, place: Place) -> tuple[int, bool, tuple[str, ...]]:
     if place.part is not None:
         return _known_part(writing, place), False, ()
     made: list[str] = []
-    job = None if place.job is None else job_called(writing.raw, place.job)
+    job = None if place.job is None else job_called(writing.connection, place.job)
     instrument = _instrument(writing, place, made)
     if place.job is not None and job is None:
         if not place.create:
-            check_new_name(writing.raw, "jobs", place.job)
+            check_new_name(writing.connection, "jobs", place.job)
         job = filing.add_job(writing, place.job.strip(), instrument=instrument)
         made.append(f"job {place.job.strip()}")
     position = None if place.position is None else _position(writing, place, instrument, made)
@@ -168,7 +168,7 @@ def _part(writing: Writing, place: Place) -> tuple[int, bool, tuple[str, ...]]:
 
 def _known_part(writing: Writing, place: Place) -> int:
     assert place.part is not None
-    known_part(writing.raw, place.part)
+    known_part(writing.connection, place.part)
     if place.name is not None:
         correct(writing, "parts", place.part, {"name": place.name})
     return place.part
@@ -182,10 +182,10 @@ def _instrument(writing: Writing, place: Place, made: list[str]) -> int | None:
         "country": place.country,
         "owner_note": place.owner_note,
     }
-    instrument = instrument_of(writing.raw, place)
+    instrument = instrument_of(writing.connection, place)
     if instrument is None and place.instrument is not None:
         if not place.create:
-            check_new_name(writing.raw, "instruments", place.instrument)
+            check_new_name(writing.connection, "instruments", place.instrument)
         made.append(f"instrument {place.instrument.strip()}")
         instrument = filing.add_instrument(writing, place.instrument.strip(), made=place.made, **facts)
     elif instrument is not None:
@@ -197,7 +197,7 @@ def _instrument(writing: Writing, place: Place, made: list[str]) -> int | None:
 
 def _complete(writing: Writing, instrument: int, facts: dict[str, Any]) -> None:
     """Write down what was not known of an instrument. Raises RefusalError where the file says otherwise."""
-    row = rows(writing.raw, "SELECT * FROM instruments WHERE id = ?", (instrument,))[0]
+    row = rows(writing.connection, "SELECT * FROM instruments WHERE id = ?", (instrument,))[0]
     for key, value in facts.items():
         if row[key] not in (None, value):
             raise RefusalError(
@@ -214,19 +214,17 @@ def _position(writing: Writing, place: Place, instrument: int | None, made: list
         raise RefusalError(
             "no_instrument", "On which instrument is that position? Give --instrument, or a --job of one."
         )
-    position = position_called(writing.raw, instrument, place.position)
+    position = position_called(writing.connection, instrument, place.position)
     if position is None:
         if not place.create:
-            check_new_name(writing.raw, "positions", place.position, instrument=instrument)
+            check_new_name(writing.connection, "positions", place.position, instrument=instrument)
         made.append(f"position {place.position.strip()}")
         return filing.add_position(writing, instrument, place.position.strip())
-    there = writing.raw.execute(
-        "SELECT id FROM parts WHERE position_id = ? AND withdrawn = 0 ORDER BY id DESC", (position,)
-    ).fetchone()
+    there = part_at(writing.connection, position)
     if there is not None and not place.another:
         raise RefusalError(
             "position_taken",
-            f"Part {there[0]} is on file for {place.position.strip()}. If this is one more picture of it, give "
-            f"--part-id {there[0]}; if it is another part, --another.",
+            f"Part {there} is on file for {place.position.strip()}. If this is one more picture of it, give "
+            f"--part-id {there}; if it is another part, --another.",
         )
     return position

@@ -54,11 +54,9 @@ def faults_told(path: Path) -> Iterator[None]:
         raise RefusalError(
             "text_not_readable", "What was typed has signs in it that are not text. Type it again; nothing was filed."
         ) from error
-    except Exception as error:
-        # SQLAlchemy wraps what the driver raised; it is not imported here for the sake of those who only read
-        cause = getattr(error, "orig", None) or error
-        known = _BY_RESULT.get(getattr(cause, "sqlite_errorcode", -1) & 0xFF)
-        if not isinstance(cause, sqlite3.Error) or known is None:
+    except sqlite3.Error as error:
+        known = _BY_RESULT.get(getattr(error, "sqlite_errorcode", -1) & 0xFF)
+        if known is None:
             raise
         raise RefusalError(known, f"The register {plain_name(path)} {_SAYS[known]}.") from error
 

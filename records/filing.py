@@ -15,9 +15,8 @@ from functools import cache
 from pathlib import Path
 from typing import Any
 
-from sqlalchemy import Table, func, insert, select
-
 from records import schema
+from records.connection import insert, value
 from records.covariance import packed
 from records.register import Writing
 from records.thumbnail import thumbnail_of
@@ -44,7 +43,7 @@ def add_instrument(
     """An instrument under the name by which the bench knows it. ``made``: first and last year it can have been made."""
     return _add(
         writing,
-        schema.INSTRUMENTS,
+        "instruments",
         uid,
         name=name,
         maker=maker,
@@ -61,18 +60,17 @@ def add_job(
     writing: Writing, name: str, *, instrument: int | None = None, about: str | None = None, uid: str | None = None
 ) -> int:
     """A job: one overhaul, usually of one instrument."""
-    return _add(writing, schema.JOBS, uid, name=name, instrument_id=instrument, about=about)
+    return _add(writing, "jobs", uid, name=name, instrument_id=instrument, about=about)
 
 
 def add_position(
     writing: Writing, instrument: int, name: str, *, place: int | None = None, uid: str | None = None
 ) -> int:
     """A place on an instrument where a screw belongs. ``place``: its turn in lists and reports; the last if None."""
-    table = schema.POSITIONS
     if place is None:
-        last = select(func.max(table.c.place)).where(table.c.instrument_id == instrument)
-        place = (writing.connection.execute(last).scalar() or 0) + 1
-    return _add(writing, table, uid, instrument_id=instrument, name=name, place=place)
+        last = value(writing.connection, "SELECT max(place) FROM positions WHERE instrument_id = ?", (instrument,))
+        place = (last or 0) + 1
+    return _add(writing, "positions", uid, instrument_id=instrument, name=name, place=place)
 
 
 def add_part(
@@ -85,7 +83,7 @@ def add_part(
     uid: str | None = None,
 ) -> int:
     """A part, with or without a place of its own; its id is the number that the bench calls it by."""
-    part = _add(writing, schema.PARTS, uid, name=name, instrument_id=instrument, position_id=position, job_id=job)
+    part = _add(writing, "parts", uid, name=name, instrument_id=instrument, position_id=position, job_id=job)
     writing.parts.add(part)
     return part
 
@@ -115,14 +113,13 @@ def add_picture(
 
     Raises RefusalError (picture_changed) or OSError, see ``PictureStore.take_in``.
     """
-    table = schema.PICTURES
-    known = writing.connection.execute(select(table.c.id).where(table.c.sha256 == sha256)).scalar()
+    known = value(writing.connection, "SELECT id FROM pictures WHERE sha256 = ?", (sha256,))
     if known is not None:
         return int(known)
     suffix, length = writing.store.take_in(Path(path), sha256, thumbnail)
     return _add(
         writing,
-        table,
+        "pictures",
         uid,
         sha256=sha256,
         suffix=suffix,
@@ -147,10 +144,9 @@ def add_read_picture(writing: Writing, picture: Picture) -> int:
 
 def show_part(writing: Writing, part: int, picture: int, *, shows: str | None = None, uid: str | None = None) -> None:
     """Say that ``picture`` shows ``part``; a second time it changes nothing."""
-    table = schema.PART_PICTURES
-    there = select(table.c.id).where(table.c.part_id == part, table.c.picture_id == picture)
-    if writing.connection.execute(there).scalar() is None:
-        _add(writing, table, uid, part_id=part, picture_id=picture, shows=shows)
+    query = "SELECT id FROM part_pictures WHERE part_id = ? AND picture_id = ?"
+    if value(writing.connection, query, (part, picture)) is None:
+        _add(writing, "part_pictures", uid, part_id=part, picture_id=picture, shows=shows)
 
 
 def add_calibration(writing: Writing, document: str, *, uid: str | None = None) -> int:
@@ -159,11 +155,12 @@ def add_calibration(writing: Writing, document: str, *, uid: str | None = None) 
     The text has been checked by ``calib.file.load_calibration``. Raises ValueError, KeyError for other text.
     """
     sha256 = hashlib.sha256(document.encode()).hexdigest()
-    table = schema.CALIBRATIONS
-    known = writing.connection.execute(select(table.c.id).where(table.c.sha256 == sha256)).scalar()
+    known = value(writing.connection, "SELECT id FROM calibrations WHERE sha256 = ?", (sha256,))
     if known is not None:
         return int(known)
-    return _add(writing, table, uid, calibration=str(json.loads(document)["id"]), sha256=sha256, document=document)
+    return _add(
+        writing, "calibrations", uid, calibration=str(json.loads(document)["id"]), sha256=sha256, document=document
+    )
 
 
 def add_measurement(
@@ -199,7 +196,7 @@ def add_measurement(
         numbers[name], numbers[f"{name}_u95"] = float(quantity.value), float(quantity.u95)
     measurement = _add(
         writing,
-        schema.MEASUREMENTS,
+        "measurements",
         uid,
         part_id=part,
         picture_id=picture,
@@ -211,7 +208,7 @@ def add_measurement(
         **numbers,
     )
     values = {"measurement_id": measurement, "document": document_text(document)}
-    writing.connection.execute(insert(schema.MEASUREMENT_DOCUMENTS), values)
+    insert(writing.connection, "measurement_documents", values)
     if picture is not None:
         show_part(writing, part, picture)
     writing.parts.add(part)
@@ -228,7 +225,7 @@ def add_identification(
     best = document["candidates"][0] if document["candidates"] and document["status"] != "no_match" else {}
     added = _add(
         writing,
-        schema.IDENTIFICATIONS,
+        "identifications",
         uid,
         measurement_id=measurement,
         status=document["status"],
@@ -249,7 +246,7 @@ def add_check(writing: Writing, measurement: int, document: Mapping[str, Any], *
     kept = {key: value for key, value in document.items() if key != "measurement"}
     return _add(
         writing,
-        schema.CHECKS,
+        "checks",
         uid,
         measurement_id=measurement,
         against=str(document["against"]),
@@ -277,7 +274,7 @@ def add_replacement(
     writing.parts.add(part)
     return _add(
         writing,
-        schema.REPLACEMENTS,
+        "replacements",
         uid,
         part_id=part,
         made_part_id=made_part,
@@ -301,7 +298,7 @@ def add_note(
     """A note on exactly one of a part, an instrument, a job."""
     if part is not None:
         writing.parts.add(part)
-    return _add(writing, schema.NOTES, uid, part_id=part, instrument_id=instrument, job_id=job, text=text)
+    return _add(writing, "notes", uid, part_id=part, instrument_id=instrument, job_id=job, text=text)
 
 
 def document_text(document: Mapping[str, Any]) -> str:
@@ -321,13 +318,9 @@ def program_version() -> str:
 
 
 def _part_of(writing: Writing, measurement: int) -> int:
-    table = schema.MEASUREMENTS
-    found = select(table.c.part_id).where(table.c.id == measurement)
-    return int(writing.connection.execute(found).scalar_one())
+    return int(value(writing.connection, "SELECT part_id FROM measurements WHERE id = ?", (measurement,)))
 
 
-def _add(writing: Writing, table: Table, uid: str | None, **values: object) -> int:
+def _add(writing: Writing, table: str, uid: str | None, **values: object) -> int:
     signed = {"uid": uid or str(uuid.uuid4()), "added": writing.now, "who": writing.who, **values}
-    key = writing.connection.execute(insert(table), signed).inserted_primary_key
-    assert key is not None
-    return int(key[0])
+    return insert(writing.connection, table, signed)

@@ -6,6 +6,7 @@ import re
 import sqlite3
 from difflib import SequenceMatcher, get_close_matches
 
+from records.connection import value
 from vision.refusal import RefusalError
 
 _WORDS = {"instruments": "instrument", "jobs": "job", "positions": "position"}
@@ -61,6 +62,37 @@ def known_part(connection: sqlite3.Connection, part: int) -> int:
             "no_part_on_file", f"No part {part} is on file. 'flankwise record list' shows which there are."
         )
     return part
+
+
+def part_at(connection: sqlite3.Connection, position: int) -> int | None:
+    """The part filed last at a position and not withdrawn, None where there is none."""
+    query = "SELECT id FROM parts WHERE position_id = ? AND withdrawn = 0 ORDER BY id DESC"
+    found: int | None = value(connection, query, (position,))
+    return found
+
+
+def instrument_of_part(connection: sqlite3.Connection, part: int) -> int | None:
+    """The instrument that a part belongs to, None where it belongs to none."""
+    found: int | None = value(connection, "SELECT instrument_id FROM parts WHERE id = ?", (part,))
+    return found
+
+
+def name_of(connection: sqlite3.Connection, column: str, key: object) -> str | None:
+    """The name that a person knows for the number in a column such as ``instrument_id``; None for other columns."""
+    table = column.removesuffix("_id") + "s"
+    if table not in _WORDS:
+        return None
+    found: str | None = value(connection, f"SELECT name FROM {table} WHERE id = ?", (key,))
+    return found
+
+
+def check_name_free(connection: sqlite3.Connection, table: str, row: int, name: str) -> None:
+    """Refuse to give ``row`` a name that another row has. Raises RefusalError (name_taken)."""
+    same = "name = ? AND id <> ?"
+    if table == "positions":
+        same += " AND instrument_id = (SELECT instrument_id FROM positions WHERE id = ?)"
+    if value(connection, f"SELECT 1 FROM {table} WHERE {same}", (name, row, row)[: same.count("?")]) is not None:
+        raise RefusalError("name_taken", f"Another {_WORDS[table]} is called {name!r} already.")
 
 
 def check_new_name(connection: sqlite3.Connection, table: str, text: str, *, instrument: int | None = None) -> None:

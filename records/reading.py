@@ -1,6 +1,6 @@
 """Reading from the register: rows as the dataclasses of ``entries``. Every function takes sqlite3's connection.
 
-``Register.reading`` gives one; inside ``Register.writing`` it is ``Writing.raw``.
+``Register.reading`` gives one; inside ``Register.writing`` it is ``Writing.connection``.
 """
 
 from __future__ import annotations

@@ -9,24 +9,20 @@ import getpass
 import os
 import sqlite3
 from collections.abc import Iterator
-from contextlib import contextmanager
+from contextlib import closing, contextmanager
 from dataclasses import dataclass, field
 from datetime import UTC, datetime
 from pathlib import Path
-from typing import TYPE_CHECKING
 
-from records.connection import connect_for_reading, engine_of
+from records.connection import connect, connect_for_reading
 from records.faults import faults_told
 from records.picture_store import PictureStore, clear_leftovers
 from threads.data_folder import data_folder
 from vision.file_name import plain_name
 from vision.refusal import RefusalError
 
-if TYPE_CHECKING:
-    from sqlalchemy.engine import Connection
-
 VERSION = 1
-"""Of the tables; the number of the last module in ``migrations/versions``."""
+"""Of the tables; the number of the last module in ``migrations``."""
 
 APPLICATION_ID = int.from_bytes(b"FLKW")
 """In the header of the file: SQLite's place for whose file it is."""
@@ -43,13 +39,12 @@ class Writing:
     """One action of a person: everything done through it is kept together, or not at all.
 
     Attributes:
-        connection: SQLAlchemy's connection, in a transaction. ``raw``: sqlite3's under it, for reading functions.
+        connection: in a transaction, which ends with the action.
         store: the pictures; ``who`` and ``now``: what is written into the rows.
         parts: ids of parts for which ``derived`` has to be made anew.
     """
 
-    connection: Connection
-    raw: sqlite3.Connection
+    connection: sqlite3.Connection
     store: PictureStore
     who: str
     now: str
@@ -91,23 +86,18 @@ class Register:
         """
         from records.derived import refresh
 
-        with faults_told(self.path):
-            engine = engine_of(self.path)
+        with faults_told(self.path), closing(connect(self.path)) as connection:
+            connection.execute("BEGIN IMMEDIATE")  # takes the right to write at once, or waits for it
             store = self.store
+            writing = Writing(connection, store, who or user_name(), utc_now())
             try:
-                with engine.connect() as connection, connection.begin():
-                    raw = connection.connection.driver_connection
-                    assert isinstance(raw, sqlite3.Connection)
-                    writing = Writing(connection, raw, store, who or user_name(), utc_now())
-                    try:
-                        yield writing
-                        refresh(raw, writing.parts)
-                    except BaseException:
-                        store.take_back()  # while the right to write is still held: nobody else can count on them
-                        raise
-                store.settle()
-            finally:
-                engine.dispose()
+                yield writing
+                refresh(connection, writing.parts)
+            except BaseException:
+                store.take_back()  # while the right to write is still held: nobody else can count on them
+                raise
+            connection.execute("COMMIT")  # closing without it undoes everything
+            store.settle()
 
 
 def register_path(given: str | os.PathLike[str] | None = None) -> Path:

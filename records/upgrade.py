@@ -1,4 +1,4 @@
-"""Making a register, and bringing an older one up to date; Alembic runs the modules in ``migrations/versions``."""
+"""Making a register, and bringing an older one up to date by the steps in ``migrations``."""
 
 from __future__ import annotations
 
@@ -8,12 +8,14 @@ import secrets
 import sqlite3
 from pathlib import Path
 
+from records.connection import connect
 from records.disk import sync_file, sync_folder
 from records.faults import faults_told
 from vision.file_name import plain_name
 from vision.refusal import RefusalError
 
-_MIGRATIONS = Path(__file__).parent / "migrations"
+_OF_THE_STEP = (sqlite3.SQLITE_ERROR, sqlite3.SQLITE_CONSTRAINT)
+"""Results that speak against a step of the migration; all others are the disk's or another program's doing."""
 
 
 def make_register(path: Path) -> None:
@@ -63,48 +65,39 @@ def bring_up_to_date(path: Path, version: int) -> Path:
         copy_database(path, copy)
         try:
             migrate(path)
-        except sqlite3.Error:
-            raise
-        except Exception as error:
-            cause = getattr(error, "orig", None)
-            if cause is None:
+        except sqlite3.Error as error:
+            if getattr(error, "sqlite_errorcode", sqlite3.SQLITE_ERROR) & 0xFF not in _OF_THE_STEP:
                 raise
             raise RefusalError(
                 "register_not_upgraded",
-                f"The register {plain_name(path)} could not be brought up to date and was left as it was: {cause}. "
+                f"The register {plain_name(path)} could not be brought up to date and was left as it was: {error}. "
                 f"A copy of it is {plain_name(copy)}.",
             ) from error
     return copy
 
 
-def migrate(path: Path, revision: str = "head") -> None:
-    """Run the migrations that the file at ``path`` lacks, up to ``revision``, in one transaction.
+def migrate(path: Path, version: int | None = None) -> None:
+    """Take the steps that the file at ``path`` lacks, up to ``version`` (the last one if None), in one transaction.
 
-    The file is made where there is none. Raises sqlite3.Error or SQLAlchemy's errors.
+    The file is made where there is none. Raises sqlite3.Error, RefusalError (register_damaged).
     """
-    from alembic import command
-    from alembic.config import Config
+    from records.migrations import STEPS
 
-    from records.connection import engine_of
-
-    config = Config()
-    config.set_main_option("script_location", str(_MIGRATIONS).replace("%", "%%"))
-    raw = sqlite3.connect(path)
-    try:
-        raw.execute("PRAGMA journal_mode = WAL")
-    finally:
-        raw.close()
-    engine = engine_of(path, foreign_keys=False)  # tables may have to be made anew with their rows
-    try:
-        with engine.begin() as connection:
-            config.attributes["connection"] = connection
-            command.upgrade(config, revision)
-            broken = connection.exec_driver_sql("PRAGMA foreign_key_check").fetchall()
-            if broken:
-                raise RefusalError(
-                    "register_damaged",
-                    f"{len(broken)} references in {plain_name(path)} lead nowhere. It was left as it was; look at it "
-                    "with 'flankwise record verify'.",
-                )
-    finally:
-        engine.dispose()
+    with contextlib.closing(sqlite3.connect(path)) as made:
+        made.execute("PRAGMA journal_mode = WAL")
+    # tables may have to be made anew with their rows, so references are looked at afterwards
+    with contextlib.closing(connect(path, foreign_keys=False)) as connection:
+        connection.execute("BEGIN IMMEDIATE")
+        ((present,),) = connection.execute("PRAGMA user_version")
+        for number, step in enumerate(STEPS[:version], 1):
+            if number > present:
+                step(connection)
+                connection.execute(f"PRAGMA user_version = {number}")
+        broken = connection.execute("PRAGMA foreign_key_check").fetchall()
+        if broken:
+            raise RefusalError(
+                "register_damaged",
+                f"{len(broken)} references in {plain_name(path)} lead nowhere. It was left as it was; look at it "
+                "with 'flankwise record verify'.",
+            )
+        connection.execute("COMMIT")

@@ -19,14 +19,6 @@ if TYPE_CHECKING:
     from vision.plane import PlaneMap
 
 
-_NAMED = {
-    "instrument_id": "SELECT name FROM instruments WHERE id = ?",
-    "position_id": "SELECT name FROM positions WHERE id = ?",
-    "job_id": "SELECT name FROM jobs WHERE id = ?",
-}
-"""The names behind the numbers that a correction changes."""
-
-
 @dataclass(frozen=True)
 class Back:
     """How a step is gone back on: the row that it added is withdrawn, or its corrections are taken back."""
@@ -123,6 +115,7 @@ def large_picture(path: str, most: int) -> QImage:
 
 def whole_part(file: str | None, part: int) -> Whole:
     """Everything on file about a part."""
+    from records.lookup import name_of
     from records.overview import thumbnails
     from records.reading import read_part
 
@@ -131,11 +124,10 @@ def whole_part(file: str | None, part: int) -> Whole:
         found = read_part(connection, part)
         names = {}
         for one in found.corrections:
-            query = _NAMED.get(one.column, "")
-            for key in (one.before, one.after) if query else ():
-                row = connection.execute(query, (key,)).fetchone()
-                if row is not None:
-                    names[one.column, int(key)] = str(row[0])
+            for key in (one.before, one.after):
+                name = name_of(connection, one.column, key)
+                if name is not None:
+                    names[one.column, int(key)] = name
     picture = found.picture
     path = "" if picture is None else str(register.store.original(picture.sha256, picture.suffix))
     return Whole(found, thumbnails(register, [part]).get(part, b""), path, names)
@@ -171,14 +163,14 @@ def move_part(file: str | None, part: int, instrument: str, position: str, job: 
     from records.lookup import known_instrument, known_job, position_called
 
     with opened(file).writing() as writing:
-        owner = known_instrument(writing.raw, instrument) if instrument else None
+        owner = known_instrument(writing.connection, instrument) if instrument else None
         there = None
         if position and owner is not None:
-            there = position_called(writing.raw, owner, position) or add_position(writing, owner, position)
+            there = position_called(writing.connection, owner, position) or add_position(writing, owner, position)
         changes = {
             "instrument_id": owner,
             "position_id": there,
-            "job_id": known_job(writing.raw, job) if job else None,
+            "job_id": known_job(writing.connection, job) if job else None,
         }
         return Back(corrections=tuple(correct(writing, "parts", part, changes)))
 

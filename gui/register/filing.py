@@ -117,7 +117,7 @@ def file_piece(file: str | None, piece: Piece, entry: Entry) -> Filed | Doubt:
 def _doubt(connection: sqlite3.Connection, entry: Entry) -> Doubt | None:
     """What stands in the way: the first name that is nearly one on file, or the part at the position."""
     from records import reading
-    from records.lookup import instrument_called, job_called, position_called
+    from records.lookup import instrument_called, job_called, part_at, position_called
 
     instruments, jobs = reading.instruments(connection), reading.jobs(connection)
     instrument = None
@@ -137,9 +137,8 @@ def _doubt(connection: sqlite3.Connection, entry: Entry) -> Doubt | None:
     if position is None:
         names = [one.name for one in reading.positions(connection, instrument)]
         return _alike("position", entry.position, names)
-    query = "SELECT id FROM parts WHERE position_id = ? AND withdrawn = 0 ORDER BY id DESC"
-    there = connection.execute(query, (position,)).fetchone()
-    return None if there is None else Doubt(int(there[0]))
+    there = part_at(connection, position)
+    return None if there is None else Doubt(there)
 
 
 def _alike(field: str, typed: str, names: list[str]) -> Doubt | None:

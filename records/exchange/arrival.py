@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import hashlib
 import json
+import sqlite3
 import tempfile
 from collections import Counter
 from collections.abc import Callable, Mapping
@@ -89,16 +90,14 @@ def file_document(register: Register, document: Mapping[str, Any], fetch: Fetch)
     An instrument or a job whose name another one has gets a number behind it. Raises RefusalError: picture_refused,
     document_invalid, and what ``Register.writing`` raises; then nothing was filed.
     """
-    from sqlalchemy.exc import SQLAlchemyError
-
     from records.exchange.filing_in import file_rows
 
     arrived = Arrived()
     with tempfile.TemporaryDirectory(prefix="flankwise-") as folder, register.writing() as writing:
         try:
             file_rows(_as_written(writing), document, fetch, Path(folder), arrived)
-        except (SQLAlchemyError, KeyError, TypeError, ValueError, MeasurementDocumentError) as error:
-            if getattr(getattr(error, "orig", None), "sqlite_errorcode", 0) & 0xFF not in (0, 19):
+        except (sqlite3.Error, KeyError, TypeError, ValueError, MeasurementDocumentError) as error:
+            if getattr(error, "sqlite_errorcode", 0) & 0xFF not in (0, sqlite3.SQLITE_CONSTRAINT):
                 raise  # the disk, a lock: told as such
             raise RefusalError(
                 "document_invalid",

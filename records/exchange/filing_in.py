@@ -8,9 +8,8 @@ from dataclasses import dataclass, field
 from pathlib import Path
 from typing import Any
 
-from sqlalchemy import insert, select, update
-
-from records import filing, schema
+from records import filing
+from records.connection import insert, value
 from records.exchange.arrival import Arrived, Fetch
 from records.register import Writing
 from records.thumbnail import thumbnail_of
@@ -44,17 +43,16 @@ class _Way:
 def file_rows(written: Written, document: Mapping[str, Any], fetch: Fetch, folder: Path, arrived: Arrived) -> None:
     """File the rows that are not on file. ``folder``: for pictures on their way.
 
-    Raises RefusalError (picture_refused), SQLAlchemy's errors, KeyError, ValueError: then the action is to be undone.
+    Raises RefusalError (picture_refused), sqlite3.Error, KeyError, ValueError: then the action is to be undone.
     """
     way = _Way(written, document, fetch, folder, arrived)
     for table, file_one in _FILE.items():
         known = way.ids.setdefault(table, {})
         for row in document[table]:
             writing = written(row)
-            rows = schema.METADATA.tables[table]
-            there = writing.connection.execute(select(rows.c.id).where(rows.c.uid == row["uid"])).scalar()
+            there = value(writing.connection, f"SELECT id FROM {table} WHERE uid = ?", (row["uid"],))
             if there is None and table in (_PICTURES, _CALIBRATIONS):
-                there = writing.connection.execute(select(rows.c.id).where(rows.c.sha256 == row["sha256"])).scalar()
+                there = value(writing.connection, f"SELECT id FROM {table} WHERE sha256 = ?", (row["sha256"],))
             if there is not None:
                 known[row["uid"]] = int(there)
                 arrived.known[table] += 1
@@ -68,19 +66,19 @@ def file_rows(written: Written, document: Mapping[str, Any], fetch: Fetch, folde
 def _instrument(way: _Way, writing: Writing, row: Mapping[str, Any]) -> int:
     made = None if row["made_from"] is None else (row["made_from"], row["made_to"])
     words = {name: row[name] for name in ("maker", "model", "serial", "country", "owner_note")}
-    name = _free_name(way, writing, schema.INSTRUMENTS.name, row["name"])
+    name = _free_name(way, writing, "instruments", row["name"])
     return filing.add_instrument(writing, name, made=made, uid=row["uid"], **words)
 
 
 def _job(way: _Way, writing: Writing, row: Mapping[str, Any]) -> int:
-    name = _free_name(way, writing, schema.JOBS.name, row["name"])
+    name = _free_name(way, writing, "jobs", row["name"])
     instrument = way.here("instruments", row["instrument"])
     return filing.add_job(writing, name, instrument=instrument, about=row["about"], uid=row["uid"])
 
 
 def _position(way: _Way, writing: Writing, row: Mapping[str, Any]) -> int:
     instrument = way.must("instruments", row["instrument"])
-    name = _free_name(way, writing, schema.POSITIONS.name, row["name"], instrument)
+    name = _free_name(way, writing, "positions", row["name"], instrument)
     return filing.add_position(writing, instrument, name, place=row["place"], uid=row["uid"])
 
 
@@ -127,9 +125,8 @@ def _part_picture(way: _Way, writing: Writing, row: Mapping[str, Any]) -> int | 
     if picture is None:
         return None
     filing.show_part(writing, part, picture, shows=row["shows"], uid=row["uid"])
-    table = schema.PART_PICTURES
-    where = select(table.c.id).where(table.c.part_id == part, table.c.picture_id == picture)
-    return int(writing.connection.execute(where).scalar_one())
+    query = "SELECT id FROM part_pictures WHERE part_id = ? AND picture_id = ?"
+    return int(value(writing.connection, query, (part, picture)))
 
 
 def _calibration(_: _Way, writing: Writing, row: Mapping[str, Any]) -> int:
@@ -186,9 +183,7 @@ def _note(way: _Way, writing: Writing, row: Mapping[str, Any]) -> int:
 def _correction(_: _Way, writing: Writing, row: Mapping[str, Any]) -> int:
     kept = {name: row[name] for name in ("uid", "added", "who", "table_name", "row_uid", "column_name", "why")}
     kept |= {name: json.dumps(row[name], ensure_ascii=False) for name in ("before", "after")}
-    key = writing.connection.execute(insert(schema.CORRECTIONS), kept).inserted_primary_key
-    assert key is not None
-    return int(key[0])
+    return insert(writing.connection, "corrections", kept)
 
 
 _FILE: dict[str, Callable[[_Way, Writing, Mapping[str, Any]], int | None]] = {
@@ -210,20 +205,15 @@ _FILE: dict[str, Callable[[_Way, Writing, Mapping[str, Any]], int | None]] = {
 
 def _withdraw(writing: Writing, table: str, key: int, row: Mapping[str, Any]) -> None:
     if row["withdrawn"]:
-        rows = schema.METADATA.tables[table]
-        writing.connection.execute(update(rows).where(rows.c.id == key).values(withdrawn=1))
+        writing.connection.execute(f"UPDATE {table} SET withdrawn = 1 WHERE id = ?", (key,))
 
 
 def _free_name(way: _Way, writing: Writing, table: str, name: str, instrument: int | None = None) -> str:
     """``name``, or with a number behind it where another row has it: names are unique here."""
-    rows = schema.METADATA.tables[table]
     stem, number, found = name.strip(), 1, name.strip()
-    while True:
-        where = select(rows.c.id).where(rows.c.name == found)
-        if instrument is not None:
-            where = where.where(rows.c.instrument_id == instrument)
-        if writing.connection.execute(where).scalar() is None:
-            break
+    taken = f"SELECT id FROM {table} WHERE name = ?" + (" AND instrument_id = ?" if instrument is not None else "")
+    more = () if instrument is None else (instrument,)
+    while value(writing.connection, taken, (found, *more)) is not None:
         number += 1
         found = f"{stem} ({number})"
     if found != stem:

@@ -115,7 +115,7 @@ def file_table(register: Register, lines: Iterable[Line], *, who: str | None = N
     with register.writing(who) as writing:
         for line in lines:
             uid = line.cells.get("uid") or str(uuid.uuid4())
-            if writing.raw.execute("SELECT 1 FROM parts WHERE uid = ?", (uid,)).fetchone():
+            if writing.connection.execute("SELECT 1 FROM parts WHERE uid = ?", (uid,)).fetchone():
                 arrived.known["parts"] += 1
                 continue
             _file(writing, line.cells, uid, arrived)
@@ -125,18 +125,18 @@ def file_table(register: Register, lines: Iterable[Line], *, who: str | None = N
 def _file(writing: Writing, cells: Mapping[str, str], uid: str, arrived: Arrived) -> None:
     instrument = job = position = None
     if "instrument" in cells:
-        instrument = instrument_called(writing.raw, cells["instrument"])
+        instrument = instrument_called(writing.connection, cells["instrument"])
         if instrument is None:
             words = {name: cells.get(name) for name in ("maker", "model", "serial", "country")}
             instrument = filing.add_instrument(writing, cells["instrument"], made=_made(cells), **words)
             arrived.filed["instruments"] += 1
     if "job" in cells:
-        job = job_called(writing.raw, cells["job"])
+        job = job_called(writing.connection, cells["job"])
         if job is None:
             job = filing.add_job(writing, cells["job"], instrument=instrument)
             arrived.filed["jobs"] += 1
     if "position" in cells and instrument is not None:
-        position = position_called(writing.raw, instrument, cells["position"])
+        position = position_called(writing.connection, instrument, cells["position"])
         if position is None:
             position = filing.add_position(writing, instrument, cells["position"])
             arrived.filed["positions"] += 1

@@ -1,1 +1,6 @@
-"""How a register becomes one of the present version: one module a version in ``versions``, run by Alembic."""
+"""How a register became what it is: one module a version, each with ``upgrade(connection)``; none is ever changed."""
+
+from records.migrations import v0001_first
+
+STEPS = (v0001_first.upgrade,)
+"""In order; a register of version N has taken the first N."""

@@ -304,7 +304,7 @@ def test_what_can_be_corrected_can_be_typed() -> None:
 
 
 def test_listing_loads_nothing_heavy(register: str) -> None:
-    heavy = "cv2 scipy pandas matplotlib numpy skimage PIL sqlalchemy alembic PySide6 reportlab"
+    heavy = "cv2 scipy pandas matplotlib numpy skimage PIL PySide6 reportlab"
     code = (
         "import sys; from cli.main import main; "
         f"ended = main(['record', 'list', '--register', {register!r}]); "

@@ -7,7 +7,6 @@ from pathlib import Path
 
 import numpy as np
 import pytest
-from sqlalchemy.exc import IntegrityError
 
 from calib.file import calibration_document, load_calibration, save_calibration
 from calib.pins import calibrate_pins
@@ -101,7 +100,13 @@ def test_a_new_measurement_is_a_new_row_and_the_latest_counts(register: Register
     assert verify(register).faults == ()
 
 
-@pytest.mark.parametrize("table", sorted(set(schema.METADATA.tables) - {"current"}))
+KEPT = (
+    "calibrations checks corrections identifications instruments jobs measurement_documents measurements notes "
+    "part_pictures parts pictures positions replacements"
+)
+
+
+@pytest.mark.parametrize("table", KEPT.split())
 def test_nothing_is_removed_and_results_are_never_changed(register: Register, table: str, tmp_path: Path) -> None:
     path, sha256 = picture_file(tmp_path)
     filed = file_workshop(register, 1)
@@ -117,7 +122,7 @@ def test_nothing_is_removed_and_results_are_never_changed(register: Register, ta
     assert bare.execute(f"SELECT count(*) FROM {table}").fetchone()[0] > 0
     with pytest.raises(sqlite3.IntegrityError, match="never removed"):
         bare.execute(f"DELETE FROM {table}")
-    for column in (column.name for column in schema.METADATA.tables[table].columns):
+    for _, column, *_ in bare.execute(f"PRAGMA table_info({table})").fetchall():
         if column in schema.CORRECTABLE.get(table, ()) or table in {"instruments", "jobs", "positions", "parts"}:
             continue
         if table in {"replacements", "notes"}:
@@ -164,7 +169,7 @@ def test_an_action_that_fails_leaves_nothing(register: Register, tmp_path: Path)
 
 
 def test_a_reference_that_leads_nowhere_is_refused_by_the_database(register: Register) -> None:
-    with pytest.raises(IntegrityError), register.writing() as writing:
+    with pytest.raises(sqlite3.IntegrityError), register.writing() as writing:
         filing.add_part(writing, instrument=77)
 
 

@@ -64,7 +64,7 @@ def test_thumbnails_are_those_of_the_measurement_that_counts(register: Register,
     with register.reading() as connection:
         document = read_part(connection, 1).measurements[0].document
     with register.writing() as writing:
-        (picture,) = writing.raw.execute("SELECT id FROM pictures WHERE sha256 = ?", (first[1],)).fetchone()
+        (picture,) = writing.connection.execute("SELECT id FROM pictures WHERE sha256 = ?", (first[1],)).fetchone()
         filing.add_measurement(writing, 1, document, picture=picture)
     assert thumbnails(register, [1]) == {1: b"\xff\xd8\xffsmall"}
     register.store.thumbnail(first[1]).unlink()

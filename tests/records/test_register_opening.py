@@ -16,6 +16,7 @@ from pathlib import Path
 import pytest
 
 from records import connection, filing, reading, upgrade
+from records import register as register_module
 from records.listing import Conditions, page_of_parts
 from records.register import APPLICATION_ID, VERSION, open_register, register_path, user_name, version_of
 from tests.records.registers import file_workshop, new_register, screws
@@ -171,7 +172,7 @@ def test_a_full_disk_files_nothing(tmp_path: Path, monkeypatch: pytest.MonkeyPat
         made.execute(f"PRAGMA max_page_count = {pages + 2}")
         return made
 
-    monkeypatch.setattr(connection, "connect", nearly_full)
+    monkeypatch.setattr(register_module, "connect", nearly_full)
     before = everything_in(tmp_path)
 
     def write() -> None:
@@ -181,7 +182,7 @@ def test_a_full_disk_files_nothing(tmp_path: Path, monkeypatch: pytest.MonkeyPat
 
     assert "full" in refused(write, "disk_full")
     assert everything_in(tmp_path)["parts.sqlite"] == before["parts.sqlite"]
-    monkeypatch.setattr(connection, "connect", real)
+    monkeypatch.setattr(register_module, "connect", real)
     write()
 
 

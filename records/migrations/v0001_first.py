@@ -1,16 +1,8 @@
-"""The first register.
-
-Revision ID: 0001
-"""
+"""The first register."""
 
 from __future__ import annotations
 
-from alembic import op
-
-revision = "0001"
-down_revision = None
-branch_labels = None
-depends_on = None
+import sqlite3
 
 _SIGNED = "uid TEXT NOT NULL UNIQUE, added TEXT NOT NULL, who TEXT NOT NULL"
 _WITHDRAWN = "withdrawn INTEGER NOT NULL DEFAULT 0 CHECK (withdrawn IN (0, 1))"
@@ -143,23 +135,22 @@ _NEVER_CHANGED = (
 _NEVER_REMOVED = (*_NEVER_CHANGED, "instruments", "jobs", "positions", "parts", "measurements", "replacements", "notes")
 
 
-def upgrade() -> None:
+def upgrade(connection: sqlite3.Connection) -> None:
     """From an empty file to version 1."""
     for statement in (*_TABLES, *_INDEXES):
-        op.execute(statement)
+        connection.execute(statement)
     for table in _NEVER_CHANGED:
-        op.execute(
+        connection.execute(
             f"CREATE TRIGGER {table}_stay BEFORE UPDATE ON {table} "
             f"BEGIN SELECT RAISE(ABORT, '{table} are never changed: add a new row'); END"
         )
     for table in _NEVER_REMOVED:
-        op.execute(
+        connection.execute(
             f"CREATE TRIGGER {table}_kept BEFORE DELETE ON {table} "
             f"BEGIN SELECT RAISE(ABORT, '{table} are never removed: withdraw the row'); END"
         )
-    op.execute(
+    connection.execute(
         f"CREATE TRIGGER measurements_stay BEFORE UPDATE OF {_MEASURED_FOR_GOOD} ON measurements "
         "BEGIN SELECT RAISE(ABORT, 'measurements are never changed: add a new row'); END"
     )
-    op.execute("PRAGMA application_id = 1179405143")  # "FLKW"
-    op.execute("PRAGMA user_version = 1")
+    connection.execute("PRAGMA application_id = 1179405143")  # "FLKW"

@@ -1,1 +1,0 @@
-"""One module a version of the register. What has been released is never changed: a register may be of any of them."""
