@@ -2,23 +2,35 @@
 
 from __future__ import annotations
 
-import difflib
-import math
 import re
+from collections.abc import Callable
 from dataclasses import dataclass, replace
 from functools import cache
 
-from threads import american_national, asme_machine_screws, iso_metric, own_names, trade_names, unified, workshop_band
-from threads.series import Edition, Entry, builtin_names, edition, entries
+from threads import (
+    american_national,
+    asme_machine_screws,
+    iso_metric,
+    nearest_threads,
+    own_names,
+    spelling,
+    trade_names,
+    unified,
+    workshop_band,
+)
+from threads.series import Entry, builtin_names, entries, series_names
 
 
 class UnknownDesignationError(ValueError):
-    """A designation that is not in the tables. ``nearest`` holds known designations that look like it."""
+    """A designation that is not in the tables, or can be read in more than one way.
 
-    def __init__(self, text: str, reason: str, nearest: tuple[str, ...]) -> None:
+    ``nearest`` holds known designations near it in diameter and pitch, or the readings.
+    """
+
+    def __init__(self, text: str, reason: str, nearest: tuple[str, ...], *, offered_as: str = "nearest") -> None:
         self.nearest = nearest
         shown = ascii(" ".join(text.split())[:60])
-        hint = f"; nearest: {', '.join(nearest)}" if nearest else ""
+        hint = f"; {offered_as}: {', '.join(nearest)}" if nearest else ""
         super().__init__(f"{shown} {reason}{hint}")
 
 
@@ -26,7 +38,7 @@ class UnknownDesignationError(ValueError):
 class Designation:
     """A thread of a series, with its class.
 
-    ``text`` is the canonical designation (``4-40 UNC-2A``, ``M2.5x0.45-6g``, ``4-40 NC-2``, ``4 BA close``).
+    ``text`` is the canonical designation (``4-40 UNC-2A``, ``M2.5x0.45-6g-LH``, ``4-40 NC-2``, ``4 BA close``).
     ``parse(text, internal=internal)`` gives the same designation back. ``entry`` is the row of the series table.
     """
 
@@ -36,74 +48,128 @@ class Designation:
     internal: bool
     text: str
     entry: Entry
+    left_hand: bool = False
 
 
-_INCH = re.compile(
-    r"#?(?P<size>(?:(?:\d-)?\d{1,4}(?:/\d{1,2})?|\d?\.\d{2,5})-\d{1,3})"
-    r"(?P<series>[a-z]+?)-?(?P<class>\d[ab]?)?-?(?P<nut>nut)?",
-    re.ASCII,
-)
+_DIAMETER = r"(?P<diameter>(?:\d{1,2}-)?\d{1,3}/\d{1,2}|\d?\.\d{1,5}|0{1,4}|[1-9]\d?)(?:[-x](?P<tpi>[1-9]\d{0,2}))?"
+_INCH = re.compile(rf"{_DIAMETER}(?P<series>[a-z]+?)-?(?P<class>\d[ab]?)?-?(?P<nut>nut)?", re.ASCII)
+_INCH_NAME_FIRST = re.compile(rf"(?P<series>[a-z]+)-?{_DIAMETER}(?:-(?P<class>\d[ab]?))?-?(?P<nut>nut)?", re.ASCII)
+_SIZE_ONLY = re.compile(_DIAMETER, re.ASCII)
+_SMALL = r"\d?\.\d{1,2}|\d"
 _MINIATURE = re.compile(
-    r"#?(?:(?P<unm>\d?\.\d{1,2}|\d)unm|s(?P<s>\d?\.\d{1,2}|\d))-?(?P<nut>nut)?",
-    re.ASCII,
+    rf"(?:(?:(?P<unm>{_SMALL})unm|unm(?P<unm_>{_SMALL}))|s(?P<s>{_SMALL}))-?(?P<nut>nut)?", re.ASCII
 )
 _METRIC = re.compile(
-    r"m(?P<major>\d{1,3}(?:\.\d{1,3})?)(?:x(?P<pitch>\d{1,2}(?:\.\d{1,3})?|\.\d{1,3}))?(?:-?(?P<class>\d[a-z](?:\d[a-z])?))?",
+    r"m(?P<major>(?:0|[1-9]\d{0,2})(?:\.\d{1,3})?)(?:[x-](?P<pitch>(?:0|[1-9]\d?)(?:\.\d{1,3})?|\.\d{1,3}))?"
+    r"(?:-(?P<class>\d[a-z](?:\d[a-z])?))?",
     re.ASCII | re.IGNORECASE,
 )
 _ROUNDED_ROOT = {"unrc": "UNC", "unrf": "UNF", "unref": "UNEF", "unrs": "UNS", "unr": "UN"}
-_SAME_DIAMETER = 0.0005 + 1e-9  # in: what a diameter with three decimals leaves open
 _CONSTANT_PITCH = ("8N", "12N", "16N")
 """American National series of one pitch: written 1/2-12 N-2, where the pitch tells which."""
+_NO_SERIES = "is not a thread designation with a series"
+_HYPHENATED = ("UN", "UNR", "ISO metric", "American National")
+"""Forms whose standards write ``-LH`` behind the class."""
 _WITHOUT_CLASS = (asme_machine_screws.CLASS, workshop_band.CLASS)
 """Classes that are not written: a thread with one of these has no other."""
-_SPELLING = str.maketrans(dict.fromkeys("‐‑‒–—−", "-") | {"×": "x", ",": "."})
 
 
 def parse(text: str, *, internal: bool | None = None) -> Designation:
     """Read a designation: ``4-40 UNC-2A``, ``1/4-20 UNC-2B``, ``4-40 NC-2``, ``M2.5x0.45-6g``, ``M3-6H``, ``4 BA``,
     ``1/4-20 BSW``, ``SI 6x1``, ``Lowenherz 2.6`` (see ``trade_names``), and the workshop's own (see ``own_names``).
 
-    Case, spaces, a leading ``#`` and a multiplication sign for ``x`` do not matter. One letter is the exception: the
-    position in an ISO class, where the standard gives ``6h`` to the screw and ``6H`` to the nut.
+    Case does not matter, nor do the signs that ``spelling.compact`` knows, nor whether the name of the series goes
+    first or last. One letter is the exception: the position in an ISO class, where the standard gives ``6h`` to the
+    screw and ``6H`` to the nut. A space between two digits is a hyphen or the space of a mixed number; where leaving it
+    out gives a thread as well, the text is refused.
 
-    ``M3`` means the coarse pitch. Without a class the usual one is assumed: 2A (nut 2B), American National 2, 6g (nut
-    6H; up to 1.4 mm 6h and 5H), BA normal, BSW and BSF medium. The screw is meant unless ``internal`` is True or the
-    class is one of nuts or says ``nut``; in American National only ``internal`` tells. ``UNRC``, ``UNRF``, ``UNREF``
-    are UNC, UNF, UNEF with the UNR form.
+    ``M3`` means the coarse pitch; of another series the pitch may be left out where it has one for the diameter.
+    Without a class the usual one is assumed: 2A (nut 2B), American National 2, 6g (nut 6H; up to 1.4 mm 6h and 5H), BA
+    normal, BSW and BSF medium. The screw is meant unless ``internal`` is True or the class is one of nuts or says
+    ``nut``; in American National only ``internal`` tells. ``UNRC``, ``UNRF``, ``UNREF`` are UNC, UNF, UNEF with the UNR
+    form. ``LH`` at the end is a left-hand thread.
     A class of the standard that is not tabulated for the size (``4-40 UNC-1A``, ``M3-5g6g``) is accepted.
 
     Raises:
-        UnknownDesignationError: the tables do not have it, or the class and ``internal`` contradict each other.
+        UnknownDesignationError: the tables do not have it, it can be read in two ways, or the class and ``internal``
+            contradict each other.
     """
-    if own := own_names.read("".join(text.split()).translate(_SPELLING).lower()):
-        entry, thread_class, nut = own
-        return _in_trade_words(text, entry, thread_class, nut=nut or bool(internal), asked=internal)
+    compact = spelling.compact(text).lower()
+    for written, left_hand in dict.fromkeys(((compact, False), spelling.without_hand(compact))):
+        if own := own_names.read(written):
+            entry, thread_class, nut = own
+            found = _in_trade_words(text, entry, thread_class, nut=nut or bool(internal), asked=internal)
+            return _of_hand(found, left_hand=left_hand)
     return parse_standard(text, internal=internal)
 
 
 def parse_standard(text: str, *, internal: bool | None = None) -> Designation:
     """As ``parse``, of the built-in series alone."""
-    compact = "".join(text.split()).translate(_SPELLING)
-    if named := trade_names.read(compact.lower()):
-        return _named(text, named, internal)
-    if match := _INCH.fullmatch(compact.lower()):
-        return _inch(text, match, internal)
-    if match := _METRIC.fullmatch(compact):
-        return _metric(text, match, internal)
-    if match := _MINIATURE.fullmatch(compact.lower()):
-        return _miniature(text, match, internal)
-    raise UnknownDesignationError(text, "is not a thread designation with a series", _nearest(compact))
+    compact, left_hand = spelling.without_hand(spelling.compact(text))
+    written = spelling.readings(compact)
+    run_together = dict.fromkeys(
+        found.text for reading in written.run_together if (found := _read_or_none(text, reading, internal))
+    )
+    try:
+        found = _read(text, written.meant, internal)
+    except UnknownDesignationError:
+        if not run_together:
+            raise
+        reason = "has a space between digits, which is never left out"
+        raise UnknownDesignationError(text, reason, tuple(run_together), offered_as="without it") from None
+    if set(run_together) - {found.text}:
+        readings = (found.text, *run_together)
+        raise UnknownDesignationError(text, "can be read in two ways", readings, offered_as="write one of")
+    return _of_hand(found, left_hand=left_hand)
 
 
 def reads_as_standard(compact: str) -> bool:
-    """Whether a designation without spaces, in lower case, is written as one of a built-in series is."""
-    if match := _INCH.fullmatch(compact):
-        return match["series"] in _ROUNDED_ROOT or _inch_series(match) != ""
-    return bool(trade_names.read(compact) or _METRIC.fullmatch(compact) or _MINIATURE.fullmatch(compact))
+    """Whether a designation as ``own_names.compact`` gives it is written as one of a built-in series is."""
+    written = spelling.readings(spelling.without_hand(compact)[0])
+    return any(_reader(reading) is not None for reading in (written.meant, *written.run_together))
 
 
-def designation_of(entry: Entry, thread_class: str, *, internal: bool) -> Designation:
+_Reader = Callable[[str, bool | None], Designation]
+
+
+def _read(text: str, compact: str, internal: bool | None) -> Designation:
+    reader = _reader(compact)
+    if reader is None:
+        raise UnknownDesignationError(text, _NO_SERIES, _nearest(compact, internal))
+    return reader(text, internal)
+
+
+def _read_or_none(text: str, compact: str, internal: bool | None) -> Designation | None:
+    try:
+        return _read(text, compact, internal)
+    except UnknownDesignationError:
+        return None
+
+
+def _reader(compact: str) -> _Reader | None:
+    """What reads a designation without spaces; None if it is written as one of no built-in series."""
+    lower = compact.lower()
+    if named := trade_names.read(lower):
+        return lambda text, internal: _named(text, lower, named, internal)
+    if metric := _METRIC.fullmatch(compact):
+        return lambda text, internal: _metric(text, metric, internal)
+    if miniature := _MINIATURE.fullmatch(lower):
+        return lambda text, internal: _miniature(text, miniature, internal)
+    if bare := _SIZE_ONLY.fullmatch(lower):
+        return lambda text, internal: _without_series(text, bare, internal)
+    for pattern in (_INCH, _INCH_NAME_FIRST):
+        if (inch := pattern.fullmatch(lower)) and (inch["series"] in _ROUNDED_ROOT or _inch_series(inch)):
+            return lambda text, internal: _inch(text, inch, internal)
+    return None
+
+
+def _of_hand(found: Designation, *, left_hand: bool) -> Designation:
+    if not left_hand:
+        return found
+    return designation_of(found.entry, found.thread_class, internal=found.internal, left_hand=True)
+
+
+def designation_of(entry: Entry, thread_class: str, *, internal: bool, left_hand: bool = False) -> Designation:
     """The designation of a series entry with a class. Nothing is checked: take the class from the entry."""
     if entry.own:
         text = own_names.text_of(entry, thread_class, internal=internal)
@@ -117,7 +183,9 @@ def designation_of(entry: Entry, thread_class: str, *, internal: bool) -> Design
     else:
         series = entry.series.replace("UN", "UNR") if entry.form == "UNR" else entry.series
         text = f"{entry.size} {'N' if series in _CONSTANT_PITCH else series}-{thread_class}"
-    return Designation(entry.series, entry.size, thread_class, internal, text, entry)
+    if left_hand:
+        text += "-LH" if entry.form in _HYPHENATED and not entry.own else " LH"
+    return Designation(entry.series, entry.size, thread_class, internal, text, entry, left_hand)
 
 
 def usual_class(entry: Entry, *, internal: bool) -> str:
@@ -128,29 +196,41 @@ def usual_class(entry: Entry, *, internal: bool) -> str:
 
 
 def _inch(text: str, match: re.Match[str], internal: bool | None) -> Designation:
-    name, size = match["series"], match["size"]
-    entry = _entry(_ROUNDED_ROOT.get(name) or _inch_series(match), size)
-    if entry is None or entry.major_in is None:
-        raise UnknownDesignationError(text, "is not in the tables", _nearest(match.string))
-    if name in _ROUNDED_ROOT:
-        entry = replace(entry, form="UNR")
+    name = match["series"]
+    found = _entries(_ROUNDED_ROOT.get(name) or _inch_series(match), match["diameter"], match["tpi"])
+    if not found:
+        raise UnknownDesignationError(text, "is not in the tables", _nearest(match.string, internal))
+    if len(found) > 1:
+        raise _pitch_left_open(text, found, internal)
+    entry = replace(found[0], form="UNR") if name in _ROUNDED_ROOT else found[0]
     nut = bool(internal) or match["nut"] is not None
     written = match["class"].upper() if match["class"] else usual_class(entry, internal=nut)
-    if written in (entry.internal_classes if nut else entry.classes) or entry.classes[0] in _WITHOUT_CLASS:
-        known, is_internal = written in entry.classes + entry.internal_classes, nut
+    is_internal = nut
+    if entry.form in ("UN", "UNR"):
+        known, is_internal = written in unified.CLASSES + unified.INTERNAL_CLASSES, written in unified.INTERNAL_CLASSES
     elif entry.form == "American National":
-        known, is_internal = written in american_national.CLASSES, nut
+        known = written in american_national.CLASSES
     else:
-        known = written in unified.CLASSES + unified.INTERNAL_CLASSES
-        is_internal = written in unified.INTERNAL_CLASSES
+        known = written in (entry.internal_classes if nut else entry.classes)
     asked = True if match["nut"] and internal is None else internal
     return _checked(text, entry, written, known=known, is_internal=is_internal, asked=asked)
+
+
+def _without_series(text: str, match: re.Match[str], internal: bool | None) -> Designation:
+    inch = [name for name in builtin_names() if entries(name)[0].threads_per_inch]
+    found = [entry for name in inch for entry in _entries(name, match["diameter"], match["tpi"]) if match["tpi"]]
+    texts = tuple(_usual(entry, internal) for entry in found)
+    if len(found) == 1:
+        return parse_standard(texts[0], internal=internal)
+    if not found:
+        raise UnknownDesignationError(text, _NO_SERIES, _nearest(match.string, internal))
+    raise UnknownDesignationError(text, _NO_SERIES, texts, offered_as="write one of")
 
 
 def _inch_series(match: re.Match[str]) -> str:
     """The series that is written, empty if it is none."""
     name = match["series"]
-    by_pitch = f"{match['size'].rpartition('-')[2]}N" if name == "n" else name
+    by_pitch = f"{match['tpi']}N" if name == "n" else name
     return _series_names().get(by_pitch.lower(), "")
 
 
@@ -161,10 +241,11 @@ def _series_names() -> dict[str, str]:
 
 
 def _miniature(text: str, match: re.Match[str], internal: bool | None) -> Designation:
-    series, size = ("UNM", match["unm"]) if match["unm"] else ("S", match["s"])
+    unm = match["unm"] or match["unm_"]
+    series, size = ("UNM", unm) if unm else ("S", match["s"])
     entry = next((entry for entry in entries(series) if entry.major_mm == float(size)), None)
     if entry is None:
-        raise UnknownDesignationError(text, "is not in the tables", _nearest(match.string))
+        raise UnknownDesignationError(text, "is not in the tables", _nearest(match.string, internal))
     nut = bool(internal) or match["nut"] is not None
     thread_class = usual_class(entry, internal=nut)
     return _checked(text, entry, thread_class, known=True, is_internal=nut, asked=internal)
@@ -180,31 +261,25 @@ def _metric(text: str, match: re.Match[str], internal: bool | None) -> Designati
     else:
         found = [entry for entry in of_diameter if entry.pitch_mm == float(match["pitch"])]
     if not found:
-        near = (
-            of_diameter or _before_iso(major) or sorted(entries("M"), key=lambda entry: abs(entry.major_mm - major))[:3]
-        )
-        raise UnknownDesignationError(
-            text, "is not in the tables", tuple(_classes_of(entry, internal)[0] for entry in near)
-        )
+        raise UnknownDesignationError(text, "is not in the tables", _nearest(match.string.lower(), internal))
     written = match["class"] or usual_class(found[0], internal=bool(internal))
     iso_class = iso_metric.tolerance_class(written)
     is_internal = iso_class.internal if iso_class else False
     return _checked(text, found[0], written, known=iso_class is not None, is_internal=is_internal, asked=internal)
 
 
-def _before_iso(major: float) -> list[Entry]:
-    """Metric threads of a diameter that ISO does not have, such as 1.7, 2.3 and 2.6 mm."""
-    return [entry for name in trade_names.METRIC_BEFORE_ISO for entry in entries(name) if entry.major_mm == major]
-
-
-def _named(text: str, named: trade_names.TradeName, internal: bool | None) -> Designation:
+def _named(text: str, compact: str, named: trade_names.TradeName, internal: bool | None) -> Designation:
     if not named.sizes:
-        raise UnknownDesignationError(text, "is not in the tables", _nearest_named(named, internal))
+        raise UnknownDesignationError(text, "is not in the tables", _nearest(compact, internal))
     if len(named.sizes) > 1:
-        near = tuple(_classes_of(entry, internal)[0] for entry in named.sizes)
-        raise UnknownDesignationError(text, "leaves its pitch open", near)
+        raise _pitch_left_open(text, named.sizes, internal)
     nut = named.nut or bool(internal)
     return _in_trade_words(text, named.sizes[0], named.thread_class, nut=nut, asked=internal)
+
+
+def _pitch_left_open(text: str, found: tuple[Entry, ...], internal: bool | None) -> UnknownDesignationError:
+    near = tuple(_classes_of(entry, internal)[0] for entry in found)
+    return UnknownDesignationError(text, "leaves its pitch open", near, offered_as="write one of")
 
 
 def _in_trade_words(text: str, entry: Entry, thread_class: str | None, *, nut: bool, asked: bool | None) -> Designation:
@@ -217,29 +292,16 @@ def _in_trade_words(text: str, entry: Entry, thread_class: str | None, *, nut: b
     return _checked(text, entry, written, known=known, is_internal=nut, asked=asked)
 
 
-def _nearest_named(named: trade_names.TradeName, internal: bool | None) -> tuple[str, ...]:
-    """Of a series that has no such size, the sizes nearest in diameter, then in pitch."""
-    listed = sorted(entries(named.series), key=named.distance)
-    return tuple(_classes_of(entry, internal)[0] for entry in listed[:3])
-
-
-def _entry(series: str, size: str) -> Entry | None:
-    """The size as the table writes it, or a fraction, mixed number (1-1/8-8) or decimal of the same diameter."""
-    listed = [entry for entry in entries() if entry.series == series]
-    exact = next((entry for entry in listed if entry.size == size), None)
-    diameter, _, threads = size.rpartition("-")
-    if exact or not ("/" in diameter or "." in diameter):
+def _entries(series: str, diameter: str, tpi: str | None) -> tuple[Entry, ...]:
+    """The sizes of an inch series with a diameter as the table writes it, or as a fraction, mixed number or decimal."""
+    listed = [entry for entry in entries(series) if tpi is None or entry.size.rpartition("-")[2] == tpi]
+    if exact := tuple(entry for entry in listed if entry.size.rpartition("-")[0] == diameter):
         return exact
-    inches = _inches(diameter)
-    # decimals are written with three or four places: 0.312 and 0.3125 are 5/16
-    same = (entry for entry in listed if entry.major_in and abs(entry.major_in - inches) <= _SAME_DIAMETER)
-    return next((entry for entry in same if entry.threads_per_inch == int(threads)), None)
-
-
-def _inches(diameter: str) -> float:
-    whole, _, rest = diameter.rpartition("-")
-    top, _, bottom = rest.partition("/")
-    return int(whole or 0) + float(top) / (int(bottom or 1) or math.inf)
+    if not ("/" in diameter or "." in diameter):
+        return ()
+    inches = spelling.inches(diameter)
+    same = trade_names.SAME_DECIMAL_IN if "." in diameter else 1e-9
+    return tuple(entry for entry in listed if entry.major_in and abs(entry.major_in - inches) <= same)
 
 
 def _checked(
@@ -261,21 +323,33 @@ def _classes_of(entry: Entry, internal: bool | None) -> tuple[str, ...]:
     return tuple(dict.fromkeys(designation_of(entry, name, internal=nut).text for name, nut in screws + nuts))
 
 
-@cache
-def _known(_edition: Edition) -> dict[str, str]:
-    known: dict[str, str] = {}
-    for entry in entries():
-        for text in _classes_of(entry, internal=None):
-            known.setdefault(text.replace(" ", "").lower(), text)
-    return known
-
-
 def known_designations(*, internal: bool) -> tuple[str, ...]:
     """Every designation in the tables, of screws or of holes, for whoever completes what is being typed."""
     return tuple(dict.fromkeys(text for entry in entries() for text in _classes_of(entry, internal)))
 
 
-def _nearest(compact: str) -> tuple[str, ...]:
-    known = _known(edition())
-    close = difflib.get_close_matches(compact.lower()[:40], list(known), n=3, cutoff=0.4)
-    return tuple(known[match] for match in close)
+def _nearest(compact: str, internal: bool | None) -> tuple[str, ...]:
+    """Designations of the threads nearest to what is written; the classes of the one that only its class keeps off."""
+    written = compact.lower()
+    series = _series_written(written)
+    metric = bool(re.match(r"m[\d.]", written)) or any(entries(name)[0].threads_per_inch is None for name in series)
+    numbered = next((name for name in series if name in trade_names.NUMBERED), None)
+    guesses = nearest_threads.guesses_of(written, metric=metric, numbered=numbered)
+    near = nearest_threads.nearest(guesses, series)
+    if near and near[0].series in series and nearest_threads.fits(near[0], guesses):
+        return _classes_of(near[0], internal)
+    return tuple(dict.fromkeys(_usual(entry, internal) for entry in near))
+
+
+def _series_written(written: str) -> tuple[str, ...]:
+    """The series that the words of ``written`` may name."""
+    known = {"".join(name.split()).lower(): name for name in series_names()}
+    known |= trade_names.ALIASES | _ROUNDED_ROOT
+    words = re.findall(r"[a-zö]+", written)
+    starts = [[name for name in known if word.startswith(name)] for word in words]
+    named = [known[max(names, key=len)] for names in starts if names]  # "baloose" is BA with a class that it lacks
+    return ("M", "M fine") if named == ["M"] else tuple(dict.fromkeys(named))
+
+
+def _usual(entry: Entry, internal: bool | None) -> str:
+    return designation_of(entry, usual_class(entry, internal=bool(internal)), internal=bool(internal)).text

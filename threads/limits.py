@@ -50,6 +50,7 @@ class Limits:
         tap_drill: diameter to drill before tapping, mm: the middle of the limits of the internal minor diameter. None
             for an external thread, and where the limits of the minor diameter are not both known.
         standard, source: the standard, and where rules and numbers come from.
+        left_hand: True for a left-hand thread; its limits are those of the right-hand one.
         unverified: True if any part of it is from memory; ``source`` then begins with ``from memory, unverified``.
     """
 
@@ -72,6 +73,7 @@ class Limits:
     source: str
     unverified: bool
     form: str
+    left_hand: bool = False
 
     def to_dict(self) -> dict[str, Any]:
         """The JSON form, schema ``flankwise/limits/1``."""
@@ -135,6 +137,7 @@ def limits_of(designation: Designation, *, engagement_mm: float | None = None) -
         source=source,
         unverified=is_unverified(source),
         form=entry.form,
+        left_hand=designation.left_hand,
     )
 
 

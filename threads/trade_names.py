@@ -12,7 +12,7 @@ import re
 from dataclasses import dataclass
 from functools import cache
 
-from threads import workshop_band
+from threads import spelling, workshop_band
 from threads.series import MM_PER_INCH, Entry, entries
 
 NAME_LAST = ("BA", "BSW", "BSF", "BSB", "BSC", "ME")
@@ -28,21 +28,24 @@ ALIASES = {
 """Other names of a series, as people write them."""
 
 NUT = "nut"
-_NUMBERED = ("BA", "Thury")
+NUMBERED = ("BA", "Thury")
+"""Series that write a number instead of a diameter: it falls as the number rises."""
+SAME_DECIMAL_IN = 0.0005 + 1e-9
+"""What a diameter in decimals of an inch leaves open, as three places do: 0.312 and 0.3125 are 5/16."""
 _SAME = 1e-6  # mm
 _CLASSES = ("close", "medium", "free", "normal", workshop_band.CLASS)
 
 _NAMES = {**{name.lower(): name for name in SERIES}, **ALIASES}
-_NAME = "|".join(sorted(_NAMES, key=len, reverse=True))
+_NAME = rf"(?P<name>{'|'.join(sorted(_NAMES, key=len, reverse=True))})"
 _CLASS = rf"-?(?P<class>{'|'.join(_CLASSES)})?-?(?P<nut>{NUT})?"
-_LAST = re.compile(
-    rf"#?(?P<diameter>\d{{1,2}}(?:/\d{{1,2}})?|\d?\.\d{{1,4}})(?:-(?P<pitch>\d{{1,2}}))?-?(?P<name>{_NAME}){_CLASS}",
-    re.ASCII,
+_WHOLE = r"(?:0|[1-9]\d?)"
+_INCHES = rf"(?P<diameter>(?:\d{{1,2}}-)?\d{{1,2}}/\d{{1,2}}|{_WHOLE}|\d?\.\d{{1,4}})(?:[-x](?P<pitch>{_WHOLE}))?"
+_MM = rf"m?(?P<diameter>-?{_WHOLE}(?:\.\d{{1,3}})?)(?:[-x](?P<pitch>\d(?:\.\d{{1,4}})?|\.\d{{1,4}}))?"
+_LAST, _FIRST = (
+    tuple(re.compile(f"{order}{_CLASS}", re.ASCII) for order in (f"{size}-?{_NAME}", f"{_NAME}{size}"))
+    for size in (_INCHES, _MM)
 )
-_FIRST = re.compile(
-    rf"#?(?P<name>{_NAME})#?m?(?P<diameter>-?\d{{1,2}}(?:\.\d{{1,3}})?)(?:x(?P<pitch>\d(?:\.\d{{1,4}})?|\.\d{{1,4}}))?{_CLASS}",
-    re.ASCII,
-)
+"""How sizes of ``NAME_LAST`` and of ``NAME_FIRST`` are written; either name may stand at the other end, too."""
 
 
 @dataclass(frozen=True)
@@ -56,14 +59,6 @@ class TradeName:
     sizes: tuple[Entry, ...]
     thread_class: str | None
     nut: bool
-    diameter: float
-    pitch: float | None
-
-    def distance(self, entry: Entry) -> tuple[float, float]:
-        """How far a size of the series is from what was written: in diameter or number, then in pitch."""
-        if self.series in _NUMBERED:
-            return abs(int(entry.size) - self.diameter), 0.0
-        return abs(entry.major_mm - self.diameter), abs(entry.pitch_mm - self.pitch) if self.pitch else 0.0
 
 
 def read(compact: str) -> TradeName | None:
@@ -72,17 +67,18 @@ def read(compact: str) -> TradeName | None:
     A pitch may be left out where the series has one for the diameter only, or, of metric series, for the coarse one.
     ``1/4-26 ME`` is the brass thread: the 26 to the inch of Model Engineer and brass are one and the same.
     """
-    match = _LAST.fullmatch(compact) or _FIRST.fullmatch(compact)
+    both = ((NAME_LAST, _LAST), (NAME_FIRST, _FIRST))
+    found = ((pattern.fullmatch(compact), names) for names, patterns in both for pattern in patterns)
+    match = next((match for match, names in found if match and _NAMES[match["name"]] in names), None)
     if match is None:
         return None
     series = _NAMES[match["name"]]
-    if (series in NAME_LAST) != (match.re is _LAST):
-        return None
     if series == "ME" and match["pitch"] == "26":
         series = "BSB"
     diameter, pitch = _mm(series, match["diameter"], match["pitch"])
-    sizes = _sizes(series, diameter, pitch)
-    return TradeName(series, sizes, match["class"], match["nut"] is not None, diameter, pitch)
+    decimal = series in NAME_LAST and "." in match["diameter"]
+    sizes = _sizes(series, diameter, pitch, SAME_DECIMAL_IN * MM_PER_INCH if decimal else _SAME)
+    return TradeName(series, sizes, match["class"], match["nut"] is not None)
 
 
 def text_of(entry: Entry, thread_class: str, *, internal: bool) -> str:
@@ -97,19 +93,17 @@ def text_of(entry: Entry, thread_class: str, *, internal: bool) -> str:
 
 def _mm(series: str, diameter: str, pitch: str | None) -> tuple[float, float | None]:
     """Diameter (or number) and pitch in mm; inch series are written in inches and threads to the inch."""
-    top, _, bottom = diameter.partition("/")
-    size = float(top) / (int(bottom or 1) or math.inf)
-    if series in NAME_FIRST or series in _NUMBERED:
-        return size, float(pitch) if pitch else None
-    return size * MM_PER_INCH, MM_PER_INCH / (float(pitch) or math.inf) if pitch else None
+    if series in NAME_FIRST or (series in NUMBERED and "/" not in diameter):
+        return float(diameter), float(pitch) if pitch else None
+    return spelling.inches(diameter) * MM_PER_INCH, MM_PER_INCH / (float(pitch) or math.inf) if pitch else None
 
 
 @cache
-def _sizes(series: str, diameter: float, pitch: float | None) -> tuple[Entry, ...]:
+def _sizes(series: str, diameter: float, pitch: float | None, same: float) -> tuple[Entry, ...]:
     listed = entries(series)
-    if series in _NUMBERED:
+    if series in NUMBERED:
         return tuple(entry for entry in listed if int(entry.size) == diameter and pitch is None)
-    of_diameter = [entry for entry in listed if abs(entry.major_mm - diameter) < _SAME]
+    of_diameter = [entry for entry in listed if abs(entry.major_mm - diameter) <= same]
     if pitch is None:
         return tuple(of_diameter[:1] if series in NAME_FIRST else of_diameter)  # the coarse pitch stands first there
     return tuple(entry for entry in of_diameter if abs(entry.pitch_mm - pitch) < _SAME)
