@@ -7,7 +7,7 @@ from dataclasses import dataclass
 import numpy as np
 import numpy.typing as npt
 
-from vision.live_frame import F32, Frame, frame_light
+from vision.live_frame import F32, Frame, frame_light, is_colourless
 from vision.opencv import cv2
 from vision.refusal import RefusalError
 
@@ -29,12 +29,14 @@ class Averaged:
         light: (height, width) float32, linear, 0 to 1.
         frames: how many are in it; left_out: how many had moved.
         shift_px: how far the frames that are in it lay apart at most.
+        colourless: the frames had three channels that say the same.
     """
 
     light: F32
     frames: int
     left_out: int
     shift_px: float
+    colourless: bool = False
 
 
 class Averaging:
@@ -49,6 +51,7 @@ class Averaging:
         self._used, self._seen = 0, 0
         self._shift = 0.0
         self._moved = 0.0
+        self._colourless = False
 
     @property
     def complete(self) -> bool:
@@ -66,6 +69,7 @@ class Averaging:
         self._seen += 1
         if self._sum is None or self._first is None:
             self._sum, self._first, self._used = light.copy(), _Reference(light), 1
+            self._colourless = is_colourless(frame)
             return
         if light.shape != self._sum.shape:
             self._moved = max(self._moved, float(max(light.shape)))
@@ -94,7 +98,8 @@ class Averaging:
                 f"frames, by up to {self._moved:.1f} px). Let it come to rest and take the picture again.",
             )
         light = self._sum / np.float32(self._used)
-        return Averaged(np.asarray(light, np.float32), self._used, self._seen - self._used, self._shift)
+        left_out = self._seen - self._used
+        return Averaged(np.asarray(light, np.float32), self._used, left_out, self._shift, self._colourless)
 
 
 class _Reference:

@@ -70,7 +70,7 @@ class LiveLook:
 
 
 def look_at(frame: Frame) -> LiveLook:
-    """Look at ``frame``: uint8 in sRGB, or float32 linear, grey or colour."""
+    """Look at ``frame``, of a camera or a video, or the linear light of a picture."""
     height, width = frame.shape[:2]
     factor = max(1, round(math.sqrt(height * width / _PIXELS)))
     size = (width // factor, height // factor)

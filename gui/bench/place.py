@@ -29,7 +29,7 @@ from gui.camera.chooser import SourceChooser
 from gui.camera.looking import Looking
 from gui.camera.source import CAMERA, FOLDER, IDLE, LOST, VIDEO, Source
 from gui.desk import Desk
-from gui.levels import Bytes, levels_of_light
+from gui.levels import Bytes, levels_of_light, shown_frame
 from gui.picture_view import PictureView
 from gui.place import Place
 from gui.scrolling import scrolling
@@ -303,7 +303,7 @@ class BenchPlace(Place):
         number, frame = found
         self._shown_frame = number
         self._show_picture()
-        self.picture.set_frame(frame)
+        self.picture.set_frame(shown_frame(frame))
         self.in_force.set_frame_size((frame.shape[1], frame.shape[0]))
         self._looking.offer(frame)
 

@@ -1,6 +1,7 @@
 """Frames of a camera or of a video file, read in a thread of its own: the newest wins, none is queued up.
 
-Both come through the same OpenCV capture. Frames are coded as sRGB, eight bits a channel.
+Both come through the same OpenCV capture, eight bits a channel. It hands all frames over as blue, green, red; those of
+a source without colour become grey again, because grey is linear and colour is sRGB (``vision.live_frame``).
 """
 
 from __future__ import annotations
@@ -38,6 +39,8 @@ class Setting:
 
 
 SETTINGS = {"exposure": cv2.CAP_PROP_EXPOSURE, "gain": cv2.CAP_PROP_GAIN}
+_GREY_FORMATS = ("GREY", "Y8", "Y1")
+"""How the four letters of pixel formats without colour begin: 8 bits (GREY, Y800, Y8), and 10 to 16 (Y10, Y16)."""
 RESOLUTIONS = ((640, 480), (1280, 720), (1280, 960), (1600, 1200), (1920, 1080), (2592, 1944), (3840, 2160))
 
 
@@ -196,6 +199,7 @@ class Capture(QObject):
                 for name, number in SETTINGS.items()
                 if capture.get(number) not in (-1.0, 0.0)
             )
+        grey = _without_colour(capture)
         due = time.monotonic()
         while not self._stop.is_set():
             if self.paused:
@@ -216,7 +220,8 @@ class Capture(QObject):
                 self._stop.wait(_WAIT_S)
                 continue
             failed = 0
-            self._show(np.asarray(frame, np.uint8), warming_up=not is_file)
+            levels = np.asarray(frame, np.uint8)
+            self._show(levels[:, :, 0].copy() if grey and levels.ndim == 3 else levels, warming_up=not is_file)
             if is_file:
                 due = max(due + step, time.monotonic() - step)
                 self._stop.wait(max(due - time.monotonic(), 0.0))
@@ -269,3 +274,12 @@ class Capture(QObject):
             signal.emit(*what)
         except RuntimeError:
             return  # the window is gone
+
+
+def _without_colour(capture: Any) -> bool:
+    """Whether the frames come in a pixel format that has no colour."""
+    for number in (cv2.CAP_PROP_CODEC_PIXEL_FORMAT, cv2.CAP_PROP_FOURCC):  # the first is 0 or less for a camera
+        code = int(capture.get(number))
+        if code > 0:
+            return code.to_bytes(8, "little")[:4].decode("ascii", "replace").startswith(_GREY_FORMATS)
+    return False

@@ -42,6 +42,7 @@ class Source(QObject):
         self.camera: Camera | None = None
         self.size: tuple[int, int] | None = None
         self._video = ""
+        self._told_colourless = False
         self._taken: tuple[str, Taken] | None = None
 
     # --- choosing
@@ -83,6 +84,7 @@ class Source(QObject):
             self.folder.deleteLater()
             self.folder = None
         self._taken = None
+        self._told_colourless = False
         self.kind, self.state, self.name = NONE, IDLE, ""
         self.changed.emit()
 
@@ -178,6 +180,13 @@ class Source(QObject):
             if mean.left_out:
                 text = self.tr("{left} of {all} frames were left out: something moved in them.")
                 self.said.emit("note", text.format(left=mean.left_out, all=mean.left_out + mean.frames))
+            if mean.colourless and not self._told_colourless:
+                self._told_colourless = True
+                text = self.tr(
+                    "{name} gives grey pictures in a colour format: they are read as sRGB. A grey picture file is read "
+                    "as linear light, so take the pictures of the gauges from {name} too."
+                )
+                self.said.emit("note", text.format(name=self.name))
             then(path)
 
         def failed(error: Exception) -> None:

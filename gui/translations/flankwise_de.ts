@@ -2026,6 +2026,10 @@ Der Streifen zählt von selbst weiter zu Säule 2: das nächste Bild aufnehmen, 
         <source>{left} of {all} frames were left out: something moved in them.</source>
         <translation>{left} von {all} Einzelbildern blieben weg: Darin hat sich etwas bewegt.</translation>
     </message>
+    <message>
+        <source>{name} gives grey pictures in a colour format: they are read as sRGB. A grey picture file is read as linear light, so take the pictures of the gauges from {name} too.</source>
+        <translation>{name} liefert graue Bilder in einem Farbformat: Sie werden als sRGB gelesen. Eine graue Bilddatei wird als lineares Licht gelesen. Nehmen Sie deshalb auch die Bilder der Normale mit {name} auf.</translation>
+    </message>
 </context>
 <context>
     <name>SourceChooser</name>

@@ -21,6 +21,7 @@ from gui.camera.watched_folder import WatchedFolder
 from gui.desk import Bench
 from tests.gui.conftest import a_window
 from tests.vision.live_frames import coded
+from vision.measure import measure_picture
 from vision.opencv import cv2
 from vision.picture import read_picture
 from vision.plane import FixedScale
@@ -82,6 +83,33 @@ def test_a_picture_taken_from_a_video_is_measured(window: Window, qtbot: QtBot, 
     assert piece.picture.bit_depth == 16
     assert "linear" in piece.picture.notes[0]
     assert Path(piece.path).parent == tmp_path / "data" / "pictures"
+
+
+@pytest.mark.parametrize("colour", [False, True])
+def test_a_frame_of_a_lossless_video_measures_as_the_same_frame_in_a_file(
+    window: Window, qtbot: QtBot, tmp_path: Path, colour: bool
+) -> None:
+    still = _still()
+    frame = cv2.cvtColor(still, cv2.COLOR_GRAY2BGR) if colour else still
+    name = str(tmp_path / "screw.mkv")
+    writer = cv2.VideoWriter(name, cv2.VideoWriter_fourcc(*"FFV1"), 25, (640, 480), colour)
+    for _ in range(4):
+        writer.write(frame)
+    writer.release()
+    cv2.imwrite(str(tmp_path / "screw.png"), frame)
+    in_file = measure_picture(read_picture(tmp_path / "screw.png"), HALF).thread
+    window.desk.set_bench(Bench(HALF))
+    window.bench.chooser.frames.setValue(1)
+    window.bench.source.use_video(name)
+    qtbot.waitUntil(window.bench.chooser.take_button.isEnabled, timeout=5000)
+    window.bench.take()
+    qtbot.waitUntil(lambda: window.desk.piece is not None, timeout=20_000)
+    assert window.desk.piece is not None
+    assert window.desk.piece.measurement is not None
+    found = window.desk.piece.measurement.thread
+    for quantity in ("major_diameter", "pitch_diameter", "minor_diameter"):
+        assert getattr(found, quantity).value == pytest.approx(getattr(in_file, quantity).value, abs=1e-4)
+    assert ("take the pictures of the gauges from screw.mkv too" in window.notice.text) is colour
 
 
 def test_a_video_that_ends_keeps_its_last_frame_and_plays_again(window: Window, qtbot: QtBot, tmp_path: Path) -> None:

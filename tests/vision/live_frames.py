@@ -1,4 +1,4 @@
-"""Rendered scenes as a camera would hand them over: eight bits, coded as sRGB."""
+"""Rendered scenes as a colour camera hands them over: eight bits a channel, coded as sRGB."""
 
 from __future__ import annotations
 
@@ -21,4 +21,4 @@ def coded(light: npt.NDArray[Any]) -> Bytes:
 
 def frame_of(scene: Scene) -> Bytes:
     levels, _ = render(scene)
-    return coded(levels / np.iinfo(levels.dtype).max)
+    return np.repeat(coded(levels / np.iinfo(levels.dtype).max)[:, :, None], 3, axis=2)

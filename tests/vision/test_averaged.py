@@ -62,8 +62,23 @@ def test_a_part_that_moves_is_refused(step: tuple[float, float]) -> None:
 
 
 def test_a_change_of_the_light_is_no_motion() -> None:
-    dimmer = coded(0.9 * frame_light(STILL))
+    dimmer = np.repeat(coded(0.9 * frame_light(STILL))[:, :, None], 3, axis=2)
     assert average([STILL, dimmer, STILL]).left_out == 0
+
+
+def test_a_frame_is_as_linear_as_a_file_of_the_same_values(tmp_path: Path) -> None:
+    """The rule for files (``vision.picture``): grey is linear, colour is sRGB."""
+    for frame in (STILL, STILL[:, :, 1]):
+        cv2.imwrite(str(tmp_path / "x.png"), frame)
+        assert np.abs(read_picture(tmp_path / "x.png").light - frame_light(frame)).max() < 1e-6
+
+
+def test_a_grey_picture_in_a_colour_format_is_known_as_such() -> None:
+    tinted = STILL.copy()
+    tinted[::4, ::4, 2] = np.minimum(tinted[::4, ::4, 2], 60)
+    assert average([STILL]).colourless
+    assert not average([tinted]).colourless
+    assert not average([STILL[:, :, 0].copy()]).colourless
 
 
 def test_nothing_given_is_refused_in_a_sentence() -> None:

@@ -49,7 +49,7 @@ def test_uneven_light_is_told_as_a_share() -> None:
 def test_a_burnt_ground_and_the_sides_that_are_crossed() -> None:
     frame = frame_of(LEANING)
     assert look_at(frame).touches == ("left", "right")
-    colour = np.repeat(frame[:, :, None], 3, axis=2)
+    colour = frame.copy()
     colour[:80, :, 2] = 255  # red alone is at full scale
     look = look_at(colour)
     assert look.saturated == pytest.approx(80 / frame.shape[0] / 0.32, rel=0.15)  # the part takes the rest
@@ -57,7 +57,7 @@ def test_a_burnt_ground_and_the_sides_that_are_crossed() -> None:
 
 
 def test_a_pin_shows_no_tilt_and_an_empty_pad_no_part() -> None:
-    frame = np.full((480, 640), 200, np.uint8)
+    frame = np.full((480, 640, 3), 200, np.uint8)
     empty = look_at(frame)
     assert empty.refusal is not None
     assert empty.refusal.code == "no_part"
