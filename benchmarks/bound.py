@@ -20,9 +20,9 @@ import math
 import numpy as np
 
 from sample_images.scene import Camera
-from vision.fitted_outline import fitted_outline
-from vision.measurement import Measurement
-from vision.quantities import NAMES, sensitivity
+from vision.fit.quantities import NAMES, sensitivity
+from vision.result.fitted_outline import fitted_outline
+from vision.result.measurement import Measurement
 
 
 def information_of_edge(contrast: float, blur_px: float, noise: float) -> float:

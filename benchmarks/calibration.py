@@ -15,7 +15,7 @@ from typing import Any
 
 from calib.bench import calibrate_bench
 from calib.calibration import Calibration
-from vision.picture import read_picture
+from vision.pictures.picture import read_picture
 
 FOLDER = Path(__file__).parents[1] / "tests" / "pictures"
 U95_MM = 0.0002

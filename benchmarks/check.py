@@ -19,14 +19,14 @@ from dataclasses import dataclass, field, replace
 import numpy as np
 
 from benchmarks.simulated_parts import Part, measure
-from threads import shape_prior, zone_prior
-from threads.check import ROUND_ROOT, check
-from threads.forms import FORMS
-from threads.judgement import CANNOT_TELL, CONFORMS, DOES_NOT_CONFORM
-from threads.limits import Band, Limits, candidates
-from threads.measured import MeasuredThread
-from threads.quantity import Quantity
-from threads.virtual_pitch_diameter import angle_allowance, flanks_of, pitch_allowance
+from threads.identify import shape_prior, zone_prior
+from threads.judge.check import ROUND_ROOT, check
+from threads.judge.judgement import CANNOT_TELL, CONFORMS, DOES_NOT_CONFORM
+from threads.measured.thread import MeasuredThread
+from threads.measured.virtual_pitch_diameter import angle_allowance, flanks_of, pitch_allowance
+from threads.rules.forms import FORMS
+from threads.shared.quantity import Quantity
+from threads.standards.limits import Band, Limits, candidates
 
 WRONG_PERCENT = 2.5
 ONE_SIDED_MM = 0.005

@@ -24,12 +24,12 @@ from sample_images.files import write_picture
 from sample_images.random_scene import random_scene
 from sample_images.render import render
 from sample_images.scene import Scene
-from threads.compare import compare
-from vision.measure import measure_picture
-from vision.measurement import Measurement
-from vision.picture import read_picture
-from vision.plane import FixedScale
-from vision.refusal import RefusalError
+from threads.judge.compare import compare
+from threads.shared.refusal import RefusalError
+from vision.pictures.picture import read_picture
+from vision.result.measure import measure_picture
+from vision.result.measurement import Measurement
+from vision.shared.plane import FixedScale
 
 WRONG_PERCENT = 5.0
 SCALE_RELATIVE_U = 5e-4

@@ -16,11 +16,11 @@ from calib.pins import calibrate_pins
 from records import filing
 from records.documenting import identification_document
 from records.register import Register
-from threads.identify import identify
-from threads.limits import Limits, candidates
-from threads.measured_document import thread_from_dict
-from vision.measure import measure_picture
-from vision.picture import read_picture
+from threads.identify.identification import identify
+from threads.measured.measured_document import thread_from_dict
+from threads.standards.limits import Limits, candidates
+from vision.pictures.picture import read_picture
+from vision.result.measure import measure_picture
 
 SAMPLES = Path(__file__).resolve().parents[1] / "sample_images"
 SAMPLE = SAMPLES / "clarinet_post_screw_4-40.png"

@@ -21,8 +21,8 @@ from benchmarks.pool import run_all
 from sample_images.lit import random_look, render_lit
 from sample_images.random_scene import random_thread
 from sample_images.scene import Camera, Scene
-from vision.hand import NOT_DETERMINED, HandReading, read_hand
-from vision.picture import Picture
+from vision.locate.hand import NOT_DETERMINED, HandReading, read_hand
+from vision.pictures.picture import Picture
 
 LEAST_TOLD = 0.5
 """Share of the threads whose hand has to be told, in light that nobody chose for it."""

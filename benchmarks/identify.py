@@ -21,12 +21,12 @@ from statistics import median
 import numpy as np
 
 from benchmarks.simulated_parts import Part, draw_foreign, draw_part, measure
-from threads import no_standard
-from threads.field import competitors_of, field_of
-from threads.identify import AMBIGUOUS, IDENTIFIED, NO_MATCH, Identification, identify
-from threads.limits import Limits, candidates
-from threads.measured import MeasuredThread
-from threads.series import UnknownSeriesError, entries
+from threads.identify import no_standard
+from threads.identify.field import competitors_of, field_of
+from threads.identify.identification import AMBIGUOUS, IDENTIFIED, NO_MATCH, Identification, identify
+from threads.measured.thread import MeasuredThread
+from threads.standards.limits import Limits, candidates
+from threads.standards.series import UnknownSeriesError, entries
 
 BINS = 10
 FIRST_GROUP_PERCENT = 95.0
@@ -76,7 +76,7 @@ def run(parts: int, seed: int, series: Sequence[str] | None = None, *, classes_a
     """Draw, measure and identify ``parts`` screws of the series (all if None), and the foreign ones that go with them.
 
     Raises:
-        threads.series.UnknownSeriesError: a series that is not known.
+        threads.standards.series.UnknownSeriesError: a series that is not known.
     """
     rng = np.random.default_rng(seed)
     sizes: dict[tuple[str, str], list[Limits]] = {}

@@ -26,7 +26,7 @@ from benchmarks.batch import memory_of
 from gui.app import create_application, create_window
 from gui.camera.source import LOST
 from gui.settings import Settings
-from vision.opencv import cv2
+from vision.shared.opencv import cv2
 
 SCREW = Path(__file__).resolve().parents[1] / "sample_images" / "clarinet_spring_screw_0-80.png"
 MOST_GROWTH = 1.05

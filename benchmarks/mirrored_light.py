@@ -21,10 +21,10 @@ from benchmarks.pool import run_all
 from calib.pins import calibrate_pins
 from sample_images.render import render
 from sample_images.scene import Camera, Light, Scene, Thread, pin_scene
-from threads.quantity import Quantity
-from vision.measure import measure_picture
-from vision.picture import Picture
-from vision.plane import FixedScale, PlaneMap
+from threads.shared.quantity import Quantity
+from vision.pictures.picture import Picture
+from vision.result.measure import measure_picture
+from vision.shared.plane import FixedScale, PlaneMap
 
 WITHIN_UM = 1.0
 """What may be left of the pitch diameter of a thread of 60 degrees when the cone is known."""

@@ -16,10 +16,10 @@ from benchmarks.textbook import TextbookThread, pin_diameter_px, read_thread, sc
 from calib.bench import calibrate_bench
 from sample_images.scene import Scene
 from sample_images.truth import truth_of
-from vision.measure import measure_picture
-from vision.measurement import Measurement
-from vision.plane import FixedScale
-from vision.refusal import RefusalError
+from threads.shared.refusal import RefusalError
+from vision.result.measure import measure_picture
+from vision.result.measurement import Measurement
+from vision.shared.plane import FixedScale
 
 UNITS: dict[str, str] = {
     "pitch_diameter": "um",

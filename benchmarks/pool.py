@@ -11,7 +11,7 @@ from typing import TypeVar
 from rich.console import Console
 from rich.progress import BarColumn, MofNCompleteColumn, Progress, TextColumn, TimeRemainingColumn
 
-from vision.opencv import cv2
+from vision.shared.opencv import cv2
 
 Task = TypeVar("Task")
 Result = TypeVar("Result")

@@ -27,7 +27,7 @@ from benchmarks.register_kills import KillReport, kill_commands, kill_filing
 from records.listing import Conditions, page_of_parts
 from records.nearest import nearest_parts
 from records.register import REGISTER_VARIABLE, Register, open_register
-from threads.measured_document import thread_from_dict
+from threads.measured.measured_document import thread_from_dict
 
 PARTS = 10_000
 LONGEST_SEARCH_S = 0.050

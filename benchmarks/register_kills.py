@@ -24,7 +24,7 @@ from records import filing
 from records.picture_store import file_sha256
 from records.register import Register, open_register
 from records.verification import verify
-from vision.picture import read_picture
+from vision.pictures.picture import read_picture
 
 PICTURE_BYTES = 150_000
 LONGEST_LIFE_S = 0.4

@@ -24,11 +24,11 @@ from pathlib import Path
 
 from records.documenting import Place, document_measured, identification_document
 from records.register import Register, open_register
-from threads.identify import identify
-from vision.measure import measure_picture
-from vision.measurement import Measurement
-from vision.picture import read_picture
-from vision.plane import FixedScale
+from threads.identify.identification import identify
+from vision.pictures.picture import read_picture
+from vision.result.measure import measure_picture
+from vision.result.measurement import Measurement
+from vision.shared.plane import FixedScale
 
 SAMPLES = Path(__file__).resolve().parents[1] / "sample_images"
 JOB = "overhaul"

@@ -22,10 +22,10 @@ from tempfile import TemporaryDirectory
 from benchmarks.speed import five_megapixels
 from sample_images.render import render
 from sample_images.scene import Scene
-from vision.measure import measure_picture
-from vision.opencv import cv2
-from vision.picture import Picture, read_picture
-from vision.plane import FixedScale
+from vision.pictures.picture import Picture, read_picture
+from vision.result.measure import measure_picture
+from vision.shared.opencv import cv2
+from vision.shared.plane import FixedScale
 
 MEGAPIXELS = (1, 2, 5, 12, 24, 50)
 THREADS = (4, 8, 16, 32, 64, 100, 200)

@@ -13,8 +13,8 @@ from sample_images.files import write_picture
 from sample_images.random_scene import random_scene
 from sample_images.render import render
 from sample_images.scene import Scene, pin_scene
-from vision.opencv import cv2
-from vision.picture import Picture, read_picture
+from vision.pictures.picture import Picture, read_picture
+from vision.shared.opencv import cv2
 
 PIN_U95_MM = 0.001
 """How well the pins are known: their true diameters lie 0.5 um (one standard deviation) about the nominal ones."""

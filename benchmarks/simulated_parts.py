@@ -1,8 +1,8 @@
 """Screws drawn from the tables, and what a good measurement of each would give: the raw material of ``identify``.
 
-A part is drawn as ``threads.zone_prior``, ``shape_prior`` and ``no_standard`` say that screws come about: series (all
-alike), size (all alike), class (``field.CLASS_SHARE``, or all alike), then its dimensions, wear and plating included.
-What is drawn here knows the story of these modules and none of their formulas.
+A part is drawn as ``threads.identify.zone_prior``, ``shape_prior`` and ``no_standard`` say that screws come about:
+series (all alike), size (all alike), class (``field.CLASS_SHARE``, or all alike), then its dimensions, wear and plating
+included. What is drawn here knows the story of these modules and none of their formulas.
 """
 
 from __future__ import annotations
@@ -14,12 +14,12 @@ from math import atan2, degrees, pi, radians, sqrt, tan
 import numpy as np
 import numpy.typing as npt
 
-from threads import no_standard, shape_prior, zone_prior
-from threads.field import class_shares
-from threads.forms import FORMS, Form
-from threads.limits import Limits
-from threads.measured import Covariance, MeasuredThread
-from threads.quantity import Quantity
+from threads.identify import no_standard, shape_prior, zone_prior
+from threads.identify.field import class_shares
+from threads.measured.thread import Covariance, MeasuredThread
+from threads.rules.forms import FORMS, Form
+from threads.shared.quantity import Quantity
+from threads.standards.limits import Limits
 
 Array = npt.NDArray[np.float64]
 
@@ -35,7 +35,7 @@ U_FLANK_DEG = (0.05, 0.15)
 U_TAPER = 0.5
 PX_A_PITCH, BLUR_PX = (40.0, 250.0), (0.6, 2.0)
 RESOLVED = 1.5
-"""A full rounding shows when its radius exceeds so many blur widths (as ``vision.quantities`` decides)."""
+"""A full rounding shows when its radius exceeds so many blur widths (as ``vision.fit.quantities`` decides)."""
 HALF_ROUND = 0.1
 """Share of crests and roots that are neither flat nor round: the picture is sharp, and the answer still open."""
 

@@ -28,11 +28,12 @@ import numpy as np
 from benchmarks.textbook import read_thread
 from sample_images.render import render
 from sample_images.scene import Camera, Light, Scene, Thread
-from vision import looked, measure
-from vision.opencv import cv2
-from vision.picture import read_picture
-from vision.plane import FixedScale
-from vision.refusal import RefusalError
+from threads.shared.refusal import RefusalError
+from vision.locate import looked
+from vision.pictures.picture import read_picture
+from vision.result import measure
+from vision.shared.opencv import cv2
+from vision.shared.plane import FixedScale
 
 _ONE_THREAD = ("OMP_NUM_THREADS", "OPENBLAS_NUM_THREADS", "MKL_NUM_THREADS", "VECLIB_MAXIMUM_THREADS")
 _MARK = "FLANKWISE_BENCHMARK_ONE_THREAD"

@@ -14,16 +14,16 @@ from calib.lens import NO_LENS, radial_lens, undistort
 from calib.pins import check_fit, check_order
 from calib.remarks import remarks
 from calib.scale import Reading, ScaleFit, fit_scale
-from vision.camera_note import NO_NOTE, camera_note
-from vision.file_name import plain_name
-from vision.picture import Picture
-from vision.refusal import RefusalError
+from threads.shared.file_name import plain_name
+from threads.shared.refusal import RefusalError
+from vision.pictures.camera_note import NO_NOTE, camera_note
+from vision.pictures.picture import Picture
 
 if TYPE_CHECKING:
     from calib.flat_gauges import FlatFit
-    from vision.grid import GridReading
-    from vision.pin import PinReading
-    from vision.rulings import RulingsReading
+    from vision.gauges.grid import GridReading
+    from vision.gauges.pin import PinReading
+    from vision.gauges.rulings import RulingsReading
 
 PIN, RULINGS, GRID = "pin", "stage micrometer", "grid"
 
@@ -202,11 +202,11 @@ def _check_set_up(light_cone_deg: float | None, light_cone_u_deg: float, working
 
 def _read(what: str, picture: Picture, nominal_mm: float, u95_mm: float) -> _Seen:
     if what == PIN:
-        from vision.pin import read_pin
+        from vision.gauges.pin import read_pin
 
         return _Seen(what, picture, nominal_mm, u95_mm, pin=read_pin(picture))
-    from vision.grid import read_grid
-    from vision.rulings import read_rulings
+    from vision.gauges.grid import read_grid
+    from vision.gauges.rulings import read_rulings
 
     points: RulingsReading | GridReading = read_rulings(picture) if what == RULINGS else read_grid(picture)
     return _Seen(what, picture, nominal_mm, u95_mm, points=points)
@@ -246,14 +246,14 @@ def _through_the_lens(seen: list[_Seen]) -> tuple[list[_Seen], Mapping[str, Any]
 
 
 def _grid(seen: _Seen) -> GridReading:
-    from vision.grid import GridReading
+    from vision.gauges.grid import GridReading
 
     assert isinstance(seen.points, GridReading)
     return seen.points
 
 
 def _rulings(seen: _Seen) -> RulingsReading:
-    from vision.rulings import RulingsReading
+    from vision.gauges.rulings import RulingsReading
 
     assert isinstance(seen.points, RulingsReading)
     return seen.points
@@ -282,7 +282,7 @@ def _k1(seen: Sequence[_Seen]) -> tuple[float, float]:
 def _pin_through(seen: _Seen, lens: Mapping[str, Any]) -> _Seen:
     if lens["model"] == "none":
         return seen
-    from vision.pin import read_pin
+    from vision.gauges.pin import read_pin
 
     again = read_pin(seen.picture, undistort=lambda points: undistort(points, lens))
     return _Seen(seen.what, seen.picture, seen.nominal_mm, seen.u95_mm, pin=again)

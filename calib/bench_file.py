@@ -8,7 +8,7 @@ from pathlib import Path
 from calib.calibration import Calibration
 from calib.file import save_calibration
 from calib.history import note_calibration
-from threads.data_folder import data_folder
+from threads.shared.data_folder import data_folder
 
 FOLDER = "calibrations"
 

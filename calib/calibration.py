@@ -14,9 +14,9 @@ import numpy as np
 import numpy.typing as npt
 
 from calib.lens import check_lens, undistort
-from vision.camera_note import NO_NOTE, CameraNote, note_from_dict
-from vision.grazing import ASSUMED_CONE_DEG, REFLECTIVITY, mirror_of
-from vision.refusal import Reason
+from threads.shared.refusal import Reason
+from vision.model.grazing import ASSUMED_CONE_DEG, REFLECTIVITY, mirror_of
+from vision.pictures.camera_note import NO_NOTE, CameraNote, note_from_dict
 
 SCHEMA = "flankwise/calibration/1"
 FLAT = frozenset({"stage micrometer", "grid"})
@@ -55,7 +55,7 @@ class Gauge:
 
 @dataclass(frozen=True, eq=False)
 class Calibration:
-    """The mapping from pixels to the plane of the gauges; it is a ``vision.plane.PlaneMap``.
+    """The mapping from pixels to the plane of the gauges; it is a ``vision.shared.plane.PlaneMap``.
 
     It holds for pictures of the same size taken with nothing moved, of parts in the plane of the gauges. Not in its
     covariance: a part out of that plane, and the recession of polished edges in a wide backlight, which depends on the
@@ -72,7 +72,7 @@ class Calibration:
             None when nobody said and the gauges do not tell.
         light_cone_found: it was found from round against flat gauges.
         working_distance_mm: of the camera from the gauges; None for a telecentric lens or when nobody said.
-        camera: what the pictures say of camera, lens and focal length; see ``vision.camera_note``.
+        camera: what the pictures say of camera, lens and focal length; see ``vision.pictures.camera_note``.
         picture_width_px, picture_height_px: after EXIF orientation; pictures of this size only.
     """
 

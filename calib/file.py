@@ -11,10 +11,10 @@ from pathlib import Path
 from typing import Any
 
 from calib.calibration import SCHEMA, Calibration, calibration_from_dict, canonical
-from threads.plain_json import strictly_parsed
-from vision.file_name import plain_name
-from vision.picture import Picture
-from vision.refusal import RefusalError
+from threads.shared.file_name import plain_name
+from threads.shared.plain_json import strictly_parsed
+from threads.shared.refusal import RefusalError
+from vision.pictures.picture import Picture
 
 _MAX_BYTES = 10_000_000
 

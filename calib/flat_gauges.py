@@ -11,8 +11,8 @@ import numpy as np
 import numpy.typing as npt
 
 from calib.lens import NO_LENS, distort, leaning_lens, radial_lens, undistort
-from vision.grid import GridReading
-from vision.rulings import RulingsReading
+from vision.gauges.grid import GridReading
+from vision.gauges.rulings import RulingsReading
 
 Array = npt.NDArray[np.float64]
 

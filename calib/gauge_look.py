@@ -6,7 +6,7 @@ import os
 from dataclasses import dataclass
 
 from calib.bench import GRID, PIN, RULINGS
-from vision.picture import read_picture
+from vision.pictures.picture import read_picture
 
 
 @dataclass(frozen=True)
@@ -39,13 +39,13 @@ def look_at_gauge(what: str, path: str | os.PathLike[str]) -> GaugeLook:
     picture = read_picture(path)
     where = (what, str(path), picture.width_px, picture.height_px)
     if what == PIN:
-        from vision.pin import read_pin
+        from vision.gauges.pin import read_pin
 
         pin = read_pin(picture)
         return GaugeLook(*where, pin.diameter_px, pin.standard_uncertainty_px, blur_px=pin.blur_px)
     from calib.flat_gauges import fit_grid, fit_rulings
-    from vision.grid import read_grid
-    from vision.rulings import read_rulings
+    from vision.gauges.grid import read_grid
+    from vision.gauges.rulings import read_rulings
 
     if what == RULINGS:
         flat = fit_rulings(read_rulings(picture))

@@ -13,7 +13,7 @@ from collections.abc import Mapping
 from dataclasses import asdict, dataclass, replace
 from typing import TYPE_CHECKING, Any
 
-from threads.data_folder import data_folder
+from threads.shared.data_folder import data_folder
 
 if TYPE_CHECKING:
     from calib.calibration import Calibration

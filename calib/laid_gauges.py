@@ -7,7 +7,7 @@ from dataclasses import dataclass
 
 from calib.bench import DEFAULT_U95_MM, GRID, PIN, RULINGS, calibrate_bench
 from calib.calibration import Calibration
-from vision.picture import read_picture
+from vision.pictures.picture import read_picture
 
 
 @dataclass(frozen=True)

@@ -9,7 +9,7 @@ from datetime import UTC, datetime
 from calib.calibration import Calibration
 from calib.history import Entry, history
 from calib.verification import OLD_DAYS, age_days
-from vision.refusal import Reason
+from threads.shared.refusal import Reason
 
 
 @dataclass(frozen=True)

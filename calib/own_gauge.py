@@ -16,13 +16,13 @@ import numpy.typing as npt
 from calib.calibration import Calibration, Gauge, new_calibration
 from calib.lens import NO_LENS
 from calib.scale import OFFSET_U_PX, Reading, fit_scale
-from vision.edges import EdgePoints, find_edges
-from vision.file_name import plain_name
-from vision.picture import Picture
-from vision.pin import PinReading, read_cylinder, read_pin
-from vision.plane import FixedScale, PlaneMap
-from vision.refusal import Reason, RefusalError
-from vision.silhouette import find_silhouette
+from threads.shared.file_name import plain_name
+from threads.shared.refusal import Reason, RefusalError
+from vision.gauges.pin import PinReading, read_cylinder, read_pin
+from vision.outline.edges import EdgePoints, find_edges
+from vision.outline.silhouette import find_silhouette
+from vision.pictures.picture import Picture
+from vision.shared.plane import FixedScale, PlaneMap
 
 Array = npt.NDArray[np.float64]
 
@@ -114,7 +114,7 @@ def known_size(
         size_mm: as measured by hand.
         u95_mm: its expanded uncertainty (k = 2).
         base: calibration of the bench, with which it is combined.
-        part: as in ``vision.measure.measure_picture``.
+        part: as in ``vision.result.measure.measure_picture``.
 
     Raises:
         RefusalError: what ``measure_picture`` and ``read_pin`` refuse; no_shank, bad_gauge, bench_changed.
@@ -123,7 +123,7 @@ def known_size(
     if what == "shank":
         seen = _shank(picture, base, part)
         return _combined(picture, _Size("shank", size_mm, u95_mm, seen.diameter_px, seen.standard_uncertainty_px), base)
-    from vision.measure import measure_picture
+    from vision.result.measure import measure_picture
 
     plane: PlaneMap = FixedScale(_FIRST_UM_PER_PX) if base is None else base
     measured = measure_picture(picture, plane, part=part)
@@ -148,7 +148,7 @@ def _check_size(what: str, size_mm: float, u95_mm: float) -> None:
 
 def _shank(picture: Picture, base: Calibration | None, part: int | None) -> PinReading:
     """The plain length that begins next to the thread, the longer one where there are two."""
-    from vision.threaded import edges_along, find_threaded_length, mask_direction
+    from vision.locate.threaded import edges_along, find_threaded_length, mask_direction
 
     silhouette = find_silhouette(picture, part=part)
     edges = find_edges(silhouette)

@@ -10,8 +10,8 @@ import numpy.typing as npt
 
 from calib.calibration import Calibration
 from calib.scale import ONE_SIZE, Reading, ScaleFit, fit_scale
-from vision.picture import Picture
-from vision.refusal import RefusalError
+from threads.shared.refusal import RefusalError
+from vision.pictures.picture import Picture
 
 Array = npt.NDArray[np.float64]
 

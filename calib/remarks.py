@@ -7,9 +7,9 @@ from collections.abc import Sequence
 
 from calib.calibration import Calibration, Gauge
 from calib.scale import OFFSET_U_PX, ScaleFit
-from vision.camera_note import CameraNote, camera_note
-from vision.plane import PlaneMap
-from vision.refusal import Reason
+from threads.shared.refusal import Reason
+from vision.pictures.camera_note import CameraNote, camera_note
+from vision.shared.plane import PlaneMap
 
 _MOST_TILT_DEG = 1.0
 _MOST_SCATTER_PX = 0.15

@@ -1,10 +1,10 @@
 """Scale, edge offset and the cone of the light from the readings of all gauges, in one weighted fit.
 
 A round gauge of diameter D is seen as D (1 - c) (1 + D^2 q / 8) / scale + 2 offset; a length L on a flat one (rulings,
-a grid) as L / scale. c = f A^2 / 8 is what the mirrored backlight takes from its edges (``vision.grazing``), q = 1 /
-distance^2 stands for a near camera, which looks at a cylinder from both sides of its middle (exactly 1 / sqrt(1 - D^2 q
-/ 4); derived here). Round gauges alone cannot tell c from the scale: c is then left in the scale, and the measurement
-takes it out if it knows the cone. With flat gauges beside them c is found.
+a grid) as L / scale. c = f A^2 / 8 is what the mirrored backlight takes from its edges (``vision.model.grazing``), q =
+1 / distance^2 stands for a near camera, which looks at a cylinder from both sides of its middle (exactly 1 / sqrt(1 -
+D^2 q / 4); derived here). Round gauges alone cannot tell c from the scale: c is then left in the scale, and the
+measurement takes it out if it knows the cone. With flat gauges beside them c is found.
 """
 
 from __future__ import annotations
@@ -16,13 +16,14 @@ from dataclasses import dataclass
 import numpy as np
 import numpy.typing as npt
 
-from vision.grazing import ASSUMED_CONE_DEG, MEAN_REFLECTIVITY, PINS_REFLECTIVITY_U
-from vision.refusal import RefusalError
+from threads.shared.refusal import RefusalError
+from vision.model.grazing import ASSUMED_CONE_DEG, MEAN_REFLECTIVITY, PINS_REFLECTIVITY_U
 
 Array = npt.NDArray[np.float64]
 
 OFFSET_U_PX = 0.15
-"""Standard uncertainty of an edge offset that is assumed to be 0: a figure of the workshop, as in vision.plane."""
+"""Standard uncertainty of an edge offset that is assumed to be 0: a figure of the workshop, as in
+vision.shared.plane."""
 
 NEAREST_CAMERA_MM = 60.0
 """Where nobody gave the distance of the camera it is taken to be anywhere from here to infinity."""

@@ -13,7 +13,7 @@ from collections.abc import Sequence
 import numpy as np
 import numpy.typing as npt
 
-from vision.pin import PinReading
+from vision.gauges.pin import PinReading
 
 Array = npt.NDArray[np.float64]
 

@@ -9,9 +9,9 @@ from typing import Any
 
 from calib.calibration import Calibration
 from calib.file import check_picture_size
-from vision.file_name import plain_name
-from vision.picture import Picture
-from vision.refusal import Reason, RefusalError
+from threads.shared.file_name import plain_name
+from threads.shared.refusal import Reason, RefusalError
+from vision.pictures.picture import Picture
 
 OLD_DAYS = 30
 """A calibration older than this is worth a warning: a figure of the workshop."""
@@ -82,9 +82,9 @@ def verify_bench(
     calibrated with: what is asked is whether the stated U95 still hold, not whether anything moved at all.
 
     Raises:
-        RefusalError: what ``vision.pin.read_pin`` refuses; bad_gauge; calibration_picture_size.
+        RefusalError: what ``vision.gauges.pin.read_pin`` refuses; bad_gauge; calibration_picture_size.
     """
-    from vision.pin import read_pin
+    from vision.gauges.pin import read_pin
 
     if not (0 < diameter_mm < 1000 and 0 <= pin_u95_mm < 0.1 * diameter_mm):
         raise RefusalError(

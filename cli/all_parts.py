@@ -15,8 +15,8 @@ def measure_all_parts(
     Raises CommandRefusedError where none is.
     """
     from cli.refusals import refusals_reported
-    from vision.all_parts import measure_parts, parts_to_dict
-    from vision.picture import read_picture
+    from vision.pictures.picture import read_picture
+    from vision.several.all_parts import measure_parts, parts_to_dict
 
     with refusals_reported(as_json=as_json):
         picture = read_picture(picture_path)

@@ -69,7 +69,7 @@ def batch(
         check_evidence(origin, years, chosen or None)
     from records.batch.run import run_batch
     from records.batch.work import pictures_in
-    from vision.refusal import RefusalError
+    from threads.shared.refusal import RefusalError
 
     with refusals_reported(as_json=as_json):
         place = Path(folder)
@@ -117,8 +117,8 @@ def _settings(
     from calib.file import load_calibration
     from records.batch.work import Settings
     from records.filing import program_version
-    from vision.file_name import plain_name
-    from vision.plane import FixedScale
+    from threads.shared.file_name import plain_name
+    from vision.shared.plane import FixedScale
 
     plane = load_calibration(calibration) if calibration is not None else FixedScale(um_per_px or 0.0)
     name = plain_name(calibration) if calibration is not None else ""
@@ -147,7 +147,7 @@ def _spread(executor: str, scheduler: str | None, jobs: int | None) -> Spread:
 
 def _pictures(folder: Path, found: list[Path] | None) -> list[Path]:
     """Raises RefusalError no_folder, no_pictures."""
-    from vision.refusal import RefusalError
+    from threads.shared.refusal import RefusalError
 
     if found is None:
         raise RefusalError("no_folder", f"There is no folder {folder}. Check the path.")

@@ -10,10 +10,10 @@ from cli.lengths import parse_length
 if TYPE_CHECKING:
     from cli.hand import Seen
     from cli.own_gauge import OwnGauges
-    from vision.measurement import Measurement
-    from vision.picture import Picture
-    from vision.plane import PlaneMap
-    from vision.refusal import Reason
+    from threads.shared.refusal import Reason
+    from vision.pictures.picture import Picture
+    from vision.result.measurement import Measurement
+    from vision.shared.plane import PlaneMap
 
 CREDIBLE_UM_PER_PX = (0.02, 500.0)
 """Finer than light resolves, coarser than any thread allows: a slip of the pen."""
@@ -64,8 +64,8 @@ def measured(
 
     Raises RefusalError for a picture or calibration file that cannot be used.
     """
-    from vision.measure import measure_picture
-    from vision.picture import read_picture
+    from vision.pictures.picture import read_picture
+    from vision.result.measure import measure_picture
 
     picture = read_picture(picture_path)
     plane = plane_of(picture, calibration, um_per_px) if calibration or um_per_px else None
@@ -95,7 +95,7 @@ def plane_of(picture: Picture, calibration: str | None, um_per_px: float | None)
     Raises RefusalError for a calibration that cannot be used with ``picture``.
     """
     if um_per_px is not None or calibration is None:
-        from vision.plane import FixedScale
+        from vision.shared.plane import FixedScale
 
         return FixedScale(um_per_px=um_per_px if um_per_px is not None else 0.0)
     from calib.file import load_calibration

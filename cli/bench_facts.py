@@ -7,14 +7,14 @@ from typing import TYPE_CHECKING, Any
 if TYPE_CHECKING:
     from rich.console import RenderableType
 
-    from threads.limits import Limits
-    from threads.tap_drill import TapDrill
+    from threads.standards.limits import Limits
+    from threads.workshop.tap_drill import TapDrill
 
 
 def facts_dict(limits: Limits) -> dict[str, Any]:
     """Keys beside the contract's: ``drill`` and ``wires`` (null for the other kind of thread), ``tools``."""
-    from threads.tap_drill import tap_drill
-    from threads.tools import tools_of
+    from threads.workshop.tap_drill import tap_drill
+    from threads.workshop.tools import tools_of
 
     drill = tap_drill(limits)
     return {
@@ -27,8 +27,8 @@ def facts_dict(limits: Limits) -> dict[str, Any]:
 def facts_parts(limits: Limits, *, inches: bool) -> list[RenderableType]:
     """The same for a person: a table of drills for a nut, sizes over wires for a screw, the tool for both."""
     from cli.tables import indented
-    from threads.tap_drill import tap_drill
-    from threads.tools import tools_of
+    from threads.workshop.tap_drill import tap_drill
+    from threads.workshop.tools import tools_of
 
     drill, tools = tap_drill(limits), tools_of(limits)
     parts: list[RenderableType] = [] if drill is None else [_drill_table(drill, inches=inches), ""]
@@ -41,7 +41,7 @@ def facts_parts(limits: Limits, *, inches: bool) -> list[RenderableType]:
 
 
 def _wires_dict(limits: Limits) -> dict[str, Any] | None:
-    from threads.wires import wire_sizes
+    from threads.judge.wires import wire_sizes
 
     if limits.internal:
         return None
@@ -50,8 +50,8 @@ def _wires_dict(limits: Limits) -> dict[str, Any] | None:
 
 
 def _wires_line(limits: Limits, *, inches: bool) -> str:
-    from threads.formatting import format_lengths
-    from threads.wires import wire_sizes
+    from threads.judge.wires import wire_sizes
+    from threads.shared.formatting import format_lengths
 
     sizes = wire_sizes(limits)
     wire, least, greatest = format_lengths([sizes.best_wire, sizes.least, sizes.greatest], inches=inches)
@@ -60,7 +60,7 @@ def _wires_line(limits: Limits, *, inches: bool) -> str:
 
 def _drill_table(drill: TapDrill, *, inches: bool) -> RenderableType:
     from cli.tables import plain_table
-    from threads.formatting import format_length, format_lengths
+    from threads.shared.formatting import format_length, format_lengths
 
     diameters = format_lengths([choice.drill.diameter_mm for choice in drill.recommended], inches=inches)
     target = f"for {format_length(drill.target, inches=inches)}, {drill.percent:.0f} % of thread"

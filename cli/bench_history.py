@@ -8,8 +8,8 @@ from typing import TYPE_CHECKING
 from cli.output import show, write_json
 from cli.refusals import refusals_reported
 from cli.tables import plain_table
-from threads.formatting import format_quantity
-from threads.quantity import COVERAGE_FACTOR, Quantity
+from threads.shared.formatting import format_quantity
+from threads.shared.quantity import COVERAGE_FACTOR, Quantity
 
 if TYPE_CHECKING:
     from calib.history import Entry
@@ -19,14 +19,14 @@ def show_verification(
     picture: str, diameter_mm: float, calibration: str, pin_u95_mm: float, *, inches: bool, as_json: bool
 ) -> None:
     """Measure the pin, note the outcome in the history, and say it; a bench that has changed is refused."""
-    from vision.refusal import RefusalError
+    from threads.shared.refusal import RefusalError
 
     with refusals_reported(as_json=as_json):
         from calib.file import load_calibration
         from calib.history import note_verification
         from calib.verification import verify_bench
-        from vision.file_name import plain_name
-        from vision.picture import read_picture
+        from threads.shared.file_name import plain_name
+        from vision.pictures.picture import read_picture
 
         pin = read_picture(picture)
         bench = load_calibration(calibration, picture=pin)

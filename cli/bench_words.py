@@ -8,8 +8,8 @@ from typing import TYPE_CHECKING
 from cli.light import Cone, cone_words, light_table
 from cli.output import show
 from cli.tables import plain_table
-from threads.formatting import format_quantity
-from threads.quantity import COVERAGE_FACTOR, Quantity
+from threads.shared.formatting import format_quantity
+from threads.shared.quantity import COVERAGE_FACTOR, Quantity
 
 if TYPE_CHECKING:
     from rich.console import RenderableType

@@ -5,22 +5,22 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from cli.tables import plain_table
-from threads.formatting import write_quantity
-from threads.quantity import COVERAGE_FACTOR, Quantity
-from threads.quantity_words import QUANTITIES
+from threads.shared.formatting import write_quantity
+from threads.shared.quantity import COVERAGE_FACTOR, Quantity
+from threads.shared.quantity_words import QUANTITIES
 
 if TYPE_CHECKING:
     from rich.console import RenderableType
 
-    from vision.measurement import Measurement
-    from vision.monte_carlo import Trials
+    from vision.result.measurement import Measurement
+    from vision.result.monte_carlo import Trials
 
 _NOTHING = 1e-9
 
 
 def budget_parts(measurement: Measurement, *, inches: bool) -> list[RenderableType]:
     """One table a quantity: every source with its standard uncertainty and its share, the largest first."""
-    from vision.budget import shares
+    from vision.fit.budget import shares
 
     out: list[RenderableType] = []
     for name, words in QUANTITIES:
@@ -42,7 +42,7 @@ def budget_parts(measurement: Measurement, *, inches: bool) -> list[RenderableTy
 
 def trials_parts(measurement: Measurement, trials: Trials, *, inches: bool) -> list[RenderableType]:
     """What the trials say beside the budget, a row a quantity."""
-    from vision.quantities import NAMES
+    from vision.fit.quantities import NAMES
 
     table = plain_table(
         f"{trials.values.shape[0]} trials",

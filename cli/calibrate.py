@@ -145,7 +145,7 @@ def calibrate(
         from calib.bench import calibrate_bench
         from calib.file import calibration_document, save_calibration
         from calib.history import note_calibration
-        from vision.picture import read_picture
+        from vision.pictures.picture import read_picture
 
         found = calibrate_bench(
             pins=[(read_picture(name), size) for name, size in pins],

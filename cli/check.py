@@ -16,14 +16,14 @@ from cli.measure import Picture
 from cli.output import show, write_json
 from cli.own_gauge import KNOWN_U95, PIN_U95, Known, KnownU95, PinBeside, PinU95, own_gauges
 from cli.register import RegisterFile, part_number
-from threads.wire_defaults import MICROMETER_U95, WIRE_U95
+from threads.judge.wire_defaults import MICROMETER_U95, WIRE_U95
 
 if TYPE_CHECKING:
     from records.filed_part import FiledPart
-    from threads.check import Check
-    from threads.limits import Limits
-    from threads.micrometer import Joined
-    from vision.measurement import Measurement
+    from threads.judge.check import Check
+    from threads.judge.micrometer import Joined
+    from threads.standards.limits import Limits
+    from vision.result.measurement import Measurement
 
 WORDS = {
     "conforms": "conforms",
@@ -93,7 +93,7 @@ def check(
     held_to = limits or reference
     assert held_to is not None
     found = _checked(measurement, joined, held_to, engagement_mm)
-    from threads.die_advice import advice
+    from threads.judge.die_advice import advice
 
     said = advice(found, inches=inches)
     write_figure(target, lambda pages: pages.check_page(measurement, found, said, inches=inches))
@@ -113,8 +113,8 @@ def exit_code(verdict: str) -> ExitCode:
 
 def limits_against(against: str) -> Limits:
     """The limits of what ``--against`` names. Raises CommandLineError for no known designation."""
-    from threads.designation import UnknownDesignationError, parse
-    from threads.limits import limits_of
+    from threads.standards.designation import UnknownDesignationError, parse
+    from threads.standards.limits import limits_of
 
     try:
         return limits_of(parse(against))
@@ -137,9 +137,9 @@ def _wires(
 
 
 def _join(measurement: Measurement, wires: tuple[tuple[float, float], tuple[float, float]]) -> Joined:
-    from threads.micrometer import join_over_wires
-    from threads.quantity import COVERAGE_FACTOR, Quantity
-    from threads.wires import WireError
+    from threads.judge.micrometer import join_over_wires
+    from threads.judge.wires import WireError
+    from threads.shared.quantity import COVERAGE_FACTOR, Quantity
 
     reading, wire = (Quantity(value, u95 / COVERAGE_FACTOR, "mm") for value, u95 in wires)
     try:
@@ -151,10 +151,10 @@ def _join(measurement: Measurement, wires: tuple[tuple[float, float], tuple[floa
 def _checked(
     measurement: Measurement, joined: Joined | None, held_to: Limits | FiledPart, engagement_mm: float | None
 ) -> Check:
-    from threads.check import CheckError, check
-    from threads.check_part import check_against_part
-    from threads.compare import CompareError
-    from threads.limits import Limits
+    from threads.judge.check import CheckError, check
+    from threads.judge.check_part import check_against_part
+    from threads.judge.compare import CompareError
+    from threads.standards.limits import Limits
 
     thread = measurement.thread if joined is None else joined.thread
     if isinstance(held_to, Limits):
@@ -180,7 +180,7 @@ def _show(
 ) -> None:
     from cli.findings import heading, quality_lines
     from cli.tables import CAUTION, UNVERIFIED_MARK, indented, plain_table, unverified_note
-    from threads.formatting import format_length, format_lengths, format_quantity
+    from threads.shared.formatting import format_length, format_lengths, format_quantity
 
     limits = found.limits
     unverified = limits is not None and limits.unverified
@@ -218,7 +218,7 @@ def _show(
 
 
 def _micrometer_lines(joined: Joined, *, inches: bool) -> list[str]:
-    from threads.formatting import format_quantity
+    from threads.shared.formatting import format_quantity
 
     reading, wire, by_wires, by_picture, both = (
         format_quantity(q, inches=inches)

@@ -19,7 +19,7 @@ COMMANDS = {
     "wires": "cli.wires:wires",
     "gui": "cli.gui:gui",
     "series": "cli.own_series:app",
-    "record": "cli.record:COMMANDS",
+    "record": "cli.record.group:COMMANDS",
 }
 """Module and function, in the order of the help; or the module's group ``app``; or its own ``COMMANDS``, a group whose
 help is the module's ``HELP``. ``COMMAND_CLASS`` in a module is the class of its command, if not typer's own."""

@@ -13,8 +13,8 @@ from cli.figure import HELP, figure_target, write_figure
 from cli.output import show, write_json
 
 if TYPE_CHECKING:
-    from threads.compare import Comparison
-    from vision.measurement import Measurement
+    from threads.judge.compare import Comparison
+    from vision.result.measurement import Measurement
 
 NUMBER = "which part, from the left, where several are in view"
 
@@ -49,9 +49,9 @@ def compare(
     with refusals_reported(as_json=as_json):
         one = measured(original, calibration, um_per_px, original_part)
         two = measured(replacement, replacement_calibration or calibration, um_per_px, replacement_part)
-    from threads.closer_die import advice
-    from threads.compare import compare as compare_threads
-    from vision.together import common_part, ends_known
+    from threads.judge.compare import compare as compare_threads
+    from threads.workshop.closer_die import advice
+    from vision.several.together import common_part, ends_known
 
     found = compare_threads(one.thread, two.thread, common=common_part(one, two), ends_known=ends_known(one, two))
     said = advice(found, inches=inches)
@@ -64,8 +64,8 @@ def compare(
 
 def _show(one: Measurement, two: Measurement, found: Comparison, said: tuple[str, ...], *, inches: bool) -> None:
     from cli.tables import CAUTION, indented, plain_table
-    from threads.form_errors import in_micrometres
-    from threads.formatting import format_quantity, write_quantity
+    from threads.measured.form_errors import in_micrometres
+    from threads.shared.formatting import format_quantity, write_quantity
 
     columns = ("original", "replacement", "difference", "U95")
     table = plain_table("", *columns, "", "significant", right=columns[2:3], whole=("", *columns))

@@ -5,16 +5,16 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from cli.tables import plain_table
-from threads.formatting import NOT_DETERMINED, format_quantity, write_quantity
-from threads.quantity import Quantity
-from threads.quantity_words import QUANTITIES
+from threads.shared.formatting import NOT_DETERMINED, format_quantity, write_quantity
+from threads.shared.quantity import Quantity
+from threads.shared.quantity_words import QUANTITIES
 
 if TYPE_CHECKING:
     from rich.table import Table
 
-    from threads.measured import MeasuredThread
-    from vision.measurement import Measurement
-    from vision.plane import PlaneMap
+    from threads.measured.thread import MeasuredThread
+    from vision.result.measurement import Measurement
+    from vision.shared.plane import PlaneMap
 
 
 SHORT = ("pitch", "threads_per_inch", "major_diameter", "pitch_diameter", "minor_diameter", "included_angle")

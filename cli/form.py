@@ -5,14 +5,14 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from cli.tables import plain_table
-from threads.form_errors import in_micrometres
-from threads.formatting import format_length, format_probability, format_quantity, write_quantity
+from threads.measured.form_errors import in_micrometres
+from threads.shared.formatting import format_length, format_probability, format_quantity, write_quantity
 
 if TYPE_CHECKING:
     from rich.console import RenderableType
     from rich.table import Table
 
-    from vision.measurement import Measurement
+    from vision.result.measurement import Measurement
 
 _ROWS = (
     ("cumulative_pitch_error", "cumulative pitch error"),

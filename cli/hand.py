@@ -10,7 +10,7 @@ import typer
 from cli.errors import CommandLineError
 
 if TYPE_CHECKING:
-    from vision.refusal import Reason
+    from threads.shared.refusal import Reason
 
 Hand = Annotated[
     str | None, typer.Option("--hand", metavar="right|left", help="The hand of the thread, where you have looked.")
@@ -53,10 +53,10 @@ def seen_of(hand: str | None, starts: int | None, lit_picture: str | None) -> Se
     """
     if lit_picture is None:
         return Seen(hand, starts)
-    from vision.file_name import plain_name
-    from vision.hand import NOT_DETERMINED, read_hand
-    from vision.picture import read_picture
-    from vision.refusal import Reason
+    from threads.shared.file_name import plain_name
+    from threads.shared.refusal import Reason
+    from vision.locate.hand import NOT_DETERMINED, read_hand
+    from vision.pictures.picture import read_picture
 
     reading = read_hand(read_picture(lit_picture), starts=starts or 1)
     name = plain_name(lit_picture)

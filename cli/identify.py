@@ -48,7 +48,7 @@ def identify(
     check_hand(hand, starts, lit_picture)
     target = figure_target(figure, picture)
     from cli.refusals import refusals_reported
-    from threads import identify as identification
+    from threads.identify import identification
 
     with refusals_reported(as_json=as_json):
         seen = seen_of(hand, starts, lit_picture)
@@ -74,8 +74,8 @@ def identify(
 
 def check_evidence(origin: str | None, years: tuple[int, int] | None, series: tuple[str, ...] | None) -> None:
     """Say what is wrong with country, years or series before a picture is read."""
-    from threads.provenance import BadYearsError, UnknownOriginError, weigh
-    from threads.series import UnknownSeriesError, series_names
+    from threads.identify.provenance import BadYearsError, UnknownOriginError, weigh
+    from threads.standards.series import UnknownSeriesError, series_names
 
     try:
         weigh(series or series_names(), origin, years)

@@ -6,17 +6,17 @@ from typing import TYPE_CHECKING
 
 from cli.output import can_show, width
 from cli.tables import CAUTION, UNVERIFIED_MARK, indented, plain_table, side_by_side, unverified_note
-from threads.formatting import format_lengths, format_probability, format_quantity
-from threads.identity_words import status_words
+from threads.identify.identity_words import status_words
+from threads.shared.formatting import format_lengths, format_probability, format_quantity
 
 if TYPE_CHECKING:
     from rich.console import RenderableType
     from rich.table import Table
 
-    from threads.candidate import Candidate
-    from threads.evidence import Evidence
-    from threads.grouping import Group
-    from threads.identify import Identification
+    from threads.identify.candidate import Candidate
+    from threads.identify.evidence import Evidence
+    from threads.identify.grouping import Group
+    from threads.identify.identification import Identification
 
 BAR_LENGTH = 20
 PLACE_LENGTH = 21

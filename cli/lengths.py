@@ -5,23 +5,23 @@ from __future__ import annotations
 from collections.abc import Callable
 
 from cli.errors import CommandLineError
-from threads import typed
+from threads.shared import typed
 
 MM_PER_UNIT = typed.MM_PER_UNIT
 
 
 def parse_length(text: str, what: str = "a length") -> float:
-    """``threads.typed.parse_length``. Raises CommandLineError for what is no length."""
+    """``threads.shared.typed.parse_length``. Raises CommandLineError for what is no length."""
     return _read(typed.parse_length, text, what)
 
 
 def parse_angle(text: str, what: str = "an angle") -> float:
-    """``threads.typed.parse_angle``. Raises CommandLineError for what is no angle."""
+    """``threads.shared.typed.parse_angle``. Raises CommandLineError for what is no angle."""
     return _read(typed.parse_angle, text, what)
 
 
 def parse_percent(text: str, what: str = "a share") -> float:
-    """``threads.typed.parse_percent``. Raises CommandLineError for what is no share."""
+    """``threads.shared.typed.parse_percent``. Raises CommandLineError for what is no share."""
     return _read(typed.parse_percent, text, what)
 
 

@@ -11,7 +11,7 @@ from cli.lengths import parse_angle, parse_length
 if TYPE_CHECKING:
     from rich.table import Table
 
-    from vision.grazing import SetupEffect
+    from vision.model.grazing import SetupEffect
 
 THREAD_MM = 2.5
 FLANK_DEG = 30.0
@@ -41,7 +41,7 @@ def read_cone(light_cone: str | None, patch: str | None, distance: str | None) -
         return None
     if patch is None or distance is None:
         raise CommandLineError("--light-patch DIAMETER and --light-distance LENGTH go together")
-    from vision.grazing import half_cone
+    from vision.model.grazing import half_cone
 
     deg = half_cone(parse_length(patch, "--light-patch"), parse_length(distance, "--light-distance"))
     return Cone(deg, PATCH_RELATIVE_U * deg)
@@ -64,7 +64,7 @@ def show_light(cone: Cone, *, as_json: bool) -> None:
 def _advice() -> tuple[str, ...]:
     from math import radians
 
-    from vision.grazing import ASSUMED_CONE_DEG, grazing_effects
+    from vision.model.grazing import ASSUMED_CONE_DEG, grazing_effects
 
     silent = grazing_effects(THREAD_MM, radians(FLANK_DEG), 0.0, round_gauges=True)
     wider = f"{1000 * silent.pitch_diameter:.1f} µm"
@@ -90,14 +90,14 @@ def light_table(cone: Cone, *, round_gauges: bool) -> Table:
 
 def cone_words(cone: Cone) -> str:
     """The cone with its U95 where it has one."""
-    from threads.formatting import format_quantity
-    from threads.quantity import Quantity
+    from threads.shared.formatting import format_quantity
+    from threads.shared.quantity import Quantity
 
     return format_quantity(Quantity(cone.deg, cone.u_deg, "deg")) if cone.u_deg else f"{cone.deg:g}°"
 
 
 def _effects(cone: Cone, *, round_gauges: bool) -> list[SetupEffect]:
-    from vision.grazing import setup_effect
+    from vision.model.grazing import setup_effect
 
     return [
         setup_effect(share * cone.deg, THREAD_MM, FLANK_DEG, cone_u_deg=share * cone.u_deg, round_gauges=round_gauges)
@@ -106,7 +106,7 @@ def _effects(cone: Cone, *, round_gauges: bool) -> list[SetupEffect]:
 
 
 def _document(cone: Cone) -> dict[str, Any]:
-    from threads.quantity import Quantity
+    from threads.shared.quantity import Quantity
 
     return {
         "schema": "flankwise/light/1",

@@ -12,7 +12,7 @@ from cli.lengths import parse_length
 from cli.output import show, write_json
 
 if TYPE_CHECKING:
-    from threads.limits import Limits
+    from threads.standards.limits import Limits
 
 DIAMETERS = ("major_diameter", "pitch_diameter", "minor_diameter")
 
@@ -34,8 +34,8 @@ def limits(
     """Show the limits of size of a designation."""
     inches = options.reads_inches(unit)
     engagement_mm = parse_length(engagement, "--engagement") if engagement is not None else None
-    from threads.designation import UnknownDesignationError, parse
-    from threads.limits import EngagementError, limits_of
+    from threads.standards.designation import UnknownDesignationError, parse
+    from threads.standards.limits import EngagementError, limits_of
 
     try:
         found = limits_of(parse(designation, internal=True if internal else None), engagement_mm=engagement_mm)
@@ -52,7 +52,7 @@ def limits(
 def _show(found: Limits, *, inches: bool) -> None:
     from cli.bench_facts import facts_parts
     from cli.tables import UNVERIFIED_MARK, plain_table, source_lines
-    from threads.formatting import format_length, format_lengths
+    from threads.shared.formatting import format_length, format_lengths
 
     printed_unit = found.published["unit"]
     head = ["", "min", "max", "basic"]

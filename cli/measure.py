@@ -113,16 +113,16 @@ def measure(
         each = [measured(picture, calibration, um_per_px, part, own, thread, seen) for picture in pictures]
         measurement = each[0]
         if len(each) > 1:
-            from vision.joined import join
+            from vision.several.joined import join
 
             measurement = join(each, turns)
         if impression:
-            from vision.impression import as_hole
+            from vision.several.impression import as_hole
 
             measurement = as_hole(measurement, shrunk)
     trials = None
     if monte_carlo is not None:
-        from vision.monte_carlo import run_trials
+        from vision.result.monte_carlo import run_trials
 
         trials = run_trials(measurement, monte_carlo)
     write_figure(target, lambda pages: pages.measurement_page(measurement, inches=inches))

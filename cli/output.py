@@ -10,7 +10,7 @@ from collections.abc import Mapping
 from typing import TYPE_CHECKING, Any
 
 from cli.errors import CommandLineError, ReaderGoneError
-from threads.plain_json import plain
+from threads.shared.plain_json import plain
 
 if TYPE_CHECKING:
     from rich.console import RenderableType

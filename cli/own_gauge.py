@@ -13,7 +13,7 @@ from cli.lengths import parse_length
 
 if TYPE_CHECKING:
     from calib.calibration import Calibration
-    from vision.picture import Picture
+    from vision.pictures.picture import Picture
 
 PinBeside = Annotated[
     str | None,

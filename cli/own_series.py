@@ -31,7 +31,7 @@ class ExplainsColumns(TyperCommand):
 
     def format_epilog(self, ctx: Any, formatter: Any) -> None:  # noqa: ARG002 - the signature is typer's
         """Write the columns and the rules; only here are the tables loaded."""
-        from threads.own_table import COLUMNS, RULES
+        from threads.own.own_table import COLUMNS, RULES
 
         with formatter.section("Columns of FILE.csv"):
             formatter.write_dl(list(COLUMNS.items()))
@@ -63,7 +63,7 @@ def add(
     from cli.refusals import refusals_reported
 
     if example:
-        from threads.own_table import EXAMPLE
+        from threads.own.own_table import EXAMPLE
 
         write(EXAMPLE)
         return
@@ -74,9 +74,9 @@ def add(
 
 
 def _add(path: Path, *, replace: bool, as_json: bool) -> None:
-    from threads import own_series
-    from threads.own_table import OwnTableError
-    from vision.refusal import Reason, RefusalError
+    from threads.own.own_table import OwnTableError
+    from threads.shared.refusal import Reason, RefusalError
+    from threads.standards import own_series
 
     try:
         content = path.read_bytes()
@@ -108,9 +108,9 @@ def remove(
 ) -> None:
     """Remove a thread series of your own."""
     from cli.refusals import refusals_reported
-    from threads import own_series
-    from threads.series import UnknownSeriesError
-    from vision.refusal import RefusalError
+    from threads.shared.refusal import RefusalError
+    from threads.standards import own_series
+    from threads.standards.series import UnknownSeriesError
 
     with refusals_reported(as_json=as_json):
         try:

@@ -6,15 +6,15 @@ from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
 from cli.tables import plain_table
-from threads.formatting import format_length, format_quantity
-from threads.quantity_words import OF_SECTIONS
+from threads.shared.formatting import format_length, format_quantity
+from threads.shared.quantity_words import OF_SECTIONS
 
 if TYPE_CHECKING:
     from rich.table import Table
 
-    from vision.all_parts import SeenPart
-    from vision.part_outline import PartOutline
-    from vision.stitch import Stitched
+    from vision.part.part_outline import PartOutline
+    from vision.several.all_parts import SeenPart
+    from vision.several.stitch import Stitched
 
 _OF_PARTS = ("pitch", "threads_per_inch", "major_diameter", "pitch_diameter")
 _SHORT_LENGTH = 2
@@ -63,7 +63,7 @@ def joints_table(stitched: Stitched, *, inches: bool) -> Table:
 
 def parts_table(parts: Sequence[SeenPart], *, inches: bool) -> Table:
     """A row for each part in view."""
-    from vision.measurement import Measurement
+    from vision.result.measurement import Measurement
 
     heads = ("part", "what", *(name.replace("_", " ") for name in _OF_PARTS))
     table = plain_table(*heads, right=("part",), whole=heads)

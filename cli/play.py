@@ -22,9 +22,9 @@ if TYPE_CHECKING:
     from rich.console import RenderableType
 
     from records.filed_part import FiledPart
-    from threads.limits import Limits
-    from threads.play import Feel, Play, Reading
-    from vision.measurement import Measurement
+    from threads.standards.limits import Limits
+    from threads.workshop.play import Feel, Play, Reading
+    from vision.result.measurement import Measurement
 
 
 @dataclass(frozen=True)
@@ -102,9 +102,9 @@ def play(
     when_new = None if original_class is None else _limits(original_class, internal=False)
     yardstick = None if hole is None or original or when_new else _mating(hole)
     from cli.refusals import refusals_reported
-    from threads.drawn_thread import NoZoneError
-    from threads.play import PlayError, Reading
-    from threads.play import play as put_together
+    from threads.workshop.drawn_thread import NoZoneError
+    from threads.workshop.play import PlayError, Reading
+    from threads.workshop.play import play as put_together
 
     with refusals_reported(as_json=as_json):
         on_file = None if number is None else filed_hole(register, number)
@@ -112,7 +112,7 @@ def play(
         before = original and measured(original, original_calibration or calibration, um_per_px, None)
         cast = hole_cast and measured(hole_cast, hole_calibration or calibration, um_per_px, None)
         if cast:
-            from vision.impression import as_hole
+            from vision.several.impression import as_hole
 
             cast = as_hole(cast, shrunk)
     pictures = _Pictures(screw, before or None, cast or None, on_file)
@@ -140,8 +140,8 @@ def play(
 
 
 def _limits(designation: str, *, internal: bool) -> Limits:
-    from threads.designation import UnknownDesignationError, parse
-    from threads.limits import limits_of
+    from threads.standards.designation import UnknownDesignationError, parse
+    from threads.standards.limits import limits_of
 
     try:
         return limits_of(parse(designation, internal=internal))
@@ -150,9 +150,9 @@ def _limits(designation: str, *, internal: bool) -> Limits:
 
 
 def _mating(hole: str) -> Limits | None:
-    from threads.designation import parse
-    from threads.limits import limits_of
-    from threads.mating_class import mating_screw
+    from threads.standards.designation import parse
+    from threads.standards.limits import limits_of
+    from threads.workshop.mating_class import mating_screw
 
     screw = mating_screw(parse(hole, internal=True))
     return None if screw is None else limits_of(screw)
@@ -160,7 +160,7 @@ def _mating(hole: str) -> Limits | None:
 
 def _readings(pictures: _Pictures) -> tuple[Reading, dict[str, Reading | None]]:
     """The screw, and original and cast by name; those from its bench with what they have in common with it."""
-    from vision.together import readings
+    from vision.several.together import readings
 
     of_screw, *found = readings(pictures.screw, pictures.original, pictures.cast)
     there = iter(found)
@@ -170,7 +170,7 @@ def _readings(pictures: _Pictures) -> tuple[Reading, dict[str, Reading | None]]:
 
 def _document(found: Play, pictures: _Pictures) -> dict[str, Any]:
     from cli.tables import CAUTION
-    from threads.play_words import sentences, verdict
+    from threads.workshop.play_words import sentences, verdict
 
     return {
         **found.to_dict(CAUTION),
@@ -185,9 +185,9 @@ def _document(found: Play, pictures: _Pictures) -> dict[str, Any]:
 
 def _show(found: Play, pictures: _Pictures, limits: list[Limits], *, inches: bool) -> None:
     from cli.tables import CAUTION, UNVERIFIED_MARK, indented, side_by_side, source_lines
-    from threads.formatting import format_length
-    from threads.play import LIMITS
-    from threads.play_words import sentences
+    from threads.shared.formatting import format_length
+    from threads.workshop.play import LIMITS
+    from threads.workshop.play_words import sentences
 
     mark = f" {UNVERIFIED_MARK}" if any(one.unverified for one in limits) else ""
     hole = f"a {found.hole}{mark} hole" if found.by_class else f"the hole of which {_path(pictures.cast)} is a cast"
@@ -220,8 +220,8 @@ def _show(found: Play, pictures: _Pictures, limits: list[Limits], *, inches: boo
 
 def _table(found: Play, *, inches: bool) -> RenderableType:
     from cli.tables import plain_table
-    from threads.formatting import format_length, format_probability
-    from threads.play_words import WILL_NOT_ENTER, verdict, written
+    from threads.shared.formatting import format_length, format_probability
+    from threads.workshop.play_words import WILL_NOT_ENTER, verdict, written
 
     screws = [("this screw", found.screw), *((one.what, one.feel) for one in found.beside)]
     heads = [head for name, _ in screws for head in (name, "95 %")]
@@ -255,14 +255,14 @@ def _below_zero(found: Play) -> list[str]:
 
 def _touches(feel: Feel) -> list[tuple[str, str]]:
     """What touches first, and how likely, the likeliest first."""
-    from threads.formatting import format_probability
+    from threads.shared.formatting import format_probability
 
     shares = sorted(feel.touches_first.items(), key=lambda item: -item[1])
     return [(name, format_probability(share)) for name, share in shares if share > 0]
 
 
 def _cost(found: Play, *, inches: bool) -> list[str]:
-    from threads.play_words import written
+    from threads.workshop.play_words import written
 
     pitch, angle = (written(one, inches=inches)[0] for one in (found.screw.pitch_loss, found.screw.angle_loss))
     return [f"Errors of pitch take {pitch}, those of flank angles {angle} off the diameters' difference.", ""]

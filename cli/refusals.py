@@ -7,7 +7,7 @@ from contextlib import contextmanager
 
 from cli.errors import CommandRefusedError, say
 from cli.output import write_json
-from vision.refusal import RefusalError
+from threads.shared.refusal import RefusalError
 
 
 @contextmanager
@@ -25,7 +25,7 @@ def refusals_reported(*, as_json: bool) -> Iterator[None]:
 
 def report_broken_series(error: Exception, *, as_json: bool) -> bool:
     """Report ``error`` as a refusal if it is a damaged file of an own series, which any command may come upon."""
-    from threads.own_series import BrokenOwnSeriesError
+    from threads.standards.own_series import BrokenOwnSeriesError
 
     if not isinstance(error, BrokenOwnSeriesError):
         return False

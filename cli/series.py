@@ -11,7 +11,7 @@ from cli.errors import CommandLineError
 from cli.output import show, write_json
 
 if TYPE_CHECKING:
-    from threads.series import Entry, SeriesInfo
+    from threads.standards.series import Entry, SeriesInfo
 
 
 OWN = "own"
@@ -25,7 +25,7 @@ def series(
 ) -> None:
     """Show the thread series known, or the sizes of one."""
     inches = options.reads_inches(unit)
-    from threads.series import UnknownSeriesError, entries, series_info, series_names
+    from threads.standards.series import UnknownSeriesError, entries, series_info, series_names
 
     if name is None:
         infos = [series_info(known) for known in series_names()]
@@ -90,7 +90,7 @@ def _show_all(infos: list[SeriesInfo], sizes: dict[str, int]) -> None:
         table.add_row(info.name, title, str(sizes[info.name]), info.form, f"{_years(info)}{mark}", countries)
     notes = ["", unverified_note("years and countries")] if any(info.unverified for info in infos) else []
     if any(info.own for info in infos):
-        from threads.own_series import folder
+        from threads.standards.own_series import folder
 
         notes += ["", f"{OWN}: of this workshop, kept in {folder()}"]
     show(table, *notes, "", "The sizes of one: flankwise series NAME")
@@ -98,7 +98,7 @@ def _show_all(infos: list[SeriesInfo], sizes: dict[str, int]) -> None:
 
 def _show_one(info: SeriesInfo, sizes: tuple[Entry, ...], *, inches: bool) -> None:
     from cli.tables import UNVERIFIED_MARK, plain_table, source_lines, unverified_note
-    from threads.formatting import format_lengths
+    from threads.shared.formatting import format_lengths
 
     per_inch = any(entry.threads_per_inch for entry in sizes)
     pitch_column = "threads per inch" if per_inch else "pitch"

@@ -9,7 +9,7 @@ import typer
 from cli.errors import CommandLineError
 
 if TYPE_CHECKING:
-    from threads.quantity import Quantity
+    from threads.shared.quantity import Quantity
 
 Shrinkage = Annotated[
     str | None, typer.Option("--shrinkage", metavar="PERCENT", help="By how much a cast shrank, such as 0.2%.")
@@ -30,8 +30,8 @@ def read_shrinkage(shrinkage: str | None, u95: str | None, *, cast: bool, goes_w
         raise CommandLineError(f"--shrinkage is that of a cast: it goes with {goes_with}")
     if shrinkage is None:
         raise CommandLineError("--shrinkage-u95 goes with --shrinkage")
-    from threads.typed import TypedError
-    from vision.impression import typed_shrinkage
+    from threads.shared.typed import TypedError
+    from vision.several.impression import typed_shrinkage
 
     try:
         return typed_shrinkage(shrinkage, u95, ("--shrinkage", "--shrinkage-u95"))

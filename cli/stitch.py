@@ -12,7 +12,7 @@ from cli.output import show, write_json
 if TYPE_CHECKING:
     from rich.console import RenderableType
 
-    from vision.stitch import Stitched
+    from vision.several.stitch import Stitched
 
 
 def measure_stitched(
@@ -29,8 +29,8 @@ def measure_stitched(
     Raises CommandLineError for too few or too many pictures or moves.
     """
     from cli.refusals import refusals_reported
-    from vision.picture import read_picture
-    from vision.stitch import MOST_PICTURES, stitch
+    from vision.pictures.picture import read_picture
+    from vision.several.stitch import MOST_PICTURES, stitch
 
     if not 2 <= len(paths) <= MOST_PICTURES:
         raise CommandLineError(f"--stitch joins two to {MOST_PICTURES} pictures, {len(paths)} given")

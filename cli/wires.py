@@ -10,12 +10,12 @@ from cli import options
 from cli.errors import CommandLineError
 from cli.lengths import parse_length
 from cli.output import show, write_json
-from threads.wire_defaults import MICROMETER_U95, WIRE_U95
+from threads.judge.wire_defaults import MICROMETER_U95, WIRE_U95
 
 if TYPE_CHECKING:
-    from threads.limits import Limits
-    from threads.quantity import Quantity
-    from threads.wires import WireSizes
+    from threads.judge.wires import WireSizes
+    from threads.shared.quantity import Quantity
+    from threads.standards.limits import Limits
 
 
 def wires(
@@ -43,9 +43,9 @@ def wires(
     diameter = None if wire is None else parse_length(wire, "--wire")
     reading = None if measured is None else parse_length(measured, "--measured")
     u95s = parse_length(measured_u95, "--measured-u95"), parse_length(wire_u95, "--wire-u95")
-    from threads.designation import UnknownDesignationError, parse
-    from threads.limits import limits_of
-    from threads.wires import WireError, wire_sizes
+    from threads.judge.wires import WireError, wire_sizes
+    from threads.standards.designation import UnknownDesignationError, parse
+    from threads.standards.limits import limits_of
 
     try:
         limits = limits_of(parse(designation))
@@ -66,10 +66,10 @@ def _measured(
 
     Pitch and flank angles of the part are not known here: they count as nominal, to within what taps and dies keep to.
     """
-    from threads.evidence import verdict_of
-    from threads.quantity import COVERAGE_FACTOR, Quantity
-    from threads.wires import pitch_diameter_over_wires
-    from threads.zone_prior import FLANK_SPREAD, PITCH_SPREAD
+    from threads.identify.evidence import verdict_of
+    from threads.identify.zone_prior import FLANK_SPREAD, PITCH_SPREAD
+    from threads.judge.wires import pitch_diameter_over_wires
+    from threads.shared.quantity import COVERAGE_FACTOR, Quantity
 
     over, wire = (
         Quantity(value, u95 / COVERAGE_FACTOR, "mm") for value, u95 in zip((reading, sizes.wire), u95s, strict=True)
@@ -102,7 +102,7 @@ def _show(
     limits: Limits, sizes: WireSizes, found: tuple[Quantity, Quantity, Quantity, str] | None, *, inches: bool
 ) -> None:
     from cli.tables import UNVERIFIED_MARK, plain_table, source_lines
-    from threads.formatting import format_length, format_lengths, format_quantity
+    from threads.shared.formatting import format_length, format_lengths, format_quantity
 
     mark = f" {UNVERIFIED_MARK}" if limits.unverified else ""
     best, least, greatest = format_lengths([sizes.best_wire, sizes.least_wire, sizes.greatest_wire], inches=inches)

@@ -7,7 +7,7 @@ from typing import Annotated
 import typer
 
 from cli.errors import CommandLineError
-from threads.typed import TypedError, parse_years
+from threads.shared.typed import TypedError, parse_years
 
 Origin = Annotated[
     str | None, typer.Option("--origin", metavar="CC", help="Country of the instrument, such as US, GB or DE.")

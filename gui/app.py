@@ -19,7 +19,7 @@ from gui.theme import choose_size, choose_theme
 from gui.window import Window
 
 # OpenCV first, through the one place that puts Qt's paths back: a later import could not lead Qt astray any more
-from vision.opencv import cv2 as _cv2  # noqa: F401
+from vision.shared.opencv import cv2 as _cv2  # noqa: F401
 
 SWITCH_SECONDS = 0.001
 """How long a worker may keep the interpreter while the interface waits for it."""

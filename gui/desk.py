@@ -16,7 +16,7 @@ from gui.settings import Settings
 from gui.work import Work
 
 if TYPE_CHECKING:
-    from vision.plane import PlaneMap
+    from vision.shared.plane import PlaneMap
 
 MOST_AT_HAND = 12
 """So many pieces are kept at hand; a 24-megapixel picture takes 100 MB."""

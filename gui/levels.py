@@ -5,7 +5,7 @@ from __future__ import annotations
 import numpy as np
 import numpy.typing as npt
 
-from vision.opencv import cv2
+from vision.shared.opencv import cv2
 
 Bytes = npt.NDArray[np.uint8]
 

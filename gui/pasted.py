@@ -6,7 +6,7 @@ import numpy as np
 from PySide6.QtGui import QImage
 
 from gui.camera.pictures_folder import keep_picture
-from vision.live_frame import frame_light
+from vision.pictures.live_frame import frame_light
 
 
 def keep_pasted(image: QImage) -> str:

@@ -13,15 +13,15 @@ from calib.file import check_picture_size
 from calib.remarks import camera_remarks
 from gui.levels import Bytes, levels_of_light
 from gui.thinned import thinned
-from threads.identify import Identification, identify
-from vision.fitted_outline import fitted_outline
-from vision.folded import Folded, fold
-from vision.looked import ByHand, Looked, look
-from vision.measure import measure_looked
-from vision.measurement import Measurement
-from vision.picture import Picture, read_picture
-from vision.plane import PlaneMap
-from vision.refusal import Reason, RefusalError
+from threads.identify.identification import Identification, identify
+from threads.shared.refusal import Reason, RefusalError
+from vision.locate.looked import ByHand, Looked, look
+from vision.pictures.picture import Picture, read_picture
+from vision.result.fitted_outline import fitted_outline
+from vision.result.folded import Folded, fold
+from vision.result.measure import measure_looked
+from vision.result.measurement import Measurement
+from vision.shared.plane import PlaneMap
 
 Array = npt.NDArray[np.float64]
 
@@ -36,7 +36,7 @@ class Choices:
         name: what the part is called.
         part: which part in view, numbered from the left from 1; None where there is one.
         hand: "right" or "left" where somebody looked; starts: where somebody counted.
-        ends, masks: what was set right in the picture (``vision.looked.ByHand``).
+        ends, masks: what was set right in the picture (``vision.locate.looked.ByHand``).
         origin: two letters of the instrument's country. made: years from, to. series: only these.
     """
 

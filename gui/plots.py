@@ -11,7 +11,7 @@ from PySide6.QtWidgets import QGraphicsPathItem, QStyleOptionGraphicsItem, QWidg
 
 from gui.theme import Theme, theme
 from gui.turns import Soon
-from threads.formatting import MM_PER_INCH
+from threads.shared.formatting import MM_PER_INCH
 
 HATCHES = (
     Qt.BrushStyle.BDiagPattern, Qt.BrushStyle.FDiagPattern, Qt.BrushStyle.Dense6Pattern, Qt.BrushStyle.DiagCrossPattern,

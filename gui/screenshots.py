@@ -15,7 +15,7 @@ from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from threads.data_folder import FOLDER_VARIABLE
+from threads.shared.data_folder import FOLDER_VARIABLE
 
 if TYPE_CHECKING:
     from gui.window import Window

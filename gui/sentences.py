@@ -14,21 +14,29 @@ import sys
 from collections.abc import Iterator
 from pathlib import Path
 
-from threads import evidence
-from threads.quantity_words import OF_SECTIONS
-from vision import budget, rejected, sections
-from vision.impression import SHRINKAGE
-from vision.weighted_mean import REPEATABILITY
+from threads.identify import evidence
+from threads.shared.quantity_words import OF_SECTIONS
+from vision.fit import budget, rejected
+from vision.part import sections
+from vision.several.impression import SHRINKAGE
+from vision.several.weighted_mean import REPEATABILITY
 
 ROOT = Path(__file__).parents[1]
 TARGET = Path(__file__).parent / "translations" / "sentences.py"
 FLOORS = ("threads", "vision", "calib", "records")
 TELLS = {"RefusalError", "Reason"}
 ADVICE = (
-    "threads/closer_die.py", "threads/die_advice.py", "threads/grouping.py", "threads/identify.py",
-    "threads/identity_words.py", "threads/judgement.py", "threads/play_words.py", "threads/provenance.py",
-    "threads/check_part.py", "threads/typed.py",
-)  # fmt: skip
+    "threads/workshop/closer_die.py",
+    "threads/judge/die_advice.py",
+    "threads/identify/grouping.py",
+    "threads/identify/identification.py",
+    "threads/identify/identity_words.py",
+    "threads/judge/judgement.py",
+    "threads/workshop/play_words.py",
+    "threads/identify/provenance.py",
+    "threads/judge/check_part.py",
+    "threads/shared/typed.py",
+)
 _ERRORS = re.compile(r"Error$")
 
 

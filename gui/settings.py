@@ -6,7 +6,7 @@ from pathlib import Path
 
 from PySide6.QtCore import QByteArray, QSettings
 
-from threads.data_folder import data_folder
+from threads.shared.data_folder import data_folder
 
 FILE = "window.ini"
 

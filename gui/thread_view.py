@@ -24,8 +24,8 @@ from gui.theme import theme
 from gui.thinned import thinned
 from gui.zoom_keys import look_about
 from records.figures.thread_view import Zone
-from threads.quantity import Quantity
-from vision.folded import Folded
+from threads.shared.quantity import Quantity
+from vision.result.folded import Folded
 
 Array = npt.NDArray[np.float64]
 

@@ -135,7 +135,7 @@ class Tour(QFrame):
 def sample_bench() -> Calibration:
     """The bench of the sample pictures, from its two pins."""
     from calib.bench import calibrate_bench
-    from vision.picture import read_picture
+    from vision.pictures.picture import read_picture
 
     pins = [(read_picture(SAMPLES / name), size) for name, size in PINS]
     return calibrate_bench(pins=pins, pin_u95_mm=PIN_U95_MM)

@@ -17,7 +17,7 @@ from typing import Any
 from PySide6.QtCore import QLockFile
 
 from gui.piece import Choices, Piece
-from threads.data_folder import data_folder
+from threads.shared.data_folder import data_folder
 
 SCHEMA = "flankwise/unfinished/1"
 

@@ -6,8 +6,8 @@ from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QT_TRANSLATE_NOOP, QCoreApplication
 
-from threads.formatting import format_quantity
-from threads.quantity import Quantity
+from threads.shared.formatting import format_quantity
+from threads.shared.quantity import Quantity
 
 if TYPE_CHECKING:
     from gui.desk import Bench
@@ -31,11 +31,11 @@ QUANTITIES = (
     QT_TRANSLATE_NOOP("quantity", "tilt of the axis"),
     QT_TRANSLATE_NOOP("quantity", "lead angle"),
 )
-"""Those of ``threads.quantity_words``, listed for whoever translates."""
+"""Those of ``threads.shared.quantity_words``, listed for whoever translates."""
 
 
 def quantity_word(words: str) -> str:
-    """The words of ``threads.quantity_words`` in the language in force."""
+    """The words of ``threads.shared.quantity_words`` in the language in force."""
     return QCoreApplication.translate("quantity", words)
 
 

@@ -17,7 +17,7 @@ from typing import Any
 from PySide6.QtCore import QCoreApplication, QObject, Signal
 
 from gui.turns import any_left
-from vision.refusal import RefusalError
+from threads.shared.refusal import RefusalError
 
 THREADS = 2
 """One for what the person waits for, one for what may take long."""

@@ -28,8 +28,8 @@ from records.disk import sync_file, sync_folder
 from records.faults import faults_told
 from records.picture_store import PictureStore, file_sha256
 from records.register import VERSION, Register, register_path, utc_now, version_of
-from vision.file_name import plain_name
-from vision.refusal import RefusalError
+from threads.shared.file_name import plain_name
+from threads.shared.refusal import RefusalError
 
 SCHEMA = "flankwise/backup/1"
 MANIFEST = "backup.json"

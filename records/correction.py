@@ -9,7 +9,7 @@ from collections.abc import Mapping, Sequence
 from records import schema
 from records.connection import insert, rows
 from records.register import Writing
-from vision.refusal import RefusalError
+from threads.shared.refusal import RefusalError
 
 _PARTS_OF = {
     "instruments": "SELECT id FROM parts WHERE instrument_id = ?",

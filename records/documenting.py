@@ -16,11 +16,11 @@ from records.connection import rows
 from records.correction import correct
 from records.lookup import check_new_name, instrument_called, job_called, known_part, part_at, position_called
 from records.register import Register, Writing
-from threads.identify import Identification
-from threads.identity_words import short_words
-from vision.measurement import Measurement
-from vision.picture import Picture
-from vision.refusal import RefusalError
+from threads.identify.identification import Identification
+from threads.identify.identity_words import short_words
+from threads.shared.refusal import RefusalError
+from vision.pictures.picture import Picture
+from vision.result.measurement import Measurement
 
 
 @dataclass(frozen=True)

@@ -18,14 +18,14 @@ import numpy as np
 import numpy.typing as npt
 
 from calib.file import write_whole
-from threads.axial_profile import AxialProfile, profile_of
-from threads.measured import MeasuredThread
-from vision.folded import Folded, fold
-from vision.refusal import RefusalError
+from threads.measured.axial_profile import AxialProfile, profile_of
+from threads.measured.thread import MeasuredThread
+from threads.shared.refusal import RefusalError
+from vision.result.folded import Folded, fold
 
 if TYPE_CHECKING:
-    from vision.measurement import Measurement
-    from vision.plane import PlaneMap
+    from vision.result.measurement import Measurement
+    from vision.shared.plane import PlaneMap
 
 Array = npt.NDArray[np.float64]
 
@@ -43,7 +43,7 @@ class Drawing:
     """What is drawn of one measurement.
 
     Attributes:
-        folded: the ridges, see ``vision.folded``; fewer points than were measured.
+        folded: the ridges, see ``vision.result.folded``; fewer points than were measured.
         edges: (2, n, 2) upper and lower edge of the fitted thread in the picture, px.
         dirt: (n, 2) edge points that were left out, px.
         corners: (4, 2) corners of the box round the part, px.
@@ -64,8 +64,8 @@ class Drawing:
 
 def drawing_of(measurement: Measurement) -> Drawing:
     """What is kept of ``measurement`` to be drawn."""
-    from vision.axis_view import profile_of as outline_of
-    from vision.fitted_outline import fitted_outline
+    from vision.part.axis_view import profile_of as outline_of
+    from vision.result.fitted_outline import fitted_outline
 
     edges = fitted_outline(measurement)
     corners = np.array(measurement.part.corners_px, dtype=np.float64)
@@ -112,8 +112,8 @@ def drawing_again(picture: Path, document: dict[str, Any], calibration: str | No
 
     ``calibration`` is the text of the calibration's file; without it the scale given by hand in ``document`` is used.
     """
-    from vision.measure import measure_picture
-    from vision.picture import read_picture
+    from vision.pictures.picture import read_picture
+    from vision.result.measure import measure_picture
 
     try:
         found = measure_picture(read_picture(picture), _plane(document, calibration))
@@ -204,7 +204,7 @@ def kept(folder: Path, uid: str) -> bytes | None:
 
 def _plane(document: dict[str, Any], calibration: str | None) -> PlaneMap:
     from calib.calibration import calibration_from_dict
-    from vision.plane import FixedScale
+    from vision.shared.plane import FixedScale
 
     if calibration is not None:
         return calibration_from_dict(json.loads(calibration))

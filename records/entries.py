@@ -6,8 +6,8 @@ import json
 from dataclasses import dataclass, field
 from typing import Any
 
-from threads.measured import MeasuredThread
-from threads.measured_document import thread_from_dict
+from threads.measured.measured_document import thread_from_dict
+from threads.measured.thread import MeasuredThread
 
 
 @dataclass(frozen=True)

@@ -8,8 +8,8 @@ from collections.abc import Iterator
 from contextlib import contextmanager
 from pathlib import Path
 
-from vision.file_name import plain_name
-from vision.refusal import RefusalError
+from threads.shared.file_name import plain_name
+from threads.shared.refusal import RefusalError
 
 _BY_RESULT = {
     sqlite3.SQLITE_BUSY: "register_locked",

@@ -7,8 +7,8 @@ from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
     from records.register import Register
-    from threads.limits import Limits
-    from threads.measured import MeasuredThread
+    from threads.measured.thread import MeasuredThread
+    from threads.standards.limits import Limits
 
 
 @dataclass(frozen=True)
@@ -49,7 +49,7 @@ def filed_part(register: Register, number: int) -> FiledPart:
 
 def filed_hole(register: Register, number: int) -> FiledPart:
     """As ``filed_part``. Raises RefusalError (not_a_hole) too, where it is a screw."""
-    from vision.refusal import RefusalError
+    from threads.shared.refusal import RefusalError
 
     found = filed_part(register, number)
     if not found.thread.internal:
@@ -63,8 +63,8 @@ def filed_hole(register: Register, number: int) -> FiledPart:
 
 def _limits(designation: str | None) -> Limits | None:
     """The limits of a class on file; None for one of an own series that is no longer there."""
-    from threads.designation import UnknownDesignationError, parse
-    from threads.limits import limits_of
+    from threads.standards.designation import UnknownDesignationError, parse
+    from threads.standards.limits import limits_of
 
     try:
         return None if designation is None else limits_of(parse(designation))

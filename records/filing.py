@@ -20,10 +20,10 @@ from records.connection import insert, value
 from records.covariance import packed
 from records.register import Writing
 from records.thumbnail import thumbnail_of
-from threads.measured_document import thread_from_dict
-from threads.plain_json import plain
-from vision.file_name import plain_name
-from vision.picture import Picture
+from threads.measured.measured_document import thread_from_dict
+from threads.shared.file_name import plain_name
+from threads.shared.plain_json import plain
+from vision.pictures.picture import Picture
 
 _KEPT = json.JSONEncoder(separators=(",", ":"), ensure_ascii=False, allow_nan=False).encode
 
@@ -187,7 +187,7 @@ def add_measurement(
         uid: of the row.
 
     Raises:
-        threads.measured_document.MeasurementDocumentError: ``document`` is not such an object.
+        threads.measured.measured_document.MeasurementDocumentError: ``document`` is not such an object.
     """
     thread = thread_from_dict(document)
     numbers: dict[str, float] = {}
@@ -220,7 +220,8 @@ def add_identification(
 ) -> int:
     """An identification of a measured part: the object of ``identify --json``, kept without the measurement in it.
 
-    ``says`` in it is the answer in a few words (``threads.identity_words.short_words``), ``given`` the evidence.
+    ``says`` in it is the answer in a few words (``threads.identify.identity_words.short_words``), ``given`` the
+    evidence.
     """
     best = document["candidates"][0] if document["candidates"] and document["status"] != "no_match" else {}
     added = _add(

@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING
 
 from records.figures.style import new_figure, styled
 from records.figures.type_files import families_for
-from threads.formatting import MM_PER_INCH, format_quantity
+from threads.shared.formatting import MM_PER_INCH, format_quantity
 
 if TYPE_CHECKING:
     from matplotlib.figure import Figure

@@ -7,7 +7,7 @@ import sqlite3
 from difflib import SequenceMatcher, get_close_matches
 
 from records.connection import value
-from vision.refusal import RefusalError
+from threads.shared.refusal import RefusalError
 
 _WORDS = {"instruments": "instrument", "jobs": "job", "positions": "position"}
 _ALIKE = 0.7

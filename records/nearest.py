@@ -16,8 +16,8 @@ import numpy as np
 import numpy.typing as npt
 
 from records.covariance import ORDER, packed, unpacked
-from threads.measured import MeasuredThread
-from threads.quantity import COVERAGE_FACTOR
+from threads.measured.thread import MeasuredThread
+from threads.shared.quantity import COVERAGE_FACTOR
 
 COMPARED = ORDER[:6]
 """Diameters, pitch and flank angles: what every picture gives. The widths at crest and root follow from these."""

@@ -24,8 +24,8 @@ from pathlib import Path
 from records.connection import connect
 from records.disk import sync_folder
 from records.faults import faults_told
-from vision.file_name import plain_name
-from vision.refusal import RefusalError
+from threads.shared.file_name import plain_name
+from threads.shared.refusal import RefusalError
 
 _CHUNK = 1 << 20
 _NOTE = ".note"

@@ -25,7 +25,7 @@ from records.entries import (
     Replacement,
 )
 from records.lookup import known_part
-from vision.refusal import RefusalError
+from threads.shared.refusal import RefusalError
 
 
 def instruments(connection: sqlite3.Connection) -> list[Instrument]:

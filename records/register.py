@@ -17,9 +17,9 @@ from pathlib import Path
 from records.connection import connect, connect_for_reading
 from records.faults import faults_told
 from records.picture_store import PictureStore, clear_leftovers
-from threads.data_folder import data_folder
-from vision.file_name import plain_name
-from vision.refusal import RefusalError
+from threads.shared.data_folder import data_folder
+from threads.shared.file_name import plain_name
+from threads.shared.refusal import RefusalError
 
 VERSION = 1
 """Of the tables; the number of the last module in ``migrations``."""

@@ -6,7 +6,7 @@ import io
 
 import numpy as np
 
-from vision.picture import Picture
+from vision.pictures.picture import Picture
 
 LONG_SIDE_PX = 480
 

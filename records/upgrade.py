@@ -11,8 +11,8 @@ from pathlib import Path
 from records.connection import connect
 from records.disk import sync_file, sync_folder
 from records.faults import faults_told
-from vision.file_name import plain_name
-from vision.refusal import RefusalError
+from threads.shared.file_name import plain_name
+from threads.shared.refusal import RefusalError
 
 _OF_THE_STEP = (sqlite3.SQLITE_ERROR, sqlite3.SQLITE_CONSTRAINT)
 """Results that speak against a step of the migration; all others are the disk's or another program's doing."""

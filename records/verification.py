@@ -12,8 +12,8 @@ from records import derived
 from records.connection import rows
 from records.picture_store import PictureStore, file_sha256
 from records.register import Register
-from threads.measured_document import MeasurementDocumentError, thread_from_dict
-from vision.refusal import Reason, RefusalError
+from threads.measured.measured_document import MeasurementDocumentError, thread_from_dict
+from threads.shared.refusal import Reason, RefusalError
 
 _COUNTED = ("instruments", "jobs", "parts", "pictures", "calibrations", "measurements", "identifications")
 

@@ -15,7 +15,7 @@ import numpy.typing as npt
 
 from sample_images.coverage import Array, polygon_coverage
 from sample_images.scene import Camera, Light
-from vision.opencv import cv2
+from vision.shared.opencv import cv2
 
 _BITS = 8  # pieces into which a side is cut before the lens bends it
 

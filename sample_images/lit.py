@@ -16,7 +16,7 @@ import numpy.typing as npt
 from sample_images.geometry import Array, pieces_of, view_of
 from sample_images.rays import Body, camera_rays, first_hits, into_part, leaves
 from sample_images.scene import Scene
-from vision.opencv import cv2
+from vision.shared.opencv import cv2
 
 Picture = npt.NDArray[np.uint8]
 

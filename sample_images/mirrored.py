@@ -2,7 +2,7 @@
 
 Just inside the outline a ray from the camera grazes the surface. It is mirrored at the true normal; if it then leaves
 within the light's half cone about the optical axis, without meeting the part again, that place shines with the
-reflectivity times the light. Nothing of ``vision.grazing`` is used. Left out: light mirrored twice, the change of
+reflectivity times the light. Nothing of ``vision.model.grazing`` is used. Left out: light mirrored twice, the change of
 reflectivity with the angle, dirt on the shining band, and end faces, which a line of sight along them does not meet.
 """
 
@@ -19,7 +19,7 @@ from sample_images.geometry import Array, View, outline_of, pieces_of, view_of
 from sample_images.offset import moved
 from sample_images.rays import Body, Bool, away_from_camera, camera_rays, first_hits, leaves
 from sample_images.scene import Camera, Scene
-from vision.opencv import cv2
+from vision.shared.opencv import cv2
 
 F32 = npt.NDArray[np.float32]
 Index = npt.NDArray[np.intp]

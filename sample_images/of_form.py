@@ -1,9 +1,9 @@
-"""The thread of a standard form, to be drawn: crest and root exactly as ``threads.forms`` has them."""
+"""The thread of a standard form, to be drawn: crest and root exactly as ``threads.rules.forms`` has them."""
 
 from __future__ import annotations
 
 from sample_images.scene import Thread
-from threads.forms import FORMS, addendum
+from threads.rules.forms import FORMS, addendum
 
 
 def thread_of_form(
@@ -18,7 +18,7 @@ def thread_of_form(
     """The basic thread of a form: flats sharp, roundings tangent to the flanks, the ridge half a pitch wide at E.
 
     Args:
-        name: key of ``threads.forms.FORMS``.
+        name: key of ``threads.rules.forms.FORMS``.
         major_mm: basic major diameter.
         pitch_mm: pitch.
         below_mm: by how much all three diameters are smaller than basic.

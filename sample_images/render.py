@@ -19,7 +19,7 @@ from sample_images.mirrored import mirrored_light
 from sample_images.offset import moved, polygon_px
 from sample_images.scene import Camera, Light, Scene
 from sample_images.truth import truth_of
-from vision.opencv import cv2
+from vision.shared.opencv import cv2
 
 _BAND_CELLS = 6_000_000  # of the fine raster at a time: 50 MB of running sums
 

@@ -33,7 +33,7 @@ ONLY_IN: dict[str, tuple[str, ...]] = {
     "PySide6": ("gui/", "benchmarks/live.py"),
     "shiboken6": ("gui/",),
     "pyqtgraph": ("gui/",),
-    "cv2": ("vision/opencv.py",),
+    "cv2": ("vision/shared/opencv.py",),
     "matplotlib": ("records/", "cli/figure.py"),
 }
 """Where a library from outside may be imported: path prefixes, from the root."""
@@ -89,10 +89,10 @@ def test_imports_run_downstairs_only() -> None:
 @pytest.mark.parametrize(
     ("path", "source"),
     [
-        ("threads/limits.py", "import vision.fit"),
-        ("threads/limits.py", "from vision import fit"),
-        ("vision/fit.py", "def f():\n    from calib.file import load_calibration"),
-        ("vision/fit.py", "from sample_images import render"),
+        ("threads/standards/limits.py", "import vision.fit"),
+        ("threads/standards/limits.py", "from vision import fit"),
+        ("vision/fit/marquardt.py", "def f():\n    from calib.file import load_calibration"),
+        ("vision/fit/marquardt.py", "from sample_images import render"),
         ("calib/pins.py", "import importlib\nimportlib.import_module('records.register')"),
         ("records/report.py", "import cli.main"),
         ("cli/measure.py", "import gui.window"),
@@ -101,7 +101,7 @@ def test_imports_run_downstairs_only() -> None:
         ("calib/pins.py", "import cv2"),
         ("gui/plot.py", "import matplotlib.pyplot as plt"),
         ("sample_images/render.py", "import benchmarks.speed"),
-        ("vision/fit.py", "__import__('tests.helpers')"),
+        ("vision/fit/marquardt.py", "__import__('tests.helpers')"),
     ],
 )
 def test_an_upward_arrow_is_found(path: str, source: str) -> None:
@@ -111,11 +111,11 @@ def test_an_upward_arrow_is_found(path: str, source: str) -> None:
 @pytest.mark.parametrize(
     ("path", "source"),
     [
-        ("vision/opencv.py", "import cv2"),
+        ("vision/shared/opencv.py", "import cv2"),
         ("gui/window.py", "from PySide6.QtWidgets import QWidget"),
         ("cli/measure.py", "from calib.file import load_calibration\nfrom threads import limits"),
         ("benchmarks/speed.py", "from sample_images.render import render"),
-        ("vision/fit.py", "from . import edges\nfrom .edges import find"),
+        ("vision/fit/marquardt.py", "from . import edges\nfrom .edges import find"),
     ],
 )
 def test_a_downward_arrow_is_left_alone(path: str, source: str) -> None:

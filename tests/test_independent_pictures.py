@@ -11,9 +11,9 @@ import pytest
 
 from calib.calibration import Calibration
 from calib.pins import calibrate_pins
-from vision.measure import measure_picture
-from vision.measurement import Measurement
-from vision.picture import read_picture
+from vision.pictures.picture import read_picture
+from vision.result.measure import measure_picture
+from vision.result.measurement import Measurement
 
 FOLDER = Path(__file__).parent / "pictures"
 TRUTH: dict[str, dict[str, Any]] = json.loads((FOLDER / "truth.json").read_text(encoding="utf-8"))

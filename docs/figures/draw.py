@@ -16,9 +16,9 @@ sys.path.insert(0, str(Path(__file__).resolve().parent))
 from excess import SIZES, basic, edge, pitch_diameter_excess_um
 
 from records.figures.style import BLACK, BLUE, GREEN, GREY, ORANGE, PALE, SKY, VERMILION, new_figure, plain_axes, styled
-from vision.blurred import contour
-from vision.grazing import setup_effect
-from vision.shadow import INDEX
+from vision.model.blurred import contour
+from vision.model.grazing import setup_effect
+from vision.model.shadow import INDEX
 
 if TYPE_CHECKING:
     from matplotlib.axes import Axes

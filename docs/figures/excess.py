@@ -14,7 +14,7 @@ import numpy.typing as npt
 
 sys.path.insert(0, str(Path(__file__).resolve().parents[2]))  # runs in a checkout that is not installed
 
-from vision.shadow import INDEX, ShadowParameters, outline
+from vision.model.shadow import INDEX, ShadowParameters, outline
 
 Array = npt.NDArray[np.float64]
 INCH = 25.4

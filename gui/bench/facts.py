@@ -11,10 +11,10 @@ from calib.calibration import Calibration
 from gui.bench.reasons import reason_words
 from gui.bench.residuals import ResidualChart, residuals_of
 from gui.bench.small import figures, label
-from threads.formatting import format_quantity
-from threads.quantity import Quantity
-from vision.plane import PlaneMap
-from vision.refusal import Reason
+from threads.shared.formatting import format_quantity
+from threads.shared.quantity import Quantity
+from threads.shared.refusal import Reason
+from vision.shared.plane import PlaneMap
 
 _NOTHING_UM = 1e-4
 

@@ -15,9 +15,9 @@ from gui.bench.small import label, line, mark
 from gui.desk import Desk
 from gui.elided import ElidedLabel
 from gui.said import said
-from threads.formatting import format_quantity
-from threads.quantity import Quantity
-from threads.typed import TypedError, parse_length
+from threads.shared.formatting import format_quantity
+from threads.shared.quantity import Quantity
+from threads.shared.typed import TypedError, parse_length
 
 PICTURES = "*.png *.jpg *.jpeg *.tif *.tiff *.bmp"
 

@@ -13,7 +13,7 @@ from gui.bench.facts import Facts
 from gui.bench.small import card, label, mark
 from gui.desk import Desk
 from gui.elided import ElidedLabel
-from vision.refusal import Reason
+from threads.shared.refusal import Reason
 
 
 class BenchInForce(QWidget):

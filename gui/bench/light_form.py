@@ -11,8 +11,8 @@ from PySide6.QtWidgets import QComboBox, QFormLayout, QLineEdit, QWidget
 from gui.bench.small import label, line, mark
 from gui.calm import calm
 from gui.said import said
-from threads.typed import TypedError, parse_angle, parse_length
-from vision.grazing import ASSUMED_CONE_DEG, grazing_effects, half_cone, setup_effect
+from threads.shared.typed import TypedError, parse_angle, parse_length
+from vision.model.grazing import ASSUMED_CONE_DEG, grazing_effects, half_cone, setup_effect
 
 SHOWN_THREAD_MM = 2.5
 SHOWN_FLANK_DEG = 30.0

@@ -34,7 +34,7 @@ from gui.picture_view import PictureView
 from gui.place import Place
 from gui.scrolling import scrolling
 from gui.splitters import Splitter
-from vision.live_look import LiveLook
+from vision.locate.live_look import LiveLook
 
 REPAINT_MS = 40
 """At most 25 pictures a second."""

@@ -6,7 +6,7 @@ from PySide6.QtCore import QCoreApplication
 
 from calib.bench import DEFAULT_U95_MM
 from gui.said import said
-from vision.refusal import Reason
+from threads.shared.refusal import Reason
 
 
 def reason_words(reason: Reason) -> str:

@@ -10,7 +10,7 @@ from PySide6.QtWidgets import QSizePolicy, QWidget
 
 from calib.calibration import Calibration
 from gui.theme import figures_font, theme
-from threads.quantity import COVERAGE_FACTOR
+from threads.shared.quantity import COVERAGE_FACTOR
 
 
 @dataclass(frozen=True)

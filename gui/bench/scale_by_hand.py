@@ -8,8 +8,8 @@ from PySide6.QtWidgets import QHBoxLayout, QPushButton, QVBoxLayout, QWidget
 from gui.bench.small import label, line, mark
 from gui.desk import Bench, Desk
 from gui.said import said
-from threads.typed import TypedError, parse_length
-from vision.plane import FixedScale
+from threads.shared.typed import TypedError, parse_length
+from vision.shared.plane import FixedScale
 
 LEAST_UM, MOST_UM = 0.05, 1000.0
 

@@ -5,8 +5,8 @@ from __future__ import annotations
 from PySide6.QtCore import QCoreApplication
 
 from gui.said import said
-from vision.live_look import LiveLook
-from vision.live_signs import Sign
+from vision.locate.live_look import LiveLook
+from vision.locate.live_signs import Sign
 
 
 def light_words(sign: Sign) -> str:

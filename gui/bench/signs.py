@@ -9,8 +9,8 @@ from PySide6.QtWidgets import QFrame, QGridLayout, QHBoxLayout, QSizePolicy, QWi
 from gui.bench.sign_words import alignment_words, focus_words, light_words
 from gui.bench.small import enlarged, label, mark
 from gui.theme import theme
-from vision.live_look import LiveLook
-from vision.live_signs import alignment_sign, focus_sign, light_sign
+from vision.locate.live_look import LiveLook
+from vision.locate.live_signs import alignment_sign, focus_sign, light_sign
 
 _SHAPE, _TALLEST = 2.3, 26
 """Lines of text, and the tallest line that counts."""

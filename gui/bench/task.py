@@ -20,7 +20,7 @@ from gui.desk import Bench, Desk
 from gui.elided import ElidedLabel
 from gui.said import said
 from gui.wardrobe import dressed_as_a_whole
-from threads.typed import TypedError
+from threads.shared.typed import TypedError
 
 KEY = "calibrating"
 

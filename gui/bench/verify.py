@@ -15,9 +15,9 @@ from calib.verification import Verification, verify_bench
 from gui.bench.gauge_row import GaugeRow
 from gui.bench.small import enlarged, figures, label, mark
 from gui.desk import Desk
-from threads.formatting import format_quantity
-from threads.quantity import COVERAGE_FACTOR, Quantity
-from vision.picture import read_picture
+from threads.shared.formatting import format_quantity
+from threads.shared.quantity import COVERAGE_FACTOR, Quantity
+from vision.pictures.picture import read_picture
 
 KEY = "verifying"
 

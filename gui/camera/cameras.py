@@ -50,7 +50,7 @@ def _read(file: Path) -> str:
 
 def _opens(number: int) -> bool:
     from gui.camera.capture import quiet
-    from vision.opencv import cv2
+    from vision.shared.opencv import cv2
 
     with quiet():
         capture = cv2.VideoCapture(number)

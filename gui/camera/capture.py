@@ -1,7 +1,7 @@
 """Frames of a camera or of a video file, read in a thread of its own: the newest wins, none is queued up.
 
 Both come through the same OpenCV capture, eight bits a channel. It hands all frames over as blue, green, red; those of
-a source without colour become grey again, because grey is linear and colour is sRGB (``vision.live_frame``).
+a source without colour become grey again, because grey is linear and colour is sRGB (``vision.pictures.live_frame``).
 """
 
 from __future__ import annotations
@@ -17,9 +17,9 @@ import numpy as np
 import numpy.typing as npt
 from PySide6.QtCore import QObject, Signal
 
-from vision.averaged import Averaged, Averaging
-from vision.opencv import cv2
-from vision.refusal import RefusalError
+from threads.shared.refusal import RefusalError
+from vision.pictures.averaged import Averaged, Averaging
+from vision.shared.opencv import cv2
 
 Frame = npt.NDArray[np.uint8]
 

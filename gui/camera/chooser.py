@@ -23,7 +23,7 @@ from gui.camera.capture import RESOLUTIONS
 from gui.camera.last_source import LastSource, keep_source, kept_source
 from gui.camera.source import CAMERA, FOLDER, LIVE, LOST, NONE, OPENING, PAUSED, VIDEO, Source
 from gui.desk import Desk
-from vision.averaged import MOST_FRAMES
+from vision.pictures.averaged import MOST_FRAMES
 
 VIDEOS = "*.avi *.mp4 *.mov *.mkv *.mjpg *.webm"
 USUAL_FRAMES = 8

@@ -8,8 +8,8 @@ from concurrent.futures import ThreadPoolExecutor
 
 from PySide6.QtCore import QObject, Signal
 
-from vision.live_frame import Frame
-from vision.live_look import LiveLook, look_at
+from vision.locate.live_look import LiveLook, look_at
+from vision.pictures.live_frame import Frame
 
 LEAST_S = 0.15
 """Signs that change more often are not read."""

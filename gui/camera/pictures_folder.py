@@ -6,9 +6,9 @@ from datetime import datetime
 from pathlib import Path
 
 from calib.file import write_whole
-from threads.data_folder import data_folder
-from vision.averaged import linear_png
-from vision.live_frame import F32
+from threads.shared.data_folder import data_folder
+from vision.pictures.averaged import linear_png
+from vision.pictures.live_frame import F32
 
 PICTURES = "pictures"
 

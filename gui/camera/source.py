@@ -12,8 +12,8 @@ from gui.camera.capture import Capture, Frame
 from gui.camera.pictures_folder import keep_picture
 from gui.camera.watched_folder import WatchedFolder
 from gui.desk import Desk
-from vision.averaged import Averaged
-from vision.refusal import RefusalError
+from threads.shared.refusal import RefusalError
+from vision.pictures.averaged import Averaged
 
 NONE, CAMERA, VIDEO, FOLDER = "none", "camera", "video", "folder"
 IDLE, OPENING, LIVE, PAUSED, LOST = "idle", "opening", "live", "paused", "lost"

@@ -20,13 +20,13 @@ from gui.said import said
 from gui.scrolling import scrolling
 from gui.wardrobe import dressed_as_a_whole
 from gui.words import caution, quantity_word
-from threads.formatting import MM_PER_INCH, format_length, format_lengths, format_quantity
-from threads.judgement import Judgement
-from threads.micrometer import Joined
-from threads.quantity import COVERAGE_FACTOR, Quantity
-from threads.quantity_words import QUANTITIES
-from threads.typed import TypedError, apart_from_u95, parse_length
-from threads.wire_defaults import MICROMETER_U95, WIRE_U95
+from threads.judge.judgement import Judgement
+from threads.judge.micrometer import Joined
+from threads.judge.wire_defaults import MICROMETER_U95, WIRE_U95
+from threads.shared.formatting import MM_PER_INCH, format_length, format_lengths, format_quantity
+from threads.shared.quantity import COVERAGE_FACTOR, Quantity
+from threads.shared.quantity_words import QUANTITIES
+from threads.shared.typed import TypedError, apart_from_u95, parse_length
 
 
 class CheckView(QWidget):

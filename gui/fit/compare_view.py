@@ -10,11 +10,11 @@ from gui.part.tables import fill, table
 from gui.said import said
 from gui.thread_view import Shown, ThreadView
 from gui.words import quantity_word
-from threads.compare import Comparison
-from threads.form_errors import in_micrometres
-from threads.formatting import format_quantity
-from threads.quantity import Quantity
-from threads.quantity_words import QUANTITIES
+from threads.judge.compare import Comparison
+from threads.measured.form_errors import in_micrometres
+from threads.shared.formatting import format_quantity
+from threads.shared.quantity import Quantity
+from threads.shared.quantity_words import QUANTITIES
 
 _TABLE_WIDE, _TABLE_HIGH = 844, 180
 """So that all columns and some rows of the differences are in view, px."""

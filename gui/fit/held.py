@@ -5,32 +5,32 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
-from threads.check import Check, CheckError, check
-from threads.check_part import check_against_part
-from threads.closer_die import advice as advice_on_die
-from threads.compare import Common, CompareError, Comparison, compare
-from threads.designation import UnknownDesignationError, parse
-from threads.die_advice import advice as advice_on_check
-from threads.drawn_thread import NoZoneError
-from threads.limits import Limits, limits_of
-from threads.mating_class import mating_screw
-from threads.measured import MeasuredThread
-from threads.micrometer import Joined, join_over_wires
-from threads.play import Play, PlayError, Reading, play
-from threads.quantity import Quantity
-from threads.typed import TypedError, apart_from_u95
-from threads.wires import WireError
-from vision.impression import as_hole, typed_shrinkage
-from vision.refusal import RefusalError
-from vision.together import common_part, readings
+from threads.judge.check import Check, CheckError, check
+from threads.judge.check_part import check_against_part
+from threads.judge.compare import Common, CompareError, Comparison, compare
+from threads.judge.die_advice import advice as advice_on_check
+from threads.judge.micrometer import Joined, join_over_wires
+from threads.judge.wires import WireError
+from threads.measured.thread import MeasuredThread
+from threads.shared.quantity import Quantity
+from threads.shared.refusal import RefusalError
+from threads.shared.typed import TypedError, apart_from_u95
+from threads.standards.designation import UnknownDesignationError, parse
+from threads.standards.limits import Limits, limits_of
+from threads.workshop.closer_die import advice as advice_on_die
+from threads.workshop.drawn_thread import NoZoneError
+from threads.workshop.mating_class import mating_screw
+from threads.workshop.play import Play, PlayError, Reading, play
+from vision.several.impression import as_hole, typed_shrinkage
+from vision.several.together import common_part, readings
 
 if TYPE_CHECKING:
     from gui.levels import Bytes
     from gui.piece import Piece
     from records.filed_part import FiledPart
     from records.register import Register
-    from vision.folded import Folded
-    from vision.measurement import Measurement
+    from vision.result.folded import Folded
+    from vision.result.measurement import Measurement
 
 DRAWS, DRAWS_MEANWHILE = 10_000, 1_500
 """Draws for an answer, and while a slider is being dragged."""

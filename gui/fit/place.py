@@ -23,7 +23,7 @@ from gui.place import Place
 from gui.said import said
 from gui.scrolling import scrolling
 from gui.switch import Switch
-from threads.designation import known_designations
+from threads.standards.designation import known_designations
 
 ANSWER = "fit"
 """The key of the work on whichever answer is in front."""

@@ -23,10 +23,10 @@ from gui.fit.verdicts import from_memory
 from gui.part.tables import fill, table
 from gui.said import said
 from gui.words import caution
-from threads.formatting import format_length, format_probability
-from threads.play import LIMITS, METHOD, ZONE, Feel, Play
-from threads.play_words import MAY_NOT_ENTER, WILL_NOT_ENTER, sentences, verdict, written
-from threads.typed import TypedError, parse_length
+from threads.shared.formatting import format_length, format_probability
+from threads.shared.typed import TypedError, parse_length
+from threads.workshop.play import LIMITS, METHOD, ZONE, Feel, Play
+from threads.workshop.play_words import MAY_NOT_ENTER, WILL_NOT_ENTER, sentences, verdict, written
 
 STEPS_PER_MM = 10
 MOST_ENGAGEMENT_MM, MOST_OVERHANG_MM = 25.0, 120.0

@@ -13,7 +13,7 @@ from gui.fit.fields import ClassField, ShortField, tabular
 from gui.fit.held import Held, Hole, OfClass
 from gui.fit.verdicts import UNVERIFIED
 from gui.picture_view import image_of
-from threads.formatting import format_lengths, format_quantity
+from threads.shared.formatting import format_lengths, format_quantity
 
 EMPTY = ""
 _SEEN = (104, 62)

@@ -13,8 +13,8 @@ from gui.fit.held import Held, Hole, OfClass, held_cast, held_piece, hole_of_cla
 from gui.fit.slot import Slot
 from gui.piece import Choices, Piece, measure_piece
 from gui.said import said
-from vision.impression import UNKNOWN_SHRINKAGE
-from vision.refusal import RefusalError
+from threads.shared.refusal import RefusalError
+from vision.several.impression import UNKNOWN_SHRINKAGE
 
 ORIGINAL, REPLACEMENT, HOLE = "original", "replacement", "hole"
 

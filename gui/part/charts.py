@@ -13,9 +13,9 @@ from gui.piece import Piece
 from gui.plots import Plot, drawn, pen
 from gui.points import Points
 from gui.theme import theme
-from threads.formatting import MM_PER_INCH
-from threads.measured import RidgeError
-from threads.quantity import COVERAGE_FACTOR
+from threads.measured.thread import RidgeError
+from threads.shared.formatting import MM_PER_INCH
+from threads.shared.quantity import COVERAGE_FACTOR
 
 _MOST_POINTS = 6000
 _ROOM = 0.08  # of what is shown, around it

@@ -10,10 +10,10 @@ from gui.limit_bar import Between, LimitBar
 from gui.piece import Piece
 from gui.theme import figures_font
 from gui.words import quantity_word
-from threads.evidence import Evidence
-from threads.formatting import MM_PER_INCH, format_lengths, write_quantity
-from threads.quantity import Quantity
-from threads.quantity_words import QUANTITIES
+from threads.identify.evidence import Evidence
+from threads.shared.formatting import MM_PER_INCH, format_lengths, write_quantity
+from threads.shared.quantity import Quantity
+from threads.shared.quantity_words import QUANTITIES
 
 LARGE = ("pitch", "major_diameter", "pitch_diameter", "minor_diameter", "included_angle")
 """These are read from 60 cm, and stand first."""

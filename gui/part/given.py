@@ -9,9 +9,9 @@ from PySide6.QtWidgets import QComboBox, QGridLayout, QLabel, QLineEdit, QSpinBo
 
 from gui.calm import calm
 from gui.piece import Choices
-from threads.provenance import known_countries
-from threads.series import series_names
-from threads.typed import TypedError, parse_years
+from threads.identify.provenance import known_countries
+from threads.shared.typed import TypedError, parse_years
+from threads.standards.series import series_names
 
 MOST_STARTS = 6
 

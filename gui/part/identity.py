@@ -10,12 +10,12 @@ from gui.part.share_bar import ShareBar
 from gui.piece import Piece
 from gui.said import said
 from gui.wardrobe import dressed_as_a_whole
-from threads.candidate import Candidate
-from threads.evidence import Evidence
-from threads.formatting import MM_PER_INCH, format_lengths, format_probability
-from threads.grouping import Group
-from threads.identify import Identification
-from threads.identity_words import status_words
+from threads.identify.candidate import Candidate
+from threads.identify.evidence import Evidence
+from threads.identify.grouping import Group
+from threads.identify.identification import Identification
+from threads.identify.identity_words import status_words
+from threads.shared.formatting import MM_PER_INCH, format_lengths, format_probability
 
 MOST_GROUPS = 4
 MOST_CLASSES = 6

@@ -321,7 +321,7 @@ class PartPlace(Place):
         several = any(reason.code == "several_parts" for reason in piece.reasons) or piece.choices.part is not None
         if not several:
             return
-        from vision.silhouette import find_parts
+        from vision.outline.silhouette import find_parts
 
         def chosen(boxes: tuple[tuple[int, int, int, int], ...]) -> None:
             for number, (left, top, width, height) in enumerate(boxes, start=1):

@@ -20,10 +20,10 @@ from gui.calm import calm
 from gui.piece import Piece
 from gui.said import said
 from gui.words import quantity_word
-from threads.formatting import format_length, format_quantity
-from threads.quantity import Quantity
-from threads.quantity_words import OF_SECTIONS, QUANTITIES
-from vision.budget import shares
+from threads.shared.formatting import format_length, format_quantity
+from threads.shared.quantity import Quantity
+from threads.shared.quantity_words import OF_SECTIONS, QUANTITIES
+from vision.fit.budget import shares
 
 
 def table(name: str, heads: Sequence[str]) -> QTableWidget:

@@ -16,7 +16,7 @@ if TYPE_CHECKING:
     from records.nearest import Likeness
     from records.overview import Overview
     from records.register import Register
-    from vision.plane import PlaneMap
+    from vision.shared.plane import PlaneMap
 
 
 @dataclass(frozen=True)
@@ -107,7 +107,7 @@ def large_picture(path: str, most: int) -> QImage:
     """The picture in ``path`` for the screen, hardly larger than ``most`` px. Raises RefusalError."""
     from gui.levels import levels_of_light
     from gui.picture_view import image_of
-    from vision.picture import read_picture
+    from vision.pictures.picture import read_picture
 
     levels = levels_of_light(read_picture(path).light)
     return image_of(next((one for one in levels if max(one.shape[:2]) <= most), levels[-1])).copy()

@@ -8,7 +8,7 @@ from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
 
 from gui.register.deeds import Back, opened
-from vision.refusal import RefusalError
+from threads.shared.refusal import RefusalError
 
 if TYPE_CHECKING:
     from gui.piece import Piece

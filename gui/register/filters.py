@@ -8,9 +8,9 @@ from PySide6.QtWidgets import QCheckBox, QComboBox, QGridLayout, QLabel, QLineEd
 
 from gui.calm import calm
 from records.listing import Conditions
-from threads.provenance import known_countries
-from threads.series import series_names
-from threads.typed import parse_length, parse_years
+from threads.identify.provenance import known_countries
+from threads.shared.typed import parse_length, parse_years
+from threads.standards.series import series_names
 
 _ANY_LENGTH = 1e4  # mm
 _NARROWEST = 400  # px

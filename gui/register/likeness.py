@@ -9,7 +9,7 @@ from PySide6.QtWidgets import QFrame, QHBoxLayout, QLabel, QPushButton, QVBoxLay
 
 from gui.desk import Desk
 from records.nearest import Likeness
-from threads.formatting import format_difference
+from threads.shared.formatting import format_difference
 
 MOST = 5
 

@@ -8,7 +8,7 @@ from PySide6.QtCore import QCoreApplication
 
 from gui.register.deeds import Whole
 from records.entries import Correction, FiledMeasurement
-from threads.formatting import format_quantity
+from threads.shared.formatting import format_quantity
 
 translate = QCoreApplication.translate
 

@@ -21,11 +21,11 @@ from gui.said import said
 from gui.theme import figures_font
 from gui.words import quantity_word
 from records.entries import Part
-from threads.formatting import NOT_DETERMINED, write_quantity
-from threads.quantity_words import QUANTITIES
+from threads.shared.formatting import NOT_DETERMINED, write_quantity
+from threads.shared.quantity_words import QUANTITIES
 
 if TYPE_CHECKING:
-    from vision.plane import PlaneMap
+    from vision.shared.plane import PlaneMap
 
 SIZES = ("pitch", "major_diameter", "pitch_diameter", "minor_diameter", "included_angle")
 _LARGE_PX = 1600

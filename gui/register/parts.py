@@ -14,8 +14,8 @@ from gui.register.deeds import page, small_pictures
 from gui.register.part_row import PartRow, Row
 from gui.said import said
 from records.listing import Conditions, Page, PartLine
-from threads.formatting import format_quantity
-from threads.quantity import COVERAGE_FACTOR, Quantity
+from threads.shared.formatting import format_quantity
+from threads.shared.quantity import COVERAGE_FACTOR, Quantity
 
 PAGE = 60
 """So many parts are read at once."""

@@ -38,7 +38,7 @@ from gui.switch import Switch
 from records.listing import Conditions
 from records.nearest import Likeness
 from records.overview import Overview
-from threads.typed import TypedError
+from threads.shared.typed import TypedError
 
 DELAY_MS = 120
 """After the last key before a search begins."""

@@ -9,7 +9,7 @@ from collections import deque
 from collections.abc import Callable, Iterable, Iterator
 from typing import TYPE_CHECKING, Any, TypeVar
 
-from vision.refusal import RefusalError
+from threads.shared.refusal import RefusalError
 
 if TYPE_CHECKING:
     from distributed import Client

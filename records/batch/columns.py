@@ -8,10 +8,10 @@ from __future__ import annotations
 from datetime import UTC, datetime
 
 from records.cells import number_cell, text_cell
-from threads.identify import Identification
-from threads.quantity import Quantity
-from vision.measurement import Measurement
-from vision.refusal import Reason
+from threads.identify.identification import Identification
+from threads.shared.quantity import Quantity
+from threads.shared.refusal import Reason
+from vision.result.measurement import Measurement
 
 MEASURED, REFUSED, FAILED = "measured", "refused", "failed"
 

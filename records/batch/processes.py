@@ -18,7 +18,7 @@ from itertools import islice
 from multiprocessing import get_context, parent_process
 from typing import TypeVar
 
-from vision.one_thread import numeric_variables, use_one_thread
+from vision.shared.one_thread import numeric_variables, use_one_thread
 
 Task = TypeVar("Task")
 Result = TypeVar("Result")

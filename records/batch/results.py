@@ -18,8 +18,8 @@ from pathlib import Path
 
 from records.batch.columns import MEASURED
 from records.cells import csv_line
-from vision.file_name import plain_name
-from vision.refusal import RefusalError
+from threads.shared.file_name import plain_name
+from threads.shared.refusal import RefusalError
 
 _MOST_LINE = 1_000_000
 _NEW_NAME = "Name another file with -o; this one was left untouched"

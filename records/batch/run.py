@@ -13,7 +13,7 @@ from typing import Any
 from records.batch.columns import FAILED, MEASURED, head
 from records.batch.results import Results, open_results
 from records.batch.work import SKIPPED, Outcome, Settings, Task, measure_one, name_in_results, without_measurement
-from vision.refusal import Reason
+from threads.shared.refusal import Reason
 
 SCHEMA = "flankwise/batch/1"
 

@@ -14,13 +14,13 @@ from calib.remarks import camera_remarks
 from records.batch.columns import FAILED, MEASURED, REFUSED, cells
 from records.cells import text_cell
 from records.picture_store import file_sha256
-from threads.identify import identify
-from vision.file_name import plain_name
-from vision.measure import measure_picture
-from vision.measurement import Measurement
-from vision.picture import read_picture
-from vision.plane import PlaneMap
-from vision.refusal import Reason, RefusalError
+from threads.identify.identification import identify
+from threads.shared.file_name import plain_name
+from threads.shared.refusal import Reason, RefusalError
+from vision.pictures.picture import read_picture
+from vision.result.measure import measure_picture
+from vision.result.measurement import Measurement
+from vision.shared.plane import PlaneMap
 
 SKIPPED = "skipped"
 SUFFIXES = frozenset({".png", ".jpg", ".jpeg", ".tif", ".tiff", ".bmp"})

@@ -16,9 +16,9 @@ from typing import Any
 from calib.calibration import calibration_from_dict
 from records.exchange.document import KINDS, SCHEMA
 from records.register import Register, Writing
-from threads.measured_document import MeasurementDocumentError, thread_from_dict
-from threads.plain_json import strictly_parsed
-from vision.refusal import RefusalError
+from threads.measured.measured_document import MeasurementDocumentError, thread_from_dict
+from threads.shared.plain_json import strictly_parsed
+from threads.shared.refusal import RefusalError
 
 MOST_BYTES = 200_000_000
 

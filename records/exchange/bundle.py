@@ -28,8 +28,8 @@ from records.exchange.arrival import checked_document, parsed
 from records.filing import document_text, program_version
 from records.picture_store import PictureStore
 from records.register import utc_now
-from vision.file_name import plain_name
-from vision.refusal import RefusalError
+from threads.shared.file_name import plain_name
+from threads.shared.refusal import RefusalError
 
 SCHEMA = "flankwise/bundle/1"
 MANIFEST, PARTS = "manifest.json", "parts.json"

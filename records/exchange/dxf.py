@@ -15,8 +15,8 @@ import numpy as np
 import numpy.typing as npt
 
 from records.drawing import Drawing, without_picture
-from threads.formatting import format_quantity
-from threads.measured import MeasuredThread
+from threads.measured.thread import MeasuredThread
+from threads.shared.formatting import format_quantity
 
 Array = npt.NDArray[np.float64]
 

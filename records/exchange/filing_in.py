@@ -13,8 +13,8 @@ from records.connection import insert, value
 from records.exchange.arrival import Arrived, Fetch
 from records.register import Writing
 from records.thumbnail import thumbnail_of
-from vision.picture import read_picture
-from vision.refusal import RefusalError
+from threads.shared.refusal import RefusalError
+from vision.pictures.picture import read_picture
 
 Written = Callable[[Mapping[str, Any]], Writing]
 """The action under way, in the name and at the time of a row."""

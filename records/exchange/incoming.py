@@ -6,8 +6,8 @@ from collections.abc import Callable
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from vision.file_name import plain_name
-from vision.refusal import RefusalError
+from threads.shared.file_name import plain_name
+from threads.shared.refusal import RefusalError
 
 if TYPE_CHECKING:
     from records.exchange.arrival import Arrived
@@ -41,7 +41,7 @@ def take_in(path: Path, register: Callable[[], Register], who: str | None = None
 
 
 def _bytes(path: Path, name: str) -> bytes:
-    from threads.spreadsheet import MOST_BYTES
+    from threads.shared.spreadsheet import MOST_BYTES
 
     try:
         with path.open("rb") as file:

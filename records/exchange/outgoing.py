@@ -15,7 +15,7 @@ from records.exchange.table import table_of
 from records.filing import document_text, program_version
 from records.register import Register
 from records.report.sheet import instrument_words
-from vision.refusal import RefusalError
+from threads.shared.refusal import RefusalError
 
 
 def chosen_parts(

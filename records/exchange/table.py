@@ -23,8 +23,8 @@ from records.exchange.arrival import Arrived
 from records.lookup import instrument_called, job_called, position_called
 from records.register import Register, Writing
 from records.schema import QUANTITIES
-from threads.spreadsheet import SpreadsheetError, read_sheet
-from vision.refusal import RefusalError
+from threads.shared.refusal import RefusalError
+from threads.shared.spreadsheet import SpreadsheetError, read_sheet
 
 _WORDS = (
     "uid", "name", "instrument", "maker", "model", "serial", "made_from", "made_to", "country", "position", "place",

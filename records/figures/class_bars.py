@@ -9,10 +9,10 @@ from typing import TYPE_CHECKING
 import numpy as np
 
 from records.figures.style import BLACK, GREY, LOOKS, PALE, Look, Scale, plain_axes
-from threads.formatting import format_quantity
-from threads.judgement import Judgement
-from threads.limits import Band
-from threads.quantity import Quantity
+from threads.judge.judgement import Judgement
+from threads.shared.formatting import format_quantity
+from threads.shared.quantity import Quantity
+from threads.standards.limits import Band
 
 if TYPE_CHECKING:
     from matplotlib.axes import Axes

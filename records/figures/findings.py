@@ -6,8 +6,8 @@ from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
 from records.figures.style import BLACK, GREY, PALE, Look
-from threads.formatting import NOT_DETERMINED, format_probability, write_quantity
-from threads.measured import MeasuredThread
+from threads.measured.thread import MeasuredThread
+from threads.shared.formatting import NOT_DETERMINED, format_probability, write_quantity
 
 if TYPE_CHECKING:
     from matplotlib.figure import Figure

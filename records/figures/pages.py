@@ -13,15 +13,15 @@ from records.figures.part_view import draw_part
 from records.figures.residual_view import draw_pitch_errors, draw_residuals, height_magnification
 from records.figures.style import GREY, PLAIN, Scale, new_figure, scale_of, times
 from records.figures.thread_view import Zone, draw_flank, draw_overlay, draw_thread, magnification, zones_of
-from threads.check import Check
-from threads.compare import Comparison
-from threads.formatting import format_probability, format_quantity
-from threads.identify import Identification
-from threads.judgement import NOT_LIMITED
-from threads.limits import Limits
-from threads.measured import MeasuredThread
-from vision.folded import Folded, fold
-from vision.measurement import Measurement
+from threads.identify.identification import Identification
+from threads.judge.check import Check
+from threads.judge.compare import Comparison
+from threads.judge.judgement import NOT_LIMITED
+from threads.measured.thread import MeasuredThread
+from threads.shared.formatting import format_probability, format_quantity
+from threads.standards.limits import Limits
+from vision.result.folded import Folded, fold
+from vision.result.measurement import Measurement
 
 if TYPE_CHECKING:
     from matplotlib.axes import Axes

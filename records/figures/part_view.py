@@ -8,8 +8,8 @@ import numpy as np
 import numpy.typing as npt
 
 from records.figures.style import BLACK, SKY, VERMILION, Scale, size_on_page
-from vision.fitted_outline import fitted_outline
-from vision.measurement import Measurement
+from vision.result.fitted_outline import fitted_outline
+from vision.result.measurement import Measurement
 
 if TYPE_CHECKING:
     from matplotlib.axes import Axes

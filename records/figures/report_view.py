@@ -10,9 +10,9 @@ import numpy as np
 
 from records.figures.style import new_figure, scale_of, size_on_page, styled
 from records.figures.thread_view import draw_flank, draw_thread, magnification, zones_of
-from threads.limits import Limits
-from threads.quantity import Quantity
-from vision.folded import Folded
+from threads.shared.quantity import Quantity
+from threads.standards.limits import Limits
+from vision.result.folded import Folded
 
 if TYPE_CHECKING:
     from matplotlib.axes import Axes

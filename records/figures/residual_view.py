@@ -7,10 +7,10 @@ from typing import TYPE_CHECKING
 import numpy as np
 
 from records.figures.style import BLACK, BLUE, GREY, VERMILION, Scale, plain_axes, size_on_page
-from threads.formatting import MM_PER_INCH
-from threads.measured import RidgeError
-from threads.quantity import COVERAGE_FACTOR
-from vision.folded import Folded
+from threads.measured.thread import RidgeError
+from threads.shared.formatting import MM_PER_INCH
+from threads.shared.quantity import COVERAGE_FACTOR
+from vision.result.folded import Folded
 
 if TYPE_CHECKING:
     from matplotlib.axes import Axes

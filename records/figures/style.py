@@ -14,7 +14,7 @@ from contextlib import contextmanager
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any, cast
 
-from threads.formatting import MM_PER_INCH
+from threads.shared.formatting import MM_PER_INCH
 
 if TYPE_CHECKING:
     from matplotlib.axes import Axes

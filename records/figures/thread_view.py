@@ -13,11 +13,11 @@ from typing import TYPE_CHECKING
 import numpy as np
 
 from records.figures.style import BLACK, BLUE, GREY, LOOKS, ORANGE, VERMILION, Look, Scale, plain_axes, size_on_page
-from threads.axial_profile import AxialProfile, ZoneSection, zone_section
-from threads.formatting import MM_PER_INCH
-from threads.limits import Limits
-from threads.quantity import Quantity
-from vision.folded import Folded
+from threads.measured.axial_profile import AxialProfile, ZoneSection, zone_section
+from threads.shared.formatting import MM_PER_INCH
+from threads.shared.quantity import Quantity
+from threads.standards.limits import Limits
+from vision.result.folded import Folded
 
 if TYPE_CHECKING:
     from matplotlib.axes import Axes

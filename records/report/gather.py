@@ -16,7 +16,7 @@ from records.filing import program_version
 from records.register import Register
 from records.report.illustrate import Illustration, Wanted, illustrate, nothing_drawn
 from records.report.sheet import Sheet, instrument_words, is_measurement, sheet_of
-from vision.refusal import RefusalError
+from threads.shared.refusal import RefusalError
 
 PHOTO_SHAPE = 1.36
 """Width over height of the photograph's place."""

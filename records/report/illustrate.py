@@ -15,10 +15,10 @@ import numpy.typing as npt
 
 from records.drawing import Drawing, drawing_found, without_picture
 from records.figures.report_view import report_view
-from threads.limits import Limits
-from threads.measured_document import thread_from_dict
-from vision.picture import read_picture
-from vision.refusal import RefusalError
+from threads.measured.measured_document import thread_from_dict
+from threads.shared.refusal import RefusalError
+from threads.standards.limits import Limits
+from vision.pictures.picture import read_picture
 
 Array = npt.NDArray[np.float64]
 

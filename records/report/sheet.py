@@ -9,12 +9,12 @@ from dataclasses import dataclass
 from typing import Any
 
 from records.entries import FiledMeasurement, Part
-from threads.designation import UnknownDesignationError, parse
-from threads.formatting import NOT_DETERMINED, format_probability, format_quantity, write_quantity
-from threads.limits import Limits, limits_of
-from threads.measured_document import MeasurementDocumentError, quantity_from_dict, thread_from_dict
-from threads.quantity import Quantity
-from threads.tools import tools_of
+from threads.measured.measured_document import MeasurementDocumentError, quantity_from_dict, thread_from_dict
+from threads.shared.formatting import NOT_DETERMINED, format_probability, format_quantity, write_quantity
+from threads.shared.quantity import Quantity
+from threads.standards.designation import UnknownDesignationError, parse
+from threads.standards.limits import Limits, limits_of
+from threads.workshop.tools import tools_of
 
 QUANTITIES = (
     ("major_diameter", "major diameter"),

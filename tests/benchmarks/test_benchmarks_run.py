@@ -16,9 +16,9 @@ from benchmarks.statistics import errors_of, summarise, to_json, verdicts
 from benchmarks.textbook import pin_diameter_px, read_thread, scale_from_pins, shadow_excess_mm
 from sample_images.render import render
 from sample_images.scene import Camera, Scene, Thread, pin_scene
-from threads.quantity import Quantity
-from vision.opencv import cv2
-from vision.refusal import RefusalError
+from threads.shared.quantity import Quantity
+from threads.shared.refusal import RefusalError
+from vision.shared.opencv import cv2
 
 # A 4-40 at 4 um/px, seven threads and a bit, lying askew with its axis in the plane of the picture.
 CAMERA = Camera(width=1200, height=900, um_per_px=4.0, blur_sigma_px=1.0, noise=0.005)

@@ -15,8 +15,8 @@ from benchmarks.limit import limit_scene, line_of, report, run_scene
 from benchmarks.outcome import known_bench
 from sample_images.files import write_picture
 from sample_images.render import render
-from vision.measure import measure_picture
-from vision.picture import read_picture
+from vision.pictures.picture import read_picture
+from vision.result.measure import measure_picture
 
 
 def test_the_best_estimate_of_a_straight_edge_scatters_as_the_bound_says() -> None:

@@ -12,10 +12,10 @@ from benchmarks import compare as compare_benchmark
 from benchmarks.check import PLACES, Tally, part_at, report, run
 from benchmarks.compare import Outcome, pair_of, run_pair
 from benchmarks.simulated_parts import Part, measure
-from threads.check import check
-from threads.designation import parse
-from threads.judgement import CANNOT_TELL, CONFORMS, DOES_NOT_CONFORM
-from threads.limits import limits_of
+from threads.judge.check import check
+from threads.judge.judgement import CANNOT_TELL, CONFORMS, DOES_NOT_CONFORM
+from threads.standards.designation import parse
+from threads.standards.limits import limits_of
 
 
 def test_verdicts_at_the_limits_are_seldom_wrong() -> None:

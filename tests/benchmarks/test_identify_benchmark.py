@@ -9,9 +9,9 @@ import pytest
 
 from benchmarks.identify import KINDS, Bin, main, reliability, report, run
 from benchmarks.simulated_parts import ORDER, U_DIAMETER_MM, draw_foreign, draw_of, draw_part, measure
-from threads.field import class_shares
-from threads.limits import Limits, candidates
-from threads.zone_prior import STATES
+from threads.identify.field import class_shares
+from threads.identify.zone_prior import STATES
+from threads.standards.limits import Limits, candidates
 
 
 def sizes_of(*series: str) -> list[list[Limits]]:

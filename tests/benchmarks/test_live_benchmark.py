@@ -8,7 +8,7 @@ import sys
 from pathlib import Path
 
 from benchmarks.live import Left, report, write_video
-from vision.opencv import cv2
+from vision.shared.opencv import cv2
 
 
 def test_the_memory_is_looked_at_while_the_video_goes_on() -> None:

@@ -11,7 +11,7 @@ from tempfile import TemporaryDirectory
 from sample_images.files import write_picture
 from sample_images.render import render_together
 from sample_images.scene import Camera, Cylinder, Scene, Thread, pin_scene
-from vision.picture import Picture, read_picture
+from vision.pictures.picture import Picture, read_picture
 
 UM_PER_PX = 5.0
 EDGE_OFFSET_PX = 0.2

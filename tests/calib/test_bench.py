@@ -13,8 +13,8 @@ import pytest
 from calib.bench import calibrate_bench
 from calib.calibration import Calibration, calibration_from_dict
 from tests.vision.flat_pictures import CHESSBOARD, RULINGS, seen
-from vision.picture import Picture, read_picture
-from vision.refusal import RefusalError
+from threads.shared.refusal import RefusalError
+from vision.pictures.picture import Picture, read_picture
 
 FOLDER = Path(__file__).parents[1] / "pictures"
 TRUTH: dict[str, dict[str, Any]] = json.loads((FOLDER / "truth.json").read_text(encoding="utf-8"))

@@ -11,8 +11,8 @@ import pytest
 
 from calib.calibration import Calibration
 from calib.pins import calibrate_pins
-from vision.picture import Picture
-from vision.refusal import RefusalError
+from threads.shared.refusal import RefusalError
+from vision.pictures.picture import Picture
 
 Pin = tuple[Picture, float]
 
@@ -37,7 +37,7 @@ def reader(monkeypatch: pytest.MonkeyPatch) -> Callable[[dict[int, float]], None
     """Sets what the pin reader sees in the picture of each number, px."""
 
     def install(seen: dict[int, float]) -> None:
-        module = ModuleType("vision.pin")
+        module = ModuleType("vision.gauges.pin")
 
         def read_pin(picture: Picture) -> SimpleNamespace:
             diameter = seen[int(picture.sha256, 16)]
@@ -57,7 +57,7 @@ def reader(monkeypatch: pytest.MonkeyPatch) -> Callable[[dict[int, float]], None
         module.read_pin = read_pin  # type: ignore[attr-defined]
         # the caller's type hints need the real class
         module.PinReading = SimpleNamespace  # type: ignore[attr-defined]
-        monkeypatch.setitem(sys.modules, "vision.pin", module)
+        monkeypatch.setitem(sys.modules, "vision.gauges.pin", module)
 
     return install
 
@@ -130,9 +130,9 @@ def test_pins_too_alike_for_the_offset(reader: Callable[[dict[int, float]], None
 
 
 def test_nonsense_is_refused_before_a_picture_is_measured(monkeypatch: pytest.MonkeyPatch) -> None:
-    module = ModuleType("vision.pin")
+    module = ModuleType("vision.gauges.pin")
     module.read_pin = lambda picture: pytest.fail("measured")  # type: ignore[attr-defined]  # noqa: ARG005
-    monkeypatch.setitem(sys.modules, "vision.pin", module)
+    monkeypatch.setitem(sys.modules, "vision.gauges.pin", module)
     one, two = (_picture(1), 1.0), (_picture(2), 2.5)
     assert _refusal([]) == "no_gauge"
     assert _refusal([one, (_picture(2), 0.0)]) == "bad_gauge"

@@ -17,8 +17,8 @@ from hypothesis import strategies as st
 from calib.calibration import Calibration, Gauge, canonical, new_calibration
 from calib.file import calibration_document, load_calibration, save_calibration
 from calib.lens import radial_lens
-from vision.picture import Picture
-from vision.refusal import Reason, RefusalError
+from threads.shared.refusal import Reason, RefusalError
+from vision.pictures.picture import Picture
 
 
 def _calibration(**changes: object) -> Calibration:

@@ -13,8 +13,8 @@ from hypothesis import strategies as st
 from calib.flat_gauges import fit_grid, fit_rulings
 from calib.lens import NO_LENS, distort, leaning_lens, radial_lens
 from tests.vision.flat_pictures import CHESSBOARD, DOTS, NEAR, RULINGS, seen
-from vision.grid import GridReading, read_grid
-from vision.rulings import RulingsReading, read_rulings
+from vision.gauges.grid import GridReading, read_grid
+from vision.gauges.rulings import RulingsReading, read_rulings
 
 SIZE = (1600, 1200)
 MIDDLE = np.array([799.5, 599.5])

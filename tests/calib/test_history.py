@@ -10,7 +10,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from calib.history import Entry, history, note
-from threads.data_folder import data_folder
+from threads.shared.data_folder import data_folder
 
 ENTRY = Entry("calibrated", "0123456789", "2026-11-25T09:30:00Z", "bench.json", "2 pins", 4.0, 0.004, -0.2, 0.1)
 VERIFIED = replace(

@@ -15,7 +15,7 @@ from calib.gauge_look import look_at_gauge
 from calib.history import Entry, history, note_calibration
 from calib.last_check import last_check
 from calib.lens import NO_LENS
-from vision.picture import read_picture
+from vision.pictures.picture import read_picture
 
 SAMPLES = Path(__file__).parents[2] / "sample_images"
 NOW = datetime(2026, 5, 1, tzinfo=UTC)

@@ -23,8 +23,8 @@ from tests.calib.bench_pictures import (
     picture_of,
     pin,
 )
-from vision.measure import measure_picture
-from vision.refusal import RefusalError
+from threads.shared.refusal import RefusalError
+from vision.result.measure import measure_picture
 
 
 @cache

@@ -13,7 +13,7 @@ from hypothesis import strategies as st
 import calib.pins
 from calib.pins import fit_pins
 from calib.scale import OFFSET_U_PX
-from vision.refusal import RefusalError
+from threads.shared.refusal import RefusalError
 
 SCALES = st.floats(0.8, 40.0)
 OFFSETS = st.floats(-1.5, 1.5)

@@ -10,8 +10,8 @@ from hypothesis import assume, given
 from hypothesis import strategies as st
 
 from calib.scale import OFFSET_U_PX, Reading, fit_scale
-from vision.grazing import MEAN_REFLECTIVITY, PINS_REFLECTIVITY_U
-from vision.refusal import RefusalError
+from threads.shared.refusal import RefusalError
+from vision.model.grazing import MEAN_REFLECTIVITY, PINS_REFLECTIVITY_U
 
 
 def pin(

@@ -9,7 +9,7 @@ import pytest
 
 from calib.lens import distort, radial_lens
 from calib.straightness import radial_distortion, worth_correcting
-from vision.pin import PinReading
+from vision.gauges.pin import PinReading
 
 WIDTH, HEIGHT = 1600, 1200
 

@@ -12,7 +12,7 @@ from calib.calibration import Calibration
 from calib.verification import OLD_DAYS, age_days, verify_bench
 from tests.calib.bench_pictures import UM_PER_PX, picture_of, pin
 from tests.vision.flat_pictures import CHESSBOARD, seen
-from vision.refusal import RefusalError
+from threads.shared.refusal import RefusalError
 
 
 @pytest.fixture(scope="module")

@@ -9,9 +9,9 @@ from pathlib import Path
 
 import pytest
 
-from cli import record
 from cli.commands import COMMANDS
 from cli.main import main
+from cli.record import group as record
 
 ROOT = Path(__file__).resolve().parents[2]
 
@@ -33,7 +33,7 @@ def test_the_help_lists_them_in_their_order(
 
 @pytest.mark.parametrize(
     ("words", "loaded"),
-    [(["limits", "4-40 NC-2"], "cli.limits"), (["record", "list", "--help"], "cli.record_find")],
+    [(["limits", "4-40 NC-2"], "cli.limits"), (["record", "list", "--help"], "cli.record.find")],
 )
 def test_only_what_is_typed_is_loaded(words: list[str], loaded: str) -> None:
     code = f"import sys; from cli.main import main; main({words!r}); print(*sorted(sys.modules))"
@@ -42,7 +42,7 @@ def test_only_what_is_typed_is_loaded(words: list[str], loaded: str) -> None:
     )
     modules = ended.stdout.splitlines()[-1].split()
     assert loaded in modules
-    assert not {"cli.calibrate", "cli.batch", "cli.record_add", "cli.record_exchange"} & set(modules)
+    assert not {"cli.calibrate", "cli.batch", "cli.record.add", "cli.record.exchange"} & set(modules)
 
 
 def test_a_slip_of_the_pen_is_answered_with_the_nearest(capsys: pytest.CaptureFixture[str]) -> None:

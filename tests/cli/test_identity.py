@@ -11,8 +11,8 @@ from hypothesis import strategies as st
 from cli.identity import identity_parts, place_between
 from cli.output import show
 from tests.threads.measured_factory import measured_thread
-from threads.identify import Identification, identify
-from threads.identity_words import status_words
+from threads.identify.identification import Identification, identify
+from threads.identify.identity_words import status_words
 
 NC_4_40_UPPER_THIRD = (2.810, 2.428, 0.635)
 """4-40 cut to American National class 2 in the upper third: above the greatest 2A pitch diameter, 2.4130 mm."""

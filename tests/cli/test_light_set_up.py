@@ -11,7 +11,7 @@ import pytest
 from cli.errors import CommandLineError
 from cli.light import Cone, read_cone
 from cli.main import main
-from vision.grazing import mirror_of, setup_effect
+from vision.model.grazing import mirror_of, setup_effect
 
 PINS = ["--pin", "sample_images/pin_1000_bench_a.png", "1.000mm"]
 PINS += ["--pin", "sample_images/pin_2500_bench_a.png", "2.500mm"]

@@ -85,7 +85,7 @@ def test_a_defect_leaves_a_log_and_one_line(
     def fails(*_: object, **__: object) -> None:
         raise ZeroDivisionError("a defect made for this test")
 
-    monkeypatch.setattr("threads.limits.limits_of", fails)
+    monkeypatch.setattr("threads.standards.limits.limits_of", fails)
     monkeypatch.setattr("cli.defects._log_folder", lambda: tmp_path / "logs")
     monkeypatch.delenv("FLANKWISE_DEBUG", raising=False)
     assert main(["limits", "4-40 NC-2"]) == 1
@@ -103,7 +103,7 @@ def test_a_defect_leaves_a_log_and_one_line(
 def test_a_defect_shows_its_traceback_when_asked(
     monkeypatch: pytest.MonkeyPatch, tmp_path: Path, capsys: pytest.CaptureFixture[str]
 ) -> None:
-    monkeypatch.setattr("threads.limits.limits_of", lambda *_, **__: 1 / 0)
+    monkeypatch.setattr("threads.standards.limits.limits_of", lambda *_, **__: 1 / 0)
     monkeypatch.setattr("cli.defects._log_folder", lambda: tmp_path)
     monkeypatch.setenv("FLANKWISE_DEBUG", "1")
     assert main(["limits", "4-40 NC-2"]) == 1
@@ -115,7 +115,7 @@ def test_a_defect_is_reported_even_where_no_folder_takes_the_log(
 ) -> None:
     blocked = tmp_path / "a file, not a folder"
     blocked.write_text("")
-    monkeypatch.setattr("threads.limits.limits_of", lambda *_, **__: 1 / 0)
+    monkeypatch.setattr("threads.standards.limits.limits_of", lambda *_, **__: 1 / 0)
     monkeypatch.setattr("cli.defects._log_folder", lambda: blocked)
     monkeypatch.setattr("tempfile.gettempdir", lambda: str(blocked))
     assert main(["limits", "4-40 NC-2"]) == 1
@@ -126,7 +126,7 @@ def test_ctrl_c_is_quiet(monkeypatch: pytest.MonkeyPatch, capsys: pytest.Capture
     def interrupted(*_: object, **__: object) -> None:
         raise KeyboardInterrupt
 
-    monkeypatch.setattr("threads.limits.limits_of", interrupted)
+    monkeypatch.setattr("threads.standards.limits.limits_of", interrupted)
     assert main(["limits", "4-40 NC-2"]) == 130
     shown = capsys.readouterr()
     assert (shown.out, shown.err) == ("", "")

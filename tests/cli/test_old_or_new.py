@@ -18,8 +18,8 @@ from cli.main import main
 from sample_images.files import write_picture
 from sample_images.render import render
 from sample_images.scene import Camera, Light, Scene, Thread, pin_scene
-from threads.designation import parse
-from threads.limits import limits_of
+from threads.standards.designation import parse
+from threads.standards.limits import limits_of
 
 CAMERA = Camera(1000, 960, um_per_px=5.6, blur_sigma_px=1.1, noise=0.006)
 LIGHT = Light(exposure=0.74, gradient_x=0.03, vignette=0.05, flare=0.02)

@@ -9,8 +9,8 @@ from typing import Any
 import pytest
 
 from cli.main import main
-from threads.own_table import COLUMNS, EXAMPLE
-from threads.series import builtin_names
+from threads.own.own_table import COLUMNS, EXAMPLE
+from threads.standards.series import builtin_names
 
 
 @pytest.fixture(autouse=True)

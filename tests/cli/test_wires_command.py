@@ -8,7 +8,7 @@ from typing import Any
 import pytest
 
 from cli.main import main
-from threads.wires import over_wires
+from threads.judge.wires import over_wires
 
 
 def as_json(capsys: pytest.CaptureFixture[str], *arguments: str) -> dict[str, Any]:

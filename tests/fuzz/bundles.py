@@ -20,7 +20,7 @@ from tests.fuzz.folder import folder
 from tests.fuzz.recipe import Recipe, spoilt, spoilt_document
 from tests.fuzz.refused import assert_plain
 from tests.records.workshop import kept_workshop
-from vision.refusal import RefusalError
+from threads.shared.refusal import RefusalError
 
 
 @cache

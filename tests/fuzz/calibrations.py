@@ -15,8 +15,8 @@ from calib.pins import calibrate_pins
 from tests.fuzz.folder import folder
 from tests.fuzz.recipe import Recipe, spoilt, spoilt_document
 from tests.fuzz.refused import assert_plain
-from vision.picture import read_picture
-from vision.refusal import RefusalError
+from threads.shared.refusal import RefusalError
+from vision.pictures.picture import read_picture
 
 
 @cache

@@ -7,11 +7,11 @@ import numpy.typing as npt
 
 from tests.fuzz.recipe import Recipe
 from tests.fuzz.refused import assert_plain
-from vision.measure import measure_picture
-from vision.opencv import cv2
-from vision.picture import Picture
-from vision.plane import FixedScale
-from vision.refusal import RefusalError
+from threads.shared.refusal import RefusalError
+from vision.pictures.picture import Picture
+from vision.result.measure import measure_picture
+from vision.shared.opencv import cv2
+from vision.shared.plane import FixedScale
 
 _SIZE = 256
 

@@ -17,9 +17,9 @@ from PIL import Image
 from tests.fuzz.folder import folder
 from tests.fuzz.recipe import Recipe, spoilt
 from tests.fuzz.refused import assert_plain
-from vision.opencv import cv2
-from vision.picture import read_picture
-from vision.refusal import RefusalError
+from threads.shared.refusal import RefusalError
+from vision.pictures.picture import read_picture
+from vision.shared.opencv import cv2
 
 _HEAD = {"png": 60, "jpeg": 400, "tiff": 400, "bmp": 60}
 

@@ -5,9 +5,9 @@ from __future__ import annotations
 from records.exchange.table import read_table as read_parts
 from tests.fuzz.recipe import Recipe, spoilt
 from tests.fuzz.refused import assert_plain
-from threads import own_table
-from threads.spreadsheet import SpreadsheetError
-from vision.refusal import RefusalError
+from threads.own import own_table
+from threads.shared.refusal import RefusalError
+from threads.shared.spreadsheet import SpreadsheetError
 
 _CELLS = (
     "", "0", "-1", "1e400", "nan", "2,5", "=1+1", "1/0", "UNC", "M3", "é", "\x00", '"', '"a\nb"', "metric", "60", "ISO",

@@ -13,7 +13,7 @@ import pytest
 from calib.calibration import calibration_from_dict
 from tests.fuzz import calibrations, parts, run
 from tests.fuzz.recipe import Recipe, spoilt, spoilt_document
-from threads import typed
+from threads.shared import typed
 
 CASES = {"pictures": 400, "parts": 25, "calibrations": 400, "bundles": 100, "tables": 400, "words": 150}
 

@@ -7,8 +7,8 @@ from functools import cache
 
 from tests.fuzz.recipe import Recipe, spoilt
 from tests.fuzz.refused import assert_plain
-from threads import typed
-from threads.designation import UnknownDesignationError, known_designations, parse
+from threads.shared import typed
+from threads.standards.designation import UnknownDesignationError, known_designations, parse
 
 _QUANTITIES = (
     "2.500mm", "0.0984in", "25um", "1/8in", "1-1/2in", "2deg", "2.5°", "0.2%", "1936", "1930-1940", '1/4"', "2,5mm",

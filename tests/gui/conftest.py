@@ -17,7 +17,7 @@ from gui.app import create_application, create_window
 from gui.desk import Bench
 from gui.settings import Settings
 from gui.window import Window
-from vision.plane import FixedScale
+from vision.shared.plane import FixedScale
 
 if TYPE_CHECKING:
     from pytestqt.qtbot import QtBot

@@ -21,11 +21,11 @@ from gui.camera.watched_folder import WatchedFolder
 from gui.desk import Bench
 from tests.gui.conftest import a_window
 from tests.vision.live_frames import coded
-from vision.measure import measure_picture
-from vision.opencv import cv2
-from vision.picture import read_picture
-from vision.plane import FixedScale
-from vision.refusal import RefusalError
+from threads.shared.refusal import RefusalError
+from vision.pictures.picture import read_picture
+from vision.result.measure import measure_picture
+from vision.shared.opencv import cv2
+from vision.shared.plane import FixedScale
 
 if TYPE_CHECKING:
     from pytestqt.qtbot import QtBot

@@ -9,11 +9,11 @@ import pytest
 from PySide6.QtCore import Qt
 
 from gui.fit.held import SEED, held_piece
-from threads.check import check
-from threads.designation import parse
-from threads.limits import limits_of
-from threads.play import Reading, play
-from vision.together import common_part
+from threads.judge.check import check
+from threads.standards.designation import parse
+from threads.standards.limits import limits_of
+from threads.workshop.play import Reading, play
+from vision.several.together import common_part
 
 if TYPE_CHECKING:
     from pytestqt.qtbot import QtBot

@@ -14,13 +14,13 @@ from gui.fit.held import SEED, Held, OfClass, played
 from gui.fit.looseness import Drawn, round_factor, thread_line
 from gui.fit.verdicts import UNVERIFIED, verdict_words
 from gui.piece import Choices, Piece, measure_piece
-from threads.check import check
-from threads.designation import parse
-from threads.limits import limits_of
-from threads.play import play
-from vision.impression import as_hole, typed_shrinkage
-from vision.plane import FixedScale
-from vision.together import readings
+from threads.judge.check import check
+from threads.standards.designation import parse
+from threads.standards.limits import limits_of
+from threads.workshop.play import play
+from vision.several.impression import as_hole, typed_shrinkage
+from vision.several.together import readings
+from vision.shared.plane import FixedScale
 
 if TYPE_CHECKING:
     from PySide6.QtWidgets import QLabel

@@ -21,7 +21,7 @@ from gui.settings import Settings
 from gui.theme import choose_size
 from gui.unfinished import left_behind, write_down
 from gui.window import Window
-from vision.plane import FixedScale
+from vision.shared.plane import FixedScale
 
 if TYPE_CHECKING:
     from pytestqt.qtbot import QtBot

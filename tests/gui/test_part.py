@@ -13,8 +13,8 @@ from PySide6.QtWidgets import QApplication
 
 from gui.levels import levels_of
 from gui.picture_view import PictureView
-from threads.formatting import write_quantity
-from vision.budget import shares
+from threads.shared.formatting import write_quantity
+from vision.fit.budget import shares
 
 if TYPE_CHECKING:
     from pytestqt.qtbot import QtBot

@@ -21,7 +21,7 @@ from records.listing import Conditions, page_of_parts
 from records.reading import read_part
 from records.register import open_register
 from tests.gui.watchdog import watched, watched_thrice
-from vision.plane import FixedScale
+from vision.shared.plane import FixedScale
 
 if TYPE_CHECKING:
     from pytestqt.qtbot import QtBot

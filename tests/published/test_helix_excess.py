@@ -20,10 +20,10 @@ import numpy as np
 import numpy.typing as npt
 import pytest
 
-from threads.quantity import Quantity
-from vision.plain_reading import plain_reading
-from vision.quantities import UNITS
-from vision.shadow import INDEX, ShadowParameters, full_radii, outline
+from threads.shared.quantity import Quantity
+from vision.fit.plain_reading import plain_reading
+from vision.fit.quantities import UNITS
+from vision.model.shadow import INDEX, ShadowParameters, full_radii, outline
 
 Array = npt.NDArray[np.float64]
 

@@ -14,9 +14,9 @@ import math
 import numpy as np
 import pytest
 
-from threads.contact import Fit, axial_backlash, radial_clearance
-from threads.designation import parse
-from threads.limits import limits_of
+from threads.standards.designation import parse
+from threads.standards.limits import limits_of
+from threads.workshop.contact import Fit, axial_backlash, radial_clearance
 
 INCH = 25.4
 # size, allowance, pitch diameter of the screw: max, min, of the nut: min, max

@@ -1,13 +1,13 @@
 """American National limits against the few figures that were found in print, inches.
 
 Only maximum pitch diameters of nuts, classes 2 and 3, could be read; all other limits are from memory and
-``tests/threads/test_american_national.py`` tests them for consistency alone.
+``tests/threads/rules/test_american_national.py`` tests them for consistency alone.
 """
 
 import pytest
 
-from threads.designation import parse
-from threads.limits import limits_of
+from threads.standards.designation import parse
+from threads.standards.limits import limits_of
 
 # A tap maker's catalogue, 2019, pp. 530-531, "American National class of thread": basic pitch diameter, its maximum for
 # class 2 and class 3. The catalogue prints .8890 for 3-56 class 3, a misprint of .0889.

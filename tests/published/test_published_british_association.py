@@ -2,9 +2,9 @@
 
 import pytest
 
-from threads.designation import parse
-from threads.limits import limits_of
-from threads.series import entries
+from threads.standards.designation import parse
+from threads.standards.limits import limits_of
+from threads.standards.series import entries
 
 # The system behind the table ("Tables of Physical and Chemical Constants", 9th ed., 1941, p. 25): pitch 0.9^n and
 # diameter 6 P^1.2, both in mm and rounded to two significant figures.

@@ -4,12 +4,12 @@ from __future__ import annotations
 
 import pytest
 
-from threads.designation import parse
-from threads.drill_sizes import LETTER, NUMBER, drills
-from threads.forms import FORMS
-from threads.limits import limits_of
-from threads.tap_drill import hole_of_percent, tap_drill, thread_percent
-from threads.tools import tools_of
+from threads.rules.forms import FORMS
+from threads.standards.designation import parse
+from threads.standards.limits import limits_of
+from threads.workshop.drill_sizes import LETTER, NUMBER, drills
+from threads.workshop.tap_drill import hole_of_percent, tap_drill, thread_percent
+from threads.workshop.tools import tools_of
 
 # Machinery's Handbook, 31st ed., p. 2168, Table 4 (taps of American National form): decimal equivalents of the drills.
 HANDBOOK_DECIMALS = (

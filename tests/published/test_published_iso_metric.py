@@ -6,9 +6,9 @@ Limits must be equal to the last printed digit unless a row is listed, with the 
 import pytest
 from screw_thread_lib.data.ASME import ASME_M_6g6H_dict
 
-from threads import iso_metric
-from threads.designation import parse
-from threads.limits import limits_of
+from threads.rules import iso_metric
+from threads.standards.designation import parse
+from threads.standards.limits import limits_of
 
 MICROMETRE = 0.001
 LAST_DIGIT = 0.00051

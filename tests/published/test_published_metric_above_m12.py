@@ -2,8 +2,8 @@
 
 import pytest
 
-from threads.designation import parse
-from threads.limits import limits_of
+from threads.standards.designation import parse
+from threads.standards.limits import limits_of
 
 # A public copy of a CAD program's table of metric threads, which has the means of the limits. Size; 6g: major and pitch
 # diameter; 6H: pitch and minor diameter; 4g6g: pitch diameter.

@@ -2,10 +2,10 @@
 
 import pytest
 
-from threads.designation import parse
-from threads.limits import limits_of
-from threads.rounding import round_to
-from threads.series import entries
+from threads.rules.rounding import round_to
+from threads.standards.designation import parse
+from threads.standards.limits import limits_of
+from threads.standards.series import entries
 
 # Machinery's Handbook, 27th ed., p. 1824, maximum metal dimensions of French (NF E03-104), German (DIN 13) and Swiss
 # (VSM 12003) metric threads: size, pitch; pitch diameter; minor diameter of the bolt French, German, Swiss; major

@@ -7,10 +7,10 @@ with the reason, so that a change on either side shows.
 import pytest
 from screw_thread_lib.data.ASME import ASME_UN_2A2B_dict
 
-from threads import unified
-from threads.designation import parse
-from threads.limits import limits_of
-from threads.series import entries
+from threads.rules import unified
+from threads.standards.designation import parse
+from threads.standards.limits import limits_of
+from threads.standards.series import entries
 
 
 def published(designation: str) -> dict:

@@ -6,11 +6,11 @@ is listed with the reason.
 
 import pytest
 
-from threads import unified, unified_miniature
-from threads.designation import parse
-from threads.limits import limits_of
-from threads.series import entries
-from threads.table import rows
+from threads.rules import unified, unified_miniature
+from threads.rules.table import rows
+from threads.standards.designation import parse
+from threads.standards.limits import limits_of
+from threads.standards.series import entries
 
 
 def published(designation: str) -> dict:

@@ -9,7 +9,7 @@ from __future__ import annotations
 
 import pytest
 
-from threads.virtual_pitch_diameter import FAMILIES, angle_allowance, pitch_allowance
+from threads.measured.virtual_pitch_diameter import FAMILIES, angle_allowance, pitch_allowance
 
 
 @pytest.mark.parametrize(("half_angle", "printed"), [(30.0, 1.732), (27.5, 1.921), (23.75, 2.273), (26.5667, 2.000)])

@@ -2,10 +2,10 @@
 
 import pytest
 
-from threads.designation import parse
-from threads.forms import FORMS, addendum
-from threads.limits import limits_of
-from threads.rounding import round_to
+from threads.rules.forms import FORMS, addendum
+from threads.rules.rounding import round_to
+from threads.standards.designation import parse
+from threads.standards.limits import limits_of
 
 # An engineers' chart of Whitworth threads, online: core and effective diameter, inches.
 CHART = """

@@ -10,9 +10,9 @@ import math
 
 import pytest
 
-from threads.forms import FORMS
-from threads.rounding import round_to
-from threads.wires import best_wire, over_wires_by_series, usable_wires
+from threads.judge.wires import best_wire, over_wires_by_series, usable_wires
+from threads.rules.forms import FORMS
+from threads.rules.rounding import round_to
 
 COT = {half: 1 / math.tan(math.radians(half)) for half in (30.0, 27.5, 23.75)}
 

@@ -23,12 +23,12 @@ from records.picture_store import file_sha256
 from records.register import VERSION, Writing, open_register
 from records.thumbnail import thumbnail_of
 from records.verification import verify
-from threads.check import check
-from threads.designation import parse
-from threads.identify import identify
-from threads.limits import limits_of
-from vision.measure import measure_picture
-from vision.picture import read_picture
+from threads.identify.identification import identify
+from threads.judge.check import check
+from threads.standards.designation import parse
+from threads.standards.limits import limits_of
+from vision.pictures.picture import read_picture
+from vision.result.measure import measure_picture
 
 HERE = Path(__file__).resolve().parent
 SAMPLES = HERE.parents[1] / "sample_images"

@@ -11,7 +11,7 @@ from typing import Any
 from benchmarks.filed_parts import documents, sample_document
 from records import filing
 from records.register import Register, Writing, open_register
-from threads.limits import Limits
+from threads.standards.limits import Limits
 
 
 @cache

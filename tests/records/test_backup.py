@@ -17,7 +17,7 @@ from records.picture_store import clear_leftovers
 from records.register import Register, open_register
 from records.verification import refuse_faults, verify
 from tests.records.registers import file_picture, file_workshop, new_register, picture_file
-from vision.refusal import RefusalError
+from threads.shared.refusal import RefusalError
 
 
 @pytest.fixture

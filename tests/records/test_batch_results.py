@@ -14,7 +14,7 @@ from records.batch import results as module
 from records.batch.columns import head
 from records.batch.results import open_results
 from records.cells import csv_line
-from vision.refusal import RefusalError
+from threads.shared.refusal import RefusalError
 
 HEAD = head(identify=False)
 BENCH, SETTINGS = "bench00001", "abcdef0123"

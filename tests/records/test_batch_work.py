@@ -10,7 +10,7 @@ import pytest
 from records.batch import work
 from records.batch.columns import head
 from records.batch.work import Settings, Task, measure_one, name_in_results, pictures_in
-from vision.plane import FixedScale
+from vision.shared.plane import FixedScale
 
 SAMPLES = Path(__file__).resolve().parents[2] / "sample_images"
 SCREW = SAMPLES / "clarinet_post_screw_4-40.png"

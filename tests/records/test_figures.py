@@ -24,19 +24,19 @@ from records.figures.file import MAKER, figure_bytes, is_figure, save_figure
 from records.figures.style import INCHES, LOOKS, MILLIMETRES, new_figure, styled
 from records.figures.thread_view import draw_thread, magnification, zones_of
 from tests.vision.scenes import ACROSS, photograph
-from threads.check import check
-from threads.closer_die import advice as compare_advice
-from threads.compare import compare
-from threads.designation import parse
-from threads.die_advice import advice
-from threads.identify import identify
-from threads.limits import Band, limits_of
-from threads.quantity import Quantity
-from vision.folded import fold
-from vision.impression import as_hole
-from vision.measure import measure_picture
-from vision.measurement import Measurement
-from vision.plane import FixedScale
+from threads.identify.identification import identify
+from threads.judge.check import check
+from threads.judge.compare import compare
+from threads.judge.die_advice import advice
+from threads.shared.quantity import Quantity
+from threads.standards.designation import parse
+from threads.standards.limits import Band, limits_of
+from threads.workshop.closer_die import advice as compare_advice
+from vision.result.folded import fold
+from vision.result.measure import measure_picture
+from vision.result.measurement import Measurement
+from vision.several.impression import as_hole
+from vision.shared.plane import FixedScale
 
 
 @pytest.fixture(scope="module")

@@ -16,11 +16,11 @@ from records.documenting import Place, document_measured, document_picture, iden
 from records.register import Register
 from records.verification import verify
 from tests.records.registers import file_picture, file_workshop, identification, new_register, picture_file, screws
-from threads.identify import identify
-from threads.measured_document import thread_from_dict
-from vision.measure import measure_picture
-from vision.picture import read_picture
-from vision.refusal import RefusalError
+from threads.identify.identification import identify
+from threads.measured.measured_document import thread_from_dict
+from threads.shared.refusal import RefusalError
+from vision.pictures.picture import read_picture
+from vision.result.measure import measure_picture
 
 SAMPLES = Path(__file__).resolve().parents[2] / "sample_images"
 

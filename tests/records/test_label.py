@@ -16,7 +16,7 @@ from records.label import label_drawn, label_text
 from records.reading import read_part
 from records.thumbnail import LONG_SIDE_PX, thumbnail_of
 from tests.records.registers import file_workshop, identification, new_register, screws
-from vision.picture import read_picture
+from vision.pictures.picture import read_picture
 
 SAMPLES = Path(__file__).resolve().parents[2] / "sample_images"
 

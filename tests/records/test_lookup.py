@@ -10,7 +10,7 @@ from hypothesis import strategies as st
 
 from records import filing, lookup
 from tests.records.registers import file_workshop, new_register
-from vision.refusal import RefusalError
+from threads.shared.refusal import RefusalError
 
 
 @pytest.mark.parametrize(

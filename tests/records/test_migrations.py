@@ -19,7 +19,7 @@ from records.reading import read_part
 from records.register import VERSION, open_register, version_of
 from records.verification import verify
 from tests.records.registers import file_workshop, new_register
-from vision.refusal import RefusalError
+from threads.shared.refusal import RefusalError
 
 FIXTURES = sorted(Path(__file__).parent.glob("register_v*.zip"))
 """A register of each version, as that version's program wrote it."""

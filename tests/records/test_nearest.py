@@ -14,9 +14,9 @@ from records.covariance import ORDER, SIZE, packed, unpacked
 from records.nearest import COMPARED, LEVEL, nearest_parts
 from records.register import Register
 from tests.records.registers import new_register
+from tests.threads.measured.test_measured_document import document_of
 from tests.threads.measured_factory import measured_thread
-from tests.threads.test_measured_document import document_of
-from threads.measured import Covariance, MeasuredThread
+from threads.measured.thread import Covariance, MeasuredThread
 
 SIZES = ((2.80, 2.42, 0.635), (2.83, 2.43, 0.635), (2.47, 2.20, 0.45), (4.76, 4.30, 1.058))
 

@@ -14,7 +14,7 @@ from records.overview import overview, position_counts, positions_of, thumbnails
 from records.reading import read_part
 from records.register import Register
 from tests.records.registers import file_picture, file_workshop, new_register, picture_file
-from vision.refusal import RefusalError
+from threads.shared.refusal import RefusalError
 
 
 @pytest.fixture

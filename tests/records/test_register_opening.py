@@ -20,7 +20,7 @@ from records import register as register_module
 from records.listing import Conditions, page_of_parts
 from records.register import APPLICATION_ID, VERSION, open_register, register_path, user_name, version_of
 from tests.records.registers import file_workshop, new_register, screws
-from vision.refusal import RefusalError
+from threads.shared.refusal import RefusalError
 
 ROOT = Path(__file__).resolve().parents[2]
 

@@ -14,7 +14,7 @@ from records.exchange.table import COLUMNS, READ, file_table, read_table, table_
 from records.reading import read_part
 from records.register import open_register
 from tests.records.workshop import kept_workshop, measured_workshop
-from vision.refusal import RefusalError
+from threads.shared.refusal import RefusalError
 
 
 def code_of(content: bytes) -> str:

@@ -10,10 +10,10 @@ from calib.calibration import Calibration
 from calib.pins import calibrate_pins
 from records.documenting import Place, document_measured, document_picture, identification_document
 from records.register import Register, open_register
-from threads.identify import identify
-from vision.measure import measure_picture
-from vision.measurement import Measurement
-from vision.picture import read_picture
+from threads.identify.identification import identify
+from vision.pictures.picture import read_picture
+from vision.result.measure import measure_picture
+from vision.result.measurement import Measurement
 
 HERE = Path(__file__).resolve().parent
 SAMPLES = HERE.parents[1] / "sample_images"

@@ -17,8 +17,8 @@ from sample_images.files import srgb_code, write_picture
 from sample_images.render import render
 from sample_images.sample_set import FOLDER, entry, samples
 from sample_images.truth import truth_of
-from threads.designation import parse
-from threads.limits import limits_of
+from threads.standards.designation import parse
+from threads.standards.limits import limits_of
 
 TRUTH = json.loads((FOLDER / "truth.json").read_text("utf-8"))
 SAMPLES = {sample.file: sample for sample in samples()}

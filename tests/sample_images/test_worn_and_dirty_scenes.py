@@ -15,7 +15,7 @@ from sample_images.render import render, shadow
 from sample_images.scene import Camera, Scene, Thread
 from sample_images.section import section_of
 from sample_images.wear import worn_radius
-from vision.opencv import cv2
+from vision.shared.opencv import cv2
 
 THREAD = Thread(2.81, 2.42, 2.06, 0.635, 30.3, 29.6, root="radius", crest_corner_radius_mm=0.01)
 CAMERA = Camera(480, 400, um_per_px=10.0, blur_sigma_px=1.0, noise=0.0)

@@ -7,8 +7,8 @@ from dataclasses import replace
 
 import numpy as np
 
-from threads.measured import Covariance, MeasuredThread
-from threads.quantity import Quantity
+from threads.measured.thread import Covariance, MeasuredThread
+from threads.shared.quantity import Quantity
 
 ORDER = (
     "major_diameter",

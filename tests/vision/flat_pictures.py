@@ -11,7 +11,7 @@ from typing import Any
 from sample_images.files import write_picture
 from sample_images.flat_gauges import FlatGauge, draw
 from sample_images.scene import Camera
-from vision.picture import Picture, read_picture
+from vision.pictures.picture import Picture, read_picture
 
 CAMERA = Camera(width=800, height=600, um_per_px=4.0)
 NEAR = replace(CAMERA, working_distance_mm=60.0)

@@ -17,8 +17,8 @@ from sample_images.render import shadow as shadow_of_scene
 from sample_images.scene import Camera, Cylinder, Scene, Thread
 from sample_images.section import section_of
 from sample_images.truth import truth_of
-from vision.opencv import cv2
-from vision.picture import Picture, read_picture
+from vision.pictures.picture import Picture, read_picture
+from vision.shared.opencv import cv2
 
 WIDTH, HEIGHT = 800, 600
 UM_PER_PX = 6.0

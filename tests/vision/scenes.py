@@ -10,7 +10,7 @@ import numpy.typing as npt
 
 from sample_images.render import outline_px, render
 from sample_images.scene import Camera, Scene, Thread
-from vision.picture import Picture
+from vision.pictures.picture import Picture
 
 Array = npt.NDArray[np.float64]
 

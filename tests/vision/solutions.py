@@ -7,11 +7,11 @@ import math
 import numpy as np
 import numpy.typing as npt
 
-from vision.blurred import contour
-from vision.fit import Observed, Prior, fit_shadow
-from vision.frame import Frame
-from vision.shadow import COUNT, INDEX, ShadowParameters
-from vision.solve import Solution
+from vision.fit.marquardt import Observed, Prior, fit_shadow
+from vision.fit.solve import Solution
+from vision.locate.frame import Frame
+from vision.model.blurred import contour
+from vision.model.shadow import COUNT, INDEX, ShadowParameters
 
 Array = npt.NDArray[np.float64]
 

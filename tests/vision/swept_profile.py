@@ -8,7 +8,7 @@ from dataclasses import dataclass
 import numpy as np
 import numpy.typing as npt
 
-from vision.shadow import INDEX
+from vision.model.shadow import INDEX
 
 Array = npt.NDArray[np.float64]
 
@@ -60,7 +60,7 @@ def profile_of(x: Array) -> Profile:
 
 
 def brute_outline(x: Array, u: Array, side: Array, centre: tuple[float, float]) -> Array:
-    """Largest height above the axis at each ``u`` (n,), as ``vision.shadow`` defines it, mm.
+    """Largest height above the axis at each ``u`` (n,), as ``vision.model.shadow`` defines it, mm.
 
     For every polar angle of a grid the place on the profile that lands on ``u`` is found by iteration; then the grid is
     narrowed down round the highest point. Error below 0.002 um.

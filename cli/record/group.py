@@ -1,0 +1,23 @@
+"""``flankwise record``: the parts register. One module for each group of its commands."""
+
+from __future__ import annotations
+
+HELP = "The parts register: every screw documented before the overhaul, and found again in ten years."
+
+COMMANDS = {
+    "add": "cli.record.add:add",
+    "list": "cli.record.find:list_parts",
+    "show": "cli.record.show:show",
+    "search": "cli.record.find:search",
+    "find-like": "cli.record.find:find_like",
+    "label": "cli.record.show:label",
+    "note": "cli.record.note:note",
+    "replacement": "cli.record.note:replacement",
+    "correct": "cli.record.correct:correct",
+    "report": "cli.record.report:report",
+    "export": "cli.record.exchange:export",
+    "import": "cli.record.exchange:import_parts",
+    "backup": "cli.record.keep:backup",
+    "restore": "cli.record.keep:restore",
+    "verify": "cli.record.keep:verify",
+}

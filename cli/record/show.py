@@ -1,0 +1,207 @@
+"""``flankwise record show`` and ``label``: one part with everything on file about it."""
+
+from __future__ import annotations
+
+from dataclasses import asdict
+from pathlib import Path
+from typing import TYPE_CHECKING, Annotated, Any
+
+import typer
+
+from cli import options
+from cli.errors import CommandLineError
+from cli.output import show as show_parts
+from cli.output import write_json
+from cli.record.places import made_words
+from cli.register import PartNumber, RegisterFile, opened, part_number
+
+if TYPE_CHECKING:
+    from rich.table import Table
+
+    from records.entries import FiledMeasurement, Instrument, Part
+    from records.register import Register
+
+LABEL_KINDS = (".png", ".pdf")
+
+
+def show(
+    part: PartNumber,
+    register: RegisterFile = None,
+    unit: options.Unit = "mm",
+    as_json: options.Json = False,
+) -> None:
+    """Show a part: where it belongs, what was measured, what it is, what was done about it."""
+    inches = options.reads_inches(unit)
+    number = part_number(part)
+    from cli.refusals import refusals_reported
+    from records.reading import read_part
+
+    with refusals_reported(as_json=as_json):
+        file = opened(register)
+        with file.reading() as connection:
+            found = read_part(connection, number)
+    if as_json:
+        write_json(part_document(found, file))
+        return
+    show_parts(*_place_lines(found), *_measured_parts(found, inches=inches), *_history_lines(found, file))
+
+
+def label(
+    part: PartNumber,
+    output: Annotated[
+        str | None, typer.Option("-o", "--output", metavar="FILE", help="Draw it: a file that ends in .png or .pdf.")
+    ] = None,
+    size: Annotated[
+        str, typer.Option("--size", metavar="WIDTHxHEIGHT", help="Of the slip that is drawn.")
+    ] = "50mm x 25mm",
+    force: Annotated[bool, typer.Option("--force", help="Replace the file if there is one.")] = False,
+    register: RegisterFile = None,
+    unit: options.Unit = "mm",
+    as_json: options.Json = False,
+) -> None:
+    """Print a label for the bag of a part: number, place, designation; as text, or drawn at true size."""
+    inches = options.reads_inches(unit)
+    number = part_number(part)
+    target = None if output is None else Path(output)
+    if target is not None and target.suffix.lower() not in LABEL_KINDS:
+        raise CommandLineError(f"-o {output}: the name must end in .png or .pdf")
+    if target is not None and target.exists() and not force:
+        raise CommandLineError(f"-o {output} exists already: choose another name, or say --force")
+    size_mm = _slip(size)
+    from cli.refusals import refusals_reported
+    from records.label import label_drawn, label_lines, label_text
+    from records.reading import read_part
+
+    with refusals_reported(as_json=as_json):
+        file = opened(register)
+        with file.reading() as connection:
+            found = read_part(connection, number)
+    if target is not None:
+        drawn = label_drawn(found, target.suffix.lower()[1:], size_mm=size_mm, inches=inches)
+        from calib.file import write_whole
+
+        try:
+            write_whole(target, drawn)
+        except (OSError, ValueError) as error:
+            raise CommandLineError(f"-o {output} cannot be written: {getattr(error, 'strerror', None)}") from error
+    if as_json:
+        lines = [line for line in label_lines(found, inches=inches) if line]
+        write_json({"schema": "flankwise/label/1", "part": number, "lines": lines, "file": output})
+    else:
+        show_parts(label_text(found, inches=inches), *([f"drawn in {output}"] if output else []))
+
+
+def part_document(part: Part, register: Register) -> dict[str, Any]:
+    """A part as JSON, its documents in full and the paths of its pictures."""
+    document = asdict(part)
+    for measurement, filed in zip(document["measurements"], part.measurements, strict=True):
+        measurement["document"] = filed.document
+        del measurement["text"]
+    for picture in document["pictures"]:
+        picture["path"] = str(register.store.original(picture["sha256"], picture["suffix"]))
+    counts = part.measurement
+    return {
+        "schema": "flankwise/part/1", "measurement_that_counts": None if counts is None else counts.id, **document
+    }  # fmt: skip
+
+
+def _slip(text: str) -> tuple[float, float]:
+    from cli.lengths import parse_length
+
+    width, cross, height = text.lower().partition("x")
+    if not cross:
+        raise CommandLineError(f"--size {text!r}: write width and height, such as 50mmx25mm")
+    sides = parse_length(width.strip(), "--size"), parse_length(height.strip(), "--size")
+    if not all(10 <= side <= 300 for side in sides):
+        raise CommandLineError(f"--size {text!r}: from 10mm to 300mm a side")
+    return sides
+
+
+def _place_lines(part: Part) -> list[str]:
+    head = f"part {part.id}" + (f": {part.name}" if part.name else "") + (" (withdrawn)" if part.withdrawn else "")
+    lines = [head]
+    if part.instrument is not None:
+        lines.append(f"on {_instrument_words(part.instrument)}" + (f", {part.position.name}" if part.position else ""))
+        if part.instrument.owner_note:
+            lines.append(f"owner: {part.instrument.owner_note}")
+    if part.job is not None:
+        lines.append(f"job {part.job.name}")
+    return [*lines, f"filed {part.added[:10]} by {part.who}"]
+
+
+def _instrument_words(instrument: Instrument) -> str:
+    facts = [
+        instrument.maker,
+        instrument.model,
+        f"no. {instrument.serial}" if instrument.serial else None,
+        made_words(instrument.made) or None,
+        instrument.country,
+    ]
+    known = ", ".join(fact for fact in facts if fact)
+    return f"{instrument.name} ({known})" if known else instrument.name
+
+
+def _measured_parts(part: Part, *, inches: bool) -> list[str | Table]:
+    counts = part.measurement
+    if counts is None:
+        return ["", "not measured"]
+    from cli.tables import plain_table
+    from threads.shared.formatting import format_quantity
+    from threads.shared.quantity_words import QUANTITIES
+
+    thread = counts.thread
+    table = plain_table("", "measured")
+    for name, words in QUANTITIES:
+        quantity = getattr(thread, name)
+        if quantity is not None and not (name == "lead" and thread.starts == 1):
+            table.add_row(words, format_quantity(quantity, inches=inches))
+    calibration = counts.document["calibration"]
+    behind = f"calibration {counts.calibration_name}" if counts.calibration_name else str(calibration["id"])
+    doubt = "" if calibration["traceable"] else ": no gauge stands behind it"
+    warnings = [f"warning: {warning['message']}" for warning in counts.document["quality"]["warnings"]]
+    how = f"measured {counts.measured[:10]} by {counts.who}, {behind}{doubt}, flankwise {counts.version}"
+    return ["", table, "", how, *warnings, *_identity_lines(counts)]
+
+
+def _identity_lines(measurement: FiledMeasurement) -> list[str]:
+    from threads.shared.formatting import format_probability
+
+    lines = []
+    found = measurement.identification
+    if found is not None:
+        named = [
+            f"{one['designation']} {format_probability(one['probability'])}"
+            for one in found.document["candidates"][:4]
+            if one["probability"] is not None
+        ]
+        says = "fits no series in the tables" if found.status == "no_match" else f"{found.says}: {', '.join(named)}"
+        lines.append(f"identity {says}")
+    lines += [
+        f"check against {check.against}: {check.verdict.replace('_', ' ')} ({check.added[:10]})"
+        for check in measurement.checks
+    ]
+    return lines
+
+
+def _history_lines(part: Part, register: Register) -> list[str]:
+    lines = [f"note {note.added[:10]} {note.who}: {note.text}" for note in part.notes if not note.withdrawn]
+    for made in part.replacements:
+        if not made.withdrawn:
+            facts = (("die", made.die), ("setting", made.setting), ("stock", made.stock), ("", made.remark))
+            how = ", ".join(f"{word} {fact}".strip() for word, fact in facts if fact)
+            which = f" (part {made.made_part})" if made.made_part else ""
+            lines.append(f"replacement made {made.made}{which}: {how}")
+    counts = part.measurement
+    for other in part.measurements:
+        if counts is not None and other.id != counts.id:
+            state = ", withdrawn" if other.withdrawn else ""
+            lines.append(f"measurement {other.id} of {other.measured[:10]} by {other.who}{state}")
+    for change in part.corrections:
+        why = f" ({change.why})" if change.why else ""
+        what = f"{change.table.removesuffix('s')}, {change.column.replace('_', ' ')}"
+        lines.append(f"corrected {change.added[:10]} {change.who}: {what}: {change.before} -> {change.after}{why}")
+    for picture in part.pictures:
+        shows = f" ({picture.shows})" if picture.shows else ""
+        path = register.store.original(picture.sha256, picture.suffix)
+        lines.append(f"picture {picture.file_name}{shows}: {path}")
+    return ["", *lines] if lines else []

@@ -1,0 +1,71 @@
+"""What picture files say of the camera."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+from PIL import Image
+
+from vision.pictures.camera_note import NO_NOTE, CameraNote, camera_note, note_from_dict
+
+NOTE = CameraNote("Bench camera", "Macro 60", 60.0, 1.0)
+
+
+def write(path: Path, focal: float | None = 60.0, lens: str | None = "Macro 60") -> Path:
+    exif = Image.Exif()
+    exif[0x0110] = "Bench camera"
+    inner = exif.get_ifd(0x8769)
+    inner[0xA404] = 1.0
+    if focal is not None:
+        inner[0x920A] = focal
+    if lens is not None:
+        inner[0xA434] = lens
+    exif[0x8769] = dict(inner)  # TIFF files get what is set, the others what was got
+    Image.new("L", (20, 20), 128).save(path, exif=exif)
+    return path
+
+
+@pytest.mark.parametrize("name", ["a.jpg", "a.png", "a.tif"])
+def test_what_is_written_is_read(tmp_path: Path, name: str) -> None:
+    assert camera_note(write(tmp_path / name)) == NOTE
+
+
+def test_files_that_say_nothing(tmp_path: Path) -> None:
+    Image.new("L", (20, 20), 128).save(tmp_path / "plain.png")
+    (tmp_path / "junk.jpg").write_bytes(b"\xff\xd8\xff\xe1\x00\x10Exif\x00\x00II*\x00")
+    for name in ("plain.png", "junk.jpg", "missing.png", "."):
+        assert camera_note(tmp_path / name) == NO_NOTE
+    assert not NO_NOTE
+
+
+@pytest.mark.parametrize(
+    ("other", "says"),
+    [
+        (NOTE, None),
+        (NO_NOTE, None),
+        (CameraNote(focal_length_mm=60.1), None),
+        (CameraNote(focal_length_mm=50.0), "focal length 60 mm and 50 mm"),
+        (CameraNote(lens="Macro 100"), "lens 'Macro 60' and 'Macro 100'"),
+        (CameraNote(camera="Other"), "camera 'Bench camera' and 'Other'"),
+        (CameraNote(digital_zoom=2.0), "digital zoom 1 and 2"),
+    ],
+)
+def test_differences(other: CameraNote, says: str | None) -> None:
+    assert NOTE.difference(other) == says
+    assert (other.difference(NOTE) is None) == (says is None)
+
+
+@given(st.dictionaries(st.sampled_from(["camera", "lens", "focal_length_mm", "digital_zoom"]), st.text() | st.floats()))
+def test_any_plain_form_gives_a_note(data: dict[str, str | float]) -> None:
+    note = note_from_dict(data)
+    assert note_from_dict(note.to_dict()) == note
+
+
+@given(st.binary(max_size=300))
+def test_any_bytes_give_a_note(tmp_path_factory: pytest.TempPathFactory, tail: bytes) -> None:
+    path = tmp_path_factory.mktemp("bytes") / "a.jpg"
+    path.write_bytes(b"\xff\xd8\xff\xe1\x01\x00Exif\x00\x00MM\x00*" + tail)
+    assert isinstance(camera_note(path), CameraNote)

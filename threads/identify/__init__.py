@@ -1,0 +1,1 @@
+"""Which thread a measured one is."""

@@ -1,0 +1,245 @@
+"""Which series, size and class a measured thread belongs to: every candidate with its probability.
+
+Every candidate's tolerance zone is the prior of the part's dimensions (``zone_prior``), the measurement with its
+covariance the likelihood. All candidates compete with the hypothesis that the thread belongs to no series in the
+tables (``no_standard``). Beforehand every series counts alike, within it every size, and the classes of a size as
+common practice has them (``field``). Origin and year of the instrument come in last, as a factor per series
+(``provenance``), so that the probability can be shown with and without them.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass
+from functools import cache
+from typing import Any
+
+import numpy as np
+import numpy.typing as npt
+
+from threads.identify import no_standard
+from threads.identify.candidate import DOES_NOT_FIT, Candidate
+from threads.identify.evidence import ABOVE, BELOW, DECIDES, evidence_of
+from threads.identify.field import Competitors, Field, competitors_of, field_of, sizes_by_distance, sizes_within_reach
+from threads.identify.grouping import Group, groups_of
+from threads.identify.provenance import Provenance, weigh, weigh_taken_over
+from threads.identify.zone_prior import STATES, TAPER_SPREAD, log_evidence, reading_of
+from threads.measured.thread import MeasuredThread
+from threads.shared.formatting import format_probability, format_quantity
+from threads.standards.limits import Limits
+from threads.standards.series import Edition, edition, entries, series_info, series_names
+
+Array = npt.NDArray[np.float64]
+
+IDENTIFIED, AMBIGUOUS, NO_MATCH = "identified", "ambiguous", "no_match"
+
+SURE = 0.95
+"""A series and size are identified from this probability on: wrong at most as often as a U95."""
+
+NO_MATCH_FROM = 0.5
+"""From this probability of "no series in the tables" on nothing is named as the answer."""
+
+NEGLIGIBLE, NEAREST = 1e-4, 5
+"""Candidates below ``NEGLIGIBLE`` are left out; the nearest sizes are shown all the same, to make ``NEAREST``."""
+
+WORTH_SAYING = 0.01
+"""From this probability of "no series in the tables" on a note says so."""
+
+
+@dataclass(frozen=True)
+class Identification:
+    """The answer.
+
+    Attributes:
+        status: ``identified``: one series and size has a probability of at least ``SURE`` (its class may be open: see
+            the first group). ``no_match``: the probability that it belongs to no series in the tables is at least
+            ``NO_MATCH_FROM``. ``ambiguous``: everything else.
+        candidates: most probable first. Their probabilities and ``no_standard_probability`` sum to 1, less what was
+            left out as negligible.
+        groups: candidates that the measurement cannot tell apart, most probable first.
+        no_standard_probability: that the thread belongs to no series in the tables.
+        notes: what a person should know besides, one sentence each.
+    """
+
+    status: str
+    candidates: tuple[Candidate, ...]
+    groups: tuple[Group, ...]
+    no_standard_probability: float
+    notes: tuple[str, ...]
+
+    def to_dict(self, measurement: dict[str, Any]) -> dict[str, Any]:
+        """The JSON form, schema ``flankwise/identification/1``, around the JSON form of the measurement."""
+        return {
+            "schema": "flankwise/identification/1",
+            "status": self.status,
+            "measurement": measurement,
+            "candidates": [c.to_dict() for c in self.candidates],
+            "groups": [g.to_dict() for g in self.groups],
+            "no_standard_probability": self.no_standard_probability,
+            "notes": list(self.notes),
+        }
+
+
+def identify(
+    thread: MeasuredThread,
+    *,
+    origin: str | None = None,
+    made: tuple[int, int] | None = None,
+    series: Sequence[str] | None = None,
+) -> Identification:
+    """Rank all known external threads by how well they explain ``thread``.
+
+    Args:
+        thread: the measured thread; its covariance has the diameters, the pitch and both flank angles.
+        origin: country where the instrument was made, as ISO 3166 alpha-2 code or name.
+        made: first and last year in which it can have been made.
+        series: names of the series that may compete; all if None or empty.
+
+    Raises:
+        threads.identify.provenance.UnknownOriginError, threads.identify.provenance.BadYearsError,
+            threads.standards.series.UnknownSeriesError: a country, years or a series that are not known (all are
+            ValueErrors whose message is one line).
+        ValueError: the covariance lacks one of the quantities, or the thread is that of a hole.
+    """
+    field = _field_of(tuple(series or ()), edition())
+    return identify_among(field, thread, origin=origin, made=made)
+
+
+def identify_among(
+    field: Field, thread: MeasuredThread, *, origin: str | None = None, made: tuple[int, int] | None = None
+) -> Identification:
+    """As ``identify``, among the sizes of ``field``."""
+    reading = reading_of(thread)
+    log_none = math.log(no_standard.PRIOR) + no_standard.log_density(reading)
+    nearest_sizes = sizes_by_distance(field, reading)[:NEAREST]
+    able = competitors_of(field, np.union1d(sizes_within_reach(field, reading, log_none), nearest_sizes))
+    log_states = able.log_prior[:, None] + log_evidence(able.zones, reading, able.log_prior, log_none)
+    provenance = _provenance_of(field, able, origin, made)
+    log_weight = np.log([one.weight for one in provenance])
+    log_joint = np.logaddexp.reduce(log_states, axis=1)
+    measured_only, _ = _shares(log_joint, log_none)
+    probability, none = _shares(log_joint + log_weight, log_none)
+    likely = np.maximum(probability, measured_only) >= NEGLIGIBLE
+    nearest = [_likeliest_class(able, size, log_joint) for size in nearest_sizes]
+    shown = set(np.flatnonzero(likely).tolist())
+    shown |= set([i for i in nearest if i not in shown][: max(0, NEAREST - len(shown))])
+    states = tuple(STATES)
+    kept = tuple(
+        Candidate(
+            limits=able.limits[i],
+            probability=float(probability[i]),
+            probability_measurement_only=float(measured_only[i]),
+            condition=states[int(np.argmax(log_states[i]))] if likely[i] else DOES_NOT_FIT,
+            evidence=evidence_of(thread, able.limits[i]),
+            provenance=provenance[i],
+        )
+        for i in np.argsort(-(log_joint + log_weight), kind="stable").tolist()
+        if i in shown
+    )
+    groups = groups_of(kept, thread)
+    status = _status(kept, none)
+    notes: list[str] = []
+    if status == NO_MATCH:
+        notes.append(_own_dimensions(thread, able.limits[nearest[0]] if nearest else None))
+    else:
+        if none >= WORTH_SAYING:
+            notes.append(f"Probability that the thread belongs to no series in the tables: {format_probability(none)}.")
+        notes.extend(_conditions(groups))
+    return Identification(status, kept, groups, none, (*notes, *_cautions(thread, kept)))
+
+
+@cache
+def _field_of(series: tuple[str, ...], _edition: Edition) -> Field:
+    """Prepared once for each state of the workshop's own series. No names: all series."""
+    names = dict.fromkeys(series_info(name).name for name in series or series_names())
+    return field_of(tuple(entry for name in names for entry in entries(name)))
+
+
+def _shares(log_joint: Array, log_none: float) -> tuple[Array, float]:
+    total = np.logaddexp(np.logaddexp.reduce(log_joint), log_none)
+    return np.exp(log_joint - total), float(np.exp(log_none - total))
+
+
+def _status(kept: tuple[Candidate, ...], none: float) -> str:
+    if none >= NO_MATCH_FROM:
+        return NO_MATCH
+    sizes: dict[tuple[str, str], float] = {}
+    for candidate in kept:
+        sizes[candidate.nominal] = sizes.get(candidate.nominal, 0.0) + candidate.probability
+    return IDENTIFIED if max(sizes.values(), default=0.0) >= SURE else AMBIGUOUS
+
+
+def _provenance_of(
+    field: Field, able: Competitors, origin: str | None, made: tuple[int, int] | None
+) -> list[Provenance]:
+    """What origin and year say of each candidate."""
+    of_series = weigh(tuple(dict.fromkeys(one.series for one in able.limits)), origin, made)
+    taken_over: dict[tuple[str, str], Provenance] = {}
+    found = []
+    for size, limits in zip(able.size.tolist(), able.limits, strict=True):
+        by = field.taken_over[size]
+        if by is None:
+            found.append(of_series[limits.series])
+            continue
+        key = limits.series, by
+        if key not in taken_over:
+            taken_over[key] = weigh_taken_over(*key, origin, made)
+        found.append(taken_over[key])
+    return found
+
+
+def _likeliest_class(able: Competitors, size: int, log_joint: Array) -> int:
+    """Index of the candidate that is the likeliest class of the size with index ``size``."""
+    of_size = np.flatnonzero(able.size == size)
+    return int(of_size[np.argmax(log_joint[of_size])])
+
+
+def _cautions(thread: MeasuredThread, kept: tuple[Candidate, ...]) -> tuple[str, ...]:
+    notes = []
+    if thread.starts != 1:
+        notes.append(f"The thread has {thread.starts} starts; the series in the tables are single-start.")
+    if thread.hand == "left":
+        notes.append("The thread is left-hand: the designation takes the addition LH.")
+    unverified = list(dict.fromkeys(c.limits.series for c in kept if c.limits.unverified))
+    if unverified:
+        notes.append(f"Limits of {', '.join(unverified)} are in part from memory, unverified.")
+    if any(c.probability != c.probability_measurement_only and c.provenance.unverified for c in kept):
+        notes.append("Years and countries of use are from memory, unverified.")
+    return tuple(notes)
+
+
+def _own_dimensions(thread: MeasuredThread, nearest: Limits | None) -> str:
+    text = (
+        f"Fits no series in the tables. Its own dimensions: major diameter {format_quantity(thread.major_diameter)}, "
+        f"pitch diameter {format_quantity(thread.pitch_diameter)}, pitch {format_quantity(thread.pitch)}, "
+        f"included angle {format_quantity(thread.included_angle)}"
+    )
+    if abs(thread.taper.value) > 2 * TAPER_SPREAD + thread.taper.u95:
+        text += f", taper {format_quantity(thread.taper)}"
+    if nearest is None:
+        return f"{text}."
+    outside = [
+        f"{e.quantity.replace('_', ' ')} {e.verdict} its limits"
+        for e in evidence_of(thread, nearest)
+        if e.quantity in DECIDES and e.verdict in (ABOVE, BELOW)
+    ]
+    return f"{text}. Nearest: {nearest.designation}" + (f" ({', '.join(outside)})." if outside else ".")
+
+
+def _conditions(groups: tuple[Group, ...]) -> list[str]:
+    """Of candidates of one nominal size, some fit as made and others only worn or plated: name both."""
+    held = next((group for group in groups if group.holds), None)
+    if held is None:
+        return []
+    sizes = {(c.limits.basic_major, c.limits.pitch) for c in held.members}
+    notes = []
+    for group in groups:
+        first = group.members[0].limits
+        condition = {"worn": "worn below its minimum", "plated": "grown by plating or cut too large"}.get(
+            group.members[0].condition
+        )
+        if not group.holds and condition and (first.basic_major, first.pitch) in sizes:
+            names, others = (", ".join(c.designation for c in g.members) for g in (held, group))
+            notes.append(f"Either as made: {names}; or {condition}: {others}.")
+    return notes

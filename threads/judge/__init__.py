@@ -1,0 +1,1 @@
+"""A measured thread against its limits, against another, and against a micrometer."""

@@ -1,0 +1,1 @@
+"""A workshop's own series, read from its tables."""

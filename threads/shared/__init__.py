@@ -1,0 +1,1 @@
+"""What all floors use: quantities and how they are written, refusals, files."""

@@ -1,0 +1,390 @@
+"""How a screw will feel in a tapped hole: radial clearance, axial backlash, tilt, and the way of the free end.
+
+Screw and hole are drawn many times as they may truly be (``drawn_thread``): the measured screw within its covariance,
+the hole anywhere in its tolerance zone, or within its own covariance where it was measured. For each pair the errors of
+pitch over the engagement and of the flank angles are taken off (``virtual_pitch_diameter``), and the perfect threads
+that are left are put into each other (``contact``). Median and 95 % range are those of the draws (JCGM 101:2008). The
+same hole is drawn for every screw beside it, so that "looser than the original" is a difference within pairs.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass, field
+from typing import Any
+
+import numpy as np
+import numpy.typing as npt
+
+from threads.measured.thread import Covariance, MeasuredThread
+from threads.measured.virtual_pitch_diameter import Flanks, flanks_of, tabulated_pitch
+from threads.rules.forms import FORMS
+from threads.standards.limits import Limits
+from threads.workshop import contact
+from threads.workshop.drawn_thread import (
+    DrawnThread,
+    SizesOfHole,
+    bench_errors,
+    drawn_hole,
+    drawn_measured,
+    drawn_screw,
+    drawn_sizes,
+    loss_of,
+)
+
+Array = npt.NDArray[np.float64]
+
+DRAWS = 10_000
+SEED = 1
+LEAST_DRAWS = 100
+
+FLANKS, CRESTS, ROOTS = "flanks", "crests", "roots"
+"""What touches first: flanks, the screw's crests in the hole's roots, the hole's crests in the screw's roots."""
+
+METHOD = (
+    "Virtual pitch diameters (ASME B1.2, ISO 5408): the simple pitch diameters, less, of the room between them, the "
+    "pitch error over the engagement times cot(flank angle) and flank angle errors times depth / sin(twice the angle). "
+    "Radial clearance: half of what is left between screw and hole, or that of crests and roots if it is less. Axial "
+    "backlash: twice that of the flanks times tan(flank angle). Tilt: rigid contact of the tilted screw between both "
+    "rows of flanks, crests and roots in a plane through the axes, in closed form. Movement of the end: radial "
+    "clearance and tilt times overhang. Derived for this program. Distributions by Monte Carlo (JCGM 101:2008)."
+)
+ZONE = (
+    "The hole is taken to lie anywhere in its zone, its virtual pitch diameter equally likely everywhere, its minor "
+    "diameter most likely in the middle; assumptions without a source."
+)
+LIMITS = (
+    "It is geometry of clean, rigid, parallel threads, and no calculation of strength.",
+    "Not in it: elastic deformation, burrs, dirt, oil, plating, and wear of a hole that is given by its class only.",
+    "Clearance, tilt and movement count from the middle to one side; from side to side they are twice as much.",
+)
+
+
+class PlayError(ValueError):
+    """What cannot be put together. The message is one line."""
+
+
+@dataclass(frozen=True)
+class Reading:
+    """A measured thread, and the part of its covariance that other readings from the same bench share."""
+
+    thread: MeasuredThread
+    common: Covariance | None = None
+
+
+Hole = Limits | Reading | SizesOfHole
+"""A tolerance zone, a measured hole (``MeasuredThread.internal``), or known sizes."""
+
+
+@dataclass(frozen=True)
+class Spread:
+    """A distribution: its median and the range that holds 95 % of it, 2.5 % being left out on either side."""
+
+    median: float
+    low95: float
+    high95: float
+    unit: str
+
+    def to_dict(self) -> dict[str, float | str]:
+        """The plain form used in JSON."""
+        return {"median": self.median, "low95": self.low95, "high95": self.high95, "unit": self.unit}
+
+
+@dataclass(frozen=True)
+class Feel:
+    """One screw in the hole.
+
+    Attributes:
+        radial_clearance: how far its axis can move off the hole's, to one side, mm; negative where it does not enter.
+        axial_backlash: its way along the axis from stop to stop, mm.
+        tilt: greatest angle between the axes, to one side, degrees.
+        end_movement: how far the end at the overhang moves to one side, mm. Like backlash and tilt, 0 where it does not
+            enter.
+        enters: probability that it does.
+        touches_first: probability by what touches first: flanks, crests, roots.
+        pitch_loss, angle_loss: what errors of pitch and of flank angles take off the diameters' difference, mm.
+        clearance: (n,) the drawn radial clearances, mm.
+    """
+
+    radial_clearance: Spread
+    axial_backlash: Spread
+    tilt: Spread
+    end_movement: Spread
+    enters: float
+    touches_first: Mapping[str, float]
+    pitch_loss: Spread
+    angle_loss: Spread
+    clearance: Array = field(repr=False, compare=False)
+
+    def to_dict(self) -> dict[str, Any]:
+        """The plain form used in JSON."""
+        return {
+            "radial_clearance": self.radial_clearance.to_dict(),
+            "axial_backlash": self.axial_backlash.to_dict(),
+            "tilt": self.tilt.to_dict(),
+            "end_movement": self.end_movement.to_dict(),
+            "enters": self.enters,
+            "touches_first": dict(self.touches_first),
+            "lost_to_pitch_errors": self.pitch_loss.to_dict(),
+            "lost_to_flank_angle_errors": self.angle_loss.to_dict(),
+        }
+
+
+@dataclass(frozen=True)
+class Beside:
+    """Another screw in the same holes, and the screw against it.
+
+    Attributes:
+        what: its name.
+        feel: how it is in the hole.
+        looser_by: radial clearance of the screw less that of the other, mm.
+        times: the one over the other, where both enter; None where that is less than half of the cases.
+        looser: probability that the screw is the looser one.
+    """
+
+    what: str
+    feel: Feel
+    looser_by: Spread
+    times: Spread | None
+    looser: float
+
+    def to_dict(self) -> dict[str, Any]:
+        """The plain form used in JSON."""
+        return {
+            "what": self.what,
+            **self.feel.to_dict(),
+            "looser_by": self.looser_by.to_dict(),
+            "times_as_loose": None if self.times is None else self.times.to_dict(),
+            "probability_looser": self.looser,
+        }
+
+
+@dataclass(frozen=True)
+class Play:
+    """A screw in a hole, and others beside it: ``original``, ``original_class`` (when new), ``yardstick``.
+
+    ``by_class``: the hole is known by its class only. Lengths are mm.
+    """
+
+    hole: str
+    by_class: bool
+    engagement: float
+    overhang: float
+    screw: Feel
+    original: Beside | None
+    original_class: Beside | None
+    yardstick: Beside | None
+    draws: int
+    seed: int
+
+    @property
+    def beside(self) -> tuple[Beside, ...]:
+        """Those that there are."""
+        return tuple(one for one in (self.original, self.original_class, self.yardstick) if one is not None)
+
+    @property
+    def method(self) -> str:
+        """How it was predicted, for a person and for JSON."""
+        return f"{METHOD} {ZONE}" if self.by_class else METHOD
+
+    def to_dict(self, caution: str) -> dict[str, Any]:
+        """The JSON form, schema ``flankwise/play/1``; mm and degrees."""
+        return {
+            "schema": "flankwise/play/1",
+            "hole": self.hole,
+            "engagement": {"value": self.engagement, "u95": 0.0, "unit": "mm"},
+            "overhang": {"value": self.overhang, "u95": 0.0, "unit": "mm"},
+            **self.screw.to_dict(),
+            "original": None if self.original is None else self.original.to_dict(),
+            "original_class": None if self.original_class is None else self.original_class.to_dict(),
+            "yardstick": None if self.yardstick is None else self.yardstick.to_dict(),
+            "draws": self.draws,
+            "seed": self.seed,
+            "method": self.method,
+            "limits_of_the_method": list(LIMITS),
+            "caution": caution,
+        }
+
+
+@dataclass(frozen=True)
+class _Nominal:
+    """What screw and hole have in common by name: pitch (mm), flanks, half angle and rounding (mm) of the crests."""
+
+    pitch: float
+    flanks: Flanks
+    half_angle_deg: float
+    rounding: float
+
+
+def play(
+    screw: Reading,
+    hole: Hole,
+    *,
+    engagement_mm: float,
+    overhang_mm: float = 0.0,
+    original: Reading | None = None,
+    original_class: Limits | None = None,
+    yardstick: Limits | None = None,
+    draws: int = DRAWS,
+    seed: int = SEED,
+) -> Play:
+    """Put a measured screw into a hole.
+
+    Args:
+        screw: the screw.
+        hole: the hole: limits of an internal thread, a measured one, or sizes.
+        engagement_mm: length over which full threads engage.
+        overhang_mm: from the mouth of the hole to the end that is felt or seen.
+        original: the screw that was there before, as measured.
+        original_class: what it was when new.
+        yardstick: a class to show beside, for want of an original.
+        draws: number of draws.
+        seed: the same seed gives the same result; the same hole is drawn for every screw with it.
+
+    Readings with a ``common`` covariance are taken to come from one bench, whose errors move them alike.
+
+    Raises:
+        PlayError: screw and hole exchanged, less than one turn engaged, an overhang below zero, or too few draws.
+        NoZoneError: a class without limits to draw from.
+    """
+    _check(screw, hole, original, original_class, yardstick)
+    nominal = _nominal(hole)
+    if not math.isfinite(engagement_mm) or engagement_mm < nominal.pitch:
+        raise PlayError(
+            f"an engagement of {engagement_mm:.4g} mm is less than one turn of this thread ({nominal.pitch:.4g} mm): "
+            "a screw does not hold in it, and nothing can be said"
+        )
+    if not math.isfinite(overhang_mm) or overhang_mm < 0:
+        raise PlayError(f"an overhang of {overhang_mm:.4g} mm: it is counted outwards from the mouth of the hole")
+    if draws < LEAST_DRAWS:
+        raise PlayError(f"{draws} draws are too few for a 95 % range: {LEAST_DRAWS} at least")
+
+    def rng(stream: int) -> np.random.Generator:
+        return np.random.default_rng([seed, stream])
+
+    bench = bench_errors(screw.common, draws, rng(0))
+    light = rng(1).random(draws)
+    in_hole = _holes(hole, bench, draws, rng(2))
+
+    def feel(one: DrawnThread) -> Feel:
+        return _feel(one, in_hole, nominal, engagement_mm, overhang_mm)
+
+    of_screw = feel(drawn_measured(screw.thread, bench, screw.common, light, rng(3)))
+
+    def beside(what: str, other: DrawnThread) -> Beside:
+        return _beside(what, feel(other), of_screw)
+
+    def new(limits: Limits | None) -> Beside | None:
+        return (
+            None if limits is None else beside(f"a new {limits.designation} screw", drawn_screw(limits, draws, rng(5)))
+        )
+
+    before = None if original is None else drawn_measured(original.thread, bench, original.common, light, rng(4))
+    return Play(
+        hole=_name(hole),
+        by_class=isinstance(hole, Limits),
+        engagement=engagement_mm,
+        overhang=overhang_mm,
+        screw=of_screw,
+        original=None if before is None else beside("the original", before),
+        original_class=new(original_class),
+        yardstick=new(yardstick),
+        draws=draws,
+        seed=seed,
+    )
+
+
+def _check(
+    screw: Reading, hole: Hole, original: Reading | None, original_class: Limits | None, yardstick: Limits | None
+) -> None:
+    if screw.thread.internal or (original is not None and original.thread.internal):
+        raise PlayError("a hole stands where the screw belongs: the picture of a cast is given with --hole-cast")
+    if isinstance(hole, Reading) and not hole.thread.internal:
+        raise PlayError("the hole is that of a screw: say that its picture is one of a cast")
+    if isinstance(hole, Limits) and not hole.internal:
+        raise PlayError(f"{hole.designation} is a screw, not a hole")
+    for limits in (original_class, yardstick):
+        if limits is not None and limits.internal:
+            raise PlayError(f"{limits.designation} is a hole, not a screw")
+
+
+def _name(hole: Hole) -> str:
+    if isinstance(hole, Limits):
+        return hole.designation
+    return hole.name if isinstance(hole, SizesOfHole) else "the hole as measured"
+
+
+def _nominal(hole: Hole) -> _Nominal:
+    if isinstance(hole, Limits):
+        form = FORMS[hole.form]
+        angle = form.flank_angle_deg
+        rounding = (form.crest_radius or 0.0) * hole.pitch * (1 - math.sin(math.radians(angle)))
+        return _Nominal(hole.pitch, flanks_of(hole.form, angle), angle, rounding)
+    if isinstance(hole, SizesOfHole):
+        return _Nominal(hole.pitch, flanks_of(None, hole.half_angle_deg), hole.half_angle_deg, 0.0)
+    thread = hole.thread
+    flanks = flanks_of(None, (thread.flank_angle_left.value + thread.flank_angle_right.value) / 2)
+    pitch = tabulated_pitch(thread.pitch.value, flanks) or thread.pitch.value
+    return _Nominal(pitch, flanks, flanks.half_angle_deg, 0.0)
+
+
+def _holes(hole: Hole, bench: Array, draws: int, rng: np.random.Generator) -> DrawnThread:
+    if isinstance(hole, Limits):
+        return drawn_hole(hole, draws, rng)
+    if isinstance(hole, SizesOfHole):
+        return drawn_sizes(hole, draws, rng)
+    # a cast does not mirror the light as the screw does: its one-sided effects go their own way
+    return drawn_measured(hole.thread, bench, hole.common, rng.random(draws), rng)
+
+
+def _feel(screw: DrawnThread, hole: DrawnThread, nominal: _Nominal, engagement: float, overhang: float) -> Feel:
+    loss = loss_of(screw, hole, nominal.pitch, nominal.flanks, engagement)
+    assert screw.major is not None
+    fit = contact.Fit(
+        screw_major=screw.major,
+        screw_pitch_diameter=screw.pitch_diameter + loss.both,
+        screw_minor=screw.minor,
+        hole_major=hole.major,
+        hole_pitch_diameter=hole.pitch_diameter,
+        hole_minor=hole.minor,
+        half_angle_deg=nominal.half_angle_deg,
+        engagement=engagement,
+        rounding=nominal.rounding,
+    )
+    clearance = contact.radial_clearance(fit)
+    ways: dict[str, Callable[[contact.Fit], Array]] = {
+        FLANKS: contact.flank_clearance,
+        CRESTS: contact.crest_clearance,
+        ROOTS: contact.root_clearance,
+    }
+    first = np.argmin(np.stack([clearance_of(fit) for clearance_of in ways.values()]), axis=0)
+    return Feel(
+        radial_clearance=spread_of(clearance, "mm"),
+        axial_backlash=spread_of(contact.axial_backlash(fit), "mm"),
+        tilt=spread_of(np.degrees(contact.tilt(fit)), "deg"),
+        end_movement=spread_of(contact.end_movement(fit, overhang), "mm"),
+        enters=float(np.mean(clearance >= 0)),
+        touches_first={name: float(np.mean(first == k)) for k, name in enumerate(ways)},
+        pitch_loss=spread_of(loss.pitch, "mm"),
+        angle_loss=spread_of(loss.angle, "mm"),
+        clearance=clearance,
+    )
+
+
+def _beside(what: str, other: Feel, screw: Feel) -> Beside:
+    both = (screw.clearance > 0) & (other.clearance > 0)
+    times = screw.clearance[both] / other.clearance[both]
+    return Beside(
+        what=what,
+        feel=other,
+        looser_by=spread_of(screw.clearance - other.clearance, "mm"),
+        times=spread_of(times, "1") if 2 * times.size >= both.size else None,
+        looser=float(np.mean(screw.clearance > other.clearance)),
+    )
+
+
+def spread_of(drawn: Array, unit: str) -> Spread:
+    """Median and 95 % range of draws (n,), n > 0."""
+    low, median, high = np.quantile(drawn, (0.025, 0.5, 0.975))
+    return Spread(float(median), float(low), float(high), unit)

@@ -1,0 +1,1 @@
+"""From edge points to the fitted thread, its quantities and their uncertainty."""

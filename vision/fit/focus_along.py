@@ -1,0 +1,45 @@
+"""A part that leans out of the plane of focus: edges that are sharp in one place and soft in another."""
+
+from __future__ import annotations
+
+import numpy as np
+
+from threads.shared.refusal import Reason
+from vision.fit.ridge_places import places_of
+from vision.fit.solve import Solution
+from vision.outline.edges import EdgePoints
+from vision.outline.silhouette import own_blur
+
+_LEAST_RATIO = 1.5
+_LEAST_PX = 0.6
+_PIECES = 8
+
+
+def focus_doubt(edges: EdgePoints, solution: Solution, presmooth_px: float) -> tuple[Reason, ...]:
+    """A warning when the flanks' blur differs much along the thread.
+
+    Half-way between light and dark stays where it is on a straight flank however it is blurred, so that pitch and pitch
+    diameter hold; crests and roots are drawn with one blur for all, and theirs is then a little off.
+
+    Args:
+        edges: the edge points that the fit chose from.
+        solution: the fit.
+        presmooth_px: standard deviation of the smoothing before the edges were found.
+    """
+    at = places_of(solution.fit.x, solution.seen)
+    flank = (np.abs(at.height - 0.5) < 0.25) & (np.abs(solution.fit.residual) < 5 * solution.fit.scale)
+    if flank.sum() < 10 * _PIECES:
+        return ()
+    blur, along = edges.blur_px[solution.chosen][flank], at.u[flank]
+    piece = np.digitize(along, np.linspace(solution.start, solution.end, _PIECES + 1)[1:-1])
+    found = [own_blur(float(np.median(blur[piece == i])), presmooth_px) for i in range(_PIECES) if (piece == i).any()]
+    least, most = min(found), max(found)
+    if most < _LEAST_RATIO * least or most - least < _LEAST_PX:
+        return ()
+    return (
+        Reason(
+            "uneven_focus",
+            f"Edges are {2.56 * least:.0f} px wide in one place and {2.56 * most:.0f} px in another: lay the axis at "
+            "right angles to the view. Crest and root are less sure, pitch and pitch diameter hold.",
+        ),
+    )

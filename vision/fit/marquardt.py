@@ -1,0 +1,257 @@
+"""The fit of the shadow model to the edge points of both sides at once.
+
+Residuals are taken along the normal of the contour. Marquardt's method with analytic derivatives; Tukey's biweight
+keeps dust, hair and burrs out. Parameters that a picture may leave undetermined (corner radii, closeness of the
+camera, blur) carry wide stated priors, so that the covariance is always that of a posterior.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+
+import numpy as np
+import numpy.typing as npt
+
+from vision.model.blurred import FINE, contour
+from vision.model.shadow import COUNT, INDEX, LEAST_CORNER, full_radii
+
+Array = npt.NDArray[np.float64]
+Bool = npt.NDArray[np.bool_]
+
+_TUKEY = 5.0
+_ENOUGH = 1.0
+"""A step that promises less than this (in units of half chi squared, of thousands of points) is the last one."""
+_WAVER, _WAVER_A_POINT = 4.0, 2e-3
+"""So little (half chi squared, and what each point adds) may be the grid of the contour instead of a worse fit."""
+_LEAST_BLUR = 0.3
+"""The fitted blur is at least this part of the one measured on the flanks."""
+
+
+@dataclass(frozen=True)
+class Observed:
+    """Edge points in the part's frame, mm.
+
+    Attributes:
+        u, w: (n,) along and across.
+        side: (n,) +1 upper, -1 lower edge.
+        centre: (u, w) of the optical axis.
+        px_mm: size of a pixel.
+        starts: starts of the thread.
+        recession: by how much round edges stand back, in parts of the radius (see vision/model/grazing.py).
+    """
+
+    u: Array
+    w: Array
+    side: Array
+    centre: tuple[float, float]
+    px_mm: float
+    starts: int = 1
+    recession: float = 0.0
+
+    def select(self, keep: Bool | npt.NDArray[np.intp]) -> Observed:
+        """The points that ``keep`` picks."""
+        return replace(self, u=self.u[keep], w=self.w[keep], side=self.side[keep])
+
+
+@dataclass(frozen=True)
+class Prior:
+    """Independent normal priors: ``mean`` and ``sigma`` (COUNT,), infinite sigma where there is none."""
+
+    mean: Array
+    sigma: Array
+
+
+@dataclass(frozen=True)
+class Fit:
+    """The fitted parameters.
+
+    Attributes:
+        x: (COUNT,) parameters, order of shadow.NAMES, mm and radians.
+        normal_matrix: (COUNT, COUNT) J^T W J + prior, per unit residual variance of the data part.
+        data_matrix: (COUNT, COUNT) J^T W J alone.
+        jacobian: (COUNT, n) derivative of the residual along the normal.
+        residual: (n,) mm along the normal, positive where the picture's edge lies outside the model's.
+        weight: (n,) robust weight 0..1.
+        scale: robust standard deviation of the residuals, mm.
+        converged: whether the last step promised nothing more.
+    """
+
+    x: Array
+    normal_matrix: Array
+    data_matrix: Array
+    jacobian: Array
+    residual: Array
+    weight: Array
+    scale: float
+    converged: bool
+
+
+def residuals(x: Array, seen: Observed, *, gradient: bool = True, step: float = FINE) -> tuple[Array, Array | None]:
+    """Distance of the edge points from the model's contour along its normal (n,), and its derivatives (COUNT, n).
+
+    ``step`` is the grid step of ``blurred.contour``.
+    """
+    near, tilt = x[INDEX["nearness"]], x[INDEX["tilt"]]
+    along, w = _turn(x, seen)
+    # the camera is near: what stands nearer along a tilted axis is seen larger, in both directions, away from the
+    # optical axis; there the axis of the part is as high as the gauges
+    from_centre = (along - seen.centre[0]) / (1 + near * tilt * (along - seen.centre[0]))
+    z = seen.centre[0] + from_centre
+    height, slope, jac = contour(x, z, seen.side, seen.centre, starts=seen.starts, gradient=gradient, step=step)
+    high = height + seen.side * (x[INDEX["offset"]] - seen.centre[1])
+    normal = 1 / np.sqrt(1 + slope**2)
+    r = (seen.side * w - height - near * tilt * from_centre * high) * normal
+    if seen.recession:
+        r += seen.recession * height / normal  # its derivatives, a thousandth of the others, are left out
+    if not gradient or jac is None:
+        return r, None
+    jac = -jac
+    jac[INDEX["tilt"]] += near * from_centre * (slope * from_centre - high)
+    jac[INDEX["nearness"]] += tilt * from_centre * (slope * from_centre - high)
+    jac[INDEX["offset"]] = -seen.side
+    jac[INDEX["rotation"]] = -seen.side * along - slope * w
+    return r, jac * normal
+
+
+def _both(x: Array, seen: Observed, step: float) -> tuple[Array, Array]:
+    r, jac = residuals(x, seen, step=step)
+    if jac is None:  # cannot be: derivatives were asked for
+        raise ValueError("no derivatives")
+    return r, jac
+
+
+def _turn(x: Array, seen: Observed) -> tuple[Array, Array]:
+    angle = x[INDEX["rotation"]]
+    c, s = np.cos(angle), np.sin(angle)
+    w0 = seen.w - x[INDEX["offset"]]
+    return c * seen.u + s * w0, c * w0 - s * seen.u
+
+
+def _bounded(x: Array, least_blur: float) -> Array:
+    x = x.copy()
+    x[INDEX["blur"]] = max(x[INDEX["blur"]], least_blur)
+    crest, root = full_radii(x)
+    i, j = INDEX["crest_corner"], INDEX["root_corner"]
+    x[i] = max(min(x[i], crest), LEAST_CORNER)
+    x[j] = max(min(x[j], root), LEAST_CORNER)
+    for name in ("flank_right", "flank_left"):
+        x[INDEX[name]] = min(max(x[INDEX[name]], np.radians(12)), np.radians(50))
+    return x
+
+
+def fit_shadow(
+    start: Array,
+    seen: Observed,
+    prior: Prior,
+    *,
+    sigma: float,
+    steps: int = 30,
+    robust: bool = True,
+    fixed: tuple[str, ...] = (),
+    grid: float = FINE,
+    damping: float = 1e-3,
+) -> Fit:
+    """Fit the model.
+
+    Args:
+        start: (COUNT,) first parameters.
+        seen: the edge points.
+        prior: priors of the parameters.
+        sigma: standard deviation that edge points are expected to have at least, mm.
+        steps: most iterations.
+        robust: Tukey's biweight (else least squares).
+        fixed: names of parameters held at ``start``.
+        grid: grid step of the contour in units of the blur.
+        damping: Marquardt's, to begin with; small where the start is near the goal.
+    """
+    least_blur = _LEAST_BLUR * prior.mean[INDEX["blur"]]
+    x = _bounded(start, least_blur)
+    free = np.ones(COUNT, dtype=bool)
+    free[[INDEX[n] for n in fixed]] = False
+    precision = np.where(np.isfinite(prior.sigma), 1 / prior.sigma**2, 0.0)
+    r, jac = _both(x, seen, grid)
+    scale = _scale(r, sigma)
+    weight = _weights(r, scale, robust)
+    converged = False
+    waver = _WAVER + _WAVER_A_POINT * seen.u.size
+    for _ in range(steps):
+        jw = jac * weight
+        data = jw @ jac.T / scale**2
+        normal = data + np.diag(precision)
+        slope = jw @ r / scale**2 + precision * (x - prior.mean)
+        cost = _cost(r, scale, robust) + 0.5 * float(precision @ (x - prior.mean) ** 2)
+        improved = False
+        promise = 0.0
+        for _ in range(6):
+            step = _inside(x, normal, slope, damping, free)
+            promise = float(slope @ step) / 2
+            trial = _bounded(x - step, least_blur)
+            r_new, jac_new = _both(trial, seen, grid)
+            new_cost = _cost(r_new, scale, robust) + 0.5 * float(precision @ (trial - prior.mean) ** 2)
+            # near the goal the cost wavers with where the grid of the contour falls on a sharp corner; the derivatives,
+            # summed over many corners, do not
+            if new_cost < cost or (promise < waver and new_cost < cost + waver):
+                improved = True
+                break
+            damping = max(damping * 8, 1e-6)
+        if not improved:
+            break
+        x, r, jac = trial, r_new, jac_new
+        damping = max(damping / 6, 1e-9)
+        done = promise < _ENOUGH or (promise < _WAVER and new_cost > cost)
+        new_scale = _scale(r, sigma)
+        done = done and abs(new_scale / scale - 1) < 0.01
+        scale = new_scale
+        weight = _weights(r, scale, robust)
+        if done:
+            converged = True
+            break
+    jw = jac * weight
+    data = jw @ jac.T
+    normal = data + np.diag(precision) * scale**2
+    return Fit(x, normal, data, jac, r, weight, scale, converged)
+
+
+def _scale(r: Array, least: float) -> float:
+    return max(1.4826 * float(np.median(np.abs(r))), least)
+
+
+def _weights(r: Array, scale: float, robust: bool) -> Array:
+    if not robust:
+        return np.ones(r.size)
+    z = np.clip(np.abs(r) / (_TUKEY * scale), 0, 1)
+    return np.asarray((1 - z**2) ** 2)
+
+
+def _cost(r: Array, scale: float, robust: bool) -> float:
+    if not robust:
+        return 0.5 * float(r @ r) / scale**2
+    c = _TUKEY
+    z = np.clip(np.abs(r) / (c * scale), 0, 1)
+    return float(np.sum(c * c / 6 * (1 - (1 - z**2) ** 3)))
+
+
+def _inside(x: Array, normal: Array, slope: Array, damping: float, free: Bool) -> Array:
+    """The step to subtract, with corner radii that stand at a bound and would leave it held there.
+
+    Cutting such a step off instead would leave the other parameters with a share that belongs to the radius.
+    """
+    step = _solve(normal, slope, damping, free)
+    held = free.copy()
+    for name, most in zip(("crest_corner", "root_corner"), full_radii(x), strict=True):
+        i = INDEX[name]
+        if (x[i] <= LEAST_CORNER and step[i] > 0) or (x[i] >= most and step[i] < 0):
+            held[i] = False
+    return step if held.sum() == free.sum() else _solve(normal, slope, damping, held)
+
+
+def _solve(normal: Array, slope: Array, damping: float, free: Bool) -> Array:
+    a = normal[np.ix_(free, free)]
+    d = np.sqrt(np.maximum(np.diag(a), 1e-30))
+    a = a / np.outer(d, d) + damping * np.eye(d.size)
+    step = np.zeros(slope.size)
+    try:
+        step[free] = np.linalg.solve(a, slope[free] / d) / d
+    except np.linalg.LinAlgError:
+        step[free] = np.linalg.lstsq(a, slope[free] / d, rcond=None)[0] / d
+    return step

@@ -1,0 +1,1 @@
+"""Pins, stage micrometers and grids in pictures."""

@@ -1,0 +1,1 @@
+"""Where in the picture the thread is."""

@@ -1,0 +1,128 @@
+"""What is seen of a part before any thread is fitted: its silhouette and edge points. Measuring again needs no more.
+
+``look`` takes most of the time of a measurement. Whoever changes by hand where the thread ends, or leaves a burr out,
+gives ``measure.measure_looked`` what was seen once.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+
+import numpy as np
+import numpy.typing as npt
+
+from threads.shared.refusal import Reason, RefusalError
+from vision.locate.seen_pitch import with_seen_pitch
+from vision.locate.threaded import ThreadedLength
+from vision.outline.edge_light import EdgeLight, light_at_edges
+from vision.outline.edges import EdgePoints, find_edges
+from vision.outline.silhouette import Silhouette, find_silhouette, own_blur
+from vision.pictures.picture import Picture
+
+Array = npt.NDArray[np.float64]
+
+MOST_BLUR_PX = 3.5
+_FEWEST = 100
+_SHORTEST_PX = 20.0  # between ends set by hand
+
+
+@dataclass(frozen=True, eq=False)
+class Looked:
+    """A part in a picture: its silhouette, its edge points and the light at each."""
+
+    picture: Picture
+    silhouette: Silhouette
+    edges: EdgePoints
+    light: EdgeLight
+
+
+@dataclass(frozen=True)
+class ByHand:
+    """What a person set right in the picture.
+
+    Attributes:
+        ends: two points (x, y) px; the thread is taken between them along the axis only. None: as found.
+        masks: rectangles (left, top, right, bottom) px in which the outline is left out.
+    """
+
+    ends: tuple[tuple[float, float], tuple[float, float]] | None = None
+    masks: tuple[tuple[float, float, float, float], ...] = ()
+
+
+NOTHING_BY_HAND = ByHand()
+
+
+def look(picture: Picture, *, part: int | None = None) -> Looked:
+    """Find the part (``part``: which of several, from the left, from 1) and its edges.
+
+    Raises RefusalError with the codes of ``find_silhouette``, out_of_focus, saturated or glare.
+    """
+    try:
+        silhouette = find_silhouette(picture, part=part)
+    except RefusalError as refusal:
+        raise with_seen_pitch(refusal, picture) from None
+    edges = find_edges(silhouette)
+    _check_focus(edges, silhouette)
+    return Looked(picture, silhouette, edges, light_at_edges(picture, silhouette, edges))
+
+
+def unmasked(looked: Looked, by_hand: ByHand) -> tuple[EdgePoints, EdgeLight]:
+    """The edge points outside the masks, and the light at each.
+
+    Raises RefusalError: all_masked.
+    """
+    if not by_hand.masks:
+        return looked.edges, looked.light
+    x, y = looked.edges.xy.T
+    keep = np.ones(x.size, np.bool_)
+    for left, top, right, bottom in by_hand.masks:
+        keep &= ~((x >= left) & (x <= right) & (y >= top) & (y <= bottom))
+    if keep.sum() < _FEWEST:
+        raise RefusalError("all_masked", "Too little of the outline is left outside what was masked: take a mask away.")
+    light = looked.light
+    return looked.edges.select(keep), EdgeLight(light.burnt[keep], light.shining[keep])
+
+
+def between_ends(points: Array, thread: ThreadedLength, by_hand: ByHand) -> tuple[npt.NDArray[np.intp], ThreadedLength]:
+    """The indices of those ``points`` (n, 2) px between the ends set by hand, and the threaded length so shortened.
+
+    Raises RefusalError: ends_too_near.
+    """
+    if by_hand.ends is None:
+        return np.arange(points.shape[0]), thread
+    low, high = sorted(thread.frame.to_frame(np.array(by_hand.ends))[:, 0].tolist())
+    start, end = max(thread.start, low), min(thread.end, high)
+    if end - start < _SHORTEST_PX:
+        raise RefusalError(
+            "ends_too_near", "Between the two ends that were set lies no thread: draw them apart, over the thread."
+        )
+    u = thread.frame.to_frame(points)[:, 0]
+    return np.flatnonzero((u >= low) & (u <= high)), replace(thread, start=start, end=end)
+
+
+def doubts_by_hand(looked: Looked, by_hand: ByHand) -> tuple[Reason, ...]:
+    """Warnings that say what a person set."""
+    said = []
+    if by_hand.ends is not None:
+        said.append(Reason("ends_by_hand", "The ends of the threaded length were set by hand."))
+    if by_hand.masks:
+        left_out = 1 - unmasked(looked, by_hand)[0].xy.shape[0] / looked.edges.xy.shape[0]
+        said.append(
+            Reason("masked_by_hand", f"{100 * left_out:.0f} % of the outline was left out by hand: what lay there.")
+        )
+    return tuple(said)
+
+
+def _check_focus(edges: EdgePoints, silhouette: Silhouette) -> None:
+    if edges.xy.shape[0] < 100:
+        raise RefusalError(
+            "out_of_focus", "No clear edge in the picture: focus on the outline of the part and light the pad evenly."
+        )
+    blur = own_blur(float(np.median(edges.blur_px)), silhouette.presmooth_px)
+    if blur > MOST_BLUR_PX:
+        raise RefusalError(
+            "out_of_focus",
+            f"The part is out of focus: its edges are {2.56 * blur:.0f} pixels wide, at most "
+            f"{2.56 * MOST_BLUR_PX:.0f} can be "
+            "measured; focus on the outline.",
+        )

@@ -1,0 +1,131 @@
+"""The light on both sides of the outline: a pad that is burnt out there, a flank that shines inside its edge.
+
+Either moves the half level between pad and part, and the edge with it: a burnt pad outward, a shine inward.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+import numpy.typing as npt
+
+from threads.shared.refusal import Reason, RefusalError
+from vision.outline.edges import EdgePoints
+from vision.outline.silhouette import Silhouette, sample
+from vision.pictures.picture import Picture
+from vision.shared.opencv import cv2
+
+Bool = npt.NDArray[np.bool_]
+F32 = npt.NDArray[np.float32]
+
+_FULL = 0.997
+_BURNT = 0.3  # of the pad's pixels near by: with less, noise alone reaches full white
+_SHINE = 0.08  # of the contrast
+_BLOCK = 4
+_MOST_BURNT = 0.6
+_MOST_SHINING = 0.12  # of the outline that is seen to shine: half of it does, narrow shines drown in the blur
+_REACH = 41  # blocks of the pad that count as near by
+
+
+@dataclass(frozen=True)
+class EdgeLight:
+    """For each edge point whether the pad before it is burnt out, and whether the part shines there; (n,) each."""
+
+    burnt: Bool
+    shining: Bool
+
+
+def light_at_edges(picture: Picture, silhouette: Silhouette, edges: EdgePoints) -> EdgeLight:
+    """Look at the light beside and inside the outline; before a dark ground nothing is burnt or shines.
+
+    Raises RefusalError: saturated or glare, where too much of the outline has it.
+    """
+    n = edges.xy.shape[0]
+    if not silhouette.bright_background or n == 0:
+        return EdgeLight(np.zeros(n, np.bool_), np.zeros(n, np.bool_))
+    light = EdgeLight(_burnt(picture, silhouette, edges), _shining(silhouette, edges))
+    burnt, shining = float(light.burnt.mean()), float(light.shining.mean())
+    if burnt > _MOST_BURNT:
+        raise RefusalError(
+            "saturated",
+            f"The light pad is burnt out along {100 * burnt:.0f} % of the outline: expose shorter, a saturated pad "
+            "moves every edge.",
+        )
+    if shining > _MOST_SHINING:
+        raise RefusalError(
+            "glare",
+            f"The part shines along {100 * shining:.0f} % of its outline, so that its edges seem to stand back: put "
+            "out the lamps beside it, leave only the light pad behind it.",
+        )
+    return light
+
+
+def light_doubts(light: EdgeLight) -> tuple[Reason, ...]:
+    """Warnings for burnt light and for flanks that shine."""
+    burnt, shining = float(light.burnt.mean()), float(light.shining.mean())
+    out = []
+    if burnt > 0.01:
+        out.append(
+            Reason(
+                "burnt_edges",
+                f"{100 * burnt:.0f} % of the outline lies before burnt-out light and was left out: expose shorter.",
+            )
+        )
+    if shining > 0.01:
+        out.append(
+            Reason(
+                "glare",
+                f"The part shines along {100 * shining:.0f} % of its outline: put out the lamps beside it, leave only "
+                "the light pad behind it.",
+            )
+        )
+    return tuple(out)
+
+
+def _burnt(picture: Picture, silhouette: Silhouette, edges: EdgePoints) -> Bool:
+    if silhouette.clipped < 0.002:
+        return np.zeros(edges.xy.shape[0], np.bool_)
+    rows, columns = silhouette.region.shape
+    full = (picture.light[: rows * _BLOCK, : columns * _BLOCK] >= _FULL).astype(np.float32)
+    share = np.asarray(cv2.resize(full, (columns, rows), interpolation=cv2.INTER_AREA), np.float32)
+    clear = 1 - np.asarray(cv2.dilate(silhouette.region, np.ones((5, 5), np.uint8)), np.float32)
+    size = (_REACH, _REACH)
+    weight = np.maximum(cv2.blur(clear, size), 1e-6)
+    local = np.asarray(cv2.blur(share * clear, size) / weight, np.float32)
+    x, y = (edges.xy + 0.5).T / _BLOCK - 0.5
+    return np.asarray(sample(local, x, y, cv2.INTER_LINEAR) > _BURNT)
+
+
+def _shining(silhouette: Silhouette, edges: EdgePoints) -> Bool:
+    """Brighter just inside the edge than deeper in the part, by more than blur makes it.
+
+    Blur takes from the light outside what it adds inside; a shine does not.
+    """
+    from scipy.ndimage import percentile_filter
+
+    typical = float(np.median(edges.blur_px))
+    # the blur of the place, not of the point, which may itself shine
+    blur = percentile_filter(edges.blur_px, 25, size=401, mode="wrap")
+    blur = np.clip(1.1 * blur, 0.8 * typical, 3 * typical)
+    outer, inner = silhouette.level(edges.xy[:, 0], edges.xy[:, 1])
+    span = np.where(np.abs(outer - inner) < 1e-6, 1e-6, outer - inner)
+
+    def light(distance: npt.NDArray[np.float64]) -> F32:
+        x, y = (edges.xy + distance[:, None] * edges.normal).T
+        return np.asarray((sample(silhouette.smooth, x, y, cv2.INTER_LINEAR) - inner) / span, np.float32)
+
+    near, deep, missing = light(-1.9 * blur), light(-1.9 * blur - 5), np.maximum(1 - light(1.9 * blur), 0)
+    # through a thin ridge one comes near its other edge: there it grows brighter with depth
+    bright = (near > missing + _SHINE) & (near > deep + 0.5 * _SHINE)
+    return _in_runs(np.asarray(bright, np.bool_))
+
+
+def _in_runs(mark: Bool, least: int = 5) -> Bool:
+    """Those marks that stand in runs of ``least`` and more."""
+    edge = np.diff(np.concatenate([[0], mark.astype(np.int8), [0]]))
+    out = mark.copy()
+    for i, j in zip(np.flatnonzero(edge == 1), np.flatnonzero(edge == -1), strict=True):
+        if j - i < least:
+            out[i:j] = False
+    return out

@@ -1,0 +1,373 @@
+"""The part in the picture: which pixels are part, and the light beside and inside its outline.
+
+The picture is either bright round a dark part (light pad behind it) or dark round a bright one; what the border of the
+picture mostly shows is the background. The level halfway between background and part is taken from both plateaus near
+by, since light pads are uneven and lenses flare.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+import numpy.typing as npt
+
+from threads.shared.refusal import RefusalError
+from vision.outline.light_field import local_field
+from vision.outline.shades import TEXTURED, Shades, tell_shades
+from vision.pictures.picture import Picture
+from vision.shared.opencv import cv2
+
+F32 = npt.NDArray[np.float32]
+Mask = npt.NDArray[np.uint8]
+
+_REDUCE = 4  # regions are told apart on a picture reduced by this factor
+_COARSE = 8  # light fields are smooth: computed on blocks of 8 x 8 pixels
+_THIN = 5  # reduced pixels: what is thinner and sticks out of the part is hair
+_LEAST_AREA = 150  # reduced pixels: three threads of the fewest pixels a thread, on the slenderest screw
+_FULL = 0.997  # of full scale: as good as white
+_BURNT = 0.03  # of the pixels round a block at full white: the brightest end of its noise
+_CLEAR = 9  # pixels between the outline and what counts as plateau: four sigma of the blurriest usable picture
+
+
+@dataclass(frozen=True)
+class Silhouette:
+    """One part and the light round it.
+
+    Attributes:
+        smooth: (height, width) picture, linear light, smoothed by ``presmooth_px``.
+        presmooth_px: standard deviation of that smoothing.
+        outline: (n, 2) pixels of the part's outer outline, in order.
+        region: 1 on the blocks of ``_REDUCE`` pixels that are the part, else 0.
+        outer, inner: light of the background and of the part at the outline, on blocks of ``_COARSE`` pixels.
+        bright_background: True for a dark part before a light pad.
+        contrast: (background - part) / full scale, signless.
+        noise: standard deviation of the background light, one pixel.
+        grain: the same in ``smooth``: of white noise little is left, of what JPEG leaves of it nearly all.
+        parts: how many parts were seen.
+        clipped: fraction of background pixels at full scale.
+    """
+
+    smooth: F32
+    presmooth_px: float
+    outline: npt.NDArray[np.int32]
+    region: Mask
+    outer: F32
+    inner: F32
+    bright_background: bool
+    contrast: float
+    noise: float
+    grain: float
+    parts: int
+    clipped: float
+
+    def level(self, x: npt.NDArray[np.float64], y: npt.NDArray[np.float64]) -> tuple[F32, F32]:
+        """Light of background and part at the pixel positions ``x``, ``y`` (n,)."""
+        mx = ((x + 0.5) / _COARSE - 0.5).astype(np.float32)
+        my = ((y + 0.5) / _COARSE - 0.5).astype(np.float32)
+        return sample(self.outer, mx, my, cv2.INTER_LINEAR), sample(self.inner, mx, my, cv2.INTER_LINEAR)
+
+
+def sample(image: F32, x: npt.ArrayLike, y: npt.ArrayLike, method: int) -> F32:
+    """Values of ``image`` at positions of any shape, borders repeated. cv2.remap takes at most 32766 rows."""
+    xs, ys = np.asarray(x, np.float32), np.asarray(y, np.float32)
+    shape = xs.shape
+    if not xs.size:
+        return np.empty(shape, np.float32)
+    xs, ys = xs.reshape(-1), ys.reshape(-1)
+    rows = 1024
+    pad = -xs.size % rows
+    grid_x = np.pad(xs, (0, pad)).reshape(-1, rows)
+    grid_y = np.pad(ys, (0, pad)).reshape(-1, rows)
+    out = cv2.remap(image, grid_x, grid_y, method, borderMode=cv2.BORDER_REPLICATE)
+    return np.asarray(out, np.float32).reshape(-1)[: xs.size].reshape(shape)
+
+
+def own_blur(blur: float, presmooth: float) -> float:
+    """The blur of the picture itself, from that of edges found after smoothing (standard deviations, same unit)."""
+    return float(np.sqrt(max(blur**2 - presmooth**2, 0.0)))
+
+
+def find_silhouette(picture: Picture, *, part: int | None = None, presmooth_px: float = 1.0) -> Silhouette:
+    """Find the part. Parts are numbered from 1, from left to right, row by row from the top (see ``find_parts``).
+
+    Hair and other things thinner than about 20 px that stick out of the part are cut off near it.
+
+    Raises RefusalError: black, saturated, no_part, cut_off, several_parts, no_such_part, textured.
+    """
+    light = picture.light
+    small, shades, coarse = _reduced(picture)
+    own, keep, count = _pick(coarse, part, shades.bright_background)
+    background, part_light = _samples(light, coarse, own)
+    clipped = float((background >= 0.997).mean()) if background.size else 0.0
+    if shades.bright_background and clipped > 0.25:
+        raise RefusalError(
+            "saturated",
+            f"The light pad is burnt out ({100 * clipped:.0f} % of it at full white): expose shorter, a saturated pad "
+            "moves every edge.",
+        )
+    if not shades.bright_background and part_light.size and float((part_light >= 0.997).mean()) > 0.25:
+        raise RefusalError(
+            "saturated", "The part is burnt out to white: expose shorter, a saturated part moves every edge."
+        )
+    smooth = np.asarray(cv2.GaussianBlur(light, (0, 0), presmooth_px, borderType=cv2.BORDER_REFLECT_101), np.float32)
+    outline = _outline(smooth, shades, own, keep)
+    outside, inside = _clear_of_edges(coarse, own)
+    unburnt = _unburnt(light, outside)
+    outer, inner = _plateaus(small, coarse, own, unburnt, inside, light.shape)
+    background, part_light = _samples(light, 1 - unburnt, inside)
+    outer = outer - np.float32(clipping_bias(background))
+    inner = inner - np.float32(clipping_bias(part_light))
+    return Silhouette(
+        smooth,
+        presmooth_px,
+        outline,
+        own,
+        outer,
+        inner,
+        shades.bright_background,
+        shades.contrast,
+        _noise(light, coarse),
+        _grain(smooth, outside),
+        count,
+        clipped,
+    )
+
+
+def find_parts(picture: Picture) -> tuple[tuple[int, int, int, int], ...]:
+    """Where the parts are: left, top, width and height of each, px, in the order of their numbers.
+
+    Parts stand in a row where their middles lie beside the first of them; rows count from the top.
+
+    Raises RefusalError as ``find_silhouette`` does for a picture without any part.
+    """
+    _, shades, coarse = _reduced(picture)
+    big, _, stats = _regions(coarse, shades.bright_background)
+    left, top, width, height = (stats[:, i] for i in range(4))
+    return tuple(
+        (int(left[i]) * _REDUCE, int(top[i]) * _REDUCE, int(width[i]) * _REDUCE, int(height[i]) * _REDUCE) for i in big
+    )
+
+
+def _reduced(picture: Picture) -> tuple[F32, Shades, Mask]:
+    """The reduced picture, its two shades, and 1 where it is of the parts' shade.
+
+    Which regions there are is decided on the reduced picture; only the outline itself needs every pixel.
+    """
+    light = picture.light
+    size = (light.shape[1] // _REDUCE, light.shape[0] // _REDUCE)
+    whole = light[: size[1] * _REDUCE, : size[0] * _REDUCE]
+    small = np.asarray(cv2.resize(whole, size, interpolation=cv2.INTER_AREA), np.float32)
+    shades = tell_shades(small, burnt=picture.clipped_bright)
+    return small, shades, np.asarray(~shades.bright if shades.bright_background else shades.bright).astype(np.uint8)
+
+
+def clipping_bias(pixels: F32) -> float:
+    """By how much the mean of noisy pixels lies off because what is below black or above white was cut off.
+
+    Noise about a level near the end of the range is cut on one side, so that the mean of what is left is drawn inward;
+    the half level between background and part would move with it. For a normal distribution with the fraction f cut
+    at c: a = N^-1(1 - f), and the mean m of what is left and the level mu = c + a sigma obey
+    m = mu N(a) + sigma n(a), which gives sigma and mu (moments of a censored normal distribution).
+
+    Args:
+        pixels: (n,) light of single pixels of one plateau, 0..1.
+
+    Returns:
+        mean minus level; 0.0 when less than 0.2 % or more than 95 % of the pixels are cut.
+    """
+    from scipy.special import ndtr, ndtri
+
+    bias = 0.0
+    for values, sign in ((pixels, 1.0), (1 - pixels, -1.0)):
+        if values.size < 200:
+            continue
+        cut = values <= 1e-6
+        fraction = float(cut.mean())
+        if not 0.002 < fraction < 0.95:
+            continue
+        half_step = float(values[~cut].min()) / 2
+        a = float(ndtri(1 - fraction))
+        density, share = float(np.exp(-a * a / 2) / np.sqrt(2 * np.pi)), float(ndtr(a))
+        mean = float(values.mean(dtype=np.float64))
+        sigma = (mean - half_step * share) / max(a * share + density, 1e-9)
+        bias += sign * (mean - (half_step + a * sigma))
+    return bias
+
+
+def _pick(coarse: Mask, part: int | None, bright_background: bool) -> tuple[Mask, Mask, int]:
+    """The chosen part without hair, the part and what is close to it, and how many parts there are."""
+    big, labels, stats = _regions(coarse, bright_background)
+    chosen = _choose(big, part, bright_background)
+    if float(stats[chosen, cv2.CC_STAT_AREA]) > 0.92 * coarse.size:
+        raise RefusalError(
+            "cut_off", "The part fills the whole picture: step back until the pad shows on both sides of it."
+        )
+    own = (labels == chosen).astype(np.uint8)
+    core = cv2.morphologyEx(own, cv2.MORPH_OPEN, np.ones((_THIN, _THIN), np.uint8))
+    if not core.any():
+        raise RefusalError(
+            "no_part",
+            f"No part in view, only lines thinner than {_THIN * _REDUCE} pixels: lay the part on the light pad and "
+            "come closer.",
+        )
+    keep = np.asarray(cv2.dilate(core, np.ones((2 * _THIN + 1, 2 * _THIN + 1), np.uint8)), np.uint8)
+    return np.minimum(own, keep), keep, len(big)
+
+
+def _regions(coarse: Mask, bright_background: bool) -> tuple[list[int], npt.NDArray[np.int32], npt.NDArray[np.int32]]:
+    """Labels of the parts in the order of their numbers; which label each pixel has; the box and area of each label."""
+    label_count, labels, stats, centres = cv2.connectedComponentsWithStats(coarse, connectivity=4)
+    areas = stats[1:, cv2.CC_STAT_AREA]
+    if label_count < 2 or areas.max() < _LEAST_AREA:
+        raise RefusalError("no_part", "No part in view: lay it on the light pad, in focus, large in the picture.")
+    big = [int(i) + 1 for i in np.flatnonzero(areas > 0.15 * areas.max())]
+    if not bright_background and _are_gaps(np.asarray(stats[big], np.int32), coarse):
+        raise RefusalError(
+            "cut_off", "The part fills the picture: step back until the pad shows on both sides of it, ends apart."
+        )
+    if len(big) > 12 or np.count_nonzero(areas > 2) > 1500:
+        raise RefusalError("textured", TEXTURED)
+    rows: list[list[int]] = []
+    for label in sorted(big, key=lambda i: float(centres[i][1])):
+        bottom = stats[rows[-1][0], cv2.CC_STAT_TOP] + stats[rows[-1][0], cv2.CC_STAT_HEIGHT] if rows else 0
+        if rows and float(centres[label][1]) < bottom:
+            rows[-1].append(label)
+        else:
+            rows.append([label])
+    order = [label for row in rows for label in sorted(row, key=lambda i: float(centres[i][0]))]
+    return order, np.asarray(labels, np.int32), np.asarray(stats, np.int32)
+
+
+def _are_gaps(stats: npt.NDArray[np.int32], coarse: Mask) -> bool:
+    """Whether what is bright are the gaps that a part filling the picture leaves at the picture's border."""
+    left, top, width, height = (stats[:, i] for i in range(4))
+    rows, columns = coarse.shape
+    at_border = (left == 0) | (top == 0) | (left + width == columns) | (top + height == rows)
+    return bool(len(stats) > 3 and at_border.all() and coarse.mean() < 0.35)
+
+
+def _samples(light: F32, coarse: Mask, own: Mask) -> tuple[F32, F32]:
+    """Light of single pixels, one a block of the reduced picture: on the background and on the part."""
+    every = light[_REDUCE // 2 :: _REDUCE, _REDUCE // 2 :: _REDUCE][: coarse.shape[0], : coarse.shape[1]]
+    return every[coarse == 0], every[own > 0]
+
+
+def _noise(light: F32, coarse: Mask) -> float:
+    """Standard deviation of a background pixel, from differences of neighbours in every eighth row."""
+    h, w = coarse.shape
+    rows = light[: h * _REDUCE : 2 * _REDUCE]
+    pairs = (rows[:, : w * _REDUCE : _REDUCE] - rows[:, 1 : w * _REDUCE : _REDUCE])[coarse[::2] == 0]
+    return float(1.4826 * np.median(np.abs(pairs)) / np.sqrt(2)) if pairs.size else 0.0
+
+
+def _grain(smooth: F32, outside: Mask) -> float:
+    """Standard deviation of a smoothed background pixel, from differences between pixels 8 px apart.
+
+    They are independent: beyond the reach of the smoothing, in other blocks of a JPEG; and near enough for the light to
+    be the same.
+    """
+    every = smooth[_REDUCE // 2 :: _REDUCE, _REDUCE // 2 :: _REDUCE][: outside.shape[0], : outside.shape[1]]
+    clear = outside > 0
+    # every fourth row or column is enough to know it to half a per cent
+    across = (every[::4, :-2] - every[::4, 2:])[clear[::4, :-2] & clear[::4, 2:]]
+    down = (every[:-2, ::4] - every[2:, ::4])[clear[:-2, ::4] & clear[2:, ::4]]
+    pairs = np.abs(np.concatenate([across, down]))
+    return float(1.4826 * np.median(pairs) / np.sqrt(2)) if pairs.size else 0.0
+
+
+def _outline(smooth: F32, shades: Shades, own: Mask, keep: Mask) -> npt.NDArray[np.int32]:
+    """Outer outline of the chosen part on the full picture, (n, 2) pixel positions in order."""
+    left, top, width, height = cv2.boundingRect(keep)
+    near = cv2.resize(
+        keep[top : top + height, left : left + width] * np.uint8(255),
+        (width * _REDUCE, height * _REDUCE),
+        interpolation=cv2.INTER_NEAREST,
+    )
+    corner = (left * _REDUCE, top * _REDUCE)
+    full = np.bitwise_and(_beyond(smooth, shades, (*corner, width * _REDUCE, height * _REDUCE)), near)
+    contours, _ = cv2.findContours(full, cv2.RETR_EXTERNAL, cv2.CHAIN_APPROX_NONE, offset=corner)
+    reach = cv2.dilate(own, np.ones((3, 3), np.uint8))
+    for contour in sorted(contours, key=len, reverse=True)[:40]:
+        points = np.asarray(contour, np.int32).reshape(-1, 2)
+        y = np.clip(points[:, 1] // _REDUCE, 0, own.shape[0] - 1)
+        x = np.clip(points[:, 0] // _REDUCE, 0, own.shape[1] - 1)
+        if reach[y, x].mean() > 0.6:
+            return points
+    raise RefusalError("no_part", "No part in view: lay it on the light pad, in focus, inside the picture.")
+
+
+def _beyond(smooth: F32, shades: Shades, box: tuple[int, int, int, int]) -> Mask:
+    """1 where the picture, inside ``box`` (left, top, width, height), is on the part's side of the threshold."""
+    left, top, width, height = box
+    here = (slice(top, top + height), slice(left, left + width))
+    if isinstance(shades.threshold, float):
+        level: F32 | np.float32 = np.float32(shades.threshold)
+    else:
+        size = (smooth.shape[1], smooth.shape[0])
+        level = np.asarray(cv2.resize(shades.threshold, size, interpolation=cv2.INTER_LINEAR), np.float32)[here]
+    compare = np.less if shades.bright_background else np.greater
+    return np.asarray(compare(smooth[here], level)).view(np.uint8)
+
+
+def _choose(order: list[int], part: int | None, bright_background: bool) -> int:
+    if part is not None:
+        if not 1 <= part <= len(order):
+            raise RefusalError(
+                "no_such_part", f"There is no part {part}: {len(order)} seen, numbered from left to right, row by row."
+            )
+        return order[part - 1]
+    if len(order) > 1:
+        what = "dark parts before a bright ground" if bright_background else "bright parts before a dark ground"
+        raise RefusalError(
+            "several_parts",
+            f"{len(order)} {what} in view: name one with --part N (1 to {len(order)}, from left to right, row by row), "
+            "measure each with --all-parts, or take the others away.",
+        )
+    return order[0]
+
+
+def _clear_of_edges(coarse: Mask, own: Mask) -> tuple[Mask, Mask]:
+    """Blocks that are background, and blocks that are the part, at least ``_CLEAR`` pixels from any outline: 1 or 0."""
+    reach = 2 * (_CLEAR // _REDUCE + 1) + 1
+    kernel = np.ones((reach, reach), np.uint8)
+    outside = np.asarray(1 - cv2.dilate(coarse, kernel), np.uint8)
+    return outside, np.asarray(cv2.erode(own, kernel, borderType=cv2.BORDER_REPLICATE), np.uint8)
+
+
+def _unburnt(light: F32, outside: Mask) -> Mask:
+    """The blocks of ``outside`` that are not burnt out: what they lack in light would be missing from the level of all.
+
+    All of them where hardly any is left.
+    """
+    size = (outside.shape[1], outside.shape[0])
+    full = cv2.inRange(light[: size[1] * _REDUCE, : size[0] * _REDUCE], _FULL, 2.0)
+    if not cv2.countNonZero(full):
+        return outside
+    share = cv2.blur(np.asarray(cv2.resize(full, size, interpolation=cv2.INTER_AREA), np.float32), (9, 9))
+    left = np.where(share > 255 * _BURNT, 0, outside).astype(np.uint8)
+    return left if left.sum() > 0.2 * outside.sum() else outside
+
+
+def _plateaus(
+    small: F32, coarse: Mask, own: Mask, outside: Mask, inside: Mask, full: tuple[int, ...]
+) -> tuple[F32, F32]:
+    """Light of background and part near the outline, each a smooth field over blocks."""
+    size = (-(-full[1] // _COARSE), -(-full[0] // _COARSE))
+    return (
+        _field(small, outside.astype(np.float32), coarse == 0, size),
+        _field(small, inside.astype(np.float32), own > 0, size),
+    )
+
+
+def _field(small: F32, clear: F32, fallback: npt.NDArray[np.bool_], size: tuple[int, int]) -> F32:
+    """Light of the ``clear`` pixels on blocks of ``_COARSE`` pixels, carried on over the others."""
+    if clear.sum() < 20:
+        clear = fallback.astype(np.float32)
+    step = _COARSE // _REDUCE
+    pad = (0, max(size[1] * step - small.shape[0], 0), 0, max(size[0] * step - small.shape[1], 0))
+    weight = cv2.copyMakeBorder(clear, *pad, cv2.BORDER_CONSTANT, value=0)
+    value = cv2.copyMakeBorder(small * clear, *pad, cv2.BORDER_CONSTANT, value=0)
+    share = np.asarray(cv2.resize(weight, size, interpolation=cv2.INTER_AREA), np.float32)
+    total = np.asarray(cv2.resize(value, size, interpolation=cv2.INTER_AREA), np.float32)
+    return local_field(np.asarray(total / np.maximum(share, 1e-6), np.float32), share)

@@ -1,0 +1,1 @@
+"""The part around the thread: its sections and their sizes."""

@@ -1,0 +1,1 @@
+"""The measured thread of one picture, and what is to be doubted in it."""

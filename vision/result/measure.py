@@ -1,0 +1,360 @@
+"""Picture in, measured thread out."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+import numpy as np
+import numpy.typing as npt
+
+from threads.measured.thread import Covariance, MeasuredThread, RidgeError
+from threads.measured.virtual_pitch_diameter import virtual_pitch_diameter
+from threads.shared.quantity import Quantity
+from threads.shared.refusal import Reason, RefusalError
+from vision.fit.budget import MIRRORED_BY_FLANKS, Budget, BudgetTerm, make_budget
+from vision.fit.focus_along import focus_doubt
+from vision.fit.form_fit import fit_form, form_doubts, form_errors
+from vision.fit.plain_reading import plain_reading
+from vision.fit.quantities import COVARIANCE_NAMES, NAMES, UNITS, quantities, rescaled, roundness, sensitivity
+from vision.fit.rejected import burnt_runs, check_what_is_left, dirt_doubt, rejected_runs
+from vision.fit.ridges import ridge_errors
+from vision.fit.solve import Solution, solve
+from vision.fit.wear import find_wear, unworn, wear_doubts
+from vision.locate.frame import Frame
+from vision.locate.looked import NOTHING_BY_HAND, ByHand, Looked, between_ends, doubts_by_hand, look, unmasked
+from vision.locate.threaded import ThreadedLength, find_threaded_length, mask_direction
+from vision.model.grazing import NO_GRAZING, Grazing, grazing_effects, mirror_of
+from vision.model.shadow import INDEX
+from vision.outline.edge_light import light_doubts
+from vision.outline.edges import EdgePoints
+from vision.outline.silhouette import Silhouette, own_blur
+from vision.part.lengths import Ruler
+from vision.part.part_outline import describe_part, near_border
+from vision.part.threaded_lengths import numbered_thread
+from vision.part.whole_part import with_sections
+from vision.pictures.picture import Picture
+from vision.result.doubts import doubts
+from vision.result.measurement import Measurement, Quality
+from vision.shared.plane import PlaneMap
+
+Array = npt.NDArray[np.float64]
+
+MOST_TILT_DEG = 12.0  # the closed form of the shadow errs by 0.1 px there
+
+
+def measure_picture(
+    picture: Picture,
+    plane: PlaneMap,
+    *,
+    part: int | None = None,
+    hand: str | None = None,
+    starts: int | None = None,
+    number: int | None = None,
+) -> Measurement:
+    """Measure the thread in ``picture``.
+
+    Args:
+        picture: as read by ``vision.pictures.picture.read_picture``.
+        plane: the calibrated bench.
+        part: which part, numbered from left to right from 1, when several are in view.
+        hand: "right" or "left" when somebody has looked at the part; a shadow does not show it.
+        starts: starts of the thread when somebody has counted them.
+        number: which thread of the part, from the left, from 1; the one that shows most clearly when not said.
+
+    Raises RefusalError with one of the codes that find_silhouette, find_threaded_length and solve name, or
+    out_of_focus, saturated, glare, not_a_thread, too_dirty, too_few_threads, tilted.
+    """
+    return measure_looked(look(picture, part=part), plane, hand=hand, starts=starts, number=number)
+
+
+def measure_looked(
+    looked: Looked,
+    plane: PlaneMap,
+    *,
+    hand: str | None = None,
+    starts: int | None = None,
+    number: int | None = None,
+    by_hand: ByHand = NOTHING_BY_HAND,
+) -> Measurement:
+    """As ``measure_picture``, of what was seen before; ``by_hand`` is what a person set right.
+
+    Raises RefusalError as ``measure_picture``, and ends_too_near.
+    """
+    picture, silhouette = looked.picture, looked.silhouette
+    edges, light = unmasked(looked, by_hand)
+    burnt, edges = edges.select(light.burnt), edges.select(~light.burnt)
+    points = plane.undistort(edges.xy)
+    thread = find_threaded_length(points, mask_direction(silhouette.region), edges.normal)
+    if number is not None:
+        thread = numbered_thread(points, edges.normal, thread, number)
+    _check_thread(thread, edges, silhouette)
+    size = (picture.width_px, picture.height_px)
+    mirror = mirror_of(plane.light_cone_deg, plane.light_cone_u_deg, round_gauges=plane.round_gauges)
+    kept, thread = between_ends(edges.xy, thread, by_hand)
+    noise = _edge_noise(edges, silhouette)
+    solution = solve(edges.select(kept), points[kept], thread, plane, size, noise, mirror, starts)
+    solution = replace(solution, chosen=kept[solution.chosen])
+    wear = find_wear(solution) if _is_thread(solution, thread) else unworn(solution)
+    form = fit_form(wear.sound)
+    solution = form.straight if form.plain_to_see else wear.sound
+    _check_fit(solution, thread)
+    hidden = check_what_is_left(solution, float(light.shining.mean()))
+
+    mm = solution.seen.px_mm
+    x = solution.fit.x
+    frame = Frame((solution.frame.origin[0] / mm, solution.frame.origin[1] / mm), solution.frame.angle + _turn(x))
+    part_outline = describe_part(
+        points,
+        near_border(edges.xy, size),
+        frame,
+        mm,
+        solution.start / mm,
+        solution.end / mm,
+        x[INDEX["crest"]] / mm,
+        x[INDEX["pitch"]] / mm,
+    )
+    middle = (solution.start + solution.end) / 2
+    right = part_outline.free_end_right
+    count = solution.seen.starts
+    values = quantities(x, middle, right, count)
+    grazing = NO_GRAZING
+    if plane.light_cone_deg is None:
+        grazing = _grazing(edges, points, solution, values, round_gauges=plane.round_gauges)
+    values = rescaled(values, grazing.scale_excess)
+    open_forms = [quantities(other, middle, right, count) for other in solution.other_forms]
+    by_parameter = sensitivity(x, middle, right, count)
+    budget = make_budget(solution, plane, values, by_parameter, grazing, mirror, open_forms)
+    ridges = ridge_errors(solution, form)
+    seen_hand = _hand(solution, budget)
+    measured = _thread(solution, values, budget, grazing, ridges, hand or seen_hand)
+    part_outline = with_sections(
+        part_outline, edges, points, solution, measured, Ruler(plane, mm, x[INDEX["nearness"]], mirror, grazing)
+    )
+    like = {n: q for n in NAMES if isinstance(q := getattr(measured, n), Quantity)}
+    shadow = plain_reading(
+        x, middle, solution.seen.centre, like, free_end_right=right, starts=count, excess=grazing.scale_excess
+    )
+    warnings = doubts(silhouette, solution, plane, measured, part_outline, grazing.cone_deg)
+    if hand is not None and seen_hand not in (hand, "not determined"):
+        warnings += (Reason("hand_disagrees", f"The picture looks like a {seen_hand}-hand thread: look again."),)
+    soft = focus_doubt(edges, solution, silhouette.presmooth_px)
+    leaning = dirt_doubt(solution, by_parameter[NAMES.index("pitch_diameter")], measured.pitch_diameter.u95)
+    warnings = (*doubts_by_hand(looked, by_hand), *warnings, *light_doubts(light), *hidden, *leaning, *soft)
+    quality = _quality(silhouette, solution, (*warnings, *wear_doubts(wear, right), *form_doubts(form)))
+    return Measurement(
+        picture,
+        plane,
+        measured,
+        shadow,
+        _terms(budget, grazing),
+        part_outline,
+        quality,
+        solution,
+        _by_source(budget),
+        grazing=grazing,
+        form=form_errors(form, ridges),
+        form_fit=form,
+        wear=wear,
+        rejected=(
+            *rejected_runs(wear.first, solution, wear.worn, edges, light.shining[~light.burnt]),
+            *burnt_runs(solution, burnt, plane.undistort(burnt.xy)),
+        ),
+    )
+
+
+def _terms(budget: Budget, grazing: Grazing) -> dict[str, tuple[BudgetTerm, ...]]:
+    """The lines of the budget, with the one that acts to one side only."""
+    terms = dict(budget.terms)
+    if grazing.pitch_diameter > 0:
+        bound = BudgetTerm(f"{MIRRORED_BY_FLANKS}, full bound", grazing.pitch_diameter, "mm", one_sided=True)
+        terms["pitch_diameter"] = (*terms["pitch_diameter"], bound)
+    return terms
+
+
+def _by_source(budget: Budget) -> dict[str, Covariance]:
+    rows = [NAMES.index(n) for n in COVARIANCE_NAMES]
+    return {name: Covariance(COVARIANCE_NAMES, c[np.ix_(rows, rows)]) for name, c in budget.by_source.items()}
+
+
+def _turn(x: Array) -> float:
+    """Rotation of the fit as an angle on the screen (w up, angles clockwise)."""
+    return -float(x[INDEX["rotation"]])
+
+
+def _edge_noise(edges: EdgePoints, silhouette: Silhouette) -> float:
+    """Scatter of edge points that the noise of the smoothed picture gives, px."""
+    return float(silhouette.grain / silhouette.contrast / np.median(edges.steepness))
+
+
+def _check_thread(thread: ThreadedLength, edges: EdgePoints, silhouette: Silhouette) -> None:
+    blur = own_blur(float(np.median(edges.blur_px)), silhouette.presmooth_px)
+    if blur > 0.09 * thread.pitch:
+        raise RefusalError(
+            "out_of_focus",
+            f"Too blurred for so fine a thread: the edges are {2.56 * blur:.0f} pixels wide and a thread spans "
+            f"{thread.pitch:.0f}; "
+            "focus better or come closer.",
+        )
+    turn = abs((2 * thread.lower_shift) % 1.0 - 0.5)
+    if turn < 0.38:  # the edges of a thread alternate or face each other: on pictures of threads it is over 0.46
+        raise RefusalError(
+            "not_a_thread",
+            "The two edges neither alternate nor face each other as those of a thread do: a spring or another row of "
+            "shapes cannot be measured.",
+        )
+
+
+def _check_fit(solution: Solution, thread: ThreadedLength, most_rejected: float = 0.4) -> None:
+    p = solution.parameters
+    mm = solution.seen.px_mm
+    rms = solution.fit.scale / mm
+    # a fit that goes astray can make the grooves far deeper than they are
+    depth = min((p.crest - p.root) / mm, thread.crest - thread.root)
+    if rms > max(0.8, 0.02 * depth) or solution.rejected > most_rejected:
+        raise RefusalError(
+            "not_a_thread",
+            f"The outline repeats but is not the shadow of a screw thread (it misses one by {rms:.1f} pixels; "
+            f"{100 * solution.rejected:.0f} % of it fits nowhere): clean the part, or it is no thread.",
+        )
+    tilt = float(np.degrees(np.arcsin(np.clip(p.tilt, -1, 1))))
+    if abs(tilt) > MOST_TILT_DEG:
+        raise RefusalError(
+            "tilted",
+            f"The axis leans by {abs(tilt):.0f} deg toward or away from the camera, at most {MOST_TILT_DEG:.0f} can be "
+            "measured: lay the part flat.",
+        )
+    least = 0.05 * p.pitch
+    sane = 0 < p.root < p.pitch_radius - least < p.crest - 2 * least and 0.8 < p.pitch / (thread.pitch * mm) < 1.25
+    right, left = np.degrees(p.flank_right), np.degrees(p.flank_left)
+    if not sane or not 28 <= right + left <= 76 or min(right, left) < 14 or abs(right - left) > 20:
+        raise RefusalError("not_a_thread", "The outline repeats but its flanks are not those of a screw thread.")
+    if p.crest - p.root > p.pitch or p.root < 0.3 * p.crest:
+        raise RefusalError(
+            "not_a_thread", "The outline repeats but its grooves are too deep for a screw thread: a spring or a chain."
+        )
+    if (p.crest - p.root) < 0.2 * p.pitch:
+        raise RefusalError(
+            "not_a_thread", "The outline repeats but is too shallow for a screw thread: a knurl or worn rings."
+        )
+    if solution.seen.starts * p.pitch > 2.6 * p.pitch_radius:  # a lead angle of 22 deg
+        raise RefusalError(
+            "not_a_thread", "What repeats along the outline has too long a lead for a screw thread: a rope or a drill."
+        )
+    if p.pitch > 0.5 * 2 * p.pitch_radius:  # 0.33 on the smallest watch screws
+        raise RefusalError(
+            "not_a_thread",
+            "The outline repeats but its pitch is too long for a screw thread: a spring or a wood screw.",
+        )
+    if solution.end - solution.start < 2 * p.pitch:
+        raise RefusalError(
+            "too_few_threads",
+            f"Only {(solution.end - solution.start) / p.pitch:.1f} threads in view are whole: at least 3 and better 6 "
+            "are needed; show more of the thread.",
+        )
+
+
+def _is_thread(solution: Solution, thread: ThreadedLength) -> bool:
+    """Whether it is worth while to look for wear; most of one flank may be worn away."""
+    try:
+        _check_fit(solution, thread, most_rejected=0.55)
+    except RefusalError:
+        return False
+    return True
+
+
+def _grazing(edges: EdgePoints, points: Array, solution: Solution, values: Array, *, round_gauges: bool) -> Grazing:
+    """Bounds for an unknown cone: the usual one, or more if the flanks' edges are softer than the crests'."""
+    p = solution.parameters
+    mm = solution.seen.px_mm
+    uw = solution.frame.to_frame(points * mm)
+    height = np.abs(uw[:, 1] - p.offset - uw[:, 0] * p.rotation)
+    inside = (uw[:, 0] > solution.start) & (uw[:, 0] < solution.end)
+    depth = p.crest - p.root
+    flank = inside & (np.abs(height - p.pitch_radius) < 0.2 * depth)
+    across = np.abs(
+        np.sin(solution.frame.angle) * edges.normal[:, 0] - np.cos(solution.frame.angle) * edges.normal[:, 1]
+    )
+    crest = inside & (np.abs(height - p.crest) < 0.5 * mm) & (across > 0.995)
+    blur = edges.blur_px * mm
+    excess = 0.0
+    if flank.sum() > 50 and crest.sum() > 30:
+        excess = float(np.median(blur[flank]) ** 2 - np.median(blur[crest]) ** 2)
+        excess = max(excess - 0.04 * float(np.median(blur[crest]) ** 2), 0.0)
+    angle = float(np.radians(values[NAMES.index("included_angle")] / 2))
+    return grazing_effects(2 * p.pitch_radius, angle, excess, round_gauges=round_gauges)
+
+
+def _thread(
+    solution: Solution, values: Array, budget: Budget, grazing: Grazing, ridges: tuple[RidgeError, ...], hand: str
+) -> MeasuredThread:
+    value = dict(zip(NAMES, (float(v) for v in values), strict=True))
+    u = {n: float(np.sqrt(max(budget.covariance[i, i], 0.0))) for i, n in enumerate(NAMES)}
+    one_sided = {
+        "pitch_diameter": grazing.pitch_diameter,
+        "crest_width": grazing.crest_width,
+        "root_width": grazing.root_width,
+    }
+    if hand == "left":  # the fit takes the thread for a right-hand one; a left-hand one leans the other way
+        value["axis_tilt"] = -value["axis_tilt"]
+    q = {n: Quantity(value[n], u[n], UNITS[n], one_sided.get(n, 0.0)) for n in NAMES}
+    flat_crest, flat_root = _forms(solution)
+    rows = [NAMES.index(n) for n in COVARIANCE_NAMES]
+    thread = MeasuredThread(
+        hand=hand,
+        starts=solution.seen.starts,
+        pitch=q["pitch"],
+        lead=q["lead"],
+        threads_per_inch=q["threads_per_inch"],
+        major_diameter=q["major_diameter"],
+        pitch_diameter=q["pitch_diameter"],
+        minor_diameter=q["minor_diameter"],
+        virtual_pitch_diameter=q["pitch_diameter"],
+        included_angle=q["included_angle"],
+        flank_angle_left=q["flank_angle_left"],
+        flank_angle_right=q["flank_angle_right"],
+        crest_width=None if flat_crest is False else q["crest_width"],
+        root_width=None if flat_root is False else q["root_width"],
+        crest_radius=q["crest_radius"] if flat_crest is False else None,
+        root_radius=q["root_radius"] if flat_root is False else None,
+        taper=q["taper"],
+        axis_tilt=q["axis_tilt"],
+        lead_angle=q["lead_angle"],
+        threads_in_view=int(np.floor((solution.end - solution.start) / solution.parameters.pitch + 0.25)),
+        covariance=Covariance(COVARIANCE_NAMES, budget.covariance[np.ix_(rows, rows)]),
+        flat_crest=flat_crest,
+        flat_root=flat_root,
+        per_thread=ridges,
+    )
+    return replace(thread, virtual_pitch_diameter=virtual_pitch_diameter(thread).quantity)
+
+
+def _forms(solution: Solution) -> tuple[bool | None, bool | None]:
+    """Whether crest and root are flat, None where the picture allows both."""
+    found = [roundness(x, solution.edge_blur) for x in (solution.fit.x, *solution.other_forms)]
+    crest, root = zip(*found, strict=True)
+    return (crest[0] if len(set(crest)) == 1 else None), (root[0] if len(set(root)) == 1 else None)
+
+
+def _hand(solution: Solution, budget: Budget) -> str:
+    """A shadow seen from far away is the same for both hands; a near camera looks at the two ends from different sides.
+
+    With the hand taken as right, the closeness of the camera must come out positive. Only a clear answer counts.
+    """
+    j = INDEX["nearness"]
+    near = float(solution.fit.x[j])
+    inverse = np.linalg.pinv(solution.fit.normal_matrix)
+    u = solution.fit.scale * float(np.sqrt(max(inverse[j, j], 0.0) * budget.correlation))
+    if abs(near) < max(8 * u, 0.004) or abs(near) > 0.06:
+        return "not determined"
+    return "right" if near > 0 else "left"
+
+
+def _quality(silhouette: Silhouette, solution: Solution, warnings: tuple[Reason, ...]) -> Quality:
+    return Quality(
+        own_blur(solution.edge_blur / solution.seen.px_mm, silhouette.presmooth_px),
+        silhouette.contrast,
+        solution.residual_rms_px,
+        solution.rejected,
+        silhouette.noise,
+        warnings,
+    )

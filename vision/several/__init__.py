@@ -1,0 +1,1 @@
+"""Several measurements of one part, and several parts in one picture."""

@@ -1,0 +1,1 @@
+"""What all stages of vision use."""
