@@ -7,9 +7,8 @@ from collections.abc import Callable
 from dataclasses import dataclass, replace
 from functools import cache
 
-from threads import spelling
 from threads.rules import american_national, asme_machine_screws, iso_metric, unified, workshop_band
-from threads.standards import nearest_threads, own_names, trade_names
+from threads.standards import nearest_threads, own_names, spelling, trade_names
 from threads.standards.series import Entry, builtin_names, entries, series_names
 
 

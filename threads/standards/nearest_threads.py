@@ -6,7 +6,7 @@ import math
 import re
 from dataclasses import dataclass
 
-from threads import spelling
+from threads.standards import spelling
 from threads.standards.series import MM_PER_INCH, Entry, entries
 
 SHOWN = 3

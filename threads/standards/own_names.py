@@ -8,8 +8,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 from functools import cache
 
-from threads import spelling
 from threads.rules import workshop_band
+from threads.standards import spelling
 from threads.standards.series import Edition, Entry, edition, entries
 
 NUT = "nut"

@@ -12,8 +12,8 @@ import re
 from dataclasses import dataclass
 from functools import cache
 
-from threads import spelling
 from threads.rules import workshop_band
+from threads.standards import spelling
 from threads.standards.series import MM_PER_INCH, Entry, entries
 
 NAME_LAST = ("BA", "BSW", "BSF", "BSB", "BSC", "ME")

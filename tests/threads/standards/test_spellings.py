@@ -8,7 +8,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from threads import spelling
+from threads.standards import spelling
 from threads.standards.designation import UnknownDesignationError, parse
 from threads.standards.series import entries
 
