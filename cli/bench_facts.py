@@ -5,8 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, Any
 
 if TYPE_CHECKING:
-    from rich.console import RenderableType
-
+    from cli.tables import Block
     from threads.standards.limits import Limits
     from threads.workshop.tap_drill import TapDrill
 
@@ -24,14 +23,14 @@ def facts_dict(limits: Limits) -> dict[str, Any]:
     }
 
 
-def facts_parts(limits: Limits, *, inches: bool) -> list[RenderableType]:
+def facts_parts(limits: Limits, *, inches: bool) -> list[Block]:
     """The same for a person: a table of drills for a nut, sizes over wires for a screw, the tool for both."""
     from cli.tables import indented
     from threads.workshop.tap_drill import tap_drill
     from threads.workshop.tools import tools_of
 
     drill, tools = tap_drill(limits), tools_of(limits)
-    parts: list[RenderableType] = [] if drill is None else [_drill_table(drill, inches=inches), ""]
+    parts: list[Block] = [] if drill is None else [_drill_table(drill, inches=inches), ""]
     tap_class = f", {tools.tap_class}" if tools.tap_class else ""
     parts.append(f"{tools.kind:<6}{tools.ask_for}{tap_class}")
     parts += [indented(note, 6) for note in tools.notes]
@@ -58,7 +57,7 @@ def _wires_line(limits: Limits, *, inches: bool) -> str:
     return f"wires {wire}, over them {least} to {greatest} (more: flankwise wires)"
 
 
-def _drill_table(drill: TapDrill, *, inches: bool) -> RenderableType:
+def _drill_table(drill: TapDrill, *, inches: bool) -> Block:
     from cli.tables import plain_table
     from threads.shared.formatting import format_length, format_lengths
 

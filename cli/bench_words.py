@@ -7,14 +7,11 @@ from typing import TYPE_CHECKING
 
 from cli.light import Cone, cone_words, light_table
 from cli.output import show
-from cli.tables import plain_table
+from cli.tables import Block, Table, plain_table
 from threads.shared.formatting import format_quantity
 from threads.shared.quantity import COVERAGE_FACTOR, Quantity
 
 if TYPE_CHECKING:
-    from rich.console import RenderableType
-    from rich.table import Table
-
     from calib.calibration import Calibration
 
 
@@ -65,7 +62,7 @@ def _cone(found: Calibration) -> str:
     return f"{cone} (found: round gauges against flat ones; true if all lay in one plane of focus)"
 
 
-def _light(found: Calibration) -> list[RenderableType]:
+def _light(found: Calibration) -> list[Block]:
     """What the light takes from a polished thread, where its cone is known."""
     if not found.light_cone_deg:
         return []

@@ -179,7 +179,7 @@ def _show(
     measurement: Measurement, found: Check, said: tuple[str, ...], joined: Joined | None, *, inches: bool
 ) -> None:
     from cli.findings import heading, quality_lines
-    from cli.tables import CAUTION, UNVERIFIED_MARK, indented, plain_table, unverified_note
+    from cli.tables import CAUTION, UNVERIFIED_MARK, Paragraph, indented, plain_table, unverified_note
     from threads.shared.formatting import format_length, format_lengths, format_quantity
 
     limits = found.limits
@@ -205,10 +205,13 @@ def _show(
         "",
         table,
         "",
-        *(indented(f"- {line}", 0) for line in said),
+        *(Paragraph(line, "- ") for line in said),
         "",
-        f"Errors of pitch count over {engaged} of engagement. A limit is kept if it is cleared by U95, broken if it is",
-        "passed by 1.3 U95 (ISO 14253-1); five limits may break, and a good part shall not fail by bad luck.",
+        indented(
+            f"Errors of pitch count over {engaged} of engagement. A limit is kept if it is cleared by U95, broken if "
+            "it is passed by 1.3 U95 (ISO 14253-1); five limits may break, and a good part shall not fail by bad luck.",
+            0,
+        ),
         "",
         *quality_lines(measurement),
         *([unverified_note("limits or sizes")] if unverified else []),

@@ -63,12 +63,12 @@ def compare(
 
 
 def _show(one: Measurement, two: Measurement, found: Comparison, said: tuple[str, ...], *, inches: bool) -> None:
-    from cli.tables import CAUTION, indented, plain_table
+    from cli.tables import CAUTION, Paragraph, indented, plain_table
     from threads.measured.form_errors import in_micrometres
     from threads.shared.formatting import format_quantity, write_quantity
 
-    columns = ("original", "replacement", "difference", "U95")
-    table = plain_table("", *columns, "", "significant", right=columns[2:3], whole=("", *columns))
+    columns = ("original", "replacement", "difference")
+    table = plain_table("", *columns, "significant", whole=columns)
     for name, difference in found.differences.items():
         if name == "lead" and one.thread.starts == 1:
             continue
@@ -79,9 +79,7 @@ def _show(one: Measurement, two: Measurement, found: Comparison, said: tuple[str
         each = (format_quantity(getattr(thread, name), inches=inches) for thread in (found.original, found.replacement))
         sign = "+" if difference.value > 0 and not written.value.startswith("-") else ""
         differs = "yes" if name in found.significant else ""
-        table.add_row(
-            name.replace("_", " "), *each, f"{sign}{written.value}", f"± {written.u95}", written.unit, differs
-        )
+        table.add_row(name.replace("_", " "), *each, f"{sign}{written}", differs)
     notes = []
     if found.common_left_out:
         notes.append(
@@ -102,7 +100,7 @@ def _show(one: Measurement, two: Measurement, found: Comparison, said: tuple[str
         f"Significant: more than {found.threshold:.1f} u off zero, which two equal parts show in 5 % of cases at most.",
         *notes,
         "",
-        *(indented(f"- {line}", 0) for line in said),
+        *(Paragraph(line, "- ") for line in said),
         "",
         *warnings,
         *([""] if warnings else []),

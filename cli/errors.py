@@ -5,6 +5,8 @@ from __future__ import annotations
 import sys
 from enum import IntEnum
 
+from cli.characters import harmless
+
 
 class ExitCode(IntEnum):
     """What the shell is told."""
@@ -32,8 +34,10 @@ class CommandRefusedError(Exception):
 
 
 def say(text: str) -> None:
-    """Write ``text`` as one line to stderr; a closed stderr is nothing to fall over."""
+    """Write ``text`` as one line to stderr that does nothing to a terminal; a closed stderr is nothing to fall over."""
+    if sys.stderr is None:  # print would take stdout in its place
+        return
     try:
-        print(" ".join(text.split()), file=sys.stderr, flush=True)  # noqa: T201 - the place where lines are written
+        print(harmless(" ".join(text.split())), file=sys.stderr, flush=True)  # noqa: T201 - the place where lines are written
     except (OSError, ValueError):
         return

@@ -4,15 +4,13 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from cli.tables import plain_table
-from threads.shared.formatting import NOT_DETERMINED, format_quantity, write_quantity
+from cli.tables import Table, plain_table
+from threads.shared.formatting import format_quantity
 from threads.shared.quantity import Quantity
 from threads.shared.quantity_words import QUANTITIES
 
 if TYPE_CHECKING:
-    from rich.table import Table
-
-    from threads.measured.thread import MeasuredThread
+    from threads.measured import MeasuredThread
     from vision.result.measurement import Measurement
     from vision.shared.plane import PlaneMap
 
@@ -41,16 +39,15 @@ def measured_table(measurement: Measurement, *, inches: bool, only: tuple[str, .
     """Every quantity with its U95, of the axial section and as read off the shadow."""
     thread: MeasuredThread = measurement.thread
     table = plain_table(
-        "", "axial section", "U95", "", "as read off the shadow", "U95", right=("axial section",), whole=("",)
+        "", "axial section", "as read off the shadow", whole=("axial section", "as read off the shadow")
     )
-    table.columns[4].justify = "right"
     for name, words in QUANTITIES:
         quantity: Quantity | None = getattr(thread, name)
         if (only is not None and name not in only) or (name == "lead" and thread.starts == 1):
             continue
-        value, u95, unit = _cells(quantity, inches=inches)
-        shadow_value, shadow_u95, _ = _cells(measurement.shadow.get(name), inches=inches, absent="")
-        table.add_row(words, value, u95, unit, shadow_value, shadow_u95)
+        shadow = measurement.shadow.get(name)
+        as_shadow = "" if shadow is None else format_quantity(shadow, inches=inches)
+        table.add_row(words, format_quantity(quantity, inches=inches), as_shadow)
     return table
 
 
@@ -68,10 +65,3 @@ def _scale(plane: PlaneMap) -> str:
     offset = Quantity(plane.edge_offset_px, float(covariance[1, 1]) ** 0.5, "px")
     behind = f"calibration {plane.id}" if plane.traceable else f"{plane.id}: no gauge stands behind it"
     return f"{format_quantity(scale)} a pixel, edge offset {format_quantity(offset)} ({behind})"
-
-
-def _cells(quantity: Quantity | None, *, inches: bool, absent: str = NOT_DETERMINED) -> tuple[str, str, str]:
-    written = None if quantity is None else write_quantity(quantity, inches=inches)
-    if written is None:
-        return absent, "", ""
-    return written.value, f"± {written.u95}" if written.u95 else "", written.unit

@@ -4,14 +4,11 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from cli.tables import plain_table
+from cli.tables import Block, Table, plain_table
 from threads.measured.form_errors import in_micrometres
-from threads.shared.formatting import format_length, format_probability, format_quantity, write_quantity
+from threads.shared.formatting import format_length, format_probability, format_quantity
 
 if TYPE_CHECKING:
-    from rich.console import RenderableType
-    from rich.table import Table
-
     from vision.result.measurement import Measurement
 
 _ROWS = (
@@ -25,24 +22,22 @@ _ROWS = (
 _OF_PICTURES = ("pitch", "major_diameter", "pitch_diameter", "minor_diameter")
 
 
-def form_parts(measurement: Measurement, *, inches: bool) -> list[RenderableType]:
+def form_parts(measurement: Measurement, *, inches: bool) -> list[Block]:
     """The errors of form, an empty list where there are none to show."""
     form = measurement.form
     if form is None:
         return []
-    table = plain_table("errors of form", "", "U95", "", right=("",), whole=("errors of form",))
-    table.columns[1].justify = "right"
+    table = plain_table("errors of form", "", whole=("",))
     for name, words in _ROWS:
         quantity = getattr(form, name)
         if name == "drunkenness_seen" and form.drunkenness is not None:
             continue
         if quantity is None:
             continue
-        written = write_quantity(quantity if inches else in_micrometres(quantity), inches=inches)
-        if written is not None:
-            at_least = form.ovality_at_least and name.startswith("ovality")
-            value = f"at least {written.value}" if at_least else written.value
-            table.add_row(words, value, f"± {written.u95}" if written.u95 else "", written.unit)
+        at_least = "at least " if form.ovality_at_least and name.startswith("ovality") else ""
+        table.add_row(
+            words, at_least + format_quantity(quantity if inches else in_micrometres(quantity), inches=inches)
+        )
     return [table, f"over {format_length(round(form.length_mm, 2), inches=inches)} of thread in view"]
 
 

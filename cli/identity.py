@@ -4,19 +4,26 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from cli.output import can_show, width
-from cli.tables import CAUTION, UNVERIFIED_MARK, indented, plain_table, side_by_side, unverified_note
+from cli.output import width
+from cli.tables import (
+    CAUTION,
+    UNVERIFIED_MARK,
+    Block,
+    Paragraph,
+    Table,
+    indented,
+    plain_table,
+    side_by_side,
+    unverified_note,
+)
 from threads.identify.identity_words import status_words
 from threads.shared.formatting import format_lengths, format_probability, format_quantity
 
 if TYPE_CHECKING:
-    from rich.console import RenderableType
-    from rich.table import Table
-
+    from threads.identify import Identification
     from threads.identify.candidate import Candidate
     from threads.identify.evidence import Evidence
     from threads.identify.grouping import Group
-    from threads.identify.identification import Identification
 
 BAR_LENGTH = 20
 PLACE_LENGTH = 21
@@ -29,9 +36,9 @@ WIDE = 118
 """From so many columns on the evidence has room for the line between the limits."""
 
 
-def identity_parts(found: Identification, *, inches: bool, with_provenance: bool) -> list[RenderableType]:
+def identity_parts(found: Identification, *, inches: bool, with_provenance: bool) -> list[Block]:
     """Everything under the heading "Identity", in the order in which it is read."""
-    parts: list[RenderableType] = [f"Identity: {status_words(found)}", ""]
+    parts: list[Block] = [f"Identity: {status_words(found)}", ""]
     for group in found.groups[:MOST_GROUPS]:
         parts += _group_lines(group)
     parts += [side_by_side(_bar(found.no_standard_probability), "no series in the tables"), ""]
@@ -64,18 +71,17 @@ def place_between(value: float, u95: float, low: float, high: float) -> str:
     return f"{before}[{''.join(cells)}]{behind}"
 
 
-def _group_lines(group: Group) -> list[RenderableType]:
+def _group_lines(group: Group) -> list[Block]:
     members = ", ".join(_named(candidate) for candidate in group.members)
     fits = "" if group.holds else "  (outside its limits)"
-    facts = [indented(f"- {fact}", INDENT + 2) for fact in group.told_apart_by.split("; ")]
+    facts = [Paragraph(fact, f"{' ' * (INDENT + 2)}- ") for fact in group.told_apart_by.split("; ")]
     return [side_by_side(_bar(group.probability), f"{members}{fits}"), f"{' ' * INDENT}told apart by", *facts]
 
 
 def _bar(probability: float) -> str:
     """A probability as a length, a number and a word."""
     filled = round(BAR_LENGTH * probability)
-    full, empty = ("█", "░") if can_show("█░") else ("#", ".")
-    return f"  {full * filled}{empty * (BAR_LENGTH - filled)} {format_probability(probability):>9} {_word(probability)}"
+    return f"  {'█' * filled}{'░' * (BAR_LENGTH - filled)} {format_probability(probability):>9} {_word(probability)}"
 
 
 def _word(probability: float) -> str:

@@ -9,8 +9,7 @@ from cli.errors import CommandLineError
 from cli.lengths import parse_angle, parse_length
 
 if TYPE_CHECKING:
-    from rich.table import Table
-
+    from cli.tables import Table
     from vision.model.grazing import SetupEffect
 
 THREAD_MM = 2.5
@@ -69,9 +68,9 @@ def _advice() -> tuple[str, ...]:
     silent = grazing_effects(THREAD_MM, radians(FLANK_DEG), 0.0, round_gauges=True)
     wider = f"{1000 * silent.pitch_diameter:.1f} µm"
     return (
-        "Give the cone when you calibrate, and the loss is put right. Where nobody says it, U95 has to allow for a",
-        f"half cone of {ASSUMED_CONE_DEG:g}° and is wider by {wider}. A smaller patch of light, or one farther behind",
-        "the part, takes less: it goes with the square of the cone.",
+        "Give the cone when you calibrate, and the loss is put right.",
+        f"Where it is not given, U95 has to allow for a half cone of {ASSUMED_CONE_DEG:g}° and is wider by {wider}.",
+        "A smaller patch of light, or one farther behind the part, takes less: it goes with the square of the cone.",
     )
 
 

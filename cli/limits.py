@@ -57,7 +57,7 @@ def _show(found: Limits, *, inches: bool) -> None:
     printed_unit = found.published["unit"]
     head = ["", "min", "max", "basic"]
     if (printed_unit == "in") != inches:
-        head += [f"as printed ({printed_unit}): min", "max"]
+        head += [f"printed min ({printed_unit})", f"printed max ({printed_unit})"]
     bands = (found.major, found.pitch_diameter, found.minor)
     basics = (found.basic_major, found.basic_pitch_diameter, found.basic_minor)
     in_rows = [length for band, basic in zip(bands, basics, strict=True) for length in (band.low, band.high, basic)]

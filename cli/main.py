@@ -6,15 +6,17 @@ import os
 import sys
 import warnings
 from collections.abc import Sequence
+from contextlib import suppress
 from typing import Annotated
 
 import typer
 
+from cli.characters import ERRORS
 from cli.commands import add_commands, new_group
 from cli.defects import report_defect, wants_traceback
 from cli.errors import CommandLineError, CommandRefusedError, ExitCode, ReaderGoneError, say
-from cli.output import write
-from cli.refusals import report_broken_series
+from cli.output import NOWHERE, write, write_json
+from cli.refusals import refusal_document, report_broken_series
 
 
 def _show_version(asked: bool) -> None:
@@ -54,8 +56,7 @@ def main(arguments: Sequence[str] | None = None) -> int:
         # standalone_mode off: typer reports nothing by itself and hands its own exit codes back
         return int(app.main(args=typed, prog_name="flankwise", standalone_mode=False) or 0)
     except CommandLineError as error:
-        say(f"flankwise: {error}")
-        return ExitCode.COMMAND_LINE
+        return _wrong_command_line(f"flankwise: {error}", typed)
     except CommandRefusedError:
         return ExitCode.REFUSED
     except (ReaderGoneError, SystemExit) as end:  # typer's own printing ends a closed pipe by SystemExit
@@ -65,22 +66,33 @@ def main(arguments: Sequence[str] | None = None) -> int:
     except Exception as error:  # noqa: BLE001 - the last line of defence: a person never sees a traceback
         usage = _usage_message(error)
         if usage:
-            say(usage)
-            return ExitCode.COMMAND_LINE
+            return _wrong_command_line(usage, typed)
         if report_broken_series(error, as_json="--json" in typed):
             return ExitCode.REFUSED
         report_defect(error, typed)
         return ExitCode.DEFECT
 
 
+def _wrong_command_line(line: str, typed: Sequence[str]) -> ExitCode:
+    """Say what is wrong in one line, and with ``--json`` in the object of a refusal too."""
+    say(line)
+    if "--json" in typed:
+        with suppress(CommandLineError, ReaderGoneError):  # where stdout itself is what is wrong
+            write_json(refusal_document([("command_line", line.removeprefix("flankwise: "))]))
+    return ExitCode.COMMAND_LINE
+
+
 def run() -> None:
     """Carry out the command line of this process and end it."""
     if not wants_traceback():
         warnings.simplefilter("ignore")  # they speak to programmers; the tests make each of them fail
+    if sys.stdout is None and sys.argv[1:2] != ["gui"]:  # said before anything is filed that could not be answered
+        say(f"flankwise: {NOWHERE}")
+        sys.exit(ExitCode.COMMAND_LINE)
     for stream in (sys.stdout, sys.stderr):
         reconfigure = getattr(stream, "reconfigure", None)
         if reconfigure is not None:
-            reconfigure(errors="replace")  # a terminal that lacks a sign shows "?" for it
+            reconfigure(errors=ERRORS)  # a terminal that lacks a sign shows another for it
     sys.exit(main())
 
 

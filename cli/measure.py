@@ -17,7 +17,7 @@ from cli.own_gauge import KNOWN_U95, PIN_U95, Known, KnownU95, PinBeside, PinU95
 from cli.shrinkage import Shrinkage, ShrinkageU95, read_shrinkage
 
 if TYPE_CHECKING:
-    from rich.console import RenderableType
+    from cli.tables import Block
 
 
 Picture = Annotated[str, typer.Argument(metavar="PICTURE", help="A backlit picture: PNG, JPEG, TIFF or BMP.")]
@@ -135,7 +135,7 @@ def measure(
     from cli.part_lists import sections_table
 
     sections = sections_table(measurement.part, inches=inches)
-    several: list[RenderableType] = [] if sections is None else ["", sections]
+    several: list[Block] = [] if sections is None else ["", sections]
     if measurement.pictures:
         several += ["", pictures_table(measurement, inches=inches), "", agreement_line(measurement)]
     show(

@@ -2,23 +2,25 @@
 
 from __future__ import annotations
 
-import io
 import json
 import shutil
 import sys
 from collections.abc import Mapping
-from typing import TYPE_CHECKING, Any
+from dataclasses import replace
+from typing import Any
 
+from cli.characters import harmless, writable
 from cli.errors import CommandLineError, ReaderGoneError
+from cli.tables import Block, Paragraph, Table, laid_out
 from threads.shared.plain_json import plain
-
-if TYPE_CHECKING:
-    from rich.console import RenderableType
 
 PIPED_WIDTH = 120
 """Columns of a table that goes to a file or a pipe."""
 
-LEAST_WIDTH = 60
+LEAST_WIDTH = 20
+"""What a terminal without a size, or with none to speak of, is taken for."""
+
+NOWHERE = "stdout is closed, so there is nowhere to put the answer: leave out '>&-', or send it to a file by '> FILE'"
 
 
 def write(text: str) -> None:
@@ -26,6 +28,8 @@ def write(text: str) -> None:
 
     Raises ReaderGoneError where the other end of the pipe is closed, CommandLineError where stdout cannot take it.
     """
+    if sys.stdout is None:
+        raise CommandLineError(NOWHERE)
     try:
         sys.stdout.write(text)
         sys.stdout.flush()
@@ -45,37 +49,27 @@ def json_text(content: Mapping[str, Any]) -> str:
     return json.dumps(plain(content), indent=2, allow_nan=False)
 
 
-def can_show(signs: str) -> bool:
-    """Whether stdout's encoding has all of ``signs``."""
-    try:
-        signs.encode(sys.stdout.encoding or "ascii")
-    except (UnicodeError, LookupError):
-        return False
-    return True
-
-
 def width() -> int:
     """Columns that a line may have."""
     return max(shutil.get_terminal_size().columns, LEAST_WIDTH) if sys.stdout.isatty() else PIPED_WIDTH
 
 
-class _Collected(io.StringIO):
-    """Text on its way to stdout: rich asks its file for the encoding, to choose signs that can be shown."""
+def show(*parts: Block) -> None:
+    """Write text and tables for a person to stdout, one under the other; a plain text to a pipe stays one line."""
+    columns, on_terminal = width(), sys.stdout.isatty()
+    lines: list[str] = []
+    for part in map(_for_the_screen, parts):
+        lines += [part] if isinstance(part, str) and not on_terminal else laid_out(part, columns)
+    write("".join(f"{writable(line).rstrip()}\n" for line in lines))
 
-    @property
-    def encoding(self) -> str:  # type: ignore[override]
-        return sys.stdout.encoding or "utf-8"
+
+def _for_the_screen(part: Block) -> Block:
+    """``part`` in characters that stdout has and that do nothing to a terminal."""
+    if isinstance(part, Table):
+        heads = tuple(map(_shown, part.heads))
+        return replace(part, heads=heads, rows=[tuple(map(_shown, row)) for row in part.rows])
+    return Paragraph(_shown(part.text), _shown(part.first)) if isinstance(part, Paragraph) else _shown(part)
 
 
-def show(*parts: RenderableType) -> None:
-    """Write text and tables for a person to stdout, one under the other; colour and width as stdout has them."""
-    from rich.console import Console
-
-    on_terminal = sys.stdout.isatty()
-    collected = _Collected()
-    screen = Console(
-        file=collected, force_terminal=on_terminal, width=width(), highlight=False, markup=False, emoji=False
-    )
-    for part in parts:
-        screen.print(part, soft_wrap=isinstance(part, str) and not on_terminal)
-    write("".join(f"{line.rstrip()}\n" for line in collected.getvalue().splitlines()))
+def _shown(text: str) -> str:
+    return writable(harmless(text))

@@ -5,13 +5,11 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
-from cli.tables import plain_table
+from cli.tables import Table, plain_table
 from threads.shared.formatting import format_length, format_quantity
 from threads.shared.quantity_words import OF_SECTIONS
 
 if TYPE_CHECKING:
-    from rich.table import Table
-
     from vision.part.part_outline import PartOutline
     from vision.several.all_parts import SeenPart
     from vision.several.stitch import Stitched

@@ -19,8 +19,7 @@ from cli.register import RegisterFile, part_number
 from cli.shrinkage import Shrinkage, ShrinkageU95, read_shrinkage
 
 if TYPE_CHECKING:
-    from rich.console import RenderableType
-
+    from cli.tables import Block
     from records.filed_part import FiledPart
     from threads.standards.limits import Limits
     from threads.workshop.play import Feel, Play, Reading
@@ -218,7 +217,7 @@ def _show(found: Play, pictures: _Pictures, limits: list[Limits], *, inches: boo
     )
 
 
-def _table(found: Play, *, inches: bool) -> RenderableType:
+def _table(found: Play, *, inches: bool) -> Block:
     from cli.tables import plain_table
     from threads.shared.formatting import format_length, format_probability
     from threads.workshop.play_words import WILL_NOT_ENTER, verdict, written

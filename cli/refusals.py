@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from contextlib import contextmanager
+from typing import Any
 
 from cli.errors import CommandRefusedError, say
 from cli.output import write_json
@@ -37,5 +38,10 @@ def _report(refusal: RefusalError, *, as_json: bool) -> None:
     for reason in refusal.reasons:
         say(f"flankwise: refused: {reason.message}")
     if as_json:
-        reasons = [{"code": reason.code, "message": reason.message} for reason in refusal.reasons]
-        write_json({"schema": "flankwise/refusal/1", "status": "refused", "reasons": reasons})
+        write_json(refusal_document([(reason.code, reason.message) for reason in refusal.reasons]))
+
+
+def refusal_document(reasons: Sequence[tuple[str, str]]) -> dict[str, Any]:
+    """The object of a refusal from the code and the message of each reason."""
+    each = [{"code": code, "message": message} for code, message in reasons]
+    return {"schema": "flankwise/refusal/1", "status": "refused", "reasons": each}

@@ -10,8 +10,7 @@ from cli.lengths import parse_length
 from cli.output import show, write_json
 
 if TYPE_CHECKING:
-    from rich.console import RenderableType
-
+    from cli.tables import Block
     from vision.several.stitch import Stitched
 
 
@@ -59,7 +58,7 @@ def _show(stitched: Stitched, *, inches: bool) -> None:
     measurement = stitched.measurement
     order = ", ".join(f"{stitched.pictures[number - 1].path} ({number})" for number in stitched.order)
     sections = sections_table(measurement.part, inches=inches)
-    last: list[RenderableType] = [] if sections is None else ["", sections]
+    last: list[Block] = [] if sections is None else ["", sections]
     show(
         f"{len(stitched.pictures)} pictures joined, from left to right: {order}",
         *heading(measurement),

@@ -125,8 +125,8 @@ def _show(
         lines += [
             "",
             f"{reading} over wires of {wire}: pitch diameter {pitch_diameter}, {_against(found[3])}.",
-            "Pitch and flank angles counted as nominal, to within what taps and dies keep to. A screw that is",
-            "oval, bent or tapered measures otherwise elsewhere.",
+            "Pitch and flank angles counted as nominal, to within what taps and dies keep to.",
+            "A screw that is oval, bent or tapered measures otherwise elsewhere.",
         ]
     show(
         f"{sizes.designation}{mark}: best wire {best} (usable {least} to {greatest})",

@@ -13,8 +13,7 @@ from cli.own_gauge import KNOWN_U95, PIN_U95, Known, KnownU95, PinBeside, PinU95
 from cli.register import RegisterFile, opened, part_number
 
 if TYPE_CHECKING:
-    from rich.table import Table
-
+    from cli.tables import Table
     from records.listing import Conditions, Page, PartLine
     from records.nearest import Likeness
     from threads.measured.thread import MeasuredThread
@@ -22,7 +21,6 @@ if TYPE_CHECKING:
 PageNumber = Annotated[int, typer.Option("--page", min=1, metavar="N", help="Which page.")]
 PageSize = Annotated[int, typer.Option("--page-size", min=1, max=1000, metavar="N", help="Parts on a page.")]
 PAGE_SIZE = 30
-_WORD = 10
 OfInstrument = Annotated[
     str | None, typer.Option("--instrument", metavar="NAME", help="Only parts of this instrument.")
 ]
@@ -230,18 +228,11 @@ def _table(lines: tuple[PartLine, ...], *, inches: bool) -> Table:
 
     head = ("part", "what", "instrument", "position", "identified as", "pitch diameter", "pitch")
     table = plain_table(*head, right=("part",), whole=("part", "pitch diameter", "pitch"))
-    _keep_words(table)
     for line in lines:
         words = [text or "" for text in (line.name, line.instrument, line.position)]
         sizes = [_size(size, inches=inches) for size in (line.pitch_diameter, line.pitch)]
         table.add_row(str(line.id), *words, _identity(line), *sizes)
     return table
-
-
-def _keep_words(table: Table) -> None:
-    """Room in the columns of names for common words, which are then not broken."""
-    for column in table.columns[2:5]:
-        column.min_width = _WORD
 
 
 def _identity(line: PartLine) -> str:
@@ -277,7 +268,6 @@ def _show_likeness(thread: MeasuredThread, found: list[Likeness], lines: dict[in
     in_hand = ", ".join(f"{words[name]} {format_quantity(getattr(thread, name), inches=inches)}" for name in names)
     head = ("part", "what", "instrument", "position", "identified as", "pitch diameter off by", "pitch off by", "")
     table = plain_table(*head, right=("part",), whole=("part", *head[5:]))
-    _keep_words(table)
     for one in found:
         line = lines[one.part]
         off = [

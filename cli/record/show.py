@@ -16,8 +16,7 @@ from cli.record.places import made_words
 from cli.register import PartNumber, RegisterFile, opened, part_number
 
 if TYPE_CHECKING:
-    from rich.table import Table
-
+    from cli.tables import Table
     from records.entries import FiledMeasurement, Instrument, Part
     from records.register import Register
 
@@ -88,7 +87,7 @@ def label(
         lines = [line for line in label_lines(found, inches=inches) if line]
         write_json({"schema": "flankwise/label/1", "part": number, "lines": lines, "file": output})
     else:
-        show_parts(label_text(found, inches=inches), *([f"drawn in {output}"] if output else []))
+        show_parts(*label_text(found, inches=inches).splitlines(), *([f"drawn in {output}"] if output else []))
 
 
 def part_document(part: Part, register: Register) -> dict[str, Any]:

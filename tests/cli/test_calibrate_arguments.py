@@ -85,7 +85,7 @@ def test_what_is_typed_wrong_is_one_line_and_2(
     (tmp_path / "old.txt").write_text("precious")
     assert main(["calibrate", *arguments]) == 2
     shown = capsys.readouterr()
-    assert shown.out == ""
+    assert (shown.out == "") == ("--json" not in arguments)
     assert shown.err.count("\n") == 1
     assert says in shown.err
     assert {path.name: path.read_text() for path in tmp_path.iterdir()} == {"old.txt": "precious"}

@@ -102,12 +102,12 @@ def test_measure_as_a_table(bench_a: str, capsys: pytest.CaptureFixture[str]) ->
     capsys.readouterr()
     assert main(["measure", str(SAMPLES / POST_SCREW), "--calibration", bench_a]) == 0
     shown = capsys.readouterr().out
-    row = re.search(r"^pitch diameter +(\d\.\d+) +± (0\.\d+) +mm +(\d\.\d+) +± 0\.\d+$", shown, re.MULTILINE)
+    row = re.search(r"^pitch diameter +(\d\.\d+) ± (0\.\d+) mm +(\d\.\d+) ± 0\.\d+ mm$", shown, re.MULTILINE)
     assert row is not None
     axial, u95, shadow = row.groups()
     assert len(axial) == len(u95)
     assert 0.015 < float(shadow) - float(axial) < 0.035  # 24.6 um for a basic 4-40
-    assert re.search(r"^flank angle, left +\d\d\.\d+ +± \d\.\d+ +°", shown, re.MULTILINE)
+    assert re.search(r"^flank angle, left +\d\d\.\d+ ± \d\.\d+°", shown, re.MULTILINE)
     assert main(["measure", str(SAMPLES / POST_SCREW), "--calibration", bench_a, "--unit", "in"]) == 0
     in_inches = re.search(r"^pitch diameter +(0\.\d{4,}) +± 0\.\d{4,} +in", capsys.readouterr().out, re.MULTILINE)
     assert in_inches is not None

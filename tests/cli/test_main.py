@@ -48,12 +48,18 @@ def test_a_wrong_command_line_is_one_line_and_2(
     assert says in shown.err
 
 
-@pytest.mark.parametrize("arguments", [["limits", "4-40 QQ-2", "--json"], ["series", "QQ", "--json"]])
-def test_json_puts_nothing_on_stdout_for_a_wrong_command_line(
-    arguments: list[str], capsys: pytest.CaptureFixture[str]
-) -> None:
+@pytest.mark.parametrize(
+    "arguments",
+    [["limits", "4-40 QQ-2", "--json"], ["series", "QQ", "--json"], ["limits", "--json"], ["nonsense", "--json"]],
+)
+def test_a_wrong_command_line_is_a_refusal_under_json(arguments: list[str], capsys: pytest.CaptureFixture[str]) -> None:
     assert main(arguments) == 2
-    assert capsys.readouterr().out == ""
+    shown = capsys.readouterr()
+    document = json.loads(shown.out)
+    (reason,) = document.pop("reasons")
+    assert document == {"schema": "flankwise/refusal/1", "status": "refused"}
+    assert reason["code"] == "command_line"
+    assert shown.err == f"flankwise: {reason['message']}\n"
 
 
 def test_no_command_shows_the_help_and_is_2(capsys: pytest.CaptureFixture[str]) -> None:
@@ -240,3 +246,50 @@ def test_sizes_of_a_series_as_a_table(capsys: pytest.CaptureFixture[str]) -> Non
     assert re.search(r"M10x1 +10\.000 mm +1\.000 mm", capsys.readouterr().out)
     assert main(["series", "NC", "--unit", "in"]) == 0
     assert re.search(r"4-40 +0\.112\d* in +40", capsys.readouterr().out)
+
+
+@pytest.mark.skipif(os.name == "nt", reason="a shell of POSIX")
+@pytest.mark.parametrize("arguments", [["series"], ["limits", "4-40 NC-2", "--json"], ["record", "list"]])
+def test_without_stdout_one_line_says_what_to_do(arguments: list[str]) -> None:
+    ended = subprocess.run(
+        ["sh", "-c", 'exec "$@" >&-', "sh", *RUN, *arguments],
+        stderr=subprocess.PIPE, text=True, cwd=ROOT, timeout=60, check=False,
+    )  # fmt: skip
+    assert ended.returncode == 2
+    assert ended.stderr.startswith("flankwise: stdout is closed")
+    assert "> FILE" in ended.stderr
+    assert ended.stderr.count("\n") == 1
+
+
+@pytest.mark.parametrize(
+    ("encoding", "signs"),
+    [
+        ("ascii", {"±": "+/-", "µ": "u", "°": "deg", "†": "(m)"}),
+        ("cp850", {"±": "±", "µ": "µ", "°": "°", "†": "(m)"}),
+        ("cp1252", {"±": "±", "µ": "µ", "°": "°", "†": "†"}),
+        ("koi8-r", {"±": "+/-", "µ": "u", "°": "°", "†": "(m)"}),
+    ],
+)
+def test_signs_that_stdout_lacks_are_written_otherwise(encoding: str, signs: dict[str, str]) -> None:
+    wires = ["wires", "4-40 NC-2", "--wire", "0.38mm", "--measured", "2.97mm"]
+    ended = subprocess.run(
+        [*RUN, *wires], capture_output=True, cwd=ROOT, timeout=60, check=True,
+        env={**os.environ, "PYTHONIOENCODING": encoding},
+    )  # fmt: skip
+    text = ended.stdout.decode(encoding)
+    assert text.startswith(f"4-40 NC-2 {signs['†']}: best wire 0.3666 mm")
+    assert re.search(rf"2\.97\d* {re.escape(signs['±'])} 0\.00\d+ mm over wires", text)
+    assert re.search(rf"lead angle of 4\.\d\d{signs['°']} included", text)
+    assert re.search(rf"gives \d\.\d\d {signs['µ']}m (more|less)", text)
+    assert "?" not in text
+
+
+@pytest.mark.skipif(os.name == "nt", reason="file names of POSIX")
+def test_the_name_of_a_file_does_not_steer_the_terminal(tmp_path: Path) -> None:
+    name = tmp_path / "a\x1b]0;title\x07\u202egnp.csv"
+    ended = subprocess.run(
+        [*RUN, "series", "add", str(name)], capture_output=True, text=True, cwd=ROOT, timeout=60, check=False
+    )
+    assert ended.returncode == 3
+    assert "a\\x1b]0;title\\x07\\u202egnp.csv" in ended.stderr
+    assert ended.stderr.isascii()

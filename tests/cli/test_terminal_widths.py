@@ -1,0 +1,182 @@
+"""Every command under a pseudo-terminal of 40 to 200 columns: no number, unit or word is cut.
+
+One process runs all commands at all widths, and measures each picture once.
+"""
+
+from __future__ import annotations
+
+import json
+import os
+import re
+import subprocess
+import sys
+from collections import Counter
+from pathlib import Path
+from typing import Any
+
+import pytest
+
+from cli.characters import columns_of
+from threads.shared.formatting import format_quantity
+from threads.shared.quantity import Quantity
+
+pytestmark = pytest.mark.skipif(os.name == "nt", reason="pseudo-terminals are POSIX's")
+
+ROOT = Path(__file__).resolve().parents[2]
+WIDTHS = (40, 60, 80, 120, 200)
+REFERENCE = 400
+"""A width at which every table has room."""
+
+SAMPLES = ROOT / "sample_images"
+PINS = [word for size in ("1000", "2500") for word in ("--pin", f"pin_{size}_bench_a.png", f"{size[0]}.{size[1:]}mm")]
+SCREW, OTHER = "clarinet_post_screw_4-40.png", "clarinet_thumb_rest_screw_5-40.png"
+BENCH = ["--calibration", "a.json"]
+FACTS = ["--maker", "Quayside", "--model", "Three", "--serial", "1201"]
+PLACE = ["--instrument", "Marine sextant", "--origin", "US", "--made", "1938", "--position", "index arm clamp"]
+SET_UP = [
+    ["calibrate", *PINS, "-o", "a.json"],
+    ["record", "add", SCREW, *BENCH, *PLACE, "--name", "clamp screw", "--job", "overhaul of spring", *FACTS],
+    ["record", "add", OTHER, *BENCH, "--instrument", "Theodolite", "--position", "foot", "--name", "foot screw"],
+    ["record", "note", "1", "steered\x1b[2J by \u202eits name"],
+]
+COMMANDS = {
+    "measure": ["measure", SCREW, *BENCH],
+    "measure in inches": ["measure", SCREW, *BENCH, "--unit", "in"],
+    "budget": ["measure", SCREW, *BENCH, "--budget"],
+    "all parts": ["measure", SCREW, *BENCH, "--all-parts"],
+    "identify": ["identify", SCREW, *BENCH],
+    "identify, with origin": ["identify", SCREW, *BENCH, "--origin", "US", "--made", "1938"],
+    "check": ["check", SCREW, *BENCH, "--against", "4-40 UNC-2A"],
+    "check against a part": ["check", SCREW, *BENCH, "--against-part", "1"],
+    "compare": ["compare", SCREW, OTHER, *BENCH],
+    "play": ["play", SCREW, *BENCH, "--hole", "4-40 NC-2", "--engagement", "3mm", "--overhang", "40mm"],
+    "limits": ["limits", "4-40 NC-2"],
+    "limits in inches": ["limits", "M3-6H", "--unit", "in"],
+    "wires": ["wires", "4-40 UNC-2A", "--wire", "0.38mm", "--measured", "2.97mm"],
+    "series": ["series"],
+    "sizes of a series": ["series", "BA"],
+    "history": ["calibrate", "--history"],
+    "light": ["calibrate", "--light-patch", "10mm", "--light-distance", "150mm"],
+    "calibrate": ["calibrate", *PINS, "-o", "b.json", "--force"],
+    "list": ["record", "list"],
+    "instruments": ["record", "list", "instruments"],
+    "jobs": ["record", "list", "jobs"],
+    "search": ["record", "search", "--pitch", "0.6mm..0.7mm"],
+    "find-like": ["record", "find-like", "--part-id", "1"],
+    "show": ["record", "show", "1"],
+    "label": ["record", "label", "1"],
+}
+
+RUNNER = r"""
+import fcntl, json, struct, sys, termios
+import vision.result.measure, vision.pictures.picture
+from cli.main import main
+
+def kept(function):
+    answers = {}
+    def once(*arguments, **options):
+        key = repr([getattr(one, "path", None) or getattr(one, "id", one) for one in arguments]) + repr(options)
+        if key not in answers:
+            answers[key] = function(*arguments, **options)
+        return answers[key]
+    return once
+
+vision.result.measure.measure_picture = kept(vision.result.measure.measure_picture)
+vision.pictures.picture.read_picture = kept(vision.pictures.picture.read_picture)
+for command in json.loads(sys.argv[1]):
+    assert main(command) == 0, command
+for width in json.loads(sys.argv[2]):
+    fcntl.ioctl(1, termios.TIOCSWINSZ, struct.pack("HHHH", 50, width, 0, 0))
+    for name, command in json.loads(sys.argv[3]).items():
+        sys.stdout.write(f"\x1e{width} {name}\n")
+        main(command)
+main([*json.loads(sys.argv[3])["measure"], "--json"] if sys.stdout.write("\x1ejson measure\n") else [])
+"""
+
+UNIT = r"(?:µm/mm|mm|µm|/in|in\b|px|°|%)"
+QUANTITY = re.compile(rf"[-+]?\d+(?:\.\d+)?(?: ± \d+(?:\.\d+)?)? ?{UNIT}|[-+]?\d+(?:\.\d+)? ± \d+(?:\.\d+)?")
+DRAWN = re.compile(r"\[[-.o]{21}\]o?|o\[|[█░─]+|\b[0-9a-f]{10}\b")
+"""Drawings, and the numbers of calibrations, which are new each time."""
+
+
+@pytest.fixture(scope="module")
+def printed(tmp_path_factory: pytest.TempPathFactory) -> dict[str, dict[str, str]]:
+    """What each command prints, by width and name."""
+    folder = tmp_path_factory.mktemp("bench")
+    for sample in (SCREW, OTHER, *PINS[1::3]):
+        (folder / sample).symlink_to(SAMPLES / sample)
+    environment = {**os.environ, "PYTHONPATH": str(ROOT), "FLANKWISE_DATA": str(folder), "PYTHONIOENCODING": "utf-8"}
+    environment.pop("COLUMNS", None)
+    master, slave = os.openpty()
+    arguments = [json.dumps(one) for one in (SET_UP, [REFERENCE, *WIDTHS], COMMANDS)]
+    with (folder / "stderr").open("w+") as errors:
+        running = subprocess.Popen(
+            [sys.executable, "-c", RUNNER, *arguments], stdout=slave, stderr=errors, cwd=folder, env=environment
+        )
+        os.close(slave)
+        parts = []
+        while part := _read(master):
+            parts.append(part)
+        os.close(master)
+        assert running.wait(timeout=60) == 0, (folder / "stderr").read_text()
+    out: dict[str, dict[str, str]] = {}
+    for section in b"".join(parts).decode("utf-8").replace("\r\n", "\n").split("\x1e")[1:]:
+        head, _, text = section.partition("\n")
+        width, _, name = head.partition(" ")
+        out.setdefault(width, {})[name] = text
+    return out
+
+
+def _read(master: int) -> bytes:
+    try:
+        return os.read(master, 65536)
+    except OSError:  # Linux says so that the other end is closed
+        return b""
+
+
+def words(text: str) -> Counter[str]:
+    return Counter(DRAWN.sub(" ", text).split())
+
+
+def quantities(text: str) -> Counter[str]:
+    return Counter(found for line in text.splitlines() for found in QUANTITY.findall(" ".join(line.split())))
+
+
+@pytest.mark.parametrize("width", WIDTHS)
+def test_nothing_is_cut(printed: dict[str, dict[str, str]], width: int) -> None:
+    for name in COMMANDS:
+        text, in_full = printed[str(width)][name], printed[str(REFERENCE)][name]
+        head = Counter(["between", "the", "limits"] * in_full.count(" between the limits "))  # goes with the drawing
+        assert not words(in_full) - words(text) - head, name
+        assert not quantities(in_full) - quantities(text), name
+        for line in text.splitlines():
+            assert columns_of(line) <= width or len(line.split()) == 1, (name, line)
+
+
+@pytest.mark.parametrize("width", WIDTHS)
+def test_every_quantity_of_the_json_is_in_the_text(printed: dict[str, dict[str, str]], width: int) -> None:
+    document = json.loads(printed["json"]["measure"])
+    text = printed[str(width)]["measure"]
+    flat = [" ".join(line.split()) for line in text.splitlines()]
+
+    def shown(q: dict[str, Any]) -> bool:
+        written = format_quantity(Quantity(q["value"], q["u95"] / 2, q["unit"]))
+        return any(written in line for line in flat)
+
+    thread = {name: q for name, q in document["thread"].items() if isinstance(q, dict) and name != "lead"}
+    assert len(thread) >= 14
+    assert [name for name, q in thread.items() if not shown(q)] == []
+    shadow = {name: q for name, q in document["shadow"].items() if isinstance(q, dict) and name in thread}
+    assert len(shadow) >= 8
+    assert [name for name, q in shadow.items() if not shown(q)] == []
+    for section in document["part"]["sections"]:
+        assert all(shown(section[name]) for name in ("length", "diameter") if section.get(name))
+    for warning in document["quality"]["warnings"]:
+        assert warning["message"] in " ".join(text.split())
+
+
+@pytest.mark.parametrize("width", WIDTHS)
+def test_nothing_that_steers_the_terminal_is_sent(printed: dict[str, dict[str, str]], width: int) -> None:
+    for name in COMMANDS:
+        assert re.search(r"[\x00-\x09\x0b-\x1f\x7f-\x9f\u202a-\u202e]", printed[str(width)][name]) is None, name
+    assert "steered\\x1b[2J by \\u202eits name" in " ".join(printed[str(width)]["show"].split())
