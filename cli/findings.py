@@ -10,7 +10,7 @@ from threads.shared.quantity import Quantity
 from threads.shared.quantity_words import QUANTITIES
 
 if TYPE_CHECKING:
-    from threads.measured import MeasuredThread
+    from threads.measured.thread import MeasuredThread
     from vision.result.measurement import Measurement
     from vision.shared.plane import PlaneMap
 

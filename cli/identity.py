@@ -20,10 +20,10 @@ from threads.identify.identity_words import status_words
 from threads.shared.formatting import format_lengths, format_probability, format_quantity
 
 if TYPE_CHECKING:
-    from threads.identify import Identification
     from threads.identify.candidate import Candidate
     from threads.identify.evidence import Evidence
     from threads.identify.grouping import Group
+    from threads.identify.identification import Identification
 
 BAR_LENGTH = 20
 PLACE_LENGTH = 21

@@ -31,7 +31,7 @@ RUN = [sys.executable, "-c", "from cli.main import run; run()"]
         (["limits", "4-40 NC-2", "--unit"], "--unit"),
         (["limits", "4-40 NC-2", "--unit", "cubits"], "--unit 'cubits' is not one of mm, in"),
         (["limits", "4-40 NC-2", "more"], "more"),
-        (["limits", "4-40 QQ-2"], "nearest: 4-40 NC-2"),
+        (["limits", "4-40 QQ-2"], "4-40 NC-2"),
         (["limits", "hello\nworld"], "is not a thread designation"),
         (["series", "NCX"], "nearest: NC"),
         (["--nonsense"], "No such option: --nonsense"),
