@@ -12,7 +12,7 @@ from typing import Any
 
 import numpy as np
 
-from calib.pins import calibrate_pins
+from calib.bench import calibrate_bench
 from records import filing
 from records.documenting import identification_document
 from records.register import Register
@@ -35,7 +35,7 @@ WORDS = ("post screw", "pivot screw", "key screw", "clamp screw", "lyre screw", 
 def sample_document() -> dict[str, Any]:
     """The object of ``measure --json`` of the sample screw."""
     pins = [(read_picture(str(SAMPLES / name)), diameter) for name, diameter in PINS]
-    bench = calibrate_pins(pins, pin_u95_mm=PIN_U95_MM, light_cone_deg=LIGHT_CONE_DEG)
+    bench = calibrate_bench(pins=pins, pin_u95_mm=PIN_U95_MM, light_cone_deg=LIGHT_CONE_DEG)
     return measure_picture(read_picture(SAMPLE), bench).to_dict()
 
 

@@ -18,7 +18,7 @@ from dataclasses import dataclass, replace
 import numpy as np
 
 from benchmarks.pool import run_all
-from calib.pins import calibrate_pins
+from calib.bench import calibrate_bench
 from sample_images.render import render
 from sample_images.scene import Camera, Light, Scene, Thread, pin_scene
 from threads.shared.quantity import Quantity
@@ -110,11 +110,11 @@ def try_case(case: Case, camera: Camera = CAMERA, pins_mm: Sequence[float] = PIN
 
     known = {
         "flat": pitch_diameter(flat),
-        "pins": pitch_diameter(calibrate_pins(pins, pin_u95_mm=1e-5, light_cone_deg=case.cone_deg)),
+        "pins": pitch_diameter(calibrate_bench(pins=pins, pin_u95_mm=1e-5, light_cone_deg=case.cone_deg)),
     }
     unknown = {
         "flat": pitch_diameter(replace(flat, light_cone_deg=None)),
-        "pins": pitch_diameter(calibrate_pins(pins, pin_u95_mm=1e-5)),
+        "pins": pitch_diameter(calibrate_bench(pins=pins, pin_u95_mm=1e-5)),
     }
     return Found(known, unknown)
 

@@ -18,8 +18,8 @@ from pathlib import Path
 from typing import Any
 
 from benchmarks.filed_parts import PIN_U95_MM, PINS, SAMPLE, SAMPLES, sample_document
+from calib.bench import calibrate_bench
 from calib.file import save_calibration
-from calib.pins import calibrate_pins
 from records import filing
 from records.picture_store import file_sha256
 from records.register import Register, open_register
@@ -84,7 +84,7 @@ def kill_commands(folder: Path, kills: int, *, seed: int = 1) -> KillReport:
     folder.mkdir(parents=True)
     calibration, register = folder / "bench.json", folder / "parts.sqlite"
     pins = [(read_picture(str(SAMPLES / name)), diameter) for name, diameter in PINS]
-    save_calibration(calibrate_pins(pins, pin_u95_mm=PIN_U95_MM), calibration)
+    save_calibration(calibrate_bench(pins=pins, pin_u95_mm=PIN_U95_MM), calibration)
     command = [
         sys.executable, "-c", "from cli.main import run; run()", "record", "add", str(SAMPLE), "--calibration",
         str(calibration), "--register", str(register), "--instrument", "bass clarinet", "--made", "1936", "--json",

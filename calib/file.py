@@ -2,18 +2,16 @@
 
 from __future__ import annotations
 
-import contextlib
 import hashlib
 import json
 import os
-import secrets
-from pathlib import Path
 from typing import Any
 
 from calib.calibration import SCHEMA, Calibration, calibration_from_dict, canonical
 from threads.shared.file_name import plain_name
 from threads.shared.plain_json import strictly_parsed
 from threads.shared.refusal import RefusalError
+from threads.shared.whole_file import write_whole
 from vision.pictures.picture import Picture
 
 _MAX_BYTES = 10_000_000
@@ -40,34 +38,6 @@ def save_calibration(calibration: Calibration, path: str | os.PathLike[str]) -> 
             "calibration_not_written",
             f"The calibration cannot be written to {str(path)!a}: {why}. Choose another place with -o.",
         ) from None
-
-
-def write_whole(path: str | os.PathLike[str], content: bytes) -> None:
-    """Write a file so that a crash leaves either the old one or the new one, never a part. Raises OSError, ValueError.
-
-    The content goes to a new file beside it, is forced to the disk and then takes the name. Of a symbolic link, the
-    file that it points to is replaced.
-    """
-    target = Path(os.path.realpath(path))
-    beside = target.with_name(f".{target.name[:100]}.{secrets.token_hex(4)}.tmp")
-    # Not through tempfile: the file shall get the permissions that the person's umask gives to any new file.
-    descriptor = os.open(beside, os.O_WRONLY | os.O_CREAT | os.O_EXCL | getattr(os, "O_BINARY", 0), 0o666)
-    try:
-        with os.fdopen(descriptor, "wb") as file:
-            file.write(content)
-            file.flush()
-            os.fsync(file.fileno())
-        beside.replace(target)
-    except BaseException:
-        with contextlib.suppress(OSError):
-            beside.unlink()
-        raise
-    with contextlib.suppress(OSError):  # the new name itself; not possible on every system
-        folder = os.open(target.parent, os.O_RDONLY)
-        try:
-            os.fsync(folder)
-        finally:
-            os.close(folder)
 
 
 def load_calibration(path: str | os.PathLike[str], *, picture: Picture | None = None) -> Calibration:

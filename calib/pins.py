@@ -8,10 +8,8 @@ from collections.abc import Sequence
 import numpy as np
 import numpy.typing as npt
 
-from calib.calibration import Calibration
 from calib.scale import ONE_SIZE, Reading, ScaleFit, fit_scale
 from threads.shared.refusal import RefusalError
-from vision.pictures.picture import Picture
 
 Array = npt.NDArray[np.float64]
 
@@ -53,18 +51,6 @@ def fit_pins(
     fit = fit_scale([Reading("pin", True, *(float(v) for v in row)) for row in columns])
     check_fit(fit, size)
     return fit
-
-
-def calibrate_pins(
-    pins: Sequence[tuple[Picture, float]],
-    *,
-    pin_u95_mm: float | Sequence[float] | None = None,
-    light_cone_deg: float | None = None,
-) -> Calibration:
-    """The calibration from pins alone: ``calib.bench.calibrate_bench`` without other gauges."""
-    from calib.bench import calibrate_bench
-
-    return calibrate_bench(pins=pins, pin_u95_mm=pin_u95_mm, light_cone_deg=light_cone_deg)
 
 
 def _checked(

@@ -74,6 +74,7 @@ def add(
 
 
 def _add(path: Path, *, replace: bool, as_json: bool) -> None:
+    from threads.own import own_folder
     from threads.own.own_table import OwnTableError
     from threads.shared.refusal import Reason, RefusalError
     from threads.standards import own_series
@@ -91,9 +92,9 @@ def _add(path: Path, *, replace: bool, as_json: bool) -> None:
             reasons.append(Reason("own_series_fault", f"{path}: and {more} faults more"))
         raise RefusalError(reasons[0].code, reasons[0].message, *reasons[1:]) from error
     except OSError as error:
-        where = own_series.folder()
+        where = own_folder.folder()
         raise RefusalError("data_folder", f"nothing can be kept in {where}: {error.strerror}") from error
-    kept, name, sizes = own_series.path_of(added.info.name), added.info.name, len(added.entries)
+    kept, name, sizes = own_folder.path_of(added.info.name), added.info.name, len(added.entries)
     if as_json:
         _write_done("added", name, kept, sizes)
         return

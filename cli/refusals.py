@@ -26,7 +26,7 @@ def refusals_reported(*, as_json: bool) -> Iterator[None]:
 
 def report_broken_series(error: Exception, *, as_json: bool) -> bool:
     """Report ``error`` as a refusal if it is a damaged file of an own series, which any command may come upon."""
-    from threads.standards.own_series import BrokenOwnSeriesError
+    from threads.own.own_folder import BrokenOwnSeriesError
 
     if not isinstance(error, BrokenOwnSeriesError):
         return False

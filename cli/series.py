@@ -11,7 +11,7 @@ from cli.errors import CommandLineError
 from cli.output import show, write_json
 
 if TYPE_CHECKING:
-    from threads.standards.series import Entry, SeriesInfo
+    from threads.rules.series_tables import Entry, SeriesInfo
 
 
 OWN = "own"
@@ -90,7 +90,7 @@ def _show_all(infos: list[SeriesInfo], sizes: dict[str, int]) -> None:
         table.add_row(info.name, title, str(sizes[info.name]), info.form, f"{_years(info)}{mark}", countries)
     notes = ["", unverified_note("years and countries")] if any(info.unverified for info in infos) else []
     if any(info.own for info in infos):
-        from threads.standards.own_series import folder
+        from threads.own.own_folder import folder
 
         notes += ["", f"{OWN}: of this workshop, kept in {folder()}"]
     show(table, *notes, "", "The sizes of one: flankwise series NAME")

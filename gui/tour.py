@@ -12,7 +12,7 @@ from PySide6.QtWidgets import QFrame, QHBoxLayout, QLabel, QPushButton, QWidget
 
 if TYPE_CHECKING:
     from calib.calibration import Calibration
-    from gui.window import Window
+    from gui.desk import Desk
 
 SAMPLES = Path(__file__).parents[1] / "sample_images"
 PINS = (("pin_1000_bench_a.png", 1.0), ("pin_2500_bench_a.png", 2.5))
@@ -31,9 +31,11 @@ class Step:
 class Tour(QFrame):
     """A strip above the places: one sentence a step, Next and End. Everything else stays usable."""
 
-    def __init__(self, window: Window, parent: QWidget | None = None) -> None:
+    def __init__(
+        self, desk: Desk, open_picture: Callable[[str], None], go: Callable[[str], None], parent: QWidget | None = None
+    ) -> None:
         super().__init__(parent)
-        self._window = window
+        self._desk, self._open_picture, self._go = desk, open_picture, go
         self.setProperty("notice", True)
         self.setAccessibleName(self.tr("Tour"))
         self.count = QLabel()
@@ -81,10 +83,9 @@ class Tour(QFrame):
     def end(self) -> None:
         """Put the strip away."""
         self.hide()
-        self._window.desk.settings.set_text("toured", "yes")
+        self._desk.settings.set_text("toured", "yes")
 
     def _make_steps(self) -> tuple[Step, ...]:
-        window = self._window
         return (
             Step(
                 self.tr(
@@ -98,14 +99,14 @@ class Tour(QFrame):
                     "An unknown screw from a 1936 bass clarinet. The blue line is the thread that was fitted to its "
                     "shadow. Below, all ridges are folded onto one, over the zones of the threads that it may be."
                 ),
-                lambda: window.open_picture(str(SAMPLES / SCREW)),
+                lambda: self._open_picture(str(SAMPLES / SCREW)),
             ),
             Step(
                 self.tr(
                     "By measurement alone two standards stay open. Say where and when the instrument was made, "
                     "and see what that changes. What a picture cannot settle is said, not guessed."
                 ),
-                lambda: window.go("part"),
+                lambda: self._go("part"),
             ),
             Step(
                 self.tr(
@@ -119,17 +120,17 @@ class Tour(QFrame):
                     "In the register every part is filed with its picture, so that it goes back where it came from and "
                     "can be made again in ten years. F1 lists all keys. The tour can be had again from Help."
                 ),
-                lambda: window.go("register"),
+                lambda: self._go("register"),
             ),
         )
 
     def _lay_beside(self) -> None:
-        self._window.desk.open_picture(str(SAMPLES / CUT))
-        self._window.go("fit")
+        self._desk.open_picture(str(SAMPLES / CUT))
+        self._go("fit")
 
     def _calibrate(self) -> None:
-        self._window.go("bench")
-        self._window.desk.calibrate_with(sample_bench)
+        self._go("bench")
+        self._desk.calibrate_with(sample_bench)
 
 
 def sample_bench() -> Calibration:

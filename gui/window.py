@@ -76,7 +76,7 @@ class Window(QMainWindow):
         column.setSpacing(0)
         column.addWidget(top)
         column.addWidget(self.notice)
-        self.tour = Tour(self)
+        self.tour = Tour(self.desk, self.open_picture, self.go)
         column.addWidget(self.tour)
         column.addWidget(self.stack, 1)
         column.addWidget(foot)

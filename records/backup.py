@@ -19,17 +19,17 @@ import os
 import shutil
 import sqlite3
 from dataclasses import dataclass
-from datetime import UTC, datetime
 from pathlib import Path
 
-from calib.file import write_whole
 from records.connection import connect, connect_for_reading
+from records.copying import copy_database, stamp
 from records.disk import sync_file, sync_folder
 from records.faults import faults_told
 from records.picture_store import PictureStore, file_sha256
 from records.register import VERSION, Register, register_path, utc_now, version_of
 from threads.shared.file_name import plain_name
 from threads.shared.refusal import RefusalError
+from threads.shared.whole_file import write_whole
 
 SCHEMA = "flankwise/backup/1"
 MANIFEST = "backup.json"
@@ -150,31 +150,6 @@ def restore(folder: Path, path: str | os.PathLike[str] | None = None) -> tuple[B
             beside.replace(file)
             sync_folder(file.parent)
     return backup, before
-
-
-def copy_database(source: Path, target: Path) -> None:
-    """Copy the register's file as it is at one moment to the new file ``target``. Raises sqlite3.Error, OSError.
-
-    ``target`` is one file, complete: nothing waits beside it.
-    """
-    target.touch(exist_ok=False)
-    try:
-        with (
-            contextlib.closing(connect_for_reading(source)) as original,
-            contextlib.closing(sqlite3.connect(target)) as copy,
-        ):
-            original.backup(copy)
-            copy.execute("PRAGMA journal_mode = DELETE")
-        sync_file(target)
-        sync_folder(target.parent)
-    except BaseException:
-        target.unlink(missing_ok=True)
-        raise
-
-
-def stamp() -> str:
-    """The time in the name of a copy."""
-    return datetime.now(UTC).strftime("%Y%m%dT%H%M%S%f")[:18] + "Z"
 
 
 def _set_aside(file: Path) -> Path | None:

@@ -17,10 +17,10 @@ from typing import TYPE_CHECKING, Any
 import numpy as np
 import numpy.typing as npt
 
-from calib.file import write_whole
 from threads.measured.axial_profile import AxialProfile, profile_of
 from threads.measured.thread import MeasuredThread
 from threads.shared.refusal import RefusalError
+from threads.shared.whole_file import write_whole
 from vision.result.folded import Folded, fold
 
 if TYPE_CHECKING:

@@ -9,6 +9,7 @@ import sqlite3
 from pathlib import Path
 
 from records.connection import connect
+from records.copying import copy_database, stamp
 from records.disk import sync_file, sync_folder
 from records.faults import faults_told
 from threads.shared.file_name import plain_name
@@ -58,8 +59,6 @@ def bring_up_to_date(path: Path, version: int) -> Path:
     The copy is made first; the change is one transaction, and afterwards every reference is looked at. Raises
     RefusalError, and then the register is as it was.
     """
-    from records.backup import copy_database, stamp
-
     copy = path.with_name(f"{path.stem}.before-upgrade-from-{version}.{stamp()}{path.suffix}")
     with faults_told(path):
         copy_database(path, copy)

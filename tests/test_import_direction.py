@@ -1,4 +1,4 @@
-"""Imports run one way only: cli, gui -> records -> calib -> vision -> threads.
+"""Imports run one way only, without circles, and between stages only where DEVELOPERS.md draws an arrow.
 
 The test reads the source of every module (it imports nothing) and follows each ``import``, at any depth of the code,
 ``import_module("...")`` and ``__import__("...")`` included.
@@ -7,7 +7,10 @@ The test reads the source of every module (it imports nothing) and follows each 
 from __future__ import annotations
 
 import ast
-from collections.abc import Iterator
+import graphlib
+import re
+from collections.abc import Iterator, Mapping
+from functools import cache
 from pathlib import Path
 
 import pytest
@@ -39,6 +42,12 @@ ONLY_IN: dict[str, tuple[str, ...]] = {
 """Where a library from outside may be imported: path prefixes, from the root."""
 
 
+STAGED = ("vision", "threads")
+"""Packages whose folders are stages; an arrow between two of them is drawn in DEVELOPERS.md."""
+
+_DRAWN = re.compile(r"^    (\w+/\w+) +-> ([\w ]*)$", re.MULTILINE)
+
+
 def imported_modules(source: str) -> Iterator[tuple[int, str]]:
     """Line number and dotted name of every absolute import in ``source``."""
     for node in ast.walk(ast.parse(source)):
@@ -47,6 +56,7 @@ def imported_modules(source: str) -> Iterator[tuple[int, str]]:
                 yield node.lineno, alias.name
         elif isinstance(node, ast.ImportFrom) and node.level == 0 and node.module:
             yield node.lineno, node.module
+            yield from ((node.lineno, f"{node.module}.{alias.name}") for alias in node.names)
         elif isinstance(node, ast.Call) and node.args:
             called = node.func.attr if isinstance(node.func, ast.Attribute) else getattr(node.func, "id", "")
             first = node.args[0]
@@ -57,10 +67,11 @@ def imported_modules(source: str) -> Iterator[tuple[int, str]]:
 def wrong_arrows(path: str, source: str) -> list[str]:
     """What is wrong with the imports of the module at ``path`` (from the root, with slashes)."""
     package = path.split("/", 1)[0]
+    doors = {(where, inside) for where, door in DOORS for inside in (door, f"{door}.main")}
     wrong = []
     for line, name in imported_modules(source):
         top = name.split(".", 1)[0]
-        if top in MAY_IMPORT and top not in {package, *MAY_IMPORT[package]} and (path, name) not in DOORS:
+        if top in MAY_IMPORT and top not in {package, *MAY_IMPORT[package]} and (path, name) not in doors:
             wrong.append(f"{path}:{line}: {package} may not import {name}")
         if top in ONLY_IN and not path.startswith(ONLY_IN[top]):
             wrong.append(f"{path}:{line}: {top} may be imported only in {', '.join(ONLY_IN[top]) or 'no module'}")
@@ -86,6 +97,79 @@ def test_imports_run_downstairs_only() -> None:
     assert wrong == []
 
 
+def graph_of(sources: Mapping[str, str]) -> dict[str, set[str]]:
+    """Which of the modules in ``sources`` (path to source) each of them imports, by dotted names."""
+    names = {path.removesuffix(".py").removesuffix("/__init__").replace("/", "."): path for path in sources}
+    found = {
+        name: {what for _, what in imported_modules(sources[path]) if what in names and what != name}
+        for name, path in names.items()
+    }
+    # "from a.b import c" needs the package a.b only if c is no module of it
+    packages = {name for name, path in names.items() if path.endswith("__init__.py")}
+    return {
+        name: {what for what in needed if what not in packages or not any(n.startswith(f"{what}.") for n in needed)}
+        for name, needed in found.items()
+    }
+
+
+@cache
+def graph_of_house() -> dict[str, set[str]]:
+    return graph_of({path.relative_to(ROOT).as_posix(): path.read_text("utf-8") for path in modules()})
+
+
+def circle_in(graph: Mapping[str, set[str]]) -> list[str]:
+    """A circle of imports, the first module again at its end; empty if there is none."""
+    try:
+        graphlib.TopologicalSorter(graph).prepare()
+    except graphlib.CycleError as error:
+        return list(error.args[1])
+    return []
+
+
+def stages_of(graph: Mapping[str, set[str]]) -> dict[str, set[str]]:
+    """Which stages of the same package each stage imports from; a module outside a stage is one by its own name."""
+    arrows: dict[str, set[str]] = {}
+    for name, needed in graph.items():
+        package, _, stage = (name.rpartition(".")[0] if name.count(".") > 1 else name).partition(".")
+        for other in needed:
+            to_package, _, to_stage = (other.rpartition(".")[0] if other.count(".") > 1 else other).partition(".")
+            if package == to_package and package in STAGED and stage != to_stage:
+                arrows.setdefault(f"{package}/{stage}", set()).add(to_stage)
+    return arrows
+
+
+def test_there_is_no_circle_of_imports() -> None:
+    assert circle_in(graph_of_house()) == []
+
+
+def test_the_arrows_between_stages_are_those_that_are_drawn() -> None:
+    drawn = {stage: set(to.split()) for stage, to in _DRAWN.findall((ROOT / "DEVELOPERS.md").read_text("utf-8"))}
+    assert {stage: to for stage, to in drawn.items() if to} == stages_of(graph_of_house())
+    assert circle_in({s: {f"{s.split('/')[0]}/{t}" for t in to} for s, to in drawn.items()}) == []
+
+
+def test_a_circle_is_found() -> None:
+    sources = {
+        "vision/__init__.py": "",
+        "vision/fit/__init__.py": "",
+        "vision/fit/solve.py": "from vision.fit import wear",
+        "vision/fit/wear.py": "def f():\n    from vision.fit.solve import solve",
+    }
+    graph = graph_of(sources)
+    assert set(circle_in(graph)) == {"vision.fit.solve", "vision.fit.wear"}
+    assert circle_in(graph | {"vision.fit.wear": set()}) == []
+
+
+def test_an_arrow_between_stages_is_found() -> None:
+    sources = {
+        "vision/model/shadow.py": "from vision.fit import wear\nfrom threads.shared import refusal",
+        "vision/fit/wear.py": "from vision.fit.solve import solve",
+        "vision/fit/solve.py": "",
+        "threads/shared/refusal.py": "",
+    }
+    assert stages_of(graph_of(sources)) == {"vision/model": {"fit"}}
+
+
 @pytest.mark.parametrize(
     ("path", "source"),
     [
@@ -105,7 +189,7 @@ def test_imports_run_downstairs_only() -> None:
     ],
 )
 def test_an_upward_arrow_is_found(path: str, source: str) -> None:
-    assert len(wrong_arrows(path, source)) == 1
+    assert len({line.split(":")[1] for line in wrong_arrows(path, source)}) == 1
 
 
 @pytest.mark.parametrize(

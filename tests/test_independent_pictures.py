@@ -9,8 +9,8 @@ from typing import Any
 
 import pytest
 
+from calib.bench import calibrate_bench
 from calib.calibration import Calibration
-from calib.pins import calibrate_pins
 from vision.pictures.picture import read_picture
 from vision.result.measure import measure_picture
 from vision.result.measurement import Measurement
@@ -30,7 +30,7 @@ def bench(camera: str, cone_deg: float | None) -> Calibration:
         for name, truth in TRUTH.items()
         if truth["kind"] == "pin" and truth["camera"] == camera
     ]
-    return calibrate_pins(pins, pin_u95_mm=PIN_U95_MM, light_cone_deg=cone_deg)
+    return calibrate_bench(pins=pins, pin_u95_mm=PIN_U95_MM, light_cone_deg=cone_deg)
 
 
 @cache

@@ -71,7 +71,7 @@ def _target(output: str, *, force: bool) -> Path:
 
 def _write(target: Path, content: bytes) -> None:
     """Raises CommandLineError where it cannot be written."""
-    from calib.file import write_whole
+    from threads.shared.whole_file import write_whole
 
     try:
         write_whole(target, content)

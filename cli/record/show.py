@@ -77,7 +77,7 @@ def label(
             found = read_part(connection, number)
     if target is not None:
         drawn = label_drawn(found, target.suffix.lower()[1:], size_mm=size_mm, inches=inches)
-        from calib.file import write_whole
+        from threads.shared.whole_file import write_whole
 
         try:
             write_whole(target, drawn)

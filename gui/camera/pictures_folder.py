@@ -5,8 +5,8 @@ from __future__ import annotations
 from datetime import datetime
 from pathlib import Path
 
-from calib.file import write_whole
 from threads.shared.data_folder import data_folder
+from threads.shared.whole_file import write_whole
 from vision.pictures.averaged import linear_png
 from vision.pictures.live_frame import F32
 

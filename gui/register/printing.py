@@ -34,7 +34,7 @@ def printed(file: str | None, job: int, kind: str, paper: str, *, inches: bool) 
 
 def saved(file: str | None, job: int, target: Path, paper: str, *, inches: bool) -> Printed:
     """Write the report to ``target``, HTML where its ending says so. Raises RefusalError, OSError."""
-    from calib.file import write_whole
+    from threads.shared.whole_file import write_whole
 
     kind = "html" if target.suffix.lower() in (".html", ".htm") else "pdf"
     made = printed(file, job, kind, paper, inches=inches)

@@ -6,34 +6,22 @@ import hashlib
 import json
 import sqlite3
 import tempfile
-from collections import Counter
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass, field, replace
+from dataclasses import replace
 from functools import cache
 from pathlib import Path
 from typing import Any
 
 from calib.calibration import calibration_from_dict
+from records.exchange.arrived import Arrived, Fetch
 from records.exchange.document import KINDS, SCHEMA
+from records.exchange.filing_in import file_rows
 from records.register import Register, Writing
 from threads.measured.measured_document import MeasurementDocumentError, thread_from_dict
 from threads.shared.plain_json import strictly_parsed
 from threads.shared.refusal import RefusalError
 
 MOST_BYTES = 200_000_000
-
-Fetch = Callable[[str, Path], bool]
-"""Writes the picture with this hash to a new file; False where it is not there."""
-
-
-@dataclass
-class Arrived:
-    """What an import did: rows filed, by kind; rows that were on file before; names that had to be changed."""
-
-    filed: Counter[str] = field(default_factory=Counter)
-    known: Counter[str] = field(default_factory=Counter)
-    renamed: list[str] = field(default_factory=list)
-    without_picture: int = 0
 
 
 def parsed(content: bytes, name: str) -> Any:
@@ -90,8 +78,6 @@ def file_document(register: Register, document: Mapping[str, Any], fetch: Fetch)
     An instrument or a job whose name another one has gets a number behind it. Raises RefusalError: picture_refused,
     document_invalid, and what ``Register.writing`` raises; then nothing was filed.
     """
-    from records.exchange.filing_in import file_rows
-
     arrived = Arrived()
     with tempfile.TemporaryDirectory(prefix="flankwise-") as folder, register.writing() as writing:
         try:

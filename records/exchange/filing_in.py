@@ -10,7 +10,7 @@ from typing import Any
 
 from records import filing
 from records.connection import insert, value
-from records.exchange.arrival import Arrived, Fetch
+from records.exchange.arrived import Arrived, Fetch
 from records.register import Writing
 from records.thumbnail import thumbnail_of
 from threads.shared.refusal import RefusalError

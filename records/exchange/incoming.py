@@ -10,7 +10,7 @@ from threads.shared.file_name import plain_name
 from threads.shared.refusal import RefusalError
 
 if TYPE_CHECKING:
-    from records.exchange.arrival import Arrived
+    from records.exchange.arrived import Arrived
     from records.register import Register
 
 READ = (".zip", ".json", ".csv")

@@ -6,7 +6,6 @@ import sqlite3
 from collections.abc import Sequence
 from pathlib import Path
 
-from calib.file import write_whole
 from records import drawing, reading
 from records.exchange.bundle import write_bundle
 from records.exchange.document import document_of
@@ -16,6 +15,7 @@ from records.filing import document_text, program_version
 from records.register import Register
 from records.report.sheet import instrument_words
 from threads.shared.refusal import RefusalError
+from threads.shared.whole_file import write_whole
 
 
 def chosen_parts(

@@ -19,7 +19,7 @@ from dataclasses import dataclass
 from records import filing
 from records.cells import csv_line, number_cell, text_cell, text_of_cell
 from records.connection import rows
-from records.exchange.arrival import Arrived
+from records.exchange.arrived import Arrived
 from records.lookup import instrument_called, job_called, position_called
 from records.register import Register, Writing
 from records.schema import QUANTITIES

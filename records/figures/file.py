@@ -7,8 +7,8 @@ from collections.abc import Callable
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
-from calib.file import write_whole
 from records.figures.style import styled
+from threads.shared.whole_file import write_whole
 
 if TYPE_CHECKING:
     from matplotlib.figure import Figure

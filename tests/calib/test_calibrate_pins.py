@@ -9,8 +9,8 @@ from types import ModuleType, SimpleNamespace
 import numpy as np
 import pytest
 
+from calib.bench import calibrate_bench
 from calib.calibration import Calibration
-from calib.pins import calibrate_pins
 from threads.shared.refusal import RefusalError
 from vision.pictures.picture import Picture
 
@@ -64,7 +64,7 @@ def reader(monkeypatch: pytest.MonkeyPatch) -> Callable[[dict[int, float]], None
 
 def _refusal(pins: Sequence[Pin], **options: float) -> str:
     with pytest.raises(RefusalError) as caught:
-        calibrate_pins(pins, **options)
+        calibrate_bench(pins=pins, **options)
     assert "\n" not in str(caught.value)
     return caught.value.reasons[0].code
 
@@ -75,7 +75,7 @@ def _codes(calibration: Calibration) -> list[str]:
 
 def test_two_pins(reader: Callable[[dict[int, float]], None]) -> None:
     reader({1: 250.6, 2: 625.6})
-    result = calibrate_pins([(_picture(1), 1.0), (_picture(2), 2.5)], pin_u95_mm=0.001, light_cone_deg=2)
+    result = calibrate_bench(pins=[(_picture(1), 1.0), (_picture(2), 2.5)], pin_u95_mm=0.001, light_cone_deg=2)
     assert result.um_per_px == pytest.approx(4.0)
     assert result.edge_offset_px == pytest.approx(0.3)
     assert (result.picture_width_px, result.picture_height_px) == (1600, 1200)
@@ -94,14 +94,14 @@ def test_two_pins(reader: Callable[[dict[int, float]], None]) -> None:
 
 def test_one_pin_warns(reader: Callable[[dict[int, float]], None]) -> None:
     reader({1: 500.0})
-    result = calibrate_pins([(_picture(1), 2.0)], pin_u95_mm=0.001)
+    result = calibrate_bench(pins=[(_picture(1), 2.0)], pin_u95_mm=0.001)
     assert _codes(result) == ["edge_offset_assumed"]
     assert result.edge_offset_px_u95 == pytest.approx(0.3)
 
 
 def test_unsaid_pin_uncertainty_is_stated(reader: Callable[[dict[int, float]], None]) -> None:
     reader({1: 250.6, 2: 625.6})
-    result = calibrate_pins([(_picture(1), 1.0), (_picture(2), 2.5)])
+    result = calibrate_bench(pins=[(_picture(1), 1.0), (_picture(2), 2.5)])
     assert _codes(result) == ["pin_u95_assumed"]
     assert [g.u95_mm for g in result.gauges] == [0.001, 0.001]
 
@@ -109,7 +109,7 @@ def test_unsaid_pin_uncertainty_is_stated(reader: Callable[[dict[int, float]], N
 def test_each_pin_its_own_uncertainty(reader: Callable[[dict[int, float]], None]) -> None:
     reader({1: 250.6, 2: 625.6})
     pins = [(_picture(1), 1.0), (_picture(2), 2.5)]
-    result = calibrate_pins(pins, pin_u95_mm=[0.0005, 0.002])
+    result = calibrate_bench(pins=pins, pin_u95_mm=[0.0005, 0.002])
     assert [g.u95_mm for g in result.gauges] == [0.0005, 0.002]
     assert _refusal(pins, pin_u95_mm=[0.001]) == "bad_gauge"
 
@@ -117,7 +117,7 @@ def test_each_pin_its_own_uncertainty(reader: Callable[[dict[int, float]], None]
 def test_pins_that_disagree_are_named(reader: Callable[[dict[int, float]], None]) -> None:
     reader({1: 250.0, 2: 501.5, 3: 750.0})
     pins = [(_picture(1), 1.0), (_picture(2), 2.0), (_picture(3), 3.0)]
-    result = calibrate_pins(pins, pin_u95_mm=0.001)
+    result = calibrate_bench(pins=pins, pin_u95_mm=0.001)
     assert _codes(result) == ["pins_disagree"]
     assert "pin2.png" in result.warnings[0].message
     assert result.gauges[1].residual_um > 2
@@ -125,7 +125,7 @@ def test_pins_that_disagree_are_named(reader: Callable[[dict[int, float]], None]
 
 def test_pins_too_alike_for_the_offset(reader: Callable[[dict[int, float]], None]) -> None:
     reader({1: 250.0, 2: 270.0})
-    result = calibrate_pins([(_picture(1), 1.0), (_picture(2), 1.08)], pin_u95_mm=0.002)
+    result = calibrate_bench(pins=[(_picture(1), 1.0), (_picture(2), 1.08)], pin_u95_mm=0.002)
     assert _codes(result) == ["edge_offset_uncertain"]
 
 

@@ -10,7 +10,7 @@ import pytest
 
 from cli.main import main
 from threads.own.own_table import COLUMNS, EXAMPLE
-from threads.standards.series import builtin_names
+from threads.rules.series_tables import builtin_names
 
 
 @pytest.fixture(autouse=True)

@@ -9,9 +9,9 @@ from functools import cache
 from pathlib import Path
 from typing import Any
 
+from calib.bench import calibrate_bench
 from calib.calibration import Calibration, canonical
 from calib.file import calibration_document, load_calibration
-from calib.pins import calibrate_pins
 from tests.fuzz.folder import folder
 from tests.fuzz.recipe import Recipe, spoilt, spoilt_document
 from tests.fuzz.refused import assert_plain
@@ -24,7 +24,7 @@ def seed() -> dict[str, Any]:
     """The document of a calibration by two pins."""
     samples = Path(__file__).resolve().parents[2] / "sample_images"
     pins = [(read_picture(samples / f"pin_{n}_bench_a.png"), n / 1000) for n in (1000, 2500)]
-    return calibration_document(calibrate_pins(pins, pin_u95_mm=0.001))
+    return calibration_document(calibrate_bench(pins=pins, pin_u95_mm=0.001))
 
 
 def file_of(recipe: Recipe) -> bytes:

@@ -14,8 +14,8 @@ import tempfile
 import zipfile
 from pathlib import Path
 
+from calib.bench import calibrate_bench
 from calib.file import calibration_document
-from calib.pins import calibrate_pins
 from records import filing
 from records.correction import correct
 from records.documenting import identification_document
@@ -55,7 +55,7 @@ def write(target: Path) -> None:
 
 def _file_everything(writing: Writing, folder: Path) -> None:
     pins = [(read_picture(str(SAMPLES / f"pin_{n}_bench_a.png")), n / 1000) for n in (1000, 2500)]
-    bench = calibrate_pins(pins, pin_u95_mm=0.001)
+    bench = calibrate_bench(pins=pins, pin_u95_mm=0.001)
     calibration = filing.add_calibration(writing, json.dumps(calibration_document(bench)))
     clarinet = filing.add_instrument(
         writing, "bass clarinet", maker="Quayside Workshop", model="Σ 2", serial="4117", made=(1936, 1936),

@@ -11,7 +11,8 @@ from jsonschema import Draft202012Validator
 
 from records import exchange, filing
 from records.correction import correct
-from records.exchange.arrival import Arrived, file_document, read_document
+from records.exchange.arrival import file_document, read_document
+from records.exchange.arrived import Arrived
 from records.exchange.bundle import open_bundle
 from records.exchange.document import document_of
 from records.exchange.outgoing import chosen_parts, write_parts

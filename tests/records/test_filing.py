@@ -8,8 +8,8 @@ from pathlib import Path
 import numpy as np
 import pytest
 
+from calib.bench import calibrate_bench
 from calib.file import calibration_document, load_calibration, save_calibration
-from calib.pins import calibrate_pins
 from records import filing, reading, schema
 from records.correction import correct
 from records.documenting import Place, document_measured, document_picture, identification_document
@@ -197,7 +197,7 @@ def test_a_picture_that_changes_while_it_is_filed_is_refused(register: Register,
 
 def test_documenting_a_screw(register: Register, tmp_path: Path) -> None:
     pins = [(read_picture(str(SAMPLES / f"pin_{n}_bench_a.png")), n / 1000) for n in (1000, 2500)]
-    bench = calibrate_pins(pins, pin_u95_mm=0.001)
+    bench = calibrate_bench(pins=pins, pin_u95_mm=0.001)
     measurement = measure_picture(read_picture(str(SAMPLES / "clarinet_post_screw_4-40.png")), bench)
     found = identify(measurement.thread, origin="US", made=(1936, 1936))
     place = Place(instrument="bass clarinet", position="post 3", job="overhaul", made=(1936, 1936), country="US")

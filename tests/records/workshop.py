@@ -6,8 +6,8 @@ import zipfile
 from functools import cache
 from pathlib import Path
 
+from calib.bench import calibrate_bench
 from calib.calibration import Calibration
-from calib.pins import calibrate_pins
 from records.documenting import Place, document_measured, document_picture, identification_document
 from records.register import Register, open_register
 from threads.identify.identification import identify
@@ -25,7 +25,7 @@ POSITIONS = ("Łódź & G♯ post", "upper post", "верхний столбик
 @cache
 def bench() -> Calibration:
     pins = [(read_picture(SAMPLES / f"pin_{n}_bench_a.png"), n / 1000) for n in (1000, 2500)]
-    return calibrate_pins(pins, pin_u95_mm=0.001)
+    return calibrate_bench(pins=pins, pin_u95_mm=0.001)
 
 
 @cache

@@ -24,9 +24,9 @@ from threads.identify.provenance import TAKEN_OVER
 from threads.identify.shape_prior import log_root_depth
 from threads.identify.zone_prior import Reading, Zones, condition, log_taper, zones_of
 from threads.rules.forms import FORMS
+from threads.rules.series_tables import Entry
 from threads.standards.designation import designation_of
 from threads.standards.limits import Limits, limits_of
-from threads.standards.series import Entry
 
 Array = npt.NDArray[np.float64]
 Indices = npt.NDArray[np.intp]

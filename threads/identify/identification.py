@@ -26,9 +26,10 @@ from threads.identify.grouping import Group, groups_of
 from threads.identify.provenance import Provenance, weigh, weigh_taken_over
 from threads.identify.zone_prior import STATES, TAPER_SPREAD, log_evidence, reading_of
 from threads.measured.thread import MeasuredThread
+from threads.own.own_folder import Edition, edition
 from threads.shared.formatting import format_probability, format_quantity
 from threads.standards.limits import Limits
-from threads.standards.series import Edition, edition, entries, series_info, series_names
+from threads.standards.series import entries, series_info, series_names
 
 Array = npt.NDArray[np.float64]
 

@@ -16,7 +16,8 @@ import math
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
-from threads.standards.series import SeriesInfo, series_info, series_names
+from threads.rules.series_tables import SeriesInfo
+from threads.standards.series import series_info, series_names
 
 REPLACED = 0.03
 """Share of screws found in an old instrument that came in with a later repair (workshop assumption)."""

@@ -7,9 +7,9 @@ from dataclasses import dataclass, replace
 
 from threads.rules import workshop_band
 from threads.rules.forms import FORMS, Form, addendum
+from threads.rules.series_tables import MM_PER_INCH
 from threads.rules.zone import Edge, Zone
 from threads.shared.spreadsheet import number_of
-from threads.standards.series import MM_PER_INCH
 
 NUT, SCREW = "nut", "screw"
 LIMITS = ("major", "pitch_diameter", "minor")

@@ -13,9 +13,9 @@ from itertools import pairwise
 from threads.own.own_row import NUT, SCREW, Cells, Fault, Row, read_row, workshop_zone
 from threads.rules import workshop_band
 from threads.rules.forms import FORMS
+from threads.rules.series_tables import MM_PER_INCH, Entry, OwnLimits, SeriesInfo
 from threads.rules.table import is_unverified
 from threads.shared.spreadsheet import Sheet, SpreadsheetError, read_sheet
-from threads.standards.series import MM_PER_INCH, Entry, OwnLimits, SeriesInfo
 
 COLUMNS = {
     "series": "short name of the series: a letter, then letters, digits or hyphens",

@@ -8,8 +8,9 @@ from dataclasses import dataclass, replace
 from functools import cache
 
 from threads.rules import american_national, asme_machine_screws, iso_metric, unified, workshop_band
+from threads.rules.series_tables import ALIASES, Entry, builtin_names
 from threads.standards import nearest_threads, own_names, spelling, trade_names
-from threads.standards.series import Entry, builtin_names, entries, series_names
+from threads.standards.series import entries, series_names
 
 
 class UnknownDesignationError(ValueError):
@@ -335,7 +336,7 @@ def _nearest(compact: str, internal: bool | None) -> tuple[str, ...]:
 def _series_written(written: str) -> tuple[str, ...]:
     """The series that the words of ``written`` may name."""
     known = {"".join(name.split()).lower(): name for name in series_names()}
-    known |= trade_names.ALIASES | _ROUNDED_ROOT
+    known |= ALIASES | _ROUNDED_ROOT
     words = re.findall(r"[a-zö]+", written)
     starts = [[name for name in known if word.startswith(name)] for word in words]
     named = [known[max(names, key=len)] for names in starts if names]  # "baloose" is BA with a class that it lacks

@@ -7,6 +7,7 @@ from dataclasses import dataclass, replace
 from functools import cache
 from typing import Any
 
+from threads.own.own_folder import Edition, edition
 from threads.rules import (
     american_national,
     asme_machine_screws,
@@ -17,10 +18,11 @@ from threads.rules import (
     whitworth,
     workshop_band,
 )
+from threads.rules.series_tables import MM_PER_INCH
 from threads.rules.table import is_unverified, join_sources
 from threads.rules.zone import Edge, Zone
 from threads.standards.designation import Designation, designation_of
-from threads.standards.series import MM_PER_INCH, Edition, edition, entries
+from threads.standards.series import entries
 
 _BEYOND_TABLE = "the standard's table of this size does not list class {}: its rules are applied all the same"
 

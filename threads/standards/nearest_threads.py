@@ -6,8 +6,9 @@ import math
 import re
 from dataclasses import dataclass
 
+from threads.rules.series_tables import MM_PER_INCH, Entry
 from threads.standards import spelling
-from threads.standards.series import MM_PER_INCH, Entry, entries
+from threads.standards.series import entries
 
 SHOWN = 3
 

@@ -8,9 +8,11 @@ from __future__ import annotations
 from collections.abc import Iterator
 from functools import cache
 
+from threads.own.own_folder import Edition, edition
 from threads.rules import workshop_band
+from threads.rules.series_tables import Entry
 from threads.standards import spelling
-from threads.standards.series import Edition, Entry, edition, entries
+from threads.standards.series import entries
 
 NUT = "nut"
 

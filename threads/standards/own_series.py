@@ -1,37 +1,21 @@
-"""The workshop's own series: kept as CSV files in the user's data folder, one file a series, never in the package.
+"""The workshop's own series taken in and taken out again.
 
-They stand beside the built-in ones in everything that ``series.entries`` reaches. A file there that cannot be read
-stops whatever needs the series with one line that names the file and the fault: to leave a series out silently would be
-to answer without a thread that the person counts on.
+They stand beside the built-in ones in everything that ``series.entries`` reaches.
 """
 
 from __future__ import annotations
 
-import os
-import tempfile
-from functools import cache
 from pathlib import Path
 
+from threads.own.own_files import name_clash, own_series
+from threads.own.own_folder import folder, path_of
 from threads.own.own_row import Fault
 from threads.own.own_table import OwnSeries, OwnTableError, read_table
-from threads.shared.data_folder import data_folder
-from threads.standards import own_names, trade_names
-from threads.standards.series import Edition, UnknownSeriesError, builtin_names, edition
-
-FOLDER = "series"
-RESERVED = ("add", "remove", "show", "all")
-"""Words of the command line that cannot be names."""
-
-
-class BrokenOwnSeriesError(ValueError):
-    """A file of an own series that cannot be read. The message is one line and says what to do."""
-
-    def __init__(self, path: Path, reason: str) -> None:
-        self.path = path
-        super().__init__(
-            f"the own series in {path} cannot be read: {reason}; mend the file, or take it out with "
-            f"'flankwise series remove {path.stem}'"
-        )
+from threads.rules.series_tables import builtin_names
+from threads.shared.whole_file import write_whole
+from threads.standards import own_names
+from threads.standards.designation import reads_as_standard
+from threads.standards.series import UnknownSeriesError
 
 
 class BuiltInSeriesError(ValueError):
@@ -39,21 +23,6 @@ class BuiltInSeriesError(ValueError):
 
     def __init__(self, name: str) -> None:
         super().__init__(f"{name} is built in: only the workshop's own series can be removed")
-
-
-def folder() -> Path:
-    """Where the files are; it need not exist yet."""
-    return data_folder() / FOLDER
-
-
-def path_of(name: str) -> Path:
-    """The file of the own series called ``name``."""
-    return folder() / f"{name.lower()}.csv"
-
-
-def own_series() -> tuple[OwnSeries, ...]:
-    """All own series, by name. Raises BrokenOwnSeriesError."""
-    return _loaded(edition())
 
 
 def add(content: bytes, *, replace: bool = False) -> OwnSeries:
@@ -68,7 +37,7 @@ def add(content: bytes, *, replace: bool = False) -> OwnSeries:
     """
     new = read_table(content)
     name = new.info.name
-    clash = _name_clash(name)
+    clash = name_clash(name)
     if not clash and not replace and any(own.info.name.lower() == name.lower() for own in own_series()):
         clash = "is one of your own series already: choose another name, or replace it with --replace"
     if clash:
@@ -76,7 +45,8 @@ def add(content: bytes, *, replace: bool = False) -> OwnSeries:
     faults = _designation_clashes(new)
     if faults:
         raise OwnTableError(*faults)
-    _write(path_of(name), content)
+    folder().mkdir(parents=True, exist_ok=True)
+    write_whole(path_of(name), content)
     return new
 
 
@@ -96,40 +66,8 @@ def remove(name: str) -> Path:
     return path
 
 
-@cache
-def _loaded(files: Edition) -> tuple[OwnSeries, ...]:
-    return tuple(_read(Path(name)) for name, *_ in files)
-
-
-def _read(path: Path) -> OwnSeries:
-    try:
-        own = read_table(path.read_bytes())
-    except OSError as error:
-        raise BrokenOwnSeriesError(path, error.strerror or "it cannot be opened") from error
-    except OwnTableError as error:
-        more = f" (and {len(error.faults) - 1} more)" if len(error.faults) > 1 else ""
-        raise BrokenOwnSeriesError(path, f"{error.faults[0]}{more}") from error
-    clash = _name_clash(own.info.name)
-    if clash:
-        raise BrokenOwnSeriesError(path, f"its name {own.info.name!r} {clash}")
-    if path_of(own.info.name).name != path.name:
-        raise BrokenOwnSeriesError(path, f"its series is called {own.info.name!r}, but its file is not")
-    return own
-
-
-def _name_clash(name: str) -> str | None:
-    """Why a series cannot be called so."""
-    folded = name.lower()
-    taken = {"".join(known.split()).lower() for known in (*builtin_names(), *trade_names.ALIASES, *trade_names.SERIES)}
-    if folded in taken:
-        return "is the name of a built-in series: choose another"
-    return "is a word of the command line: choose another" if folded in RESERVED else None
-
-
 def _designation_clashes(new: OwnSeries) -> list[Fault]:
     """Threads whose designation a standard has, or that would be written alike."""
-    from threads.standards.designation import reads_as_standard
-
     faults: list[Fault] = []
     seen: dict[str, str] = {}
     others = {own_names.compact(text) for own in own_series() if own.info.name.lower() != new.info.name.lower()
@@ -144,18 +82,3 @@ def _designation_clashes(new: OwnSeries) -> list[Fault]:
             if other != text or spelling in others:
                 faults.append(Fault(f"{text!r} is written like another thread: choose other names", column="size"))
     return list(dict.fromkeys(faults))
-
-
-def _write(path: Path, content: bytes) -> None:
-    """Write all or nothing: into a file beside it, which then takes its place."""
-    path.parent.mkdir(parents=True, exist_ok=True)
-    descriptor, name = tempfile.mkstemp(dir=path.parent, suffix=".tmp")
-    try:
-        with os.fdopen(descriptor, "wb") as file:
-            file.write(content)
-            file.flush()
-            os.fsync(file.fileno())
-        Path(name).replace(path)
-    except BaseException:
-        Path(name).unlink(missing_ok=True)
-        raise

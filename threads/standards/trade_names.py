@@ -13,20 +13,15 @@ from dataclasses import dataclass
 from functools import cache
 
 from threads.rules import workshop_band
+from threads.rules.series_tables import ALIASES, MM_PER_INCH, Entry
 from threads.standards import spelling
-from threads.standards.series import MM_PER_INCH, Entry, entries
+from threads.standards.series import entries
 
 NAME_LAST = ("BA", "BSW", "BSF", "BSB", "BSC", "ME")
 NAME_FIRST = ("SI", "SF", "DIN", "VSM", "Lowenherz", "Thury")
 SERIES = NAME_LAST + NAME_FIRST
 METRIC_BEFORE_ISO = ("DIN", "SI")
 """Where to look for a metric diameter that ISO does not have."""
-
-ALIASES = {
-    "whitworth": "BSW", "whit": "BSW", "brass": "BSB", "cei": "BSC", "cycle": "BSC",
-    "löwenherz": "Lowenherz", "loewenherz": "Lowenherz",
-}  # fmt: skip
-"""Other names of a series, as people write them."""
 
 NUT = "nut"
 NUMBERED = ("BA", "Thury")

@@ -16,11 +16,12 @@ from threads.identify.zone_prior import reading_of
 from threads.judge.compare import Comparison
 from threads.measured.thread import MeasuredThread
 from threads.measured.virtual_pitch_diameter import angle_allowance, flanks_of, pitch_allowance, usual_engagement
+from threads.own.own_folder import Edition, edition
 from threads.rules.forms import FORMS
 from threads.shared.formatting import format_difference
 from threads.shared.quantity import Quantity
 from threads.standards.limits import Limits
-from threads.standards.series import Edition, edition, entries
+from threads.standards.series import entries
 from threads.workshop.tools import tools_of
 
 Words = Callable[[float], str]

@@ -6,8 +6,8 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from functools import cache
 
+from threads.rules.series_tables import MM_PER_INCH
 from threads.rules.table import rows
-from threads.standards.series import MM_PER_INCH
 
 METRIC, NUMBER, LETTER, FRACTION = "metric", "number", "letter", "fraction"
 

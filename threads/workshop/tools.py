@@ -15,10 +15,11 @@ from functools import cache
 from typing import Any
 
 from threads.rules.forms import FORMS
+from threads.rules.series_tables import MM_PER_INCH, Entry
 from threads.rules.table import rows
 from threads.standards.designation import designation_of, usual_class
 from threads.standards.limits import Limits, limits_of
-from threads.standards.series import MM_PER_INCH, Entry, entries
+from threads.standards.series import entries
 
 STILL_MADE = frozenset({"BA", "BSW", "BSF", "BSB", "BSC", "ME"})
 """Out of use in new work, but their taps and dies are still sold (common practice, no source)."""

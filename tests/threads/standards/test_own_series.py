@@ -9,12 +9,15 @@ import pytest
 from tests.threads.measured_factory import measured_thread
 from threads.identify.identification import identify
 from threads.judge.wires import wire_sizes
+from threads.own import own_files
+from threads.own.own_folder import BrokenOwnSeriesError
 from threads.own.own_table import EXAMPLE, OwnTableError
-from threads.standards import own_series, trade_names
+from threads.rules.series_tables import ALIASES, builtin_names
+from threads.standards import own_series
 from threads.standards.designation import UnknownDesignationError, designation_of, parse
 from threads.standards.limits import candidates, limits_of
-from threads.standards.own_series import BrokenOwnSeriesError, BuiltInSeriesError
-from threads.standards.series import UnknownSeriesError, builtin_names, entries, series_info, series_names
+from threads.standards.own_series import BuiltInSeriesError
+from threads.standards.series import UnknownSeriesError, entries, series_info, series_names
 from threads.workshop.tools import tools_of
 
 CLOSE = EXAMPLE.replace("ISO metric,,screw,0.06", "ISO metric,close,screw,0.06").encode()
@@ -28,7 +31,7 @@ def data(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
 
 
 def test_without_own_series_nothing_is_there_and_nothing_is_written(data: Path) -> None:
-    assert own_series.own_series() == ()
+    assert own_files.own_series() == ()
     assert series_names() == builtin_names()
     assert not data.exists()
 
@@ -106,7 +109,7 @@ def test_a_write_that_fails_leaves_the_old_file(data: Path, monkeypatch: pytest.
     def full(_: int) -> None:
         raise OSError(28, "No space left on device")
 
-    monkeypatch.setattr("threads.standards.own_series.os.fsync", full)
+    monkeypatch.setattr("threads.shared.whole_file.os.fsync", full)
     with pytest.raises(OSError, match="No space left"):
         own_series.add(CLOSE, replace=True)
     assert (data / "series" / "qw.csv").read_bytes() == EXAMPLE.encode()
@@ -114,13 +117,13 @@ def test_a_write_that_fails_leaves_the_old_file(data: Path, monkeypatch: pytest.
     assert entries("QW")[0].classes == ("workshop",)
 
 
-@pytest.mark.parametrize("name", [*builtin_names(), *trade_names.ALIASES, "add", "Remove", "show"])
+@pytest.mark.parametrize("name", [*builtin_names(), *ALIASES, "add", "Remove", "show"])
 def test_names_of_others_are_refused(name: str) -> None:
     written = "".join(name.split())
     with pytest.raises(OwnTableError) as caught:
         own_series.add(EXAMPLE.replace("QW,", f"{written},", 1).encode())
     assert caught.value.faults[0].column == "series"
-    assert own_series.own_series() == ()
+    assert own_files.own_series() == ()
 
 
 def test_threads_that_would_be_read_as_others_are_refused() -> None:
@@ -142,7 +145,7 @@ def test_removing() -> None:
         with pytest.raises(UnknownSeriesError):
             own_series.remove(name)
     assert own_series.remove(" QW ").name == "qw.csv"
-    assert own_series.own_series() == ()
+    assert own_files.own_series() == ()
     with pytest.raises(UnknownSeriesError):
         own_series.remove("QW")
 

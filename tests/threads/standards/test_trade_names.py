@@ -5,10 +5,11 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from threads.rules import workshop_band
+from threads.rules.series_tables import ALIASES
 from threads.standards.designation import UnknownDesignationError, parse
 from threads.standards.limits import limits_of
 from threads.standards.series import entries
-from threads.standards.trade_names import ALIASES, SERIES
+from threads.standards.trade_names import SERIES
 
 
 @pytest.mark.parametrize(
