@@ -26,6 +26,7 @@ SENTENCES = (
     QT_TRANSLATE_NOOP("said", "About ({0}, {1}) something repeats {2} times, every {3} px, as a thread does along its axis: that is all this picture tells, no size can be read from it. To be measured a thread must span at least {4} and better 60 px."),
     QT_TRANSLATE_NOOP("said", "American National"),
     QT_TRANSLATE_NOOP("said", "Another run is writing {0}. Let it end, or name another file with -o."),
+    QT_TRANSLATE_NOOP("said", "Another {0} is called {1} already."),
     QT_TRANSLATE_NOOP("said", "Background and part differ little in light: expose longer."),
     QT_TRANSLATE_NOOP("said", "Between the rulings that can be told apart ({0} pixels from each other) there are finer ones that cannot: come closer, focus better, or use a coarser stage micrometer."),
     QT_TRANSLATE_NOOP("said", "Between the two ends that were set lies no thread: draw them apart, over the thread."),
