@@ -13,6 +13,7 @@ import numpy.typing as npt
 from calib.lens import NO_LENS, distort, leaning_lens, radial_lens, undistort
 from vision.gauges.grid import GridReading
 from vision.gauges.rulings import RulingsReading
+from vision.robust import MAD_TO_SIGMA, RAYLEIGH_TO_SIGMA
 
 Array = npt.NDArray[np.float64]
 
@@ -226,5 +227,5 @@ def _direction(reading: RulingsReading) -> tuple[float, float]:
 
 def _trust(miss: Array, *, signed: bool = True) -> Array:
     """1 for points that fit, 0 for outliers, from the middle of their distances."""
-    typical = float(np.median(np.abs(miss))) * (1.4826 if signed else 1.2)
+    typical = float(np.median(np.abs(miss))) * (MAD_TO_SIGMA if signed else math.sqrt(2) * RAYLEIGH_TO_SIGMA)
     return np.where(np.abs(miss) < _OUTLIER * max(typical, _LEAST_SPREAD_PX), 1.0, 0.0)

@@ -14,6 +14,7 @@ import numpy as np
 import numpy.typing as npt
 
 from vision.gauges.pin import PinReading
+from vision.robust import fit_linear
 
 Array = npt.NDArray[np.float64]
 
@@ -52,17 +53,12 @@ def radial_distortion(readings: Sequence[PinReading]) -> tuple[float, float]:
     freedom = target.size - columns
     if freedom < 20:
         return 0.0, math.inf
-    weight = np.ones(target.size)
-    for _ in range(6):
-        coefficient, *_ = np.linalg.lstsq(design * weight[:, None], target * weight, rcond=None)
-        miss = target - design @ coefficient
-        spread = 1.4826 * float(np.median(np.abs(miss))) + 1e-12
-        weight = np.where(np.abs(miss) < 5 * spread, 1.0, 0.05)
-    normal = (design * weight[:, None] ** 2).T @ design
-    variance = float(np.sum((weight * miss) ** 2)) / freedom
+    fit = fit_linear(design, target, least=1e-12)
+    normal = (design * fit.weight[:, None]).T @ design
+    variance = float(np.sum(fit.weight * fit.residual**2)) / freedom
     scale = np.sqrt(np.maximum(np.diag(normal), 1e-30))
     inverse = np.linalg.pinv(normal / np.outer(scale, scale), hermitian=True) / np.outer(scale, scale)
-    return float(coefficient[0]), math.sqrt(max(variance * float(inverse[0, 0]), 0.0))
+    return float(fit.coefficients[0]), math.sqrt(max(variance * float(inverse[0, 0]), 0.0))
 
 
 def worth_correcting(k1: float, uncertainty: float) -> bool:

@@ -14,13 +14,14 @@ from dataclasses import dataclass
 import numpy as np
 import numpy.typing as npt
 
+from vision.correlation import autocorrelation, correlated_square, kernel_length
 from vision.fit.corner_bounds import corner_bounds, shortened
-from vision.fit.edge_correlation import autocorrelation, correlated_square, reach
 from vision.fit.quantities import LENGTHS, NAMES, SCALED_ALONG, UNITS
 from vision.fit.solve import Solution
 from vision.model.blurred import contour
 from vision.model.grazing import NO_MIRROR, Grazing, Mirror
 from vision.model.shadow import COUNT, INDEX
+from vision.robust import OUTLIER
 from vision.shared.plane import PlaneMap
 
 Array = npt.NDArray[np.float64]
@@ -35,6 +36,7 @@ LEVEL_U_PX = 0.002
 EDGE_FINDER_U_PX = 0.0008
 """What the edge finder may shift all points of one flank, crest or root (measured on rendered pictures)."""
 _GRAIN_PX = 0.006
+_LEAST_RUN = 50  # points of an edge: of fewer the autocorrelation is noise
 FORM_SHARE = 0.5
 """Part of the scatter that noise does not explain, by which a whole flank, crest or root may be off (judgement)."""
 BLUR_SHAPE_RELATIVE_U = 0.008
@@ -83,7 +85,7 @@ class Budget:
         covariance: (len(NAMES), len(NAMES)) of the quantities, in their units.
         terms: per quantity its lines.
         by_source: the covariance that each source gives, by the name of its line; they add up to ``covariance``.
-        correlation: how many neighbouring edge points carry the news of one.
+        correlation: correlation length of the residuals along the outline, in points.
     """
 
     covariance: Array
@@ -107,7 +109,7 @@ def make_budget(
     ``open_forms`` are the quantities with other forms of crest and root that the picture allows.
     """
     inverse = inverse_of(solution.fit.normal_matrix)
-    kernel = autocorrelation(solution)
+    kernel = residual_autocorrelation(solution)
     causes = _causes(solution, plane, inverse, parameter_covariance(solution, kernel), mirror)
     for bound in corner_bounds(solution, inverse):
         free = _through(causes, bound.direction[None, :])
@@ -131,7 +133,7 @@ def make_budget(
         )
         for i, name in enumerate(NAMES)
     }
-    return Budget(total, terms, cov, reach(kernel))
+    return Budget(total, terms, cov, kernel_length(kernel))
 
 
 def _through(causes: dict[str, tuple[Array, Array]], sensitivity: Array) -> dict[str, Array]:
@@ -207,6 +209,15 @@ def _possibly_mirrored(values: Array, grazing: Grazing) -> dict[str, Array]:
     return out
 
 
+def residual_autocorrelation(solution: Solution) -> Array:
+    """(m,) autocorrelation of the fit's residuals at lags 0 .. m - 1 points along an edge, m at most half a pitch."""
+    fit, seen = solution.fit, solution.seen
+    keep = np.abs(fit.residual) < OUTLIER * fit.scale
+    runs = [fit.residual[keep & (seen.side == sign)] for sign in (1.0, -1.0)]
+    most = max(int(fit.x[INDEX["pitch"]] / seen.px_mm / 2), 10)
+    return autocorrelation([run for run in runs if run.size >= _LEAST_RUN], most)
+
+
 def inverse_of(matrix: Array) -> Array:
     """Inverse of a normal matrix whose parameters have very different sizes; directions without any news stay put."""
     d = np.sqrt(np.maximum(np.diag(matrix), 1e-30))
@@ -216,7 +227,7 @@ def inverse_of(matrix: Array) -> Array:
 def parameter_covariance(solution: Solution, kernel: Array) -> Array:
     """(COUNT, COUNT) covariance of the fitted parameters from the scatter of the points.
 
-    ``kernel`` is the autocorrelation of the points' misses; what the priors hold stays as it is.
+    ``kernel`` is the autocorrelation of the residuals; what the priors hold stays as it is.
     """
     fit = solution.fit
     inverse = inverse_of(fit.normal_matrix)
@@ -227,7 +238,7 @@ def parameter_covariance(solution: Solution, kernel: Array) -> Array:
 def height_counts(solution: Solution, covariance: Array | None = None) -> bool:
     """Whether the camera is near enough for the height of the part to change its size in the picture."""
     j = INDEX["nearness"]
-    c = parameter_covariance(solution, autocorrelation(solution)) if covariance is None else covariance
+    c = parameter_covariance(solution, residual_autocorrelation(solution)) if covariance is None else covariance
     return abs(float(solution.fit.x[j])) > 2.5 * float(np.sqrt(max(c[j, j], 0.0)))
 
 

@@ -17,6 +17,7 @@ from vision.fit.ridge_places import FIXED_U_PX, places_of, refitted
 from vision.fit.solve import Solution
 from vision.model.blurred import contour
 from vision.model.shadow import INDEX, LEAST_CORNER
+from vision.robust import fit_linear
 
 Array = npt.NDArray[np.float64]
 Bool = npt.NDArray[np.bool_]
@@ -26,6 +27,7 @@ _LEAST_FALL_PX = 0.5
 _BLURRED = 2.0  # so many blurs below the corners the outline is that of the flanks to a hundredth of a px
 _STRAIGHT = 0.25  # of the depth of the thread that must be left of the flanks
 _LEAST_POINTS = 20
+_LEAST_SCALE_MM = 1e-9  # only so that points without noise divide by no zero
 _NEVER_PX = 0.05  # the standard uncertainty of a corner radius that is held
 
 
@@ -66,13 +68,7 @@ def _dome(solution: Solution) -> tuple[float, float] | None:
         return None
     place = at.along[inner] / half
     design = np.stack([np.ones(place.size), -(place**2)], axis=1)
-    weight = np.ones(place.size)
-    coef = np.zeros(2)
-    for _ in range(10):
-        coef, *_ = np.linalg.lstsq(design * weight[:, None], height[inner] * weight, rcond=None)
-        miss = np.abs(height[inner] - design @ coef)
-        weight = np.maximum(1 - (miss / max(5 * 1.4826 * float(np.median(miss)), 1e-9)) ** 2, 0.0)
-    top, bow = float(coef[0]), float(coef[1])
+    top, bow = (float(c) for c in fit_linear(design, height[inner], least=_LEAST_SCALE_MM, steps=10).coefficients)
     top /= _shown_larger(solution, half)
     # the corners are where the parabola meets the flanks: half their distance c = straight + bent c^2
     straight, bent = (pitch / 2 - (top - middle) * run) / 2, bow * run / (2 * half**2)

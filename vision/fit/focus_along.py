@@ -9,6 +9,7 @@ from vision.fit.ridge_places import places_of
 from vision.fit.solve import Solution
 from vision.outline.edges import EdgePoints
 from vision.outline.silhouette import own_blur
+from vision.robust import OUTLIER
 
 _LEAST_RATIO = 1.5
 _LEAST_PX = 0.6
@@ -27,7 +28,7 @@ def focus_doubt(edges: EdgePoints, solution: Solution, presmooth_px: float) -> t
         presmooth_px: standard deviation of the smoothing before the edges were found.
     """
     at = places_of(solution.fit.x, solution.seen)
-    flank = (np.abs(at.height - 0.5) < 0.25) & (np.abs(solution.fit.residual) < 5 * solution.fit.scale)
+    flank = (np.abs(at.height - 0.5) < 0.25) & (np.abs(solution.fit.residual) < OUTLIER * solution.fit.scale)
     if flank.sum() < 10 * _PIECES:
         return ()
     blur, along = edges.blur_px[solution.chosen][flank], at.u[flank]

@@ -26,6 +26,7 @@ from vision.fit.budget import EDGE_FINDER_U_PX, inverse_of
 from vision.fit.marquardt import Fit, Observed, residuals
 from vision.fit.solve import Solution
 from vision.model.shadow import COUNT, INDEX, full_radii
+from vision.robust import BIWEIGHT, OUTLIER, robust_scale
 
 Array = npt.NDArray[np.float64]
 
@@ -37,7 +38,6 @@ _SETTLED = 0.35  # a step that moves bend and drunkenness by less than this part
 _ASTRAY = 0.3
 """A blur or pitch that changes by so much says that the steps lead nowhere: the fit before knew them to a few per cent.
 So does a tilt (its sine) that changes by so much."""
-_TUKEY = 5.0
 _PLAIN_PX = 0.05  # less than this is left in: it moves no diameter by a twentieth of that
 _CERTAIN = 4.0
 
@@ -114,7 +114,7 @@ def fit_form(solution: Solution) -> FormFit:
             solution,
             fit=_without(x, r, design, weight, scale, precision),
             seen=straight,
-            rejected=float((np.abs(r) > _TUKEY * scale).mean()),
+            rejected=float((np.abs(r) > OUTLIER * scale).mean()),
         ),
         # on flanks, where it is looked at, it changes as the phase would change it
         residual=r + design[INDEX["phase"]] * (straight.u - seen.u),
@@ -166,9 +166,9 @@ def _height(x: Array, seen: Observed) -> Array:
 
 
 def _weigh(r: Array, least: float) -> tuple[float, Array]:
-    """Robust standard deviation of the residuals, and their weights (Tukey's biweight, as in vision.fit)."""
-    scale = max(1.4826 * float(np.median(np.abs(r))), least)
-    return scale, np.asarray((1 - np.clip(np.abs(r) / (_TUKEY * scale), 0, 1) ** 2) ** 2)
+    """Robust standard deviation of the residuals, and their weights."""
+    scale = robust_scale(r, least)
+    return scale, BIWEIGHT.weights(r, scale)
 
 
 def _stepped(x: Array, normal: Array, slope: Array) -> Array:

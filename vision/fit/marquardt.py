@@ -14,11 +14,11 @@ import numpy.typing as npt
 
 from vision.model.blurred import FINE, contour
 from vision.model.shadow import COUNT, INDEX, LEAST_CORNER, full_radii
+from vision.robust import BIWEIGHT, biweight_cost, robust_scale
 
 Array = npt.NDArray[np.float64]
 Bool = npt.NDArray[np.bool_]
 
-_TUKEY = 5.0
 _ENOUGH = 1.0
 """A step that promises less than this (in units of half chi squared, of thousands of points) is the last one."""
 _WAVER, _WAVER_A_POINT = 4.0, 2e-3
@@ -146,7 +146,6 @@ def fit_shadow(
     *,
     sigma: float,
     steps: int = 30,
-    robust: bool = True,
     fixed: tuple[str, ...] = (),
     grid: float = FINE,
     damping: float = 1e-3,
@@ -159,7 +158,6 @@ def fit_shadow(
         prior: priors of the parameters.
         sigma: standard deviation that edge points are expected to have at least, mm.
         steps: most iterations.
-        robust: Tukey's biweight (else least squares).
         fixed: names of parameters held at ``start``.
         grid: grid step of the contour in units of the blur.
         damping: Marquardt's, to begin with; small where the start is near the goal.
@@ -170,8 +168,8 @@ def fit_shadow(
     free[[INDEX[n] for n in fixed]] = False
     precision = np.where(np.isfinite(prior.sigma), 1 / prior.sigma**2, 0.0)
     r, jac = _both(x, seen, grid)
-    scale = _scale(r, sigma)
-    weight = _weights(r, scale, robust)
+    scale = robust_scale(r, sigma)
+    weight = BIWEIGHT.weights(r, scale)
     converged = False
     waver = _WAVER + _WAVER_A_POINT * seen.u.size
     for _ in range(steps):
@@ -179,7 +177,7 @@ def fit_shadow(
         data = jw @ jac.T / scale**2
         normal = data + np.diag(precision)
         slope = jw @ r / scale**2 + precision * (x - prior.mean)
-        cost = _cost(r, scale, robust) + 0.5 * float(precision @ (x - prior.mean) ** 2)
+        cost = biweight_cost(r, scale) + 0.5 * float(precision @ (x - prior.mean) ** 2)
         improved = False
         promise = 0.0
         for _ in range(6):
@@ -187,7 +185,7 @@ def fit_shadow(
             promise = float(slope @ step) / 2
             trial = _bounded(x - step, least_blur)
             r_new, jac_new = _both(trial, seen, grid)
-            new_cost = _cost(r_new, scale, robust) + 0.5 * float(precision @ (trial - prior.mean) ** 2)
+            new_cost = biweight_cost(r_new, scale) + 0.5 * float(precision @ (trial - prior.mean) ** 2)
             # near the goal the cost wavers with where the grid of the contour falls on a sharp corner; the derivatives,
             # summed over many corners, do not
             if new_cost < cost or (promise < waver and new_cost < cost + waver):
@@ -199,10 +197,10 @@ def fit_shadow(
         x, r, jac = trial, r_new, jac_new
         damping = max(damping / 6, 1e-9)
         done = promise < _ENOUGH or (promise < _WAVER and new_cost > cost)
-        new_scale = _scale(r, sigma)
+        new_scale = robust_scale(r, sigma)
         done = done and abs(new_scale / scale - 1) < 0.01
         scale = new_scale
-        weight = _weights(r, scale, robust)
+        weight = BIWEIGHT.weights(r, scale)
         if done:
             converged = True
             break
@@ -210,25 +208,6 @@ def fit_shadow(
     data = jw @ jac.T
     normal = data + np.diag(precision) * scale**2
     return Fit(x, normal, data, jac, r, weight, scale, converged)
-
-
-def _scale(r: Array, least: float) -> float:
-    return max(1.4826 * float(np.median(np.abs(r))), least)
-
-
-def _weights(r: Array, scale: float, robust: bool) -> Array:
-    if not robust:
-        return np.ones(r.size)
-    z = np.clip(np.abs(r) / (_TUKEY * scale), 0, 1)
-    return np.asarray((1 - z**2) ** 2)
-
-
-def _cost(r: Array, scale: float, robust: bool) -> float:
-    if not robust:
-        return 0.5 * float(r @ r) / scale**2
-    c = _TUKEY
-    z = np.clip(np.abs(r) / (c * scale), 0, 1)
-    return float(np.sum(c * c / 6 * (1 - (1 - z**2) ** 3)))
 
 
 def _inside(x: Array, normal: Array, slope: Array, damping: float, free: Bool) -> Array:

@@ -14,6 +14,7 @@ from vision.fit.ridge_places import places_of
 from vision.fit.solve import Solution
 from vision.model.shadow import INDEX
 from vision.outline.edges import EdgePoints
+from vision.robust import OUTLIER
 
 Array = npt.NDArray[np.float64]
 Bool = npt.NDArray[np.bool_]
@@ -80,7 +81,7 @@ def rejected_runs(
     mm = first.seen.px_mm
     residual = np.empty(worn.size)
     residual[~worn], residual[worn] = final.fit.residual, first.fit.residual[worn]
-    stray = np.abs(residual) > 5 * final.fit.scale
+    stray = np.abs(residual) > OUTLIER * final.fit.scale
     reason = np.where(stray, np.where(residual > 0, 1, np.where(shining[first.chosen], 3, 2)), 0)
     reason[worn] = 4
     names = ("", LIES_ON, MISSING, SHINES, WORN)
@@ -142,7 +143,7 @@ def check_what_is_left(solution: Solution, shining: float) -> tuple[Reason, ...]
             f"Only {100 * near:.0f} % of the outline lies where a thread's edge can be: too dirty or "
             "damaged to measure. Clean the part.",
         )
-    good = off < 5 * fit.scale
+    good = off < OUTLIER * fit.scale
     at = places_of(fit.x, solution.seen)
     flank = np.abs(at.height - 0.5) < 0.35
     worst = 0.0
@@ -178,7 +179,7 @@ def pull_of_dirt(solution: Solution) -> Array:
     dirt by less than five sigma, and still counts.
     """
     fit, seen = solution.fit, solution.seen
-    stray = np.abs(fit.residual) > 5 * fit.scale
+    stray = np.abs(fit.residual) > OUTLIER * fit.scale
     if not stray.any():
         return np.zeros(fit.x.size)
     step = float(np.median(np.hypot(np.diff(seen.u), np.diff(seen.w)))) / seen.px_mm

@@ -10,6 +10,7 @@ import numpy.typing as npt
 from vision.fit.marquardt import Observed, fit_shadow
 from vision.fit.solve import Solution
 from vision.model.shadow import INDEX
+from vision.robust import OUTLIER
 
 Array = npt.NDArray[np.float64]
 Bool = npt.NDArray[np.bool_]
@@ -56,7 +57,7 @@ def refitted(solution: Solution, keep: Bool, start: Array) -> Solution | None:
     fit = fit_shadow(rough.x, seen, solution.prior, sigma=solution.noise, steps=15)
     if fit.scale > 1.05 * solution.fit.scale or not _is_same_thread(fit.x, solution.fit.x):
         return None
-    stray = np.abs(fit.residual) > 5 * fit.scale
+    stray = np.abs(fit.residual) > OUTLIER * fit.scale
     chosen = solution.chosen[keep] if solution.chosen.size else solution.chosen
     return replace(solution, fit=fit, seen=seen, rejected=float(stray.mean()), chosen=chosen, other_forms=())
 

@@ -10,13 +10,13 @@ from vision.fit.budget import EDGE_FINDER_U_PX
 from vision.fit.form_fit import FormFit
 from vision.fit.solve import Solution
 from vision.model.shadow import INDEX
+from vision.robust import MEDIAN_U, OUTLIER, robust_scale
 
 Array = npt.NDArray[np.float64]
 
 
 _BLOCK = 8
 _ALIKE = 0.08
-_MEDIAN = 1.2533  # by which a median scatters more than a mean
 
 
 def ridge_errors(solution: Solution, form: FormFit) -> tuple[RidgeError, ...]:
@@ -81,7 +81,9 @@ def _reach(residual: Array, flank: npt.NDArray[np.int_]) -> float:
         r = residual[flank == one]
         if r.size < 2 * _BLOCK:
             continue
-        r = np.clip(r - np.median(r), *(s * 3 * 1.4826 * np.median(np.abs(r - np.median(r))) for s in (-1, 1)))
+        r = r - np.median(r)
+        most = 3 * robust_scale(r)
+        r = np.clip(r, -most, most)
         points.append(np.mean(r**2))
         whole = r.size // _BLOCK * _BLOCK
         blocks.append(np.mean(r[:whole].reshape(-1, _BLOCK).mean(axis=1) ** 2))
@@ -110,11 +112,11 @@ def _middle(residual: Array, scale: float) -> tuple[float, float, bool] | None:
     Most of a flank in place lies near the fitted one, the rest is dirt. A displaced flank is still straight, so that
     nearly all of it lies near its own median; dirt does not.
     """
-    in_place = residual[np.abs(residual) < 5 * scale]
+    in_place = residual[np.abs(residual) < OUTLIER * scale]
     if in_place.size > 0.5 * residual.size:
-        return float(np.median(in_place)), _MEDIAN * float(in_place.std(ddof=1)) / float(np.sqrt(in_place.size)), True
+        return float(np.median(in_place)), MEDIAN_U * float(in_place.std(ddof=1)) / float(np.sqrt(in_place.size)), True
     median = float(np.median(residual))
-    near = residual[np.abs(residual - median) < 5 * scale]
+    near = residual[np.abs(residual - median) < OUTLIER * scale]
     if near.size <= 0.85 * residual.size:
         return None
     return float(near.mean()), float(near.std(ddof=1)) / float(np.sqrt(near.size)), False

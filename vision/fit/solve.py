@@ -16,6 +16,7 @@ from vision.locate.threaded import ThreadedLength
 from vision.model.grazing import NO_MIRROR, Mirror
 from vision.model.shadow import COUNT, INDEX, ShadowParameters, full_radii
 from vision.outline.edges import EdgePoints
+from vision.robust import OUTLIER
 from vision.shared.plane import PlaneMap
 
 Array = npt.NDArray[np.float64]
@@ -76,7 +77,7 @@ class Solution:
     @property
     def residual_rms_px(self) -> float:
         """Distance of the edge points that count from the fitted shadow, root mean square."""
-        good = np.abs(self.fit.residual) < 5 * self.fit.scale
+        good = np.abs(self.fit.residual) < OUTLIER * self.fit.scale
         return float(np.sqrt(np.mean(self.fit.residual[good] ** 2))) / self.seen.px_mm
 
 
@@ -144,7 +145,7 @@ def solve(
     fit = forms.fit
     if plane.working_distance_mm is not None:
         fit, prior = _at_distance(fit, seen, prior, sigma, plane.working_distance_mm)
-    stray = np.abs(fit.residual) > 5 * fit.scale
+    stray = np.abs(fit.residual) > OUTLIER * fit.scale
     return Solution(
         fit,
         seen,
@@ -349,7 +350,7 @@ def _extent(fit: Fit, points: Observed, near: Bool, start: float, end: float) ->
     keep = near & (points.u > from_u) & (points.u < to_u)
     part = points.select(keep)
     r, _ = residuals(fit.x, part, gradient=False, step=1.0)
-    good = np.abs(r) < max(5 * fit.scale, 0.15 * points.px_mm)
+    good = np.abs(r) < max(OUTLIER * fit.scale, 0.15 * points.px_mm)
     cells = np.floor((part.u - from_u) / (pitch / 2)).astype(int)
     count = int(cells.max()) + 1
     ok = np.ones(count, dtype=bool)

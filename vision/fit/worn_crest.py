@@ -11,6 +11,7 @@ from threads.shared.quantity import Quantity
 from vision.fit.ridge_places import CERTAIN, FIXED_U_PX, LEAST_PX, places_of, worn_group, worn_stretch
 from vision.fit.solve import Solution
 from vision.model.shadow import INDEX
+from vision.robust import MEDIAN_U, robust_scale
 
 Array = npt.NDArray[np.float64]
 Bool = npt.NDArray[np.bool_]
@@ -72,8 +73,8 @@ def crests_along(solution: Solution) -> tuple[CrestWear, Bool] | None:
         return None
     low, top = back[group], back[~group]
     lost = float(np.median(low) - np.median(top))
-    scatter = [1.4826 * float(np.median(np.abs(g - np.median(g)))) for g in (low, top)]
-    u = float(np.sqrt(sum((1.2533 * s) ** 2 / g.size for s, g in zip(scatter, (low, top), strict=True))))
+    scatter = [robust_scale(g - np.median(g)) for g in (low, top)]
+    u = float(np.sqrt(sum((MEDIAN_U * s) ** 2 / g.size for s, g in zip(scatter, (low, top), strict=True))))
     u = float(np.hypot(u, FIXED_U_PX * mm))
     if lost < max(least, CERTAIN * u, 3 * scatter[1]):
         return None

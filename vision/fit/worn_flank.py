@@ -12,6 +12,7 @@ from vision.fit.marquardt import residuals
 from vision.fit.ridge_places import CERTAIN, FIXED_U_PX, LEAST_PX, Places, places_of, refitted, worn_group, worn_stretch
 from vision.fit.solve import Solution
 from vision.model.shadow import INDEX
+from vision.robust import MAD_TO_SIGMA, MEDIAN_U
 
 Array = npt.NDArray[np.float64]
 Bool = npt.NDArray[np.bool_]
@@ -78,7 +79,7 @@ def _folded(rows: Array) -> tuple[Array, Array]:
         nothing = np.full(count.size, np.nan)
         return nothing, nothing
     out = _column_medians(rows, count)
-    u = 1.2533 * 1.4826 * _column_medians(np.abs(rows - out), count) / np.sqrt(np.maximum(count, 1))
+    u = MEDIAN_U * MAD_TO_SIGMA * _column_medians(np.abs(rows - out), count) / np.sqrt(np.maximum(count, 1))
     enough = count >= 3
     return np.where(enough, out, np.nan), np.where(enough, u, np.nan)
 

@@ -9,14 +9,16 @@ import numpy as np
 import numpy.typing as npt
 
 from threads.shared.refusal import RefusalError
+from vision.correlation import correlation_length
 from vision.locate.frame import Frame
 from vision.outline.edges import EdgePoints, find_edges
 from vision.outline.silhouette import Silhouette, find_silhouette
 from vision.pictures.picture import Picture
-from vision.shared.scatter import correlation
+from vision.robust import fit_linear
 
 Array = npt.NDArray[np.float64]
 
+_LEAST_SCALE_PX = 1e-4  # far below what the edge finder scatters: drawn pins have no noise
 EDGE_FINDER_U_PX = 0.01
 """What the edge finder may be off by on one whole edge (interpolation between pixels), measured on rendered pins."""
 
@@ -78,8 +80,6 @@ def read_cylinder(
     frame = Frame((float(points[:, 0].mean()), float(points[:, 1].mean())), _direction(edges.normal))
     keep = np.ones(points.shape[0], dtype=bool)
     side = np.ones(points.shape[0])
-    coef = np.zeros(3)
-    spread = 0.0
     for turn in range(8):
         uw = frame.to_frame(points)
         u, w = uw[:, 0], uw[:, 1]
@@ -93,17 +93,12 @@ def read_cylinder(
                 "no_pin", "No gauge pin in view: two long straight edges, both inside the picture, are needed."
             )
         design = np.stack([np.ones(keep.sum()), u[keep], side[keep]], axis=1)
-        weight = np.ones(keep.sum())
-        for _ in range(10):
-            coef, *_ = np.linalg.lstsq(design * weight[:, None], w[keep] * weight, rcond=None)
-            miss = w[keep] - design @ coef
-            spread = 1.4826 * float(np.median(np.abs(miss))) + 1e-4
-            weight = np.sqrt((1 - np.clip(np.abs(miss) / (5 * spread), 0, 1) ** 2) ** 2)
+        fit = fit_linear(design, w[keep], least=_LEAST_SCALE_PX, steps=10)
+        coef = fit.coefficients
         frame = Frame(frame.origin, frame.angle - float(np.arctan(coef[1])))
         if turn > 0 and abs(coef[1]) < 1e-6:
             break
-    miss = w[keep] - np.stack([np.ones(keep.sum()), u[keep], side[keep]], axis=1) @ coef
-    used = np.abs(miss) < 5 * spread
+    miss, used = fit.residual, fit.used
     straight = float(np.sqrt(np.mean(miss[used] ** 2)))
     diameter = 2 * float(coef[2])
     if diameter < 20:
@@ -168,5 +163,5 @@ def _uncertainty(miss: Array, side: Array) -> float:
         m = miss[side == sign]
         m = m - m.mean()
         variance = float(m @ m) / m.size
-        total += variance * correlation(m) / m.size
+        total += variance * correlation_length(m) / m.size
     return float(np.sqrt(total))

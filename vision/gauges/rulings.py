@@ -21,6 +21,7 @@ import numpy.typing as npt
 from threads.shared.refusal import RefusalError
 from vision.outline.light_field import surface
 from vision.pictures.picture import Picture
+from vision.robust import inliers
 from vision.shared.opencv import cv2
 
 Array = npt.NDArray[np.float64]
@@ -29,6 +30,7 @@ Ints = npt.NDArray[np.int64]
 _SMOOTH_PX = 1.0
 _STRIP_PX = 8
 _GROUND_PX = 25  # across the gaps between rulings
+_GROUND_CUT = 3.0  # scales: between bands and ground lies a gap, and a surface takes each block or leaves it
 _FILLED = 0.6  # part of a strip's rows in which a ruling must be seen
 _LEAST_LINES = 5
 _LEAST_SPACING_PX = 3.0
@@ -137,9 +139,7 @@ def _darkness(light: npt.NDArray[np.float32]) -> Array:
     weight = np.ones(small.shape, np.float32)
     for _ in range(4):
         ground = surface(small, weight)
-        off = small - ground
-        spread = 1.4826 * float(np.median(np.abs(off))) + 1e-4
-        weight = (np.abs(off) < 3 * spread).astype(np.float32)
+        weight = inliers(small - ground, _GROUND_CUT, 1e-4).astype(np.float32)
     full = cv2.resize(ground, (light.shape[1], light.shape[0]), interpolation=cv2.INTER_LINEAR)
     return np.asarray(1 - smooth / np.maximum(full, 0.02), np.float64)
 

@@ -13,6 +13,7 @@ import numpy.typing as npt
 from threads.shared.refusal import RefusalError
 from vision.locate.frame import Frame
 from vision.locate.periodicity import Wave, in_step, mean_amplitude, strongest_wave, wave_of_period
+from vision.robust import GEMAN_MCCLURE, fit_linear
 
 Array = npt.NDArray[np.float64]
 Lines = tuple[Array, Array, Array]
@@ -178,14 +179,8 @@ def _straighten(lines: Lines, frame: Frame, wave: Wave) -> Frame:
     along = (x - centre) / (wave.end - wave.start)
     # the midline of a thread repeats with the pitch: fit line and wave together so that the ends do not lean on it
     c, s = np.cos(2 * np.pi * x / wave.pitch), np.sin(2 * np.pi * x / wave.pitch)
-    design = np.stack([np.ones_like(x), along, c, s, c * c - s * s, 2 * s * c])
-    weighted = design
-    for _ in range(4):
-        normal = weighted @ design.T
-        coef = np.linalg.solve(normal + 1e-9 * np.trace(normal) * np.eye(6), weighted @ y)
-        miss = y - coef @ design
-        scale = 1.4826 * np.median(np.abs(miss)) + 1e-3
-        weighted = design / (1 + (miss / (2.5 * scale)) ** 2)
+    design = np.stack([np.ones_like(x), along, c, s, c * c - s * s, 2 * s * c], axis=1)
+    coef = fit_linear(design, y, least=1e-3, loss=GEMAN_MCCLURE, steps=4).coefficients
     origin = frame.to_picture(np.array([[centre, coef[0]]]))[0]
     # w points up while angles turn clockwise on the screen
     return Frame(

@@ -10,6 +10,7 @@ import numpy.typing as npt
 
 from threads.shared.refusal import RefusalError
 from vision.outline.light_field import surface
+from vision.robust import robust_scale
 from vision.shared.opencv import cv2
 
 F32 = npt.NDArray[np.float32]
@@ -89,7 +90,7 @@ def tell_shades(small: F32, *, burnt: float) -> Shades:
 
 def _check_plain(high: F32, over: float, under: float, every: F32, bright_background: bool) -> None:
     """Refuse a ground that has grain, lines or knots: a shadow has two shades and little between them."""
-    rough = 1.4826 * float(np.median(np.abs(high - over))) / (over - under)
+    rough = robust_scale(high - over) / (over - under)
     place = (every - under) / (over - under)
     between = float(np.mean((place > 0.25) & (place < 0.75)))
     if rough > (0.16 if bright_background else 0.25) or between > 0.15:

@@ -16,6 +16,7 @@ from threads.shared.refusal import RefusalError
 from vision.outline.light_field import local_field
 from vision.outline.shades import TEXTURED, Shades, tell_shades
 from vision.pictures.picture import Picture
+from vision.robust import robust_scale
 from vision.shared.opencv import cv2
 
 F32 = npt.NDArray[np.float32]
@@ -258,7 +259,7 @@ def _noise(light: F32, coarse: Mask) -> float:
     h, w = coarse.shape
     rows = light[: h * _REDUCE : 2 * _REDUCE]
     pairs = (rows[:, : w * _REDUCE : _REDUCE] - rows[:, 1 : w * _REDUCE : _REDUCE])[coarse[::2] == 0]
-    return float(1.4826 * np.median(np.abs(pairs)) / np.sqrt(2)) if pairs.size else 0.0
+    return robust_scale(pairs) / float(np.sqrt(2)) if pairs.size else 0.0
 
 
 def _grain(smooth: F32, outside: Mask) -> float:
@@ -272,8 +273,8 @@ def _grain(smooth: F32, outside: Mask) -> float:
     # every fourth row or column is enough to know it to half a per cent
     across = (every[::4, :-2] - every[::4, 2:])[clear[::4, :-2] & clear[::4, 2:]]
     down = (every[:-2, ::4] - every[2:, ::4])[clear[:-2, ::4] & clear[2:, ::4]]
-    pairs = np.abs(np.concatenate([across, down]))
-    return float(1.4826 * np.median(pairs) / np.sqrt(2)) if pairs.size else 0.0
+    pairs = np.concatenate([across, down])
+    return robust_scale(pairs) / float(np.sqrt(2)) if pairs.size else 0.0
 
 
 def _outline(smooth: F32, shades: Shades, own: Mask, keep: Mask) -> npt.NDArray[np.int32]:

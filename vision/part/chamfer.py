@@ -5,10 +5,11 @@ from __future__ import annotations
 import numpy as np
 import numpy.typing as npt
 
+from vision.correlation import correlation_length
 from vision.part.axis_view import AxisView
 from vision.part.piece_fit import FittedPiece, upright_cone
 from vision.part.sections import ThreadSpan
-from vision.shared.scatter import correlation
+from vision.robust import fit_linear
 
 Array = npt.NDArray[np.float64]
 
@@ -16,6 +17,7 @@ _ANGLES_DEG = np.arange(12.0, 79.0, 1.0)
 _NEAR_PX = 0.8
 _ALIKE_DEG = 7.0
 _LEAST_POINTS = 6  # on each edge
+_LEAST_SCALE_PX = 0.02  # what the edge finder scatters on a clean picture
 
 
 def thread_chamfer(view: AxisView, thread: ThreadSpan, end: float, *, right: bool) -> FittedPiece | None:
@@ -52,14 +54,10 @@ def thread_chamfer(view: AxisView, thread: ThreadSpan, end: float, *, right: boo
 def _fitted(u: Array, h: Array, v: Array, thread: ThreadSpan, oblique: float, nearness: float) -> FittedPiece | None:
     middle = float(u.mean())
     design = np.stack([np.ones_like(u), u - middle], axis=1)
-    keep = np.ones(u.size, bool)
-    coef: Array = np.zeros(2)
-    for _ in range(4):
-        coef = np.asarray(np.linalg.lstsq(design[keep], h[keep], rcond=None)[0], np.float64)
-        miss = h - design @ coef
-        keep = np.abs(miss) < max(3 * 1.4826 * float(np.median(np.abs(miss[keep]))), 0.1)
+    fit = fit_linear(design, h, least=_LEAST_SCALE_PX)
+    keep, miss, coef = fit.used, fit.residual, fit.coefficients
     order = np.argsort(v[keep])
-    scatter = float(np.mean(miss[keep] ** 2)) * correlation(miss[keep][order])
+    scatter = float(np.mean(miss[keep] ** 2)) * correlation_length(miss[keep][order])
     cov = np.linalg.inv(design[keep].T @ design[keep]) * scatter
     face = coef[0] + coef[1] * (u[np.argmin(v)] - middle)
     if not 0.5 * thread.crest < face < thread.crest:

@@ -13,8 +13,9 @@ from dataclasses import dataclass
 import numpy as np
 import numpy.typing as npt
 
+from vision.correlation import correlation_length
 from vision.part.axis_view import AxisView
-from vision.shared.scatter import correlation
+from vision.robust import OUTLIER, inliers
 
 Array = npt.NDArray[np.float64]
 
@@ -89,7 +90,7 @@ def face_near(
     stands_out = rim * np.sqrt(np.maximum(1 - (w * (1 - nearer) / rim) ** 2, 0.0))
     flat = at - side * np.abs(view.oblique[near]) * stands_out
     centre = float(np.median(flat))
-    good = np.abs(flat - centre) < max(2.0, 4 * 1.4826 * float(np.median(np.abs(flat - centre))))
+    good = inliers(flat - centre, OUTLIER, 2.0)
     order = np.argsort(w[good])
     x, y = w[good][order], flat[good][order]
     if min((x > 0).sum(), (x < 0).sum()) >= 4:
@@ -100,7 +101,7 @@ def face_near(
     else:
         centre = float(y.mean())
         miss = y - centre
-    scatter = float(np.sqrt(np.mean(miss**2) * correlation(miss) / x.size))
+    scatter = float(np.sqrt(np.mean(miss**2) * correlation_length(miss) / x.size))
     bulge = float(stands_out.mean())
     # the rim's radius is known to half a pixel
     unsure = 0.5 * float(np.abs(view.oblique[near]).mean()) * rim / max(bulge, 1.0)

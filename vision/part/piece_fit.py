@@ -7,13 +7,15 @@ from dataclasses import dataclass
 import numpy as np
 import numpy.typing as npt
 
+from vision.correlation import correlation_length
 from vision.part.axis_view import AxisView
 from vision.part.profile_pieces import Piece
-from vision.shared.scatter import correlation
+from vision.robust import fit_linear
 
 Array = npt.NDArray[np.float64]
 
 _ALIKE = np.cos(np.radians(15.0))
+_LEAST_SCALE_PX = 1e-3  # far below what the edge finder scatters: drawn outlines have no noise
 _MOST_CONDITION = 1e10
 _BLOCKS = 12
 _MEAN_RANGE = 3.26
@@ -74,29 +76,18 @@ def fit_lines(view: AxisView, start: float, end: float, slope: float) -> FittedP
     x, y, side = u[near] - middle, w[near], upward[near]
     half = max((end - start) / 2, 1.0)
     design = np.stack([np.ones_like(x), x / half, side, side * x / half], axis=1)
-    weight = np.ones(x.size)
-    coef = np.zeros(4)
-    miss = y
-    for _ in range(8):
-        weighed = design * (weight**2)[:, None]
-        step = np.linalg.solve(weighed.T @ design + 1e-9 * np.eye(4), weighed.T @ miss)
-        coef = coef + step
-        miss = y - design @ coef
-        spread = 1.4826 * float(np.median(np.abs(miss))) + 1e-3
-        weight = 1 - np.clip(np.abs(miss) / (5 * spread), 0, 1) ** 2
-        if float(np.abs(step).max()) < 1e-4:
-            break
-    used = weight > 0
+    fit = fit_linear(design, y, least=_LEAST_SCALE_PX, settled=1e-4)
+    used, miss = fit.used, fit.residual
     if min((used & (side > 0)).sum(), (used & (side < 0)).sum()) < 5:
         return None  # strays alone, or two lines that are not one piece's: nothing that both edges agree on
     square = design[used].T @ design[used]
     if np.linalg.cond(square) > _MOST_CONDITION:
         return None  # all points at one place: they say nothing of a slope
     order = np.lexsort((x[used], side[used]))
-    together = correlation(miss[used][order])
-    scatter = float(np.mean(miss[used] ** 2)) * together
+    runs = np.split(miss[used][order], [int((side[used] < 0).sum())])
+    scatter = float(np.mean(miss[used] ** 2)) * correlation_length(*runs)
     unit = np.array([1.0, 1 / half, 1.0, 1 / half])
-    coef = coef * unit
+    coef = fit.coefficients * unit
     cov = np.linalg.inv(square) * scatter * np.outer(unit, unit)
     radius, steep, unsure = upright_cone(
         float(coef[2]), float(coef[3]), float(view.oblique[near].mean()), view.nearness

@@ -13,6 +13,7 @@ from vision.outline.silhouette import find_silhouette
 from vision.part.axis_view import AxisView
 from vision.part.part_outline import near_border
 from vision.pictures.picture import Picture
+from vision.robust import GEMAN_MCCLURE, fit_linear
 from vision.shared.plane import PlaneMap
 
 Array = npt.NDArray[np.float64]
@@ -77,11 +78,5 @@ def view_plain(picture: Picture, plane: PlaneMap, px_mm: float, tilt: float = 0.
 def _line(u: Array, w: Array) -> tuple[float, float]:
     """Height at u = 0 and slope of the line that most of the points follow."""
     design = np.stack([np.ones_like(u), u], axis=1)
-    weight = np.ones(u.size)
-    coef = np.zeros(2)
-    for _ in range(8):
-        coef = np.asarray(np.linalg.lstsq(design * weight[:, None], w * weight, rcond=None)[0], np.float64)
-        miss = w - design @ coef
-        scale = 1.4826 * float(np.median(np.abs(miss))) + 0.02
-        weight = 1 / (1 + (miss / (2 * scale)) ** 2)
+    coef = fit_linear(design, w, least=0.02, loss=GEMAN_MCCLURE).coefficients
     return float(coef[0]), float(coef[1])

@@ -7,9 +7,9 @@ from dataclasses import dataclass
 import numpy as np
 import numpy.typing as npt
 
+from vision.correlation import correlation_length
 from vision.part.axis_view import AxisView
 from vision.part.marks import Mark, face_near
-from vision.shared.scatter import correlation
 
 Array = npt.NDArray[np.float64]
 
@@ -63,7 +63,8 @@ def find_slot(view: AxisView, start: float, end: float, radius: float, *, right:
     coef, *_ = np.linalg.lstsq(design, w[both], rcond=None)
     miss = w[both] - design @ coef
     order = np.lexsort((x, side))
-    noise = float(np.sqrt(np.mean(miss**2) * correlation(miss[order]) / min(k.sum() for k in keep)))
+    length = correlation_length(*np.split(miss[order], [int((side < 0).sum())]))
+    noise = float(np.sqrt(np.mean(miss**2) * length / min(k.sum() for k in keep)))
     width = 2 * float(coef[2])
     if width < _LEAST_WIDTH_PX:
         return None

@@ -16,6 +16,7 @@ import numpy.typing as npt
 
 from threads.measured.axial_profile import AxialProfile, profile_of
 from vision.model.shadow import INDEX, full_radii
+from vision.robust import OUTLIER
 
 if TYPE_CHECKING:  # whoever only draws what was folded before does not load what measures
     from vision.result.measurement import Measurement
@@ -55,7 +56,7 @@ def fold(measurement: Measurement) -> Folded:
     """
     solution = measurement.solution
     x, seen = solution.fit.x, solution.seen
-    good = np.abs(solution.fit.residual) < 5 * solution.fit.scale
+    good = np.abs(solution.fit.residual) < OUTLIER * solution.fit.scale
     pitch, starts = x[INDEX["pitch"]], seen.starts
     u, w, side = seen.u[good], seen.w[good], seen.side[good]
     angle = x[INDEX["rotation"]]

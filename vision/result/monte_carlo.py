@@ -19,6 +19,7 @@ import numpy as np
 import numpy.typing as npt
 from scipy.stats import norm, qmc
 
+from vision.correlation import correlated_noise, correlated_square
 from vision.fit.budget import (
     BLUR_SHAPE_RELATIVE_U,
     EXPANSION,
@@ -30,9 +31,9 @@ from vision.fit.budget import (
     group_shift,
     height_counts,
     inverse_of,
+    residual_autocorrelation,
     scale_direction,
 )  # fmt: skip
-from vision.fit.edge_correlation import autocorrelation, correlated_noise, correlated_square
 from vision.fit.marquardt import Prior, fit_shadow
 from vision.fit.quantities import LENGTHS, NAMES, UNITS, quantities, rescaled
 from vision.fit.solve import Solution
@@ -119,7 +120,7 @@ def run_trials(measurement: Measurement, trials: int, *, seed: int = 1) -> Trial
     solution, plane = measurement.solution, measurement.plane
     seen = solution.seen
     height, slope, _ = contour(solution.fit.x, seen.u, seen.side, seen.centre, starts=seen.starts, gradient=False)
-    kernel = autocorrelation(solution)
+    kernel = residual_autocorrelation(solution)
     setting = _Setting(
         solution=solution,
         plane=plane,

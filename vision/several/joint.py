@@ -11,11 +11,13 @@ from threads.shared.refusal import RefusalError
 from vision.part.axis_view import AxisView
 from vision.part.marks import faces_of
 from vision.result.measurement import Measurement
+from vision.robust import GEMAN_MCCLURE, OUTLIER, fit_linear, inliers
 
 Array = npt.NDArray[np.float64]
 
 _ALONG = 0.97
 _NEAR_PX = 2.0
+_GAP_PX = 0.15  # scale of the gaps between two outlines laid on each other: some scatters of the edge finder
 _LEAST_RIDGES = 4
 _SAME_FACE_PX = 4.0
 _NEAR_FACE_PX = 12.0
@@ -64,7 +66,7 @@ def register(
     ridges = _ridge_shifts(measured, shift)
     if ridges.size >= _LEAST_RIDGES:
         shift = float(np.median(ridges))
-        good = np.abs(ridges - shift) < max(0.3, 4 * 1.4826 * float(np.median(np.abs(ridges - shift))))
+        good = inliers(ridges - shift, OUTLIER, 0.3)
         shift = float(ridges[good].mean())
         noise = float(ridges[good].std(ddof=1) / np.sqrt(good.sum())) if good.sum() > 1 else 0.1
         pairs = _pairs(left, right, shift)
@@ -168,7 +170,7 @@ def _laid_on(left: AxisView, right: AxisView, shift: float, names: tuple[str, st
         upward = np.sign(pairs.w)
         design = np.stack([along, pairs.normal[:, 1], pairs.normal[:, 1] * (pairs.u - pairs.u.mean()),
                            pairs.normal[:, 1] * upward], axis=1)  # fmt: skip
-        weight = 1 / (1 + (pairs.gap / 0.3) ** 2)
+        weight = np.sqrt(GEMAN_MCCLURE.weights(pairs.gap, _GAP_PX))
         step, *_ = np.linalg.lstsq(design * weight[:, None], pairs.gap * weight, rcond=None)
         miss = pairs.gap - design @ step
         noise = _block_noise(pairs.u, along, miss)
@@ -201,13 +203,7 @@ def _across(pairs: _Pairs, names: tuple[str, str]) -> tuple[float, float, float]
     u, upward = pairs.u[flat], np.sign(pairs.w[flat])
     gap = pairs.gap[flat] * np.sign(pairs.normal[flat, 1])
     design = np.stack([np.ones_like(u), u, upward], axis=1)
-    coef = np.zeros(3)
-    weight = np.ones(u.size)
-    for _ in range(6):
-        coef = np.asarray(np.linalg.lstsq(design * weight[:, None], gap * weight, rcond=None)[0], np.float64)
-        miss = gap - design @ coef
-        scale = 1.4826 * float(np.median(np.abs(miss))) + 0.01
-        weight = 1 / (1 + (miss / (2 * scale)) ** 2)
+    coef = fit_linear(design, gap, least=0.01, loss=GEMAN_MCCLURE).coefficients
     return float(coef[0]), float(coef[1]), float(coef[2])
 
 

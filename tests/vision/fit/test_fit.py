@@ -194,21 +194,6 @@ def test_strays_are_rejected() -> None:
     assert np.all(miss < 4 * stated)
 
 
-def test_least_squares_would_not_withstand_them() -> None:
-    """Without the robust loss the same dirt moves the pitch diameter by 2 um and more: it is the loss that helps."""
-    rng = np.random.default_rng(29)
-    u, side = places(2000, 8)
-    noise = NOISE * rng.standard_normal(u.size)
-    noise[::16] += 4 * PX
-    seen = edge_points(TRUE, u, side, noise)
-    loose = fit_shadow(TRUE.copy(), seen, no_prior(), sigma=0.01 * PX, fixed=NOT_SEEN, robust=False)
-    firm = fit_shadow(TRUE.copy(), seen, no_prior(), sigma=0.01 * PX, fixed=NOT_SEEN)
-    radius = INDEX["pitch_radius"]
-    assert abs(loose.x[radius] - TRUE[radius]) > 1e-3
-    assert abs(firm.x[radius] - TRUE[radius]) < 2e-4
-    assert (loose.weight == 1).all()
-
-
 def test_fixed_parameters_stay() -> None:
     rng = np.random.default_rng(31)
     u, side = places(400, 4)

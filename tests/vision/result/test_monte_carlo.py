@@ -11,8 +11,8 @@ import numpy as np
 import numpy.typing as npt
 import pytest
 
+from vision.correlation import correlated_noise, correlated_square, kernel_length
 from vision.fit.corner_bounds import spread_below
-from vision.fit.edge_correlation import correlated_noise, correlated_square, reach
 from vision.fit.quantities import NAMES
 from vision.pictures.picture import read_picture
 from vision.result.measure import measure_picture
@@ -100,7 +100,7 @@ def test_correlated_noise_has_the_spread_that_is_reckoned_with() -> None:
     white = correlated_square(rows, side, np.ones(1))
     assert white == pytest.approx(rows @ rows.T, rel=1e-9, abs=1e-9)
     # long waves feel the whole of it, short ones less than white noise
-    assert expected[0, 0] / white[0, 0] == pytest.approx(reach(kernel), rel=0.1)
+    assert expected[0, 0] / white[0, 0] == pytest.approx(kernel_length(kernel), rel=0.1)
     assert expected[3, 3] < white[3, 3]
 
 

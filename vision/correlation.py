@@ -1,48 +1,58 @@
-"""How the misses of neighbouring edge points hang together along the outline, and what that does to a fit.
+"""How far the residuals of neighbouring edge points are correlated, and what that does to a fit.
 
-The smoothing of the picture and small errors of form make neighbours err alike. A quantity that is read from long
-stretches feels that much more than one that hangs on the shape of a corner a few points wide, so that the whole
-autocorrelation counts and not only its sum.
+Smoothing of the picture and small errors of form make neighbours err alike. A quantity that is read from long
+stretches suffers from that much more than one that depends on a corner a few points wide: for the fit of the thread the
+whole autocorrelation counts, for a straight line or a mean its sum does, the correlation length.
 """
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 import numpy as np
 import numpy.typing as npt
 
-from vision.fit.solve import Solution
-from vision.model.shadow import INDEX
-
 Array = npt.NDArray[np.float64]
 
-_SMALL = 0.03  # an autocorrelation below this ends the kernel
+_SMALL = 0.03  # below it an autocorrelation is noise: what 1000 independent points show (1 / sqrt(n))
+_MOST_LAGS = 200  # points: longer than any stretch that smoothing, grain and form tie together
+_LEAST_POINTS = 8  # of fewer nothing is known: they count as independent
 
 
-def autocorrelation(solution: Solution) -> Array:
-    """(m,) autocorrelation of the residuals at lags 0 .. m - 1 points along an edge; m is at most half a pitch."""
-    fit, seen = solution.fit, solution.seen
-    keep = np.abs(fit.residual) < 5 * fit.scale
-    most = max(int(fit.x[INDEX["pitch"]] / seen.px_mm / 2), 10)
-    total = np.zeros(most)
-    weight = 0.0
-    for sign in (1.0, -1.0):
-        r = fit.residual[keep & (seen.side == sign)]
-        if r.size < 50:
-            continue
-        spectrum = np.abs(np.fft.rfft(r - r.mean(), _padded(r.size))) ** 2
-        auto = np.fft.irfft(spectrum)[:most]
-        total[: auto.size] += auto / max(auto[0], 1e-30) * r.size
-        weight += r.size
+def autocorrelation(runs: Sequence[Array], most: int) -> Array:
+    """(m,) autocorrelation at lags 0 .. m - 1, m at most ``most``, ending where it becomes small.
+
+    Args:
+        runs: residuals (n,) in their order along an edge, each run by itself; long runs count more.
+        most: lags, in points.
+    """
+    total = np.zeros(max(most, 1))
+    weight = 0
+    for run in runs:
+        spectrum = np.abs(np.fft.rfft(run - run.mean(), _padded(run.size))) ** 2
+        auto = np.fft.irfft(spectrum)[: total.size]
+        total[: auto.size] += auto / max(auto[0], 1e-30) * run.size
+        weight += run.size
     if not weight:
         return np.ones(1)
     kernel = total / weight
     small = np.flatnonzero(kernel < _SMALL)
-    return np.asarray(kernel[: small[0]] if small.size else kernel)
+    return np.asarray(kernel[: max(small[0], 1)] if small.size else kernel)
 
 
-def reach(kernel: Array) -> float:
-    """How many neighbouring points carry the news of one: the sum of the autocorrelation over both directions."""
+def kernel_length(kernel: Array) -> float:
+    """Correlation length, in points: the sum of an autocorrelation over both directions; at least 1."""
     return max(float(2 * kernel.sum() - 1), 1.0)
+
+
+def correlation_length(*runs: Array) -> float:
+    """The correlation length of residuals, each run in its order along an edge; 1 for independent points.
+
+    The variance of a mean over n points is so many times that of n independent ones.
+    """
+    long = [run for run in runs if run.size >= _LEAST_POINTS]
+    most = min(_MOST_LAGS, max((run.size for run in long), default=0) // 4)
+    return kernel_length(autocorrelation(long, most))
 
 
 def correlated_square(rows: Array, side: Array, kernel: Array) -> Array:
