@@ -13,7 +13,7 @@ import numpy.typing as npt
 from calib.lens import NO_LENS, distort, leaning_lens, radial_lens, undistort
 from vision.gauges.grid import GridReading
 from vision.gauges.rulings import RulingsReading
-from vision.robust import MAD_TO_SIGMA, RAYLEIGH_TO_SIGMA
+from vision.shared.robust import MAD_TO_SIGMA, RAYLEIGH_TO_SIGMA
 
 Array = npt.NDArray[np.float64]
 

@@ -14,7 +14,7 @@ import numpy as np
 import numpy.typing as npt
 
 from vision.gauges.pin import PinReading
-from vision.robust import fit_linear
+from vision.shared.robust import fit_linear
 
 Array = npt.NDArray[np.float64]
 

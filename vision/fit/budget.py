@@ -14,15 +14,15 @@ from dataclasses import dataclass
 import numpy as np
 import numpy.typing as npt
 
-from vision.correlation import autocorrelation, correlated_square, kernel_length
 from vision.fit.corner_bounds import corner_bounds, shortened
 from vision.fit.quantities import LENGTHS, NAMES, SCALED_ALONG, UNITS
 from vision.fit.solve import Solution
 from vision.model.blurred import contour
 from vision.model.grazing import NO_MIRROR, Grazing, Mirror
 from vision.model.shadow import COUNT, INDEX
-from vision.robust import OUTLIER
+from vision.shared.correlation import autocorrelation, correlated_square, kernel_length
 from vision.shared.plane import PlaneMap
+from vision.shared.robust import OUTLIER
 
 Array = npt.NDArray[np.float64]
 

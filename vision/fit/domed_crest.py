@@ -17,7 +17,7 @@ from vision.fit.ridge_places import FIXED_U_PX, places_of, refitted
 from vision.fit.solve import Solution
 from vision.model.blurred import contour
 from vision.model.shadow import INDEX, LEAST_CORNER
-from vision.robust import fit_linear
+from vision.shared.robust import fit_linear
 
 Array = npt.NDArray[np.float64]
 Bool = npt.NDArray[np.bool_]

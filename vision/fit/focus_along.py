@@ -9,7 +9,7 @@ from vision.fit.ridge_places import places_of
 from vision.fit.solve import Solution
 from vision.outline.edges import EdgePoints
 from vision.outline.silhouette import own_blur
-from vision.robust import OUTLIER
+from vision.shared.robust import OUTLIER
 
 _LEAST_RATIO = 1.5
 _LEAST_PX = 0.6

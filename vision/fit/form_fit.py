@@ -26,7 +26,7 @@ from vision.fit.budget import EDGE_FINDER_U_PX, inverse_of
 from vision.fit.marquardt import Fit, Observed, residuals
 from vision.fit.solve import Solution
 from vision.model.shadow import COUNT, INDEX, full_radii
-from vision.robust import BIWEIGHT, OUTLIER, robust_scale
+from vision.shared.robust import BIWEIGHT, OUTLIER, robust_scale
 
 Array = npt.NDArray[np.float64]
 

@@ -14,7 +14,7 @@ import numpy.typing as npt
 
 from vision.model.blurred import FINE, contour
 from vision.model.shadow import COUNT, INDEX, LEAST_CORNER, full_radii
-from vision.robust import BIWEIGHT, biweight_cost, robust_scale
+from vision.shared.robust import BIWEIGHT, biweight_cost, robust_scale
 
 Array = npt.NDArray[np.float64]
 Bool = npt.NDArray[np.bool_]

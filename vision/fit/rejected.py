@@ -14,7 +14,7 @@ from vision.fit.ridge_places import places_of
 from vision.fit.solve import Solution
 from vision.model.shadow import INDEX
 from vision.outline.edges import EdgePoints
-from vision.robust import OUTLIER
+from vision.shared.robust import OUTLIER
 
 Array = npt.NDArray[np.float64]
 Bool = npt.NDArray[np.bool_]

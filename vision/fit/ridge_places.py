@@ -10,7 +10,7 @@ import numpy.typing as npt
 from vision.fit.marquardt import Observed, fit_shadow
 from vision.fit.solve import Solution
 from vision.model.shadow import INDEX
-from vision.robust import OUTLIER
+from vision.shared.robust import OUTLIER
 
 Array = npt.NDArray[np.float64]
 Bool = npt.NDArray[np.bool_]

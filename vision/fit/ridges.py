@@ -10,7 +10,7 @@ from vision.fit.budget import EDGE_FINDER_U_PX
 from vision.fit.form_fit import FormFit
 from vision.fit.solve import Solution
 from vision.model.shadow import INDEX
-from vision.robust import MEDIAN_U, OUTLIER, robust_scale
+from vision.shared.robust import MEDIAN_U, OUTLIER, robust_scale
 
 Array = npt.NDArray[np.float64]
 

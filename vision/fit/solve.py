@@ -16,8 +16,8 @@ from vision.locate.threaded import ThreadedLength
 from vision.model.grazing import NO_MIRROR, Mirror
 from vision.model.shadow import COUNT, INDEX, ShadowParameters, full_radii
 from vision.outline.edges import EdgePoints
-from vision.robust import OUTLIER
 from vision.shared.plane import PlaneMap
+from vision.shared.robust import OUTLIER
 
 Array = npt.NDArray[np.float64]
 Bool = npt.NDArray[np.bool_]

@@ -11,7 +11,7 @@ from threads.shared.quantity import Quantity
 from vision.fit.ridge_places import CERTAIN, FIXED_U_PX, LEAST_PX, places_of, worn_group, worn_stretch
 from vision.fit.solve import Solution
 from vision.model.shadow import INDEX
-from vision.robust import MEDIAN_U, robust_scale
+from vision.shared.robust import MEDIAN_U, robust_scale
 
 Array = npt.NDArray[np.float64]
 Bool = npt.NDArray[np.bool_]

@@ -12,7 +12,7 @@ from vision.fit.marquardt import residuals
 from vision.fit.ridge_places import CERTAIN, FIXED_U_PX, LEAST_PX, Places, places_of, refitted, worn_group, worn_stretch
 from vision.fit.solve import Solution
 from vision.model.shadow import INDEX
-from vision.robust import MAD_TO_SIGMA, MEDIAN_U
+from vision.shared.robust import MAD_TO_SIGMA, MEDIAN_U
 
 Array = npt.NDArray[np.float64]
 Bool = npt.NDArray[np.bool_]

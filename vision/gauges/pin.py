@@ -9,12 +9,12 @@ import numpy as np
 import numpy.typing as npt
 
 from threads.shared.refusal import RefusalError
-from vision.correlation import correlation_length
 from vision.locate.frame import Frame
 from vision.outline.edges import EdgePoints, find_edges
 from vision.outline.silhouette import Silhouette, find_silhouette
 from vision.pictures.picture import Picture
-from vision.robust import fit_linear
+from vision.shared.correlation import correlation_length
+from vision.shared.robust import fit_linear
 
 Array = npt.NDArray[np.float64]
 

@@ -21,8 +21,8 @@ import numpy.typing as npt
 from threads.shared.refusal import RefusalError
 from vision.outline.light_field import surface
 from vision.pictures.picture import Picture
-from vision.robust import inliers
 from vision.shared.opencv import cv2
+from vision.shared.robust import inliers
 
 Array = npt.NDArray[np.float64]
 Ints = npt.NDArray[np.int64]

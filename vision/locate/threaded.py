@@ -13,7 +13,7 @@ import numpy.typing as npt
 from threads.shared.refusal import RefusalError
 from vision.locate.frame import Frame
 from vision.locate.periodicity import Wave, in_step, mean_amplitude, strongest_wave, wave_of_period
-from vision.robust import GEMAN_MCCLURE, fit_linear
+from vision.shared.robust import GEMAN_MCCLURE, fit_linear
 
 Array = npt.NDArray[np.float64]
 Lines = tuple[Array, Array, Array]

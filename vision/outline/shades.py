@@ -10,8 +10,8 @@ import numpy.typing as npt
 
 from threads.shared.refusal import RefusalError
 from vision.outline.light_field import surface
-from vision.robust import robust_scale
 from vision.shared.opencv import cv2
+from vision.shared.robust import robust_scale
 
 F32 = npt.NDArray[np.float32]
 Bool = npt.NDArray[np.bool_]

@@ -16,8 +16,8 @@ from threads.shared.refusal import RefusalError
 from vision.outline.light_field import local_field
 from vision.outline.shades import TEXTURED, Shades, tell_shades
 from vision.pictures.picture import Picture
-from vision.robust import robust_scale
 from vision.shared.opencv import cv2
+from vision.shared.robust import robust_scale
 
 F32 = npt.NDArray[np.float32]
 Mask = npt.NDArray[np.uint8]

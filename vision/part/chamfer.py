@@ -5,11 +5,11 @@ from __future__ import annotations
 import numpy as np
 import numpy.typing as npt
 
-from vision.correlation import correlation_length
 from vision.part.axis_view import AxisView
 from vision.part.piece_fit import FittedPiece, upright_cone
 from vision.part.sections import ThreadSpan
-from vision.robust import fit_linear
+from vision.shared.correlation import correlation_length
+from vision.shared.robust import fit_linear
 
 Array = npt.NDArray[np.float64]
 

@@ -13,9 +13,9 @@ from dataclasses import dataclass
 import numpy as np
 import numpy.typing as npt
 
-from vision.correlation import correlation_length
 from vision.part.axis_view import AxisView
-from vision.robust import OUTLIER, inliers
+from vision.shared.correlation import correlation_length
+from vision.shared.robust import OUTLIER, inliers
 
 Array = npt.NDArray[np.float64]
 

@@ -7,10 +7,10 @@ from dataclasses import dataclass
 import numpy as np
 import numpy.typing as npt
 
-from vision.correlation import correlation_length
 from vision.part.axis_view import AxisView
 from vision.part.profile_pieces import Piece
-from vision.robust import fit_linear
+from vision.shared.correlation import correlation_length
+from vision.shared.robust import fit_linear
 
 Array = npt.NDArray[np.float64]
 

@@ -13,8 +13,8 @@ from vision.outline.silhouette import find_silhouette
 from vision.part.axis_view import AxisView
 from vision.part.part_outline import near_border
 from vision.pictures.picture import Picture
-from vision.robust import GEMAN_MCCLURE, fit_linear
 from vision.shared.plane import PlaneMap
+from vision.shared.robust import GEMAN_MCCLURE, fit_linear
 
 Array = npt.NDArray[np.float64]
 

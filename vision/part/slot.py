@@ -7,9 +7,9 @@ from dataclasses import dataclass
 import numpy as np
 import numpy.typing as npt
 
-from vision.correlation import correlation_length
 from vision.part.axis_view import AxisView
 from vision.part.marks import Mark, face_near
+from vision.shared.correlation import correlation_length
 
 Array = npt.NDArray[np.float64]
 

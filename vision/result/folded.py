@@ -16,7 +16,7 @@ import numpy.typing as npt
 
 from threads.measured.axial_profile import AxialProfile, profile_of
 from vision.model.shadow import INDEX, full_radii
-from vision.robust import OUTLIER
+from vision.shared.robust import OUTLIER
 
 if TYPE_CHECKING:  # whoever only draws what was folded before does not load what measures
     from vision.result.measurement import Measurement

@@ -19,7 +19,6 @@ import numpy as np
 import numpy.typing as npt
 from scipy.stats import norm, qmc
 
-from vision.correlation import correlated_noise, correlated_square
 from vision.fit.budget import (
     BLUR_SHAPE_RELATIVE_U,
     EXPANSION,
@@ -41,6 +40,7 @@ from vision.model.blurred import contour
 from vision.model.grazing import Grazing, Mirror, mirror_of
 from vision.model.shadow import INDEX
 from vision.result.measurement import Measurement
+from vision.shared.correlation import correlated_noise, correlated_square
 from vision.shared.plane import PlaneMap
 
 Array = npt.NDArray[np.float64]

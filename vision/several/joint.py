@@ -11,7 +11,7 @@ from threads.shared.refusal import RefusalError
 from vision.part.axis_view import AxisView
 from vision.part.marks import faces_of
 from vision.result.measurement import Measurement
-from vision.robust import GEMAN_MCCLURE, OUTLIER, fit_linear, inliers
+from vision.shared.robust import GEMAN_MCCLURE, OUTLIER, fit_linear, inliers
 
 Array = npt.NDArray[np.float64]
 

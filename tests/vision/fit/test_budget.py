@@ -11,7 +11,7 @@ import pytest
 from scipy.signal import lfilter
 
 from tests.vision.solutions import NOISE, PX, TRUE, edge_points, places, solution
-from vision.fit.budget import EXPANSION, HEIGHT_U_MM, TEMPERATURE_U_K, Budget, make_budget
+from vision.fit.budget import EXPANSION, HEIGHT_U_MM, TEMPERATURE_U_K, Budget, group_shift, make_budget
 from vision.fit.quantities import NAMES, UNITS, quantities, sensitivity
 from vision.fit.solve import Solution
 from vision.model.grazing import NO_GRAZING, NO_MIRROR, Grazing, Mirror, grazing_effects, mirror_of
@@ -135,6 +135,30 @@ def test_noise_that_runs_along_the_edge_counts_more() -> None:
     source = "edge noise and form"
     ratio = term(together, "pitch_diameter", source) / term(alone, "pitch_diameter", source)
     assert ratio == pytest.approx(2.0, rel=0.15)
+
+
+def test_temperature_in_numbers(solved: Solution, values: dict[str, float]) -> None:
+    """Steel, 11.5e-6 1/K (handbooks; from memory), 2 K: 0.061 um on the pitch diameter of 2.66 mm, none on angles."""
+    budget = budget_of(solved)
+    assert values["pitch_diameter"] == pytest.approx(2.66, abs=1e-3)
+    assert term(budget, "pitch_diameter", "temperature") == pytest.approx(61.2e-6, rel=0.01)
+    assert term(budget, "pitch", "temperature") == pytest.approx(11.5e-6, rel=0.01)
+    assert term(budget, "included_angle", "temperature") == 0
+
+
+def test_local_form_in_numbers(solved: Solution) -> None:
+    """Scatter of 1 um, noise of 0.2 um: 1.3 x 0.2 + 0.006 px are explained, half of the rest is form of a flank."""
+    rough = replace(solved, fit=replace(solved.fit, scale=1e-3), noise=0.2e-3)
+    assert group_shift(rough) == pytest.approx(0.4795e-3, rel=1e-3)  # hypot(0.0008 px, sqrt(1 - 0.284^2) um / 2)
+
+
+def test_a_blur_that_differs_from_that_of_the_flanks_widens_the_corners(solved: Solution) -> None:
+    """Fitted blur and that of the flanks 0.3 px apart: the term of the blur is that of 0.3 px, and not of 0.8 %."""
+    alike = replace(solved, edge_blur=float(solved.fit.x[INDEX["blur"]]))
+    apart = replace(solved, edge_blur=float(solved.fit.x[INDEX["blur"]]) - 0.3 * PX)
+    small, large = (term(budget_of(s), "minor_diameter", "shape of the blur at corners") for s in (alike, apart))
+    assert small > 0
+    assert large / small == pytest.approx(math.hypot(0.3, 0.008 * 1.1) / (0.008 * 1.4), rel=0.05)
 
 
 def test_form_error_beyond_the_noise_counts_for_whole_flanks() -> None:

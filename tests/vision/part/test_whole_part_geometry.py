@@ -10,7 +10,6 @@ import pytest
 
 from sample_images.geometry import outline_of
 from sample_images.scene import Camera, Cone, Cylinder, Scene
-from vision.correlation import correlation_length
 from vision.locate.frame import Frame
 from vision.model.grazing import NO_GRAZING, NO_MIRROR, mirror_of
 from vision.part.axis_view import AxisView, Joint, Profile, profile_of
@@ -113,13 +112,6 @@ def test_joints_count_only_between_the_ends_of_a_length() -> None:
     assert view.joint_noise(0, 90) == 0.0
     assert view.joint_noise(0, 150) == pytest.approx(0.3)
     assert view.joint_noise(250, 50) == pytest.approx(0.5)
-
-
-def test_correlated_scatter_counts_for_less() -> None:
-    rng = np.random.default_rng(1)
-    white = rng.normal(size=4000)
-    assert correlation_length(white) < 1.2
-    assert correlation_length(np.convolve(white, np.ones(5), mode="valid")) == pytest.approx(5, rel=0.25)
 
 
 def test_gauges_and_edge_offset_act_on_lengths_and_diameters_as_they_do() -> None:

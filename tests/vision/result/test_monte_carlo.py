@@ -11,13 +11,13 @@ import numpy as np
 import numpy.typing as npt
 import pytest
 
-from vision.correlation import correlated_noise, correlated_square, kernel_length
 from vision.fit.corner_bounds import spread_below
 from vision.fit.quantities import NAMES
 from vision.pictures.picture import read_picture
 from vision.result.measure import measure_picture
 from vision.result.measurement import Measurement
 from vision.result.monte_carlo import Trials, run_trials
+from vision.shared.correlation import correlated_noise, correlated_square, kernel_length
 from vision.shared.plane import FixedScale
 
 PICTURES = Path(__file__).parents[3] / "sample_images"
