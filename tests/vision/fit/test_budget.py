@@ -11,7 +11,7 @@ import pytest
 from scipy.signal import lfilter
 
 from tests.vision.solutions import NOISE, PX, TRUE, edge_points, places, solution
-from vision.fit.budget import EXPANSION, HEIGHT_U_MM, TEMPERATURE_U_K, Budget, group_shift, make_budget
+from vision.fit.budget import HEIGHT_U_MM, Budget, group_shift, make_budget
 from vision.fit.quantities import NAMES, UNITS, quantities, sensitivity
 from vision.fit.solve import Solution
 from vision.model.grazing import NO_GRAZING, NO_MIRROR, Grazing, Mirror, grazing_effects, mirror_of
@@ -170,13 +170,6 @@ def test_form_error_beyond_the_noise_counts_for_whole_flanks() -> None:
     source = "edge finder and local form"
     smooth, rough = (budget_of(solution(edge_points(TRUE, u, side, n))) for n in (noise, noise + ripple))
     assert term(rough, "pitch_diameter", source) > 5 * term(smooth, "pitch_diameter", source)
-
-
-def test_temperature(solved: Solution, values: dict[str, float]) -> None:
-    budget = budget_of(solved)
-    for name in ("pitch", "major_diameter", "pitch_diameter"):
-        assert term(budget, name, "temperature") == pytest.approx(values[name] * EXPANSION * TEMPERATURE_U_K)
-    assert term(budget, "flank_angle_left", "temperature") == 0
 
 
 def test_blur_that_is_no_gaussian_counts_at_corners(solved: Solution) -> None:
