@@ -162,6 +162,17 @@ def test_a_register_that_another_program_writes_is_waited_for_then_refused(
     write()
 
 
+def test_whoever_writes_holds_the_right_from_the_start(tmp_path: Path) -> None:
+    """Before the first row is written: what was read to decide on it cannot be changed by another program meanwhile."""
+    register = new_register(tmp_path)
+    with (
+        contextlib.closing(sqlite3.connect(register.path, timeout=0, isolation_level=None)) as other,
+        register.writing(),
+        pytest.raises(sqlite3.OperationalError, match="locked"),
+    ):
+        other.execute("BEGIN IMMEDIATE")
+
+
 def test_a_full_disk_files_nothing(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     register = new_register(tmp_path)
     real = connection.connect

@@ -40,6 +40,11 @@ from vision.shared.plane import PlaneMap
 Array = npt.NDArray[np.float64]
 
 MOST_TILT_DEG = 12.0  # the closed form of the shadow errs by 0.1 px there
+HAND_CERTAIN = 8.0
+"""Standard uncertainties by which the camera must be near (judgement: a wrong hand is worse than none, and the fit's u
+knows neither errors of form nor of the lens)."""
+HAND_NEAREST = (0.004, 0.06)
+"""1 / distance, 1/mm, that is believed: cameras from 17 to 250 mm away (workshop assumption)."""
 
 
 def measure_picture(
@@ -336,17 +341,21 @@ def _forms(solution: Solution) -> tuple[bool | None, bool | None]:
 
 
 def _hand(solution: Solution, budget: Budget) -> str:
-    """A shadow seen from far away is the same for both hands; a near camera looks at the two ends from different sides.
-
-    With the hand taken as right, the closeness of the camera must come out positive. Only a clear answer counts.
-    """
     j = INDEX["nearness"]
-    near = float(solution.fit.x[j])
     inverse = np.linalg.pinv(solution.fit.normal_matrix)
     u = solution.fit.scale * float(np.sqrt(max(inverse[j, j], 0.0) * budget.correlation))
-    if abs(near) < max(8 * u, 0.004) or abs(near) > 0.06:
+    return hand_of_nearness(float(solution.fit.x[j]), u)
+
+
+def hand_of_nearness(nearness: float, u: float) -> str:
+    """The hand from 1 / distance of the camera (1/mm, standard uncertainty ``u``) as fitted to a right-hand thread.
+
+    A shadow seen from far away is the same for both hands; a near camera looks at the two ends from different sides.
+    With the hand taken as right, the closeness of the camera must come out positive. Only a clear answer counts.
+    """
+    if abs(nearness) < max(HAND_CERTAIN * u, HAND_NEAREST[0]) or abs(nearness) > HAND_NEAREST[1]:
         return "not determined"
-    return "right" if near > 0 else "left"
+    return "right" if nearness > 0 else "left"
 
 
 def _quality(silhouette: Silhouette, solution: Solution, warnings: tuple[Reason, ...]) -> Quality:
