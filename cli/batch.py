@@ -11,7 +11,7 @@ import typer
 
 from cli import options
 from cli.bench import scale_of
-from cli.errors import CommandLineError, say
+from cli.errors import CommandLineError, ExitCode, say
 from cli.identify import check_evidence
 from cli.output import show, write_json
 from cli.refusals import refusals_reported
@@ -59,7 +59,10 @@ def batch(
     ] = None,
     as_json: options.Json = False,
 ) -> None:
-    """Measure every picture of a folder."""
+    """Measure every picture of a folder.
+
+    Ends with 0 where all were measured, 3 where some were not.
+    """
     um_per_px = scale_of(calibration, scale)
     years = None if made is None else parse_made(made)
     chosen = tuple(series or ())
@@ -100,8 +103,10 @@ def batch(
             )
     if as_json:
         write_json({**summary.to_dict(), "calibration": settings.plane.id, "settings": settings.key})
-        return
-    _show(summary, unmeasured)
+    else:
+        _show(summary, unmeasured)
+    if summary.unmeasured:
+        raise typer.Exit(ExitCode.REFUSED)
 
 
 def _settings(
@@ -203,7 +208,9 @@ def _show(summary: Summary, unmeasured: list[Outcome]) -> None:
             table.add_row(one.name, one.message)
         left = summary.counts["refused"] + summary.counts["failed"] - len(unmeasured)
         show("", table, *([f"and {left} more"] if left else []))
-    show("", f"rows are in {summary.results}")
+    rows = f"the rows are in {summary.results}"
+    many = f"{summary.unmeasured} of its pictures were" if summary.unmeasured > 1 else "one of its pictures was"
+    show("", f'{rows}; {many} not measured, and the column "message" says why' if summary.unmeasured else rows)
 
 
 def _say_unmeasured(unmeasured: list[Outcome]) -> None:

@@ -41,10 +41,10 @@ def scale_of(calibration: str | None, scale: str | None, own: OwnGauges | None =
             )
         return um_per_px
     if calibration is None:
+        pin = "" if own is None else "; or lay a pin beside the part and give --pin-beside DIAMETER"
         raise CommandLineError(
             "how large is a pixel? Give --calibration CAL.json, made with 'flankwise calibrate' from pictures of gauge "
-            "pins, or --scale with the length of a pixel, such as 4.00um; or lay a pin beside the part and give "
-            "--pin-beside DIAMETER"
+            f"pins, or --scale with the length of a pixel, such as 4.00um{pin}"
         )
     return None
 

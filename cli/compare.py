@@ -16,6 +16,13 @@ if TYPE_CHECKING:
     from threads.judge.compare import Comparison
     from vision.result.measurement import Measurement
 
+INSTEAD = {
+    "--part N": "--original-part N or --replacement-part N",
+    "with --all-parts": "with 'flankwise measure --all-parts'",
+    "say --starts": "measure it with 'flankwise measure --starts'",
+}
+"""Options of other commands that messages speak of, and what this one says."""
+
 NUMBER = "which part, from the left, where several are in view"
 
 
@@ -46,7 +53,7 @@ def compare(
     target = figure_target(figure, original, replacement)
     from cli.refusals import refusals_reported
 
-    with refusals_reported(as_json=as_json):
+    with refusals_reported(as_json=as_json, instead=INSTEAD):
         one = measured(original, calibration, um_per_px, original_part)
         two = measured(replacement, replacement_calibration or calibration, um_per_px, replacement_part)
     from threads.judge.compare import compare as compare_threads
@@ -110,7 +117,9 @@ def _show(one: Measurement, two: Measurement, found: Comparison, said: tuple[str
 
 def _warnings(one: Measurement, two: Measurement) -> list[str]:
     """The warnings of both pictures, those they share once."""
-    messages = [[warning.message for warning in m.quality.warnings] for m in (one, two)]
+    from cli.refusals import reworded
+
+    messages = [[reworded(warning.message, INSTEAD) for warning in m.quality.warnings] for m in (one, two)]
     lines = [f"warning: both pictures: {text}" for text in messages[0] if text in messages[1]]
     for measurement, own, other in ((one, messages[0], messages[1]), (two, messages[1], messages[0])):
         lines += [f"warning: {measurement.picture.path}: {text}" for text in own if text not in other]

@@ -12,6 +12,7 @@ from PySide6.QtCore import QCoreApplication, QTimer
 from PySide6.QtWidgets import QApplication
 
 from gui.desk import Desk
+from gui.display import a_line_without_display
 from gui.immortal import keep_singletons
 from gui.language import speak
 from gui.settings import Settings
@@ -68,7 +69,8 @@ def report_defect(window: Window | None, error: BaseException) -> None:
 def main(arguments: Sequence[str] = ()) -> int:
     """Open the window and run until it is closed. ``arguments``: pictures to open."""
     sys.setswitchinterval(SWITCH_SECONDS)
-    application = create_application()
+    with a_line_without_display():
+        application = create_application()
     window = create_window()
     gc.freeze()  # what is there now stays: to look through it for cycles again and again holds everything for 50 ms
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import re
 import sqlite3
+from collections.abc import Iterable
 from difflib import SequenceMatcher, get_close_matches
 
 from records.connection import value
@@ -11,6 +12,9 @@ from threads.shared.refusal import RefusalError
 
 _WORDS = {"instruments": "instrument", "jobs": "job", "positions": "position"}
 _ALIKE = 0.7
+"""Share of letters that two spellings of one word have in common; of a word of three letters only one more or less."""
+_SHORT_WORD, _ALIKE_SHORT = 3, 0.85
+_MOST_NEAR = 3
 
 
 def instrument_called(connection: sqlite3.Connection, text: str) -> int | None:
@@ -100,13 +104,31 @@ def check_new_name(connection: sqlite3.Connection, table: str, text: str, *, ins
 
     Raises RefusalError (name_alike), which says how to insist.
     """
-    twin = next((name for name in _names(connection, table, instrument) if mistyped(text, name)), None)
-    if twin is not None:
+    near = near_names(_WORDS[table], text, _names(connection, table, instrument))
+    if near:
         raise RefusalError(
             "name_alike",
-            f"No {_WORDS[table]} is called {text!r}, but one is called {twin!r}. Write that if it is meant; with "
+            f"No {_WORDS[table]} is called {text!r}, but one is called {' or '.join(map(repr, near[:_MOST_NEAR]))}. "
+            "Write that if it is meant; with "
             f"--create a new {_WORDS[table]} is made.",
         )
+
+
+def near_names(kind: str, text: str, names: Iterable[str]) -> list[str]:
+    """Those of ``names`` that a person who types ``text`` may have meant; ``kind``: instrument, job or position."""
+    near = _names_one_instrument if kind == "instrument" else mistyped
+    return [name for name in names if near(text, name)]
+
+
+def _names_one_instrument(text: str, name: str) -> bool:
+    """Whether two names may be of one instrument: mistyped, or with words or a year more or another year."""
+    one, other = sorted((_without_years(text), _without_years(name)), key=len)
+    within = bool(one) and all(any(_same_word(a, b) for b in other) for a in one)
+    return within or mistyped(text, name)
+
+
+def _without_years(text: str) -> list[str]:
+    return [word for word in re.findall(r"\w+", text.casefold()) if not re.fullmatch(r"1[5-9]\d\d|20\d\d", word)]
 
 
 def mistyped(text: str, name: str) -> bool:
@@ -118,10 +140,16 @@ def mistyped(text: str, name: str) -> bool:
     one, other = (re.findall(r"\w+", words.casefold()) for words in (text, name))
     if len(one) != len(other):
         return "".join(one) == "".join(other) and bool(one)
-    return all(
-        a == b or (min(len(a), len(b)) >= 4 and (a + b).isalpha() and SequenceMatcher(None, a, b).ratio() >= _ALIKE)
-        for a, b in zip(one, other, strict=True)
-    ) and bool(one)
+    return all(_same_word(a, b) for a, b in zip(one, other, strict=True)) and bool(one)
+
+
+def _same_word(one: str, other: str) -> bool:
+    """Whether two words are the same but for a slip of the pen; numbers and single letters always count."""
+    if one == other:
+        return True
+    shorter = min(len(one), len(other))
+    least = _ALIKE if shorter > _SHORT_WORD else _ALIKE_SHORT
+    return shorter >= _SHORT_WORD and (one + other).isalpha() and SequenceMatcher(None, one, other).ratio() >= least
 
 
 def _called(connection: sqlite3.Connection, table: str, text: str) -> int | None:

@@ -142,10 +142,10 @@ def _doubt(connection: sqlite3.Connection, entry: Entry) -> Doubt | None:
 
 
 def _alike(field: str, typed: str, names: list[str]) -> Doubt | None:
-    from records.lookup import mistyped
+    from records.lookup import near_names
 
-    twin = next((name for name in names if mistyped(typed, name)), None)
-    return None if twin is None else Doubt(field=field, twin=twin)
+    near = near_names(field, typed, names)
+    return Doubt(field=field, twin=near[0]) if near else None
 
 
 def with_twin(entry: Entry, doubt: Doubt) -> Entry:

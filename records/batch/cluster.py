@@ -30,9 +30,9 @@ def by_cluster(
     Where a task has brought down one worker after another, ``died`` of it stands in its place. Raises RefusalError:
     cluster_missing, cluster_not_reached, cluster_without_program, cluster_lost.
     """
-    from distributed import KilledWorker
-
     with _connected(scheduler) as client:
+        from distributed import KilledWorker
+
         _check_workers(client, work)
         most = AHEAD * max(1, sum(client.nthreads().values()))
         running: deque[tuple[Task, Any]] = deque()

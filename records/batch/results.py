@@ -33,7 +33,7 @@ class Results:
         path: where it is. ``descriptor``: of the open file.
         length: bytes up to the end of the last whole row.
         known: name of a picture -> the hashes under which it is there with the calibration and settings of this run.
-        measured: how many of those are of measured pictures.
+        measured, unmeasured: how many rows there are of measured pictures, and of others.
         repaired: bytes of a broken last row that were cut off.
     """
 
@@ -42,6 +42,7 @@ class Results:
     length: int = 0
     known: dict[str, tuple[str, ...]] = field(default_factory=dict)
     measured: int = 0
+    unmeasured: int = 0
     repaired: int = 0
 
     def append(self, cells: Sequence[str]) -> None:
@@ -68,12 +69,13 @@ def open_results(path: Path, head: Sequence[str], calibration: str, settings: st
     Args:
         path: the file.
         head: names of the columns.
-        calibration: as it stands in the rows of this run; rows with another one do not count as known.
+        calibration: as it stands in the rows of this run.
         settings: likewise.
 
     Raises:
         RefusalError: results_not_written, disk_full; results_in_use (another run has it open); results_foreign (not a
-            file of results, or one with other columns); results_altered (a row within it was changed).
+            file of results, or one with other columns); results_otherwise (rows of another calibration or of other
+            options); results_altered (a row within it was changed).
     """
     try:
         flags = os.O_RDWR | os.O_CREAT | os.O_APPEND | getattr(os, "O_BINARY", 0) | getattr(os, "O_NONBLOCK", 0)
@@ -125,12 +127,29 @@ def _read(results: Results, head: list[str], calibration: str, settings: str) ->
                 damaged = number
                 continue
             results.length += len(line)
-            if number > 1 and row[place["calibration"]] == calibration and row[place["settings"]] == settings:
-                name, sha256 = row[place["picture"]], row[place["sha256"]]
-                if sha256:
-                    results.known[name] = (*results.known.get(name, ()), sha256)
-                results.measured += row[place["status"]] == MEASURED
+            if number == 1:
+                continue
+            if row[place["calibration"]] != calibration or row[place["settings"]] != settings:
+                raise _otherwise(results.path, number, row[place["calibration"]], calibration)
+            name, sha256 = row[place["picture"]], row[place["sha256"]]
+            measured = row[place["status"]] == MEASURED
+            if sha256:
+                results.known[name] = (*results.known.get(name, ()), sha256)
+            results.measured += measured
+            results.unmeasured += not measured
     results.repaired = size - results.length
+
+
+def _otherwise(path: Path, line: int, before: str, now: str) -> RefusalError:
+    """A file whose rows are of another run: what is compared row by row must have been measured alike."""
+    with_what = (
+        f"the calibration {before}, not with {now}" if before != now else "other options (--identify and its own)"
+    )
+    return RefusalError(
+        "results_otherwise",
+        f"Line {line} of {plain_name(path)} was measured with {with_what}: rows of both do not belong in one file. "
+        f"{_NEW_NAME}.",
+    )
 
 
 def _row(line: bytes) -> list[str] | None:

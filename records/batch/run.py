@@ -29,7 +29,7 @@ class Summary:
         folder, results: where the pictures are, and the rows.
         pictures: how many there are. ``counts``: of them, by what became of them.
         reasons: how many were not measured, by code.
-        measured_before: pictures that are in the file as measured from earlier runs.
+        measured_before, unmeasured_before: rows that were there from earlier runs.
         repaired: whether a broken last row was cut off.
         seconds: since the start.
     """
@@ -40,6 +40,7 @@ class Summary:
     counts: Counter[str] = field(default_factory=Counter)
     reasons: Counter[str] = field(default_factory=Counter)
     measured_before: int = 0
+    unmeasured_before: int = 0
     repaired: bool = False
     seconds: float = 0.0
 
@@ -53,6 +54,11 @@ class Summary:
         """Whether the file has a measured picture of this bench and these settings."""
         return bool(self.counts[MEASURED] or self.measured_before)
 
+    @property
+    def unmeasured(self) -> int:
+        """Rows of pictures that were not measured, those of earlier runs counted in."""
+        return self.counts["refused"] + self.counts[FAILED] + self.unmeasured_before
+
     def to_dict(self) -> dict[str, Any]:
         """The object of ``batch --json``."""
         names = (MEASURED, "refused", FAILED, SKIPPED)
@@ -65,6 +71,7 @@ class Summary:
             **{name: self.counts[name] for name in names},
             "reasons": dict(self.reasons.most_common()),
             "measured_before": self.measured_before,
+            "unmeasured_before": self.unmeasured_before,
             "repaired": self.repaired,
             "seconds": round(self.seconds, 3),
         }
@@ -82,7 +89,8 @@ def run_batch(
     columns = head(identify=settings.identify)
     with open_results(target, columns, settings.plane.id, settings.key) as results:
         summary = Summary(folder, target, len(pictures))
-        summary.measured_before, summary.repaired = results.measured, bool(results.repaired)
+        summary.measured_before, summary.unmeasured_before = results.measured, results.unmeasured
+        summary.repaired = bool(results.repaired)
         died = partial(_died, settings)
         for outcome in spread(partial(measure_one, settings), _tasks(folder, pictures, results), died):
             if outcome.cells:

@@ -23,6 +23,11 @@ from vision.result.measurement import Measurement
 from vision.shared.plane import PlaneMap
 
 SKIPPED = "skipped"
+INSTEAD = {
+    "several_parts": "Several parts are in view, and a row is of one: measure this picture by itself, with 'flankwise "
+    "measure --all-parts'."
+}
+"""What a row says where the refusal speaks of options that measuring a folder does not have."""
 SUFFIXES = frozenset({".png", ".jpg", ".jpeg", ".tif", ".tiff", ".bmp"})
 
 
@@ -97,7 +102,8 @@ def measure_one(settings: Settings, task: Task) -> Outcome:
                 return Outcome(task.name, SKIPPED)
         return _measured(settings, task)
     except RefusalError as refusal:
-        code, message = refusal.reasons[0].code, " ".join(reason.message for reason in refusal.reasons)
+        code = refusal.reasons[0].code
+        message = INSTEAD.get(code) or " ".join(reason.message for reason in refusal.reasons)
     except OSError as error:
         code, message = "unreadable", f"{plain_name(task.path)} cannot be opened: {error.strerror or 'no usable path'}."
     except MemoryError:

@@ -10,12 +10,16 @@ import signal
 import subprocess
 import sys
 import time
+from dataclasses import replace
 from pathlib import Path
 from typing import Any
 
 import pytest
 
 from cli.main import main
+from sample_images.files import write_picture
+from sample_images.render import render_together
+from sample_images.scene import Camera, Cylinder, Scene
 
 ROOT = Path(__file__).resolve().parents[2]
 SAMPLES = ROOT / "sample_images"
@@ -75,7 +79,7 @@ def test_a_folder_is_measured_and_gone_on_with(
         "--jobs",
         "2",
     ]
-    found = as_json(capsys, *command, "--made", "1936", "--origin", "US")
+    found = as_json(capsys, *command, "--made", "1936", "--origin", "US", expect=3)
     expected = {
         "schema": "flankwise/batch/1",
         "status": "done",
@@ -101,8 +105,9 @@ def test_a_folder_is_measured_and_gone_on_with(
     target.write_bytes(content[:-20])
     shutil.copyfile(SAMPLES / SCREWS[1], folder / "b.png")
     capsys.readouterr()
-    assert main([*command, "--made", "1936", "--origin", "US"]) == 0
+    assert main([*command, "--made", "1936", "--origin", "US"]) == 3
     told = capsys.readouterr().out
+    assert told.splitlines()[-1].endswith('2 of its pictures were not measured, and the column "message" says why')
     assert "4 pictures, 1 measured, 1 not, 2 on file already" in told
     assert "broken off" in told
     assert "pin.png" in told
@@ -110,6 +115,15 @@ def test_a_folder_is_measured_and_gone_on_with(
     assert [row["picture"] for row in again] == ["a.png", "b.png", "more/=c.png", "b.png", "pin.png"]
     assert again[:3] == rows[:3]
     assert again[3]["sha256"] == rows[2]["sha256"]
+
+    # another calibration, or other options, would be a second set of rows
+    other = tmp_path / "other.json"
+    assert main(["calibrate", "--pin", str(SAMPLES / "pin_2500_bench_a.png"), "2.500mm", "-o", str(other)]) == 0
+    content = target.read_bytes()
+    for changed in (["--calibration", str(other), "--made", "1936", "--origin", "US"], ["--calibration", bench]):
+        again_with = ["batch", str(folder), "-o", str(target), "--recursive", "--identify", "--jobs", "1", *changed]
+        assert as_json(capsys, *again_with, expect=3)["reasons"][0]["code"] == "results_otherwise"
+        assert target.read_bytes() == content
 
 
 def start(*arguments: str) -> subprocess.Popen[str]:
@@ -221,16 +235,49 @@ def test_a_cluster_gives_the_same_rows(folder: Path, tmp_path: Path, capsys: pyt
     distributed = pytest.importorskip("distributed")
     here, there = tmp_path / "here.csv", tmp_path / "there.csv"
     command = ["batch", str(folder), "--scale", "4um"]
-    assert main([*command, "-o", str(here), "--jobs", "1"]) == 0
+    assert main([*command, "-o", str(here), "--jobs", "1"]) == 3
     with distributed.LocalCluster(
         n_workers=1, threads_per_worker=1, processes=False, dashboard_address=None
     ) as cluster:
         on_cluster = [*command, "-o", str(there), "--executor", "dask", "--scheduler", cluster.scheduler_address]
-        found = as_json(capsys, *on_cluster)
+        found = as_json(capsys, *on_cluster, expect=3)
         assert (found["measured"], found["refused"]) == (1, 2)
-        assert as_json(capsys, *on_cluster)["skipped"] == 3
+        assert as_json(capsys, *on_cluster, expect=3)["skipped"] == 3
     same = [{name: cell for name, cell in row.items() if name != "when"} for row in rows_of(here)]
     assert [{name: cell for name, cell in row.items() if name != "when"} for row in rows_of(there)] == same
+
+
+def test_without_dask_one_line_says_how_to_get_it(
+    folder: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    monkeypatch.setitem(sys.modules, "distributed", None)  # as if it were not installed
+    command = ["batch", str(folder), "--scale", "4um", "-o", str(tmp_path / "r.csv"), "--executor", "dask"]
+    assert main([*command, "--scheduler", "tcp://127.0.0.1:1"]) == 3
+    told = capsys.readouterr().err
+    assert told.splitlines()[-1].startswith("flankwise: refused: Dask is not installed here. Install it with: pip")
+
+
+def test_no_option_is_advised_that_batch_and_compare_do_not_have(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    place = tmp_path / "pictures"
+    place.mkdir()
+    pin = Scene(None, body=(Cylinder(1.6, 2.0),), view_mm=1.0, offset_px=120, camera=Camera(300, 520, um_per_px=9.0))
+    write_picture(place / "two.png", render_together([pin, replace(pin, offset_px=-120)])[0])
+    for command in (["batch", str(place), "-o", str(tmp_path / "r.csv")], ["compare", "a.png", "b.png"]):
+        assert main(command) == 2
+        assert "--pin-beside" not in capsys.readouterr().err
+    assert main(["batch", str(place), "-o", str(tmp_path / "r.csv"), "--scale", "9um", "--jobs", "1"]) == 3
+    (row,) = rows_of(tmp_path / "r.csv")
+    assert row["code"] == "several_parts"
+    assert "--part N" not in row["message"]
+    assert "flankwise measure --all-parts" in row["message"]
+    capsys.readouterr()
+    two = str(place / "two.png")
+    assert main(["compare", two, two, "--scale", "9um"]) == 3
+    told = capsys.readouterr().err
+    assert "name one with --original-part N or --replacement-part N" in told
+    assert "'flankwise measure --all-parts'" in told
 
 
 def test_a_cluster_that_does_not_answer_is_refused(

@@ -46,14 +46,21 @@ def test_rows_are_there_and_known_when_opened_again(tmp_path: Path) -> None:
             row("a.png"),
             row("b, c.png", status="refused"),
             row("a.png", sha256="cd" * 32),
-            row("e.png", bench="other00000"),
-            row("f.png", settings="0000000000"),
             row("g.png", sha256="", status="failed"),
         ):
             results.append(cells)
     with open_results(path, HEAD, BENCH, SETTINGS) as results:
         assert results.known == {"a.png": ("ab" * 32, "cd" * 32), "b, c.png": ("ab" * 32,)}
-        assert (results.measured, results.repaired) == (2, 0)
+        assert (results.measured, results.unmeasured, results.repaired) == (2, 2, 0)
+
+
+@pytest.mark.parametrize("other", [{"bench": "other00000"}, {"settings": "0000000000"}])
+def test_rows_of_another_run_are_not_gone_on_with(tmp_path: Path, other: dict[str, str]) -> None:
+    path = tmp_path / "results.csv"
+    content = csv_line(HEAD) + csv_line(row("a.png")) + csv_line(row("b.png", **other))
+    path.write_bytes(content)
+    assert code_of(path) == "results_otherwise"
+    assert path.read_bytes() == content
 
 
 @given(cut=st.integers(min_value=0), junk=st.binary(max_size=40).filter(lambda junk: b"\n" not in junk))

@@ -31,6 +31,23 @@ def test_what_differs_on_purpose_is_let_pass(typed: str, on_file: str) -> None:
     assert not lookup.mistyped(typed, on_file)
 
 
+@pytest.mark.parametrize(
+    ("typed", "on_file", "asked"),
+    [
+        ("bas clarinet", "bass clarinet", True),
+        ("Marine sextant 1937", "Marine sextant 1938", True),
+        ("Marine sextant of 1938", "Marine sextant", True),
+        ("sextant", "Marine sextant", True),
+        ("theodolite", "marine sextant", False),
+        ("theodolite no. 12", "theodolite no. 13", False),
+        ("1938", "1939", False),
+    ],
+)
+def test_an_instrument_is_asked_about_where_a_word_or_a_year_differs(typed: str, on_file: str, asked: bool) -> None:
+    assert lookup.near_names("instrument", typed, ["spirit level", on_file]) == ([on_file] if asked else [])
+    assert lookup.near_names("instrument", on_file, [typed]) == ([typed] if asked else [])
+
+
 @given(st.text(max_size=20), st.text(max_size=20))
 def test_any_names_can_be_compared(one: str, other: str) -> None:
     assert lookup.mistyped(one, other) == lookup.mistyped(other, one)
