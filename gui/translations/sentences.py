@@ -53,6 +53,7 @@ SENTENCES = (
     QT_TRANSLATE_NOOP("said", "Leave the {0} as it is set: the pitch diameters agree to within {1}."),
     QT_TRANSLATE_NOOP("said", "Limits of {0} are in part from memory, unverified."),
     QT_TRANSLATE_NOOP("said", "Line {0} of {1} is no row of results: it was changed by hand or by another program. {2}."),
+    QT_TRANSLATE_NOOP("said", "Line {0} of {1} was measured with {2}: rows of both do not belong in one file. {3}."),
     QT_TRANSLATE_NOOP("said", "Most of what is in the picture is out of focus: its edges are about {0} pixels wide. Focus on the outline of the part, and leave nothing before or behind it."),
     QT_TRANSLATE_NOOP("said", "New Zealand"),
     QT_TRANSLATE_NOOP("said", "Next to the dirt and damage the edge may lean: without those pieces the pitch diameter would be {0} µm {1}. Clean the part."),
