@@ -2,11 +2,12 @@
 
     python -m benchmarks.identify [--parts 4000] [--seed 1] [--series NAME] [--classes-alike]
 
-Draws screws over all series, sizes and classes, each measured with a U95 of 3 um on its diameters
-(``simulated_parts``), and identifies every one without a word on origin and year. Counted are how often the true
-series is in the first group, and, in ten bins, how often what is stated comes true: of each candidate, of each series
-and size, of each group. Screws that belong to no series are tried as well, one for four of the others, as many as
-``no_standard.PRIOR`` expects. Exit code 1 when a promise was not kept.
+Draws screws over all sizes and classes, each measured with a U95 of 3 um on its diameters (``simulated_parts``), and
+identifies every one without a word on origin and year; once with all series drawn alike and taken as alike, once drawn
+and taken as they are common (``threads.commonness``). Counted are how often the true series is in the first group, how
+often the true thread comes first, and, in ten bins, how often what is stated comes true: of each candidate, of each
+series and size, of each group. Screws that belong to no series are tried as well, one for four of the others, as many
+as ``no_standard.PRIOR`` expects. Exit code 1 when a promise was not kept.
 """
 
 from __future__ import annotations
@@ -22,8 +23,10 @@ import numpy as np
 
 from benchmarks.simulated_parts import Part, draw_foreign, draw_part, measure
 from threads.identify import no_standard
+from threads.identify.commonness import shares
 from threads.identify.field import competitors_of, field_of
 from threads.identify.identification import AMBIGUOUS, IDENTIFIED, NO_MATCH, Identification, identify
+from threads.identify.thread_share import same_thread
 from threads.measured.thread import MeasuredThread
 from threads.standards.limits import Limits, candidates
 from threads.standards.series import UnknownSeriesError, entries
@@ -33,6 +36,9 @@ FIRST_GROUP_PERCENT = 95.0
 RELIABLE_WITHIN = 0.07
 LONGEST_MS = 50.0
 ONE_SIDED_MM = 0.005
+THREAD_FIRST_PERCENT, IDENTIFIED_PERCENT, WRONG_PERCENT, COMMON_PERCENT = 98.0, 90.0, 1.0, 95.0
+"""Of the draw by commonness: true thread first; identified; identified wrongly, at most; first series among the two
+most common that fit."""
 KINDS = ("candidate", "series and size", "group")
 """What carries a stated probability."""
 
@@ -44,6 +50,10 @@ class Tally:
     parts: int = 0
     in_first_group: int = 0
     series_in_first_group: list[int] = field(default_factory=list)
+    by_commonness: bool = False
+    thread_first: int = 0
+    wrong: int = 0
+    common_first: int = 0
     statuses: dict[str, int] = field(default_factory=dict)
     by_series: dict[str, list[bool]] = field(default_factory=dict)
     claims: dict[str, list[tuple[float, bool]]] = field(default_factory=lambda: {kind: [] for kind in KINDS})
@@ -72,7 +82,14 @@ class Bin:
         return "BROKEN" if off > 3 * self.standard_error else "too few"
 
 
-def run(parts: int, seed: int, series: Sequence[str] | None = None, *, classes_alike: bool = False) -> Tally:
+def run(
+    parts: int,
+    seed: int,
+    series: Sequence[str] | None = None,
+    *,
+    classes_alike: bool = False,
+    by_commonness: bool = False,
+) -> Tally:
     """Draw, measure and identify ``parts`` screws of the series (all if None), and the foreign ones that go with them.
 
     Raises:
@@ -83,22 +100,24 @@ def run(parts: int, seed: int, series: Sequence[str] | None = None, *, classes_a
     for limits in candidates(series):
         sizes.setdefault((limits.series, limits.size), []).append(limits)
     of = list(sizes.values())
-    tally = Tally()
+    tally = Tally(by_commonness=by_commonness)
+    names = sorted({size[0].series for size in of})
+    share = shares(names, known_origin=False) if by_commonness else None
     # Limits are computed when they are first needed: that belongs to the command, not to one identification.
     everything = field_of(tuple(entry for name in {size[0].series for size in of} for entry in entries(name)))
     competitors_of(everything, np.arange(len(everything.entries)))
     identify(measure(draw_part(of, rng), rng), series=series)
     for _ in range(parts):
-        part = draw_part(of, rng, classes_alike=classes_alike)
-        tally_part(tally, part, _timed(tally.seconds, measure(part, rng), series))
+        part = draw_part(of, rng, classes_alike=classes_alike, share=share)
+        tally_part(tally, part, _timed(tally, measure(part, rng), series))
     for _ in range(round(parts * no_standard.PRIOR / (1 - no_standard.PRIOR))):
-        found = _timed(tally.seconds, measure(draw_foreign(rng), rng), series)
+        found = _timed(tally, measure(draw_foreign(rng), rng), series)
         tally.foreign += 1
         tally.no_match_of_foreign += found.status == NO_MATCH
         _claim(tally, found, None)
     for _ in range(min(parts, 50)):
         thread = measure(draw_part(of, rng), rng, one_sided=ONE_SIDED_MM)
-        _timed(tally.seconds_one_sided, thread, series)
+        _timed(tally, thread, series, tally.seconds_one_sided)
     return tally
 
 
@@ -110,6 +129,11 @@ def tally_part(tally: Tally, part: Part, found: Identification) -> None:
     tally.parts += 1
     tally.in_first_group += hit
     tally.by_series.setdefault(part.limits.series, []).append(hit)
+    right = bool(found.threads) and any(same_thread(one.limits, part.limits) for one in found.threads[0].members)
+    tally.thread_first += right
+    tally.wrong += found.status == IDENTIFIED and not right
+    fitting = sorted({(-c.commonness, c.limits.series) for c in found.candidates if c.holds})[:2]
+    tally.common_first += not fitting or found.candidates[0].limits.series in {name for _, name in fitting}
     tally.series_in_first_group.append(len({candidate.limits.series for candidate in first}))
     tally.statuses[found.status] = tally.statuses.get(found.status, 0) + 1
     _claim(tally, found, part)
@@ -145,10 +169,12 @@ def _claim(tally: Tally, found: Identification, part: Part | None) -> None:
     ]
 
 
-def _timed(seconds: list[float], thread: MeasuredThread, series: Sequence[str] | None) -> Identification:
+def _timed(
+    tally: Tally, thread: MeasuredThread, series: Sequence[str] | None, seconds: list[float] | None = None
+) -> Identification:
     start = time.perf_counter()
-    found = identify(thread, series=series)
-    seconds.append(time.perf_counter() - start)
+    found = identify(thread, series=series, series_alike=not tally.by_commonness)
+    (tally.seconds if seconds is None else seconds).append(time.perf_counter() - start)
     return found
 
 
@@ -157,8 +183,9 @@ def report(tally: Tally) -> tuple[str, bool]:
     percent = 100 * tally.in_first_group / tally.parts
     kept = percent >= FIRST_GROUP_PERCENT
     named = tally.series_in_first_group
+    drawn = "as common as they are" if tally.by_commonness else "all series alike"
     lines = [
-        f"{tally.parts} screws of the series in the tables",
+        f"{tally.parts} screws of the series in the tables, {drawn}",
         f"  true series in the first group  {percent:6.1f} %   (at least {FIRST_GROUP_PERCENT:g} %: {_words(kept)})",
         f"  series in that group            {np.mean(named):6.1f}     (median {median(named):g}, most {max(named)})",
         *(
@@ -168,6 +195,18 @@ def report(tally: Tally) -> tuple[str, bool]:
     ]
     worst = sorted((100 * sum(hits) / len(hits), name, len(hits)) for name, hits in tally.by_series.items())[:5]
     lines.append("  least: " + ", ".join(f"{name} {share:.0f} % of {n}" for share, name, n in worst))
+    if tally.by_commonness:
+        for words, count, limit, most in (
+            ("true thread first", tally.thread_first, THREAD_FIRST_PERCENT, False),
+            ("identified", tally.statuses.get(IDENTIFIED, 0), IDENTIFIED_PERCENT, False),
+            ("identified wrongly", tally.wrong, WRONG_PERCENT, True),
+            ("a common series first", tally.common_first, COMMON_PERCENT, False),
+        ):
+            share = 100 * count / tally.parts
+            met = share <= limit if most else share >= limit
+            kept = kept and met
+            bound = f"at {'most' if most else 'least'} {limit:g} %"
+            lines.append(f"  {words:<30}{share:8.1f} %   ({bound}: {_words(met)})")
     if tally.foreign:
         lines.append(f"{tally.foreign} screws of no series")
         lines.append(f"  answered with no_match          {100 * tally.no_match_of_foreign / tally.foreign:6.1f} %")
@@ -211,12 +250,15 @@ def main(argv: Sequence[str] | None = None) -> int:
     if options.parts < 1:
         parser.error("--parts: at least 1")
     try:
-        tally = run(options.parts, options.seed, options.series, classes_alike=options.classes_alike)
+        tallies = [
+            run(options.parts, options.seed, options.series, classes_alike=options.classes_alike, by_commonness=common)
+            for common in (False, True)
+        ]
     except UnknownSeriesError as error:
         parser.error(str(error))
-    text, kept = report(tally)
-    print(text)
-    return 0 if kept else 1
+    reports = [report(tally) for tally in tallies]
+    print("\n\n".join(text for text, _ in reports))
+    return 0 if all(kept for _, kept in reports) else 1
 
 
 if __name__ == "__main__":

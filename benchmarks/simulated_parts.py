@@ -7,7 +7,7 @@ included. What is drawn here knows the story of these modules and none of their 
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from math import atan2, degrees, pi, radians, sqrt, tan
 
@@ -66,13 +66,19 @@ class Part:
     round_root: bool | None
 
 
-def draw_part(of: Sequence[Sequence[Limits]], rng: np.random.Generator, *, classes_alike: bool = False) -> Part:
-    """A screw of one of the sizes ``of``, each of which lists its classes; every series counts alike.
+def draw_part(
+    of: Sequence[Sequence[Limits]],
+    rng: np.random.Generator,
+    *,
+    classes_alike: bool = False,
+    share: Mapping[str, float] | None = None,
+) -> Part:
+    """A screw of one of the sizes ``of``, each of which lists its classes; every series counts alike, or by ``share``.
 
     With ``classes_alike`` every class of the size does, too.
     """
     series = sorted({size[0].series for size in of})
-    chosen = series[rng.integers(len(series))]
+    chosen = series[int(rng.choice(len(series), p=None if share is None else [share[name] for name in series]))]
     sizes = [size for size in of if size[0].series == chosen]
     classes = sizes[rng.integers(len(sizes))]
     limits = classes[int(rng.choice(len(classes), p=None if classes_alike else class_shares(classes)))]
@@ -93,8 +99,12 @@ def draw_of(limits: Limits, rng: np.random.Generator) -> Part:
     pitch = limits.pitch * rng.normal(1.0, zone_prior.PITCH_SPREAD)
     left, right = rng.normal(form.flank_angle_deg, zone_prior.FLANK_SPREAD, 2)
     usual = max((limits.basic_pitch_diameter - limits.basic_minor) / limits.pitch, shape_prior.LEAST_ROOT_DEPTH)
-    by_form = rng.random() < shape_prior.ROOT_SHARE
-    depth = rng.normal(usual, shape_prior.ROOT_SPREAD) if by_form else _any_root_depth(rng)
+    while True:
+        by_form = rng.random() < shape_prior.ROOT_SHARE
+        depth = rng.normal(usual, shape_prior.ROOT_SPREAD) if by_form else _any_root_depth(rng)
+        shallow = pitch_diameter - depth * pitch > zone.minor_high[0]
+        if not shallow or rng.random() < shape_prior.TOO_SHALLOW:
+            break
     round_crest, round_root = _shape(form, state, rng)
     return Part(
         limits=limits,

@@ -4,12 +4,15 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from threads.identify.evidence import CANNOT_TELL, DECIDES, INSIDE, NOT_JUDGED, Evidence
+from threads.identify.evidence import ABOVE, BELOW, CANNOT_TELL, DECIDES, INSIDE, NOT_JUDGED, TOO_LARGE_ONLY, Evidence
 from threads.identify.provenance import Provenance
+from threads.identify.zone_prior import greatest_minor
 from threads.standards.limits import Limits
 
 HELD = "held"
 DOES_NOT_FIT = "does not fit"
+SPEAKS = (*DECIDES, TOO_LARGE_ONLY)
+"""Quantities that can speak against a candidate."""
 
 
 @dataclass(frozen=True)
@@ -18,10 +21,12 @@ class Candidate:
 
     Attributes:
         limits: its limits of size, with their source.
-        probability: with origin and year where these were given; ``probability_measurement_only``: without.
+        probability: with origin and year where these were given; ``probability_measurement_only``: without, by the
+            measurement and by how common the series is.
         condition: what the part would have to be if it is this thread: ``as made``, ``worn`` or ``plated``;
             ``does not fit`` for one that is shown only because it is among the nearest.
         evidence: the measured quantities against the limits. ``provenance``: what origin and year say.
+        commonness: how common the series is among all screws on a bench (``commonness.Commonness.on_bench``).
     """
 
     limits: Limits
@@ -30,6 +35,7 @@ class Candidate:
     condition: str
     evidence: tuple[Evidence, ...]
     provenance: Provenance
+    commonness: float
 
     @property
     def designation(self) -> str:
@@ -46,9 +52,14 @@ class Candidate:
 
     @property
     def signature(self) -> tuple[str, ...]:
-        """Per deciding quantity ``held``, ``above`` or ``below``: candidates that hold alike fit alike."""
-        verdicts = [self.verdict(quantity) for quantity in DECIDES]
-        return tuple(HELD if v in (INSIDE, CANNOT_TELL, NOT_JUDGED) else v for v in verdicts)
+        """Of each quantity of ``SPEAKS`` ``held``, ``above`` or ``below``: candidates that hold alike fit alike."""
+        verdicts = [self.verdict(quantity) for quantity in SPEAKS]
+        held = [INSIDE, CANNOT_TELL, NOT_JUDGED]
+        silent = [BELOW] if greatest_minor(self.limits) is not None else [BELOW, ABOVE]
+        return tuple(
+            HELD if v in held or (q == TOO_LARGE_ONLY and v in silent) else v
+            for q, v in zip(SPEAKS, verdicts, strict=True)
+        )
 
     @property
     def holds(self) -> bool:
@@ -68,6 +79,7 @@ class Candidate:
             "probability_measurement_only": self.probability_measurement_only,
             "condition": self.condition,
             "evidence": [e.to_dict() for e in self.evidence],
+            "commonness": self.commonness,
             "origin_and_year": self.provenance.to_dict(),
             "source": self.limits.source,
             "unverified": self.limits.unverified,

@@ -16,9 +16,11 @@ NOT_RESOLVED, ROUND_NOT_FLAT, FLAT_NOT_ROUND = "not resolved", "round, not flat"
 """Verdicts on crest and root besides these: the picture does not show which, or shows what the form has otherwise."""
 
 DECIDES = ("major_diameter", "pitch_diameter", "pitch", "flank_angle_left", "flank_angle_right")
-"""Quantities that can speak against a candidate. The minor diameter cannot (tools of every standard cut deeper), nor
-the virtual pitch diameter (pitch and angle errors of an old screw keep it out of the gauge, but it is the same
-thread), nor crest and root (wear rounds, and a die leaves flat what it does not reach: ``shape_prior``)."""
+"""Quantities that can speak against a candidate. The minor diameter can by being too large only (``TOO_LARGE_ONLY``;
+tools of every standard cut deeper). The virtual pitch diameter cannot (pitch and angle errors of an old screw keep it
+out of the gauge, but it is the same thread), nor crest and root (wear rounds, and a die leaves flat what it does not
+reach: ``shape_prior``)."""
+TOO_LARGE_ONLY = "minor_diameter"
 
 
 @dataclass(frozen=True)

@@ -1,12 +1,12 @@
 """What competes for a measured thread: every size of the series, and those of them that can matter.
 
 The limits of a size are computed only when its pitch and flank angle come near those of a measured thread. A size is
-left out where even the most favourable zone could not lift it to e^-20 of the hypothesis "no series in the tables"
+left out where even the most favourable zone could not lift it to e^-26 of the hypothesis "no series in the tables"
 (``sizes_within_reach``), so that nothing with a noticeable probability is lost.
 
-Every series counts alike beforehand, and within a series every size: a series with hundreds of special sizes makes none
-of them as likely as one of the few sizes of a common series. The shares of the classes within a size follow common
-practice (``CLASS_SHARE``).
+Here every series counts alike, and within a series every size: a series with hundreds of special sizes makes none of
+them as likely as one of the few sizes of another. How common the series are comes in on top (``commonness``). The
+shares of the classes within a size follow common practice (``CLASS_SHARE``).
 """
 
 from __future__ import annotations
@@ -35,7 +35,7 @@ CLASS_SHARE = {
     "1A": 0.05, "2A": 0.80, "3A": 0.15,
     "1": 0.15, "2": 0.55, "3": 0.30,
     "4h": 0.08, "6e": 0.07, "6g": 0.70, "6h": 0.15,
-    "normal": 0.70, "close": 0.30,
+    "normal": 0.70, "close": 0.30, "medium": 0.60, "free": 0.20,
 }  # fmt: skip
 """How common the classes of one size are (common practice, no source); a class not named here counts ``OTHER_CLASS``.
 They are scaled to sum to 1 over the classes that a size has."""
@@ -43,7 +43,7 @@ OTHER_CLASS = 0.05
 SMALL_METRIC, USUAL_WHEN_SMALL = 1.5, {"6g": "6h", "6h": "6g"}
 """Below M1.6 the usual class of ISO metric screws is 6h (ISO 965-1): there 6g and 6h change places."""
 
-_HOPELESS = 20.0  # a size that cannot come to e^-20 of "no series in the tables" is left out
+_HOPELESS = 26.0  # a size that cannot come to e^-26 of "no series" is left out; commonness lifts by e^3.5 at most
 
 
 @dataclass(frozen=True)

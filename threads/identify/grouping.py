@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
-from threads.identify.candidate import HELD, Candidate
-from threads.identify.evidence import ABOVE, BELOW, CANNOT_TELL, DECIDES
+from threads.identify.candidate import HELD, SPEAKS, Candidate
+from threads.identify.evidence import ABOVE, BELOW, CANNOT_TELL
 from threads.measured.thread import MeasuredThread
 from threads.rules.forms import FORMS
 from threads.shared.formatting import format_quantity
@@ -173,7 +173,7 @@ def _by_class(members: Sequence[Candidate]) -> str:
 
 
 def _told_by_condition(candidate: Candidate) -> str:
-    failing = [name.replace("_", " ") for name, how in zip(DECIDES, candidate.signature, strict=True) if how != HELD]
+    failing = [name.replace("_", " ") for name, how in zip(SPEAKS, candidate.signature, strict=True) if how != HELD]
     what = " and ".join(failing)
     if candidate.verdict("pitch") in (ABOVE, BELOW) or any("flank" in name for name in failing):
         return f"it does not fit unless the {what} came out wrong when it was cut: measure another screw of the set"

@@ -2,15 +2,19 @@
 
 Every candidate's tolerance zone is the prior of the part's dimensions (``zone_prior``), the measurement with its
 covariance the likelihood. All candidates compete with the hypothesis that the thread belongs to no series in the
-tables (``no_standard``). Beforehand every series counts alike, within it every size, and the classes of a size as
-common practice has them (``field``). Origin and year of the instrument come in last, as a factor per series
-(``provenance``), so that the probability can be shown with and without them.
+tables (``no_standard``). Beforehand a series counts as it is common on a repairer's bench (``commonness``), within it
+every size alike, and the classes of a size as common practice has them (``field``). Origin and year of the instrument
+come in last, as a factor per series (``provenance``) in place of how common it is today, so that the probability can be
+shown with and without them.
+
+A *thread* is what one diameter, pitch and flank angle share: what one tap and die would cut, whichever table names it.
+The answer is judged on threads first (``thread_share``), on series and classes after.
 """
 
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from functools import cache
 from typing import Any
@@ -19,11 +23,13 @@ import numpy as np
 import numpy.typing as npt
 
 from threads.identify import no_standard
-from threads.identify.candidate import DOES_NOT_FIT, Candidate
-from threads.identify.evidence import ABOVE, BELOW, DECIDES, evidence_of
+from threads.identify.candidate import DOES_NOT_FIT, SPEAKS, Candidate
+from threads.identify.commonness import commonness_of, shares
+from threads.identify.evidence import ABOVE, BELOW, evidence_of
 from threads.identify.field import Competitors, Field, competitors_of, field_of, sizes_by_distance, sizes_within_reach
 from threads.identify.grouping import Group, groups_of
 from threads.identify.provenance import Provenance, weigh, weigh_taken_over
+from threads.identify.thread_share import ThreadShare, threads_of
 from threads.identify.zone_prior import STATES, TAPER_SPREAD, log_evidence, reading_of
 from threads.measured.thread import MeasuredThread
 from threads.own.own_folder import Edition, edition
@@ -36,7 +42,7 @@ Array = npt.NDArray[np.float64]
 IDENTIFIED, AMBIGUOUS, NO_MATCH = "identified", "ambiguous", "no_match"
 
 SURE = 0.95
-"""A series and size are identified from this probability on: wrong at most as often as a U95."""
+"""A thread is identified from this probability on: wrong at most as often as a U95."""
 
 NO_MATCH_FROM = 0.5
 """From this probability of "no series in the tables" on nothing is named as the answer."""
@@ -53,14 +59,16 @@ class Identification:
     """The answer.
 
     Attributes:
-        status: ``identified``: one series and size has a probability of at least ``SURE`` (its class may be open: see
-            the first group). ``no_match``: the probability that it belongs to no series in the tables is at least
+        status: ``identified``: one thread has a probability of at least ``SURE`` (its series and class may be open).
+            ``no_match``: the probability that it belongs to no series in the tables is at least
             ``NO_MATCH_FROM``. ``ambiguous``: everything else.
-        candidates: most probable first. Their probabilities and ``no_standard_probability`` sum to 1, less what was
+        candidates: by thread, within it by series, within that by class, each most probable first. Their
+            probabilities and ``no_standard_probability`` sum to 1, less what was
             left out as negligible.
         groups: candidates that the measurement cannot tell apart, most probable first.
         no_standard_probability: that the thread belongs to no series in the tables.
         notes: what a person should know besides, one sentence each.
+        threads: the threads that the candidates are of, most probable first.
     """
 
     status: str
@@ -68,6 +76,7 @@ class Identification:
     groups: tuple[Group, ...]
     no_standard_probability: float
     notes: tuple[str, ...]
+    threads: tuple[ThreadShare, ...] = ()
 
     def to_dict(self, measurement: dict[str, Any]) -> dict[str, Any]:
         """The JSON form, schema ``flankwise/identification/1``, around the JSON form of the measurement."""
@@ -88,6 +97,8 @@ def identify(
     origin: str | None = None,
     made: tuple[int, int] | None = None,
     series: Sequence[str] | None = None,
+    on_file: Mapping[str, int] | None = None,
+    series_alike: bool = False,
 ) -> Identification:
     """Rank all known external threads by how well they explain ``thread``.
 
@@ -96,6 +107,8 @@ def identify(
         origin: country where the instrument was made, as ISO 3166 alpha-2 code or name.
         made: first and last year in which it can have been made.
         series: names of the series that may compete; all if None or empty.
+        on_file: how many parts of each series the workshop's register holds; sharpens how common a series is.
+        series_alike: let every series count alike, however common it is.
 
     Raises:
         threads.identify.provenance.UnknownOriginError, threads.identify.provenance.BadYearsError,
@@ -104,11 +117,17 @@ def identify(
         ValueError: the covariance lacks one of the quantities, or the thread is that of a hole.
     """
     field = _field_of(tuple(series or ()), edition())
-    return identify_among(field, thread, origin=origin, made=made)
+    return identify_among(field, thread, origin=origin, made=made, on_file=on_file, series_alike=series_alike)
 
 
 def identify_among(
-    field: Field, thread: MeasuredThread, *, origin: str | None = None, made: tuple[int, int] | None = None
+    field: Field,
+    thread: MeasuredThread,
+    *,
+    origin: str | None = None,
+    made: tuple[int, int] | None = None,
+    on_file: Mapping[str, int] | None = None,
+    series_alike: bool = False,
 ) -> Identification:
     """As ``identify``, among the sizes of ``field``."""
     reading = reading_of(thread)
@@ -119,8 +138,13 @@ def identify_among(
     provenance = _provenance_of(field, able, origin, made)
     log_weight = np.log([one.weight for one in provenance])
     log_joint = np.logaddexp.reduce(log_states, axis=1)
-    measured_only, _ = _shares(log_joint, log_none)
-    probability, none = _shares(log_joint + log_weight, log_none)
+    common, common_there = (
+        _log_common(field, able, alike=series_alike, known_origin=known, on_file=on_file)
+        for known in (False, origin is not None or made is not None)
+    )
+    measured_only, _ = _shares(log_joint + common, log_none)
+    log_all = log_joint + common_there + log_weight
+    probability, none = _shares(log_all, log_none)
     likely = np.maximum(probability, measured_only) >= NEGLIGIBLE
     nearest = [_likeliest_class(able, size, log_joint) for size in nearest_sizes]
     shown = set(np.flatnonzero(likely).tolist())
@@ -134,12 +158,15 @@ def identify_among(
             condition=states[int(np.argmax(log_states[i]))] if likely[i] else DOES_NOT_FIT,
             evidence=evidence_of(thread, able.limits[i]),
             provenance=provenance[i],
+            commonness=commonness_of(able.limits[i].series).on_bench,
         )
-        for i in np.argsort(-(log_joint + log_weight), kind="stable").tolist()
+        for i in np.argsort(-log_all, kind="stable").tolist()
         if i in shown
     )
+    of_threads = threads_of(kept)
+    kept = tuple(candidate for one in of_threads for candidate in one.members)
     groups = groups_of(kept, thread)
-    status = _status(kept, none)
+    status = _status(of_threads, none)
     notes: list[str] = []
     if status == NO_MATCH:
         notes.append(_own_dimensions(thread, able.limits[nearest[0]] if nearest else None))
@@ -147,7 +174,7 @@ def identify_among(
         if none >= WORTH_SAYING:
             notes.append(f"Probability that the thread belongs to no series in the tables: {format_probability(none)}.")
         notes.extend(_conditions(groups))
-    return Identification(status, kept, groups, none, (*notes, *_cautions(thread, kept)))
+    return Identification(status, kept, groups, none, (*notes, *_cautions(thread, kept)), of_threads)
 
 
 @cache
@@ -162,13 +189,21 @@ def _shares(log_joint: Array, log_none: float) -> tuple[Array, float]:
     return np.exp(log_joint - total), float(np.exp(log_none - total))
 
 
-def _status(kept: tuple[Candidate, ...], none: float) -> str:
+def _status(threads: tuple[ThreadShare, ...], none: float) -> str:
     if none >= NO_MATCH_FROM:
         return NO_MATCH
-    sizes: dict[tuple[str, str], float] = {}
-    for candidate in kept:
-        sizes[candidate.nominal] = sizes.get(candidate.nominal, 0.0) + candidate.probability
-    return IDENTIFIED if max(sizes.values(), default=0.0) >= SURE else AMBIGUOUS
+    return IDENTIFIED if threads and threads[0].probability >= SURE else AMBIGUOUS
+
+
+def _log_common(
+    field: Field, able: Competitors, *, alike: bool, known_origin: bool, on_file: Mapping[str, int] | None
+) -> Array:
+    """Log of how much more common the series of each candidate is than if every series counted alike."""
+    if alike:
+        return np.zeros(len(able.limits))
+    names = tuple(dict.fromkeys(entry.series for entry in field.entries))
+    share = shares(names, known_origin=known_origin, on_file=on_file)
+    return np.log([share[limits.series] * len(names) for limits in able.limits])
 
 
 def _provenance_of(
@@ -223,7 +258,7 @@ def _own_dimensions(thread: MeasuredThread, nearest: Limits | None) -> str:
     outside = [
         f"{e.quantity.replace('_', ' ')} {e.verdict} its limits"
         for e in evidence_of(thread, nearest)
-        if e.quantity in DECIDES and e.verdict in (ABOVE, BELOW)
+        if e.quantity in SPEAKS and e.verdict in (ABOVE, BELOW)
     ]
     return f"{text}. Nearest: {nearest.designation}" + (f" ({', '.join(outside)})." if outside else ".")
 

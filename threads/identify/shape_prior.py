@@ -17,6 +17,7 @@ from dataclasses import dataclass
 
 import numpy as np
 import numpy.typing as npt
+from scipy.special import ndtr
 
 Array = npt.NDArray[np.float64]
 Truths = npt.NDArray[np.bool_]
@@ -37,6 +38,9 @@ basic root of the Unified and ISO forms (0.433) is a limit that tools stay clear
 ROOT_DEPTH_ANY = 0.60
 ROOT_SPREAD = 0.10
 ROOT_SPREAD_ANY = 0.20
+TOO_SHALLOW = 0.05
+"""A root shallower than the standard's greatest minor diameter is so many times as rare as tools alone would make it: a
+GO gauge does not take it."""
 ROOT_SHARE = 0.3
 """Share of the tools whose root follows their form, spread by ``ROOT_SPREAD``; the others leave any root."""
 
@@ -84,6 +88,15 @@ def log_root_depth(shape: Shape, usual: Array) -> Array:
     """Log density of the root depth for tools that usually leave the depths ``usual`` (n,)."""
     own = log_normal(shape.root_depth, usual, ROOT_SPREAD, shape.root_depth_u)
     return np.logaddexp(math.log(ROOT_SHARE) + own, math.log(1 - ROOT_SHARE) + _log_root_depth_any(shape))
+
+
+def log_not_too_shallow(minor: float, minor_u: float, greatest: Array) -> Array:
+    """Log of the factor by which a measured minor diameter (mm) speaks against limits ``greatest`` (n,), inf for none.
+
+    0 for a minor diameter clearly below its limit, log ``TOO_SHALLOW`` for one clearly above it.
+    """
+    above = ndtr((minor - greatest) / max(minor_u, 1e-6))
+    return np.asarray(np.log1p(-(1.0 - TOO_SHALLOW) * above))
 
 
 def log_normal(value: Array | float, mean: Array | float, *spreads: Array | float) -> Array:

@@ -8,7 +8,7 @@ errors, with their full covariance:
 * pitch: normal about the standard's with ``PITCH_SPREAD``; flank angles: normal about the form's, each flank by itself,
   with ``FLANK_SPREAD``. No standard limits either: taps and dies are that far off.
 * crest, root, and depth of the root below the pitch line: ``shape_prior``. Standards set at most a greatest minor
-  diameter, and tools vary, so that a form gains little on another.
+  diameter, and tools vary, so that a form gains little on another; a root too shallow for that limit is rare.
 
 Written ``x`` for the diameters and ``z`` for pitch and flank angles, the evidence of a candidate is
 
@@ -35,8 +35,9 @@ import numpy as np
 import numpy.typing as npt
 from scipy.special import log_ndtr, ndtr
 
-from threads.identify.shape_prior import LEAST_ROOT_DEPTH, Shape, log_normal, log_shape
+from threads.identify.shape_prior import LEAST_ROOT_DEPTH, Shape, log_normal, log_not_too_shallow, log_shape
 from threads.measured.thread import MeasuredThread
+from threads.rules import workshop_band
 from threads.rules.forms import FORMS
 from threads.standards.limits import Limits
 
@@ -86,6 +87,7 @@ class Zones:
         low, high: (n, 2) least and greatest major and pitch diameter, mm.
         pitch: mm. flank: half angle, degrees. root: the usual root depth, in pitches.
         rounded_crest, rounded_root: whether the form asks for a rounding.
+        minor_high: greatest minor diameter, mm, inf where there is none.
     """
 
     low: Array
@@ -95,6 +97,7 @@ class Zones:
     root: Array
     rounded_crest: Truths
     rounded_root: Truths
+    minor_high: Array
 
     def take(self, which: npt.NDArray[np.intp]) -> Zones:
         """Those candidates alone."""
@@ -111,6 +114,7 @@ class Reading:
         covariance: (5, 5) of diameters and rest, in this order.
         shape: crest, root, and depth of the root.
         taper, taper_u: um/mm.
+        minor, minor_u: minor diameter and its standard uncertainty, mm.
     """
 
     diameters: Array
@@ -120,6 +124,8 @@ class Reading:
     shape: Shape
     taper: float
     taper_u: float
+    minor: float
+    minor_u: float
 
 
 def zones_of(candidates: tuple[Limits, ...]) -> Zones:
@@ -144,7 +150,13 @@ def zones_of(candidates: tuple[Limits, ...]) -> Zones:
         root=np.array([max((c.basic_pitch_diameter - c.basic_minor) / c.pitch, LEAST_ROOT_DEPTH) for c in candidates]),
         rounded_crest=np.array([form.rounded_crest for form in forms], dtype=bool),
         rounded_root=np.array([form.rounded_root for form in forms], dtype=bool),
+        minor_high=np.array([math.inf if (high := greatest_minor(c)) is None else high for c in candidates]),
     )
+
+
+def greatest_minor(limits: Limits) -> float | None:
+    """The greatest minor diameter that a standard allows, mm; None where only the workshop's own band says it."""
+    return None if limits.thread_class == workshop_band.CLASS else limits.minor.high
 
 
 def reading_of(thread: MeasuredThread) -> Reading:
@@ -174,6 +186,8 @@ def reading_of(thread: MeasuredThread) -> Reading:
         ),
         taper=thread.taper.value,
         taper_u=thread.taper.standard_uncertainty,
+        minor=thread.minor_diameter.value,
+        minor_u=thread.minor_diameter.standard_uncertainty,
     )
 
 
@@ -196,6 +210,7 @@ def log_evidence(zones: Zones, reading: Reading, log_prior: Array | None = None,
     weight = np.zeros(zones.pitch.size) if log_prior is None else log_prior
     log_rest, centre, covariance = condition(zones.pitch, zones.flank, reading)
     log_other = log_shape(reading.shape, zones.rounded_crest, zones.rounded_root, zones.root) + log_taper(reading)
+    log_other += log_not_too_shallow(reading.minor, reading.minor_u, zones.minor_high)[:, None]
     log_other += log_rest[:, None] + np.log([*STATES.values()])
     result = log_other + log_most(zones, centre, covariance, reading.shift)[:, None]
     most = weight + np.logaddexp.reduce(result, axis=1)

@@ -10,6 +10,10 @@ from threads.rules.zone import Zone
 
 MM_PER_INCH = 25.4
 
+SAME_DIAMETER, SAME_PITCH = 0.013, 0.0005
+"""Two threads take the same tool if their basic major diameters agree to 0.013 mm (0.0005 in) and their pitches to
+0.05 %; ours."""
+
 ALIASES = {
     "whitworth": "BSW", "whit": "BSW", "brass": "BSB", "cei": "BSC", "cycle": "BSC",
     "löwenherz": "Lowenherz", "loewenherz": "Lowenherz",

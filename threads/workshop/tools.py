@@ -15,7 +15,7 @@ from functools import cache
 from typing import Any
 
 from threads.rules.forms import FORMS
-from threads.rules.series_tables import MM_PER_INCH, Entry
+from threads.rules.series_tables import MM_PER_INCH, SAME_DIAMETER, SAME_PITCH, Entry
 from threads.rules.table import rows
 from threads.standards.designation import designation_of, usual_class
 from threads.standards.limits import Limits, limits_of
@@ -23,10 +23,6 @@ from threads.standards.series import entries
 
 STILL_MADE = frozenset({"BA", "BSW", "BSF", "BSB", "BSC", "ME"})
 """Out of use in new work, but their taps and dies are still sold (common practice, no source)."""
-
-SAME_DIAMETER, SAME_PITCH = 0.013, 0.0005
-"""Two threads take the same tool if their basic major diameters agree to 0.013 mm (0.0005 in) and their pitches to
-0.05 %; ours."""
 
 ISO_TAPS = {
     "ISO 1 (4H)": ("4H", "5H"),

@@ -74,14 +74,14 @@ def test_above_the_2a_maximum_only_the_threads_without_allowance_stay(size: str,
     assert high is not None
     assert start < high  # else there would be nothing to test
     for pitch_diameter in np.linspace(start, high - u95, 2):
-        minor = pitch_diameter - 0.56 * class_2.pitch if rounded_root else None
+        minor = pitch_diameter - 0.60 * class_2.pitch if rounded_root else None  # NC asks for 0.58 p or more
         for major in majors:
             thread = measured_thread(major, pitch_diameter, class_2.pitch, minor=minor)
             result = identify(thread, series=FIRST_SERIES)
             assert probability(result, *unified_names) < 0.1
             assert named(result) == {f"{size}-2", f"{size}-3", f"{unified(size)}-3A"}
             assert result.groups[0].probability > 0.9
-            assert result.status == AMBIGUOUS
+            assert result.status == IDENTIFIED  # one thread; whose it is stays open
             told = result.groups[0].told_apart_by
             assert "origin and year" in told
             assert "1949" in told
@@ -103,7 +103,7 @@ def test_above_the_2a_maximum_holds_among_all_series(size: str) -> None:
     assert {f"{size}-2", f"{size}-3", f"{unified(size)}-3A"} <= named(result)
     assert not {f"{unified(size)}-1A", f"{unified(size)}-2A"} & named(result)
     assert result.groups[0].probability > 0.9
-    assert result.status == AMBIGUOUS
+    assert result.status == IDENTIFIED
 
 
 @pytest.mark.parametrize("size", ISSUE_SIZES)
@@ -137,7 +137,8 @@ def test_where_zones_of_both_systems_hold_the_thread_the_answer_is_open(size: st
     for pitch_diameter in np.linspace(low + guard, high - guard, 3):
         for major in (low_major + guard, high_major - guard):
             result = identify(measured_thread(major, pitch_diameter, old.pitch))
-            assert result.status == AMBIGUOUS
+            assert result.threads[0].probability > 0.85  # one thread, by either table; 3/16-32 is 50 um from 10-32
+            assert {old.series, new.series} <= set(result.threads[0].series)
             assert {old.designation, new.designation} <= named(result)
             assert "origin and year" in result.groups[0].told_apart_by
 
@@ -170,8 +171,8 @@ def test_the_year_1936_and_the_united_states_speak_for_american_national() -> No
     thread = screw(class_2, between(class_2.pitch_diameter.low, limits("4-40 UNC-2A").pitch_diameter.high, 0.5))
     open_answer = identify(thread, series=FIRST_SERIES)
     told = identify(thread, origin="us", made=(1936, 1936), series=FIRST_SERIES)
-    assert open_answer.status == AMBIGUOUS
-    assert told.status == IDENTIFIED
+    assert open_answer.status == told.status == IDENTIFIED
+    assert open_answer.threads[0].of_series("UNC") > 0.3 < open_answer.threads[0].of_series("NC")
     assert told.candidates[0].limits.series == "NC"
     of_unified = [c for c in told.candidates if c.limits.series == "UNC"]
     assert sum(c.probability for c in of_unified) < 0.05
