@@ -197,7 +197,7 @@ def _show(found: Play, pictures: _Pictures, limits: list[Limits], *, inches: boo
     if limits:
         both = "; ".join(dict.fromkeys(one.source for one in limits))
         sources = [*source_lines(both, unverified=any(one.unverified for one in limits)), ""]
-    warnings = _warnings(found, pictures)
+    warnings = _warnings(pictures)
     show(
         f"{pictures.screw.picture.path} in {hole}, engaged over {engaged}",
         "",
@@ -220,7 +220,7 @@ def _show(found: Play, pictures: _Pictures, limits: list[Limits], *, inches: boo
 def _table(found: Play, *, inches: bool) -> Block:
     from cli.tables import plain_table
     from threads.shared.formatting import format_length, format_probability
-    from threads.workshop.play_words import WILL_NOT_ENTER, verdict, written
+    from threads.workshop.play_words import is_held_off, written
 
     screws = [("this screw", found.screw), *((one.what, one.feel) for one in found.beside)]
     heads = [head for name, _ in screws for head in (name, "95 %")]
@@ -234,20 +234,21 @@ def _table(found: Play, *, inches: bool) -> Block:
     ):
         cells: list[str] = []
         for _, feel in screws:
-            shut = verdict(feel) == WILL_NOT_ENTER and name != "radial_clearance"
+            shut = is_held_off(feel) and not (feel.pair.meshes and name == "radial_clearance")
             cells += ("none", "") if shut else written(getattr(feel, name), inches=inches)
         table.add_row(words, *cells)
-    chances = [format_probability(feel.enters) for _, feel in screws]
+    chances = [format_probability(feel.enters) if feel.pair.meshes else "no pair" for _, feel in screws]
     table.add_row("enters", *(cell for chance in chances for cell in (chance, "")))
-    firsts = [_touches(feel) for _, feel in screws]
-    for row in range(max(map(len, firsts))):
+    firsts = [_touches(feel) if feel.pair.meshes else [] for _, feel in screws]
+    for row in range(max(map(len, firsts), default=0)):
         cells = [cell for each in firsts for cell in (each[row] if row < len(each) else ("", ""))]
         table.add_row("" if row else "touches first", *cells)
     return table
 
 
 def _below_zero(found: Play) -> list[str]:
-    if all(feel.radial_clearance.low95 >= 0 for feel in (found.screw, *(one.feel for one in found.beside))):
+    feels = (found.screw, *(one.feel for one in found.beside))
+    if all(feel.radial_clearance.low95 >= 0 for feel in feels if feel.pair.meshes):
         return []
     return ["A clearance below zero: by so much it is too tight to enter.", ""]
 
@@ -263,21 +264,19 @@ def _touches(feel: Feel) -> list[tuple[str, str]]:
 def _cost(found: Play, *, inches: bool) -> list[str]:
     from threads.workshop.play_words import written
 
+    if not found.screw.pair.meshes:
+        return []
     pitch, angle = (written(one, inches=inches)[0] for one in (found.screw.pitch_loss, found.screw.angle_loss))
     return [f"Errors of pitch take {pitch}, those of flank angles {angle} off the diameters' difference.", ""]
 
 
-def _warnings(found: Play, pictures: _Pictures) -> list[str]:
-    said = []
-    if pictures.screw.thread.hand == "left" and found.by_class:
-        said.append("warning: The screw is left-hand: a right-hand hole, which a designation means, does not take it.")
+def _warnings(pictures: _Pictures) -> list[str]:
     where: dict[str, list[str]] = {}
     for measurement in (pictures.screw, pictures.original, pictures.cast):
         if measurement is not None:
             for warning in measurement.quality.warnings:
                 where.setdefault(warning.message, []).append(measurement.picture.path)
-    said += [f"warning: {', '.join(paths)}: {message}" for message, paths in where.items()]
-    return said
+    return [f"warning: {', '.join(paths)}: {message}" for message, paths in where.items()]
 
 
 def _path(measurement: Measurement | None) -> str:

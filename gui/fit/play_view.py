@@ -26,7 +26,7 @@ from gui.words import caution
 from threads.shared.formatting import format_length, format_probability
 from threads.shared.typed import TypedError, parse_length
 from threads.workshop.play import LIMITS, METHOD, ZONE, Feel, Play
-from threads.workshop.play_words import MAY_NOT_ENTER, WILL_NOT_ENTER, sentences, verdict, written
+from threads.workshop.play_words import MAY_NOT_ENTER, WILL_NOT_ENTER, is_held_off, sentences, verdict, written
 
 STEPS_PER_MM = 10
 MOST_ENGAGEMENT_MM, MOST_OVERHANG_MM = 25.0, 120.0
@@ -139,8 +139,6 @@ class PlayView(QWidget):
         self.sentence.setText(headline)
         more = [*told, *(f"– {said(line)}" for line in felt.advice[:1])]
         self.more.setToolTip("\n".join(f"– {said(line)}" for line in felt.advice))
-        if found.by_class and screw.thread.hand == "left":
-            more.append(self.tr("The screw is left-hand: a right-hand hole, which a class means, does not take it."))
         self.more.setText("\n".join(more))
         drawn = self._drawn(found, screw, inches=inches)
         self.rod.show_play(drawn, self.sentence.text())
@@ -155,6 +153,8 @@ class PlayView(QWidget):
 
     def _headline(self, found: Play, told: list[str]) -> tuple[str, list[str]]:
         """The sentence that is written large, and those that are left."""
+        if not found.screw.pair.meshes:
+            return told[0], told[1:]
         if verdict(found.screw) == WILL_NOT_ENTER:
             return self.tr("It will not enter the hole."), told
         if verdict(found.screw) == MAY_NOT_ENTER:
@@ -219,13 +219,14 @@ class PlayView(QWidget):
         rows = [
             (words, *(cell for feel in feels for cell in _cells(feel, name, inches=inches))) for words, name in names
         ]
-        rows.append((self.tr("enters"), *(c for feel in feels for c in (format_probability(feel.enters), ""))))
+        chances = [format_probability(feel.enters) if feel.pair.meshes else "–" for feel in feels]
+        rows.append((self.tr("enters"), *(cell for chance in chances for cell in (chance, ""))))
         if found.beside:
             rows.insert(0, ("", self.tr("as cut"), "", said(found.beside[0].what), ""))
         return rows
 
 
 def _cells(feel: Feel, name: str, *, inches: bool) -> tuple[str, str]:
-    if verdict(feel) == WILL_NOT_ENTER and name != "radial_clearance":
+    if is_held_off(feel) and not (feel.pair.meshes and name == "radial_clearance"):
         return "–", ""
     return written(getattr(feel, name), inches=inches)

@@ -99,12 +99,19 @@ def test_a_hole_that_does_not_fit_is_said_to_be_so(bench_a: str, capsys: pytest.
     options = ("--hole", "M3-6H", "--engagement", "3mm", "--original-class", "M3-6h", "--unit", "in")
     assert main(run(CLAMP, bench_a, *options)) == 0
     shown = " ".join(capsys.readouterr().out.split())
-    assert "It will not enter a M3x0.5-6H hole: on the virtual pitch diameter it is too large by" in shown
-    assert "the error of its pitch over the engagement counting" in shown
+    assert (
+        "It is no screw for a M3x0.5-6H hole: its pitch is another, 0.635 mm (40 to the inch) against 0.5 mm" in shown
+    )
+    assert "and it binds after" in shown
+    assert "radial clearance none" in shown
     assert "tilt none" in shown
+    assert "enters no pair" in shown
     assert "this screw 95 % a new M3x0.5-6h screw 95 %" in shown
     assert "engaged over 0.11811 in" in shown
-    assert "below zero: by so much it is too tight" in shown
+    found = as_json(capsys, run(CLAMP, bench_a, *options))
+    assert found["pair"]["verdict"] == "other_pitch"
+    assert found["radial_clearance"] is None
+    assert found["enters"] == 0
 
 
 def test_a_cast_stands_for_the_hole(bench_a: str, capsys: pytest.CaptureFixture[str]) -> None:

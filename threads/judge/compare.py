@@ -26,6 +26,7 @@ from typing import Any
 import numpy as np
 import numpy.typing as npt
 
+from threads.judge.pairing import Pair, pair_of, profile_of
 from threads.measured.thread import Covariance, MeasuredThread, RidgeError
 from threads.measured.virtual_pitch_diameter import (
     angle_reach,
@@ -86,6 +87,8 @@ class Comparison:
         turned: True where it could not be seen which way the parts point, and left of one is right of the other.
         covariance: of the differences of ``IN_COVARIANCE``.
         common_left_out: True if the pictures had a common part.
+        pair: the replacement as a screw in a hole that the original just fills (of two holes: the original's screw in
+            the replacement); its verdict says whether they are one thread at all.
     """
 
     original: MeasuredThread
@@ -96,6 +99,7 @@ class Comparison:
     turned: bool
     covariance: Covariance
     common_left_out: bool
+    pair: Pair
 
     def to_dict(self, advice: tuple[str, ...]) -> dict[str, Any]:
         """The JSON form, schema ``flankwise/comparison/1``; mm and degrees."""
@@ -111,6 +115,7 @@ class Comparison:
                 "matrix": [[float(v) for v in row] for row in self.covariance.matrix],
             },
             "advice": list(advice),
+            "pair": self.pair.to_dict(),
         }
 
 
@@ -178,6 +183,20 @@ def _compare(original: MeasuredThread, replacement: MeasuredThread, common: Comm
         turned=False,
         covariance=Covariance(names, matrix),
         common_left_out=common is not None,
+        pair=_pair(original, replacement, found),
+    )
+
+
+def _pair(original: MeasuredThread, replacement: MeasuredThread, found: dict[str, Quantity]) -> Pair:
+    screw, hole = (original, replacement) if original.internal else (replacement, original)
+    flanks = flanks_of(None, (original.flank_angle_left.value + original.flank_angle_right.value) / 2)
+    return pair_of(
+        profile_of(screw),
+        profile_of(hole, facing=True),
+        height=flanks.engaged_depth * original.pitch.value,
+        engagement=usual_engagement(original),
+        pitch_u95=found["pitch"].u95,
+        angle_u95=found["included_angle"].u95 / 2,
     )
 
 

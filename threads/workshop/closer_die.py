@@ -14,11 +14,12 @@ from functools import cache
 from threads.identify.field import Field, competitors_of, field_of, sizes_by_distance
 from threads.identify.zone_prior import reading_of
 from threads.judge.compare import Comparison
+from threads.judge.pairing import OTHER_HAND, OTHER_STARTS, SAME_PITCH
 from threads.measured.thread import MeasuredThread
 from threads.measured.virtual_pitch_diameter import angle_allowance, flanks_of, pitch_allowance, usual_engagement
 from threads.own.own_folder import Edition, edition
 from threads.rules.forms import FORMS
-from threads.shared.formatting import format_difference
+from threads.shared.formatting import MM_PER_INCH, format_difference
 from threads.shared.quantity import Quantity
 from threads.standards.limits import Limits
 from threads.standards.series import entries
@@ -30,6 +31,8 @@ _SIZES = 12  # the nearest sizes that are looked at
 _MUCH_CLOSER = 0.6  # of what the replacement is off: from there on another die is worth a word
 _SAME_DIE = 0.002  # relative: pitches nearer than this are cut by one die
 _OTHER_FORM_DEG = 2.0
+_DIE_REACH = 0.15
+"""mm of pitch diameter by which a split die can be closed or opened; common practice, no source."""
 _NAMED = 2
 
 
@@ -80,6 +83,8 @@ def advice(comparison: Comparison, *, inches: bool = False) -> tuple[str, ...]:
 
     differences, significant = comparison.differences, comparison.significant
     diameter, major = differences["pitch_diameter"], differences["major_diameter"]
+    if other := _other_thread(comparison, words):
+        return (other, *_other_die(comparison, words))
     said = []
     if not significant:
         said.append(
@@ -110,6 +115,33 @@ def advice(comparison: Comparison, *, inches: bool = False) -> tuple[str, ...]:
     return tuple(said)
 
 
+def _other_thread(comparison: Comparison, words: Words) -> str:
+    """Why the two are not one thread, which no setting makes of them; empty where they are."""
+    pair, diameter = comparison.pair, comparison.differences["pitch_diameter"]
+    one, two = comparison.original, comparison.replacement
+    tool = "tap" if one.internal else "die"
+    if pair.verdict in (OTHER_HAND, OTHER_STARTS):
+        return f"The two are of another hand or number of starts: no setting of the {tool} helps."
+    if pair.other_pitch:
+        assert pair.turns_to_bind is not None
+        pitches = " against ".join(
+            f"{t.pitch.value:.4g} mm ({MM_PER_INCH / t.pitch.value:.3g} to the inch)" for t in (one, two)
+        )
+        return (
+            f"The two are different threads: pitch {pitches}. In a hole that just takes the original the replacement "
+            f"would bind after {pair.turns_to_bind:.1f} turns: another {tool}."
+        )
+    if pair.other_angle:
+        angles = " against ".join(format_difference(2 * _half(t), "deg") for t in (one, two))
+        return f"The two are different threads: flank angle {angles}. Another {tool}."
+    if abs(diameter.value) > _DIE_REACH:
+        return (
+            f"The pitch diameter is {words(diameter.value)} {'larger' if diameter.value > 0 else 'smaller'} than that "
+            f"of the original, more than a {tool} can be set (about {words(_DIE_REACH)}): another {tool}."
+        )
+    return ""
+
+
 def _most(quantity: Quantity, words: Words) -> str:
     """The most that two may differ by, difference and U95 together."""
     return words(abs(quantity.value) + quantity.u95)
@@ -119,14 +151,12 @@ def _other_die(comparison: Comparison, words: Words) -> list[str]:
     original, replacement = comparison.original, comparison.replacement
     said = []
     pitch = comparison.differences["pitch"]
-    if "pitch" in comparison.significant:
+    if "pitch" in comparison.significant and not comparison.pair.other_pitch:
         over = pitch.value / original.pitch.value * usual_engagement(original)
         said.append(
             f"The pitch differs: over {usual_engagement(original):.2f} mm of engagement it runs off by {words(over)}, "
             f"which makes the screw {words(pitch_allowance(over, _half(original)))} thicker to the nut of the other."
         )
-    if abs(comparison.differences["included_angle"].value) > _OTHER_FORM_DEG:
-        said.append("The flank angles differ as those of two thread forms do: another die.")
     now = abs(replacement.pitch_diameter.value - original.pitch_diameter.value)
     now += _errors(original, replacement.pitch.value, _half(replacement))
     if not {"pitch_diameter", "pitch", "flank_angle_left", "flank_angle_right"} & set(comparison.significant):
@@ -135,11 +165,14 @@ def _other_die(comparison: Comparison, words: Words) -> list[str]:
         if one.off > _MUCH_CLOSER * now:
             break
         limits = one.limits
+        if abs(limits.pitch / original.pitch.value - 1) > SAME_PITCH:
+            continue  # a die of another pitch makes no replacement, however near its diameter comes
         mark = " (limits from memory, unverified)" if limits.unverified else ""
         same = abs(limits.pitch / replacement.pitch.value - 1) < _SAME_DIE and (
             abs(FORMS[limits.form].flank_angle_deg - _half(replacement)) < _OTHER_FORM_DEG / 2
         )
-        what = "The same die set to" if same else f"A die for {tools_of(limits).ask_for}, set to"
+        reached = abs(comparison.differences["pitch_diameter"].value) <= _DIE_REACH
+        what = "The same die set to" if same and reached else f"A die for {tools_of(limits).ask_for}, set to"
         said.append(
             f"{what} the middle of {limits.designation}{mark} would come within {words(one.off)} of the original; the "
             f"replacement is {words(now)} off."

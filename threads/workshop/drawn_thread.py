@@ -64,7 +64,7 @@ class DrawnThread:
     """n threads: diameters and pitch in mm, flank angles in degrees, all (n,).
 
     ``ridges``: k ridges, for their places; ``local``: (n, k) their pitch errors, mm. ``major``, ``minor`` None: not
-    known.
+    known. ``hand``, ``starts``: as ``MeasuredThread`` has them.
     """
 
     major: Array | None
@@ -75,6 +75,8 @@ class DrawnThread:
     flank_right: Array
     ridges: Sequence[RidgeError] = ()
     local: Array | None = None
+    hand: str = "not determined"
+    starts: int = 1
 
 
 @dataclass(frozen=True)
@@ -126,6 +128,8 @@ def drawn_measured(
         flank_right=value["flank_angle_right"],
         ridges=thread.per_thread,
         local=_local_errors(thread.per_thread, light.size, rng),
+        hand=thread.hand,
+        starts=thread.starts,
     )
 
 
@@ -159,6 +163,7 @@ def drawn_hole(limits: Limits, draws: int, rng: Random) -> DrawnThread:
         minor=_drilled(limits, draws, rng),
         pitch=pitch,
         half_angle_deg=form.flank_angle_deg,
+        hand=_hand(limits),
     )
 
 
@@ -181,6 +186,7 @@ def drawn_screw(limits: Limits, draws: int, rng: Random) -> DrawnThread:
         minor=np.minimum(pitch_diameter - depth, greatest),
         pitch=limits.pitch,
         half_angle_deg=FORMS[limits.form].flank_angle_deg,
+        hand=_hand(limits),
     )
 
 
@@ -262,8 +268,18 @@ def _width(limits: Limits) -> float:
     return high - low
 
 
+def _hand(limits: Limits) -> str:
+    return "left" if limits.left_hand else "right"
+
+
 def _perfect(
-    *, major: Array | None, pitch_diameter: Array, minor: Array | None, pitch: float, half_angle_deg: float
+    *,
+    major: Array | None,
+    pitch_diameter: Array,
+    minor: Array | None,
+    pitch: float,
+    half_angle_deg: float,
+    hand: str = "not determined",
 ) -> DrawnThread:
     angle = np.full_like(pitch_diameter, half_angle_deg)
-    return DrawnThread(major, pitch_diameter, minor, np.full_like(pitch_diameter, pitch), angle, angle)
+    return DrawnThread(major, pitch_diameter, minor, np.full_like(pitch_diameter, pitch), angle, angle, hand=hand)

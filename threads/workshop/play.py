@@ -17,9 +17,11 @@ from typing import Any
 import numpy as np
 import numpy.typing as npt
 
+from threads.judge.pairing import Pair, Profile, pair_of
 from threads.measured.thread import Covariance, MeasuredThread
 from threads.measured.virtual_pitch_diameter import Flanks, flanks_of, tabulated_pitch
 from threads.rules.forms import FORMS
+from threads.shared.quantity import COVERAGE_FACTOR
 from threads.standards.limits import Limits
 from threads.workshop import contact
 from threads.workshop.drawn_thread import (
@@ -104,9 +106,11 @@ class Feel:
         enters: probability that it does.
         touches_first: probability by what touches first: flanks, crests, roots.
         pitch_loss, angle_loss: what errors of pitch and of flank angles take off the diameters' difference, mm.
+        pair: whether it and the hole are a pair at all. If not, ``enters`` is 0 and the play means nothing.
         clearance: (n,) the drawn radial clearances, mm.
     """
 
+    pair: Pair
     radial_clearance: Spread
     axial_backlash: Spread
     tilt: Spread
@@ -118,8 +122,8 @@ class Feel:
     clearance: Array = field(repr=False, compare=False)
 
     def to_dict(self) -> dict[str, Any]:
-        """The plain form used in JSON."""
-        return {
+        """The plain form used in JSON; the play is null where screw and hole are no pair."""
+        numbers = {
             "radial_clearance": self.radial_clearance.to_dict(),
             "axial_backlash": self.axial_backlash.to_dict(),
             "tilt": self.tilt.to_dict(),
@@ -129,6 +133,9 @@ class Feel:
             "lost_to_pitch_errors": self.pitch_loss.to_dict(),
             "lost_to_flank_angle_errors": self.angle_loss.to_dict(),
         }
+        if not self.pair.meshes:
+            numbers = {name: self.enters if name == "enters" else None for name in numbers}
+        return {"pair": self.pair.to_dict(), **numbers}
 
 
 @dataclass(frozen=True)
@@ -141,6 +148,7 @@ class Beside:
         looser_by: radial clearance of the screw less that of the other, mm.
         times: the one over the other, where both enter; None where that is less than half of the cases.
         looser: probability that the screw is the looser one.
+        comparable: whether both are a pair with the hole; if not, ``times`` is None, and the others mean nothing.
     """
 
     what: str
@@ -148,15 +156,16 @@ class Beside:
     looser_by: Spread
     times: Spread | None
     looser: float
+    comparable: bool
 
     def to_dict(self) -> dict[str, Any]:
         """The plain form used in JSON."""
         return {
             "what": self.what,
             **self.feel.to_dict(),
-            "looser_by": self.looser_by.to_dict(),
+            "looser_by": self.looser_by.to_dict() if self.comparable else None,
             "times_as_loose": None if self.times is None else self.times.to_dict(),
-            "probability_looser": self.looser,
+            "probability_looser": self.looser if self.comparable else None,
         }
 
 
@@ -209,12 +218,13 @@ class Play:
 
 @dataclass(frozen=True)
 class _Nominal:
-    """What screw and hole have in common by name: pitch (mm), flanks, half angle and rounding (mm) of the crests."""
+    """What screw and hole have in common by name: pitch, rounding of the crests and height of thread (mm), flanks."""
 
     pitch: float
     flanks: Flanks
     half_angle_deg: float
     rounding: float
+    height: float
 
 
 def play(
@@ -320,13 +330,15 @@ def _nominal(hole: Hole) -> _Nominal:
         form = FORMS[hole.form]
         angle = form.flank_angle_deg
         rounding = (form.crest_radius or 0.0) * hole.pitch * (1 - math.sin(math.radians(angle)))
-        return _Nominal(hole.pitch, flanks_of(hole.form, angle), angle, rounding)
+        height = (hole.basic_major - hole.basic_minor) / 2
+        return _Nominal(hole.pitch, flanks_of(hole.form, angle), angle, rounding, height)
     if isinstance(hole, SizesOfHole):
-        return _Nominal(hole.pitch, flanks_of(None, hole.half_angle_deg), hole.half_angle_deg, 0.0)
+        flanks = flanks_of(None, hole.half_angle_deg)
+        return _Nominal(hole.pitch, flanks, hole.half_angle_deg, 0.0, flanks.engaged_depth * hole.pitch)
     thread = hole.thread
     flanks = flanks_of(None, (thread.flank_angle_left.value + thread.flank_angle_right.value) / 2)
     pitch = tabulated_pitch(thread.pitch.value, flanks) or thread.pitch.value
-    return _Nominal(pitch, flanks, flanks.half_angle_deg, 0.0)
+    return _Nominal(pitch, flanks, flanks.half_angle_deg, 0.0, flanks.engaged_depth * pitch)
 
 
 def _holes(hole: Hole, bench: Array, draws: int, rng: np.random.Generator) -> DrawnThread:
@@ -341,6 +353,7 @@ def _holes(hole: Hole, bench: Array, draws: int, rng: np.random.Generator) -> Dr
 def _feel(screw: DrawnThread, hole: DrawnThread, nominal: _Nominal, engagement: float, overhang: float) -> Feel:
     loss = loss_of(screw, hole, nominal.pitch, nominal.flanks, engagement)
     assert screw.major is not None
+    pair = _pair(screw, hole, nominal, engagement)
     fit = contact.Fit(
         screw_major=screw.major,
         screw_pitch_diameter=screw.pitch_diameter + loss.both,
@@ -360,11 +373,12 @@ def _feel(screw: DrawnThread, hole: DrawnThread, nominal: _Nominal, engagement: 
     }
     first = np.argmin(np.stack([clearance_of(fit) for clearance_of in ways.values()]), axis=0)
     return Feel(
+        pair=pair,
         radial_clearance=spread_of(clearance, "mm"),
         axial_backlash=spread_of(contact.axial_backlash(fit), "mm"),
         tilt=spread_of(np.degrees(contact.tilt(fit)), "deg"),
         end_movement=spread_of(contact.end_movement(fit, overhang), "mm"),
-        enters=float(np.mean(clearance >= 0)),
+        enters=float(np.mean(clearance >= 0)) if pair.meshes else 0.0,
         touches_first={name: float(np.mean(first == k)) for k, name in enumerate(ways)},
         pitch_loss=spread_of(loss.pitch, "mm"),
         angle_loss=spread_of(loss.angle, "mm"),
@@ -372,8 +386,32 @@ def _feel(screw: DrawnThread, hole: DrawnThread, nominal: _Nominal, engagement: 
     )
 
 
+def _pair(screw: DrawnThread, hole: DrawnThread, nominal: _Nominal, engagement: float) -> Pair:
+    """Screw and hole at the median of what was drawn, and how far pitch and angle are from it at 95 %."""
+    pitch, angle = screw.pitch - hole.pitch, (screw.flank_left + screw.flank_right - hole.flank_left - hole.flank_right)
+    return pair_of(
+        _profile(screw, nominal.height),
+        _profile(hole, nominal.height),
+        height=nominal.height,
+        engagement=engagement,
+        pitch_u95=COVERAGE_FACTOR * float(np.std(pitch)),
+        angle_u95=COVERAGE_FACTOR * float(np.std(angle / 2)),
+    )
+
+
+def _profile(thread: DrawnThread, height: float) -> Profile:
+    """The median; a diameter that is not known is half the height of thread from the pitch diameter."""
+    middle = float(np.median(thread.pitch_diameter))
+    major, minor = (
+        middle + side * height if drawn is None else float(np.median(drawn))
+        for drawn, side in ((thread.major, 1), (thread.minor, -1))
+    )
+    pitch, left, right = (float(np.median(x)) for x in (thread.pitch, thread.flank_left, thread.flank_right))
+    return Profile(major, middle, minor, pitch, left, right, thread.hand, thread.starts)
+
+
 def _beside(what: str, other: Feel, screw: Feel) -> Beside:
-    both = (screw.clearance > 0) & (other.clearance > 0)
+    both = (screw.clearance > 0) & (other.clearance > 0) & screw.pair.meshes & other.pair.meshes
     times = screw.clearance[both] / other.clearance[both]
     return Beside(
         what=what,
@@ -381,6 +419,7 @@ def _beside(what: str, other: Feel, screw: Feel) -> Beside:
         looser_by=spread_of(screw.clearance - other.clearance, "mm"),
         times=spread_of(times, "1") if 2 * times.size >= both.size else None,
         looser=float(np.mean(screw.clearance > other.clearance)),
+        comparable=screw.pair.meshes and other.pair.meshes,
     )
 
 

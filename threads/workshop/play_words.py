@@ -2,23 +2,36 @@
 
 from __future__ import annotations
 
-from threads.shared.formatting import format_difference, format_length, format_probability
+from threads.judge import pairing
+from threads.judge.pairing import Pair
+from threads.shared.formatting import MM_PER_INCH, format_difference, format_length, format_probability
 from threads.workshop.play import Beside, Feel, Play, Spread
 
 SURE = 0.975
 """A probability from which on, or below 1 - which, it is said without a doubt."""
 
 ENTERS, MAY_NOT_ENTER, WILL_NOT_ENTER = "enters", "may not enter", "will not enter"
+FALLS_THROUGH = "drops through"
 
 _ALIKE = 0.1
 """Up to this part more or less, two clearances are called alike."""
 
+_A_START = 0.1
+"""Turns; a screw that binds sooner does not start."""
+
 
 def verdict(feel: Feel) -> str:
-    """``enters``, ``may not enter`` or ``will not enter``."""
+    """``enters``, ``may not enter``, ``will not enter`` or ``drops through``."""
+    if feel.pair.verdict == pairing.DROPS_THROUGH:
+        return FALLS_THROUGH
     if feel.enters >= SURE:
         return ENTERS
     return MAY_NOT_ENTER if feel.enters > 1 - SURE else WILL_NOT_ENTER
+
+
+def is_held_off(feel: Feel) -> bool:
+    """Whether there is no play to speak of: the screw does not enter, or it and the hole are no pair."""
+    return verdict(feel) in (WILL_NOT_ENTER, FALLS_THROUGH)
 
 
 def written(spread: Spread, *, inches: bool = False) -> tuple[str, str]:
@@ -32,14 +45,16 @@ def written(spread: Spread, *, inches: bool = False) -> tuple[str, str]:
 def sentences(found: Play, *, inches: bool = False) -> list[str]:
     """What will be felt, and against the other screws."""
     said = [_what_is_felt(found, inches=inches)]
-    if verdict(found.screw) != WILL_NOT_ENTER:
-        said += [_against(one) for one in found.beside]
+    if not is_held_off(found.screw):
+        said += [_against(one) for one in found.beside if one.comparable]
     return said
 
 
 def _what_is_felt(found: Play, *, inches: bool) -> str:
     feel = found.screw
     hole = f"a {found.hole} hole" if found.by_class else found.hole
+    if not feel.pair.meshes:
+        return no_pair(feel.pair, hole, inches=inches)
     if verdict(feel) == WILL_NOT_ENTER:
         return f"It will not enter {hole}: {_why_not(feel, inches=inches)}."
     if verdict(feel) == ENTERS:
@@ -58,7 +73,51 @@ def _what_is_felt(found: Play, *, inches: bool) -> str:
         end, end_within = _in_words(feel.end_movement, inches=inches)
         out = format_length(found.overhang, inches=inches)
         text += f", so that its end, {out} out, moves {end} to each side ({end_within})"
+    text += f". Its crests reach over {_share(feel.pair)} of the height of the hole's thread"
+    if feel.pair.other_angle:
+        text += f". Its flank angle is another: {_angles(feel.pair)}; it bears on the edges of its flanks"
     return text + "."
+
+
+def no_pair(pair: Pair, hole: str, *, inches: bool = False) -> str:
+    """Why a screw and ``hole`` are no pair."""
+    if pair.verdict == pairing.OTHER_HAND:
+        return f"It is no screw for {hole}: the one is left-hand, the other right-hand."
+    if pair.verdict == pairing.OTHER_STARTS:
+        return f"It is no screw for {hole}: their numbers of starts differ, and so do their leads."
+    if pair.verdict == pairing.DROPS_THROUGH:
+        gap = format_difference(abs(2 * pair.overlap), "mm", inches=inches)
+        if pair.overlap <= 0:
+            text = f"It drops through {hole}: its crests are {gap} smaller across than those of the hole"
+        else:
+            text = f"It is pulled through {hole}: its crests reach over {_share(pair)} of the height of its thread"
+        return f"{text}. Its pitch is another, too: {_pitches(pair)}." if pair.other_pitch else f"{text}."
+    if pair.verdict == pairing.OTHER_PITCH:
+        assert pair.turns_to_bind is not None
+        turns = pair.turns_to_bind
+        binds = f"it binds after {turns:.1f} turns" if turns >= _A_START else "it does not start"
+        if turns > pair.turns_engaged:
+            binds = (
+                f"it would bind after {turns:.0f} turns; here the flanks of one turn bear, and nothing is said of play"
+            )
+        return f"It is no screw for {hole}: its pitch is another, {_pitches(pair)}, and {binds}."
+    return f"It will not enter {hole}: its flank angle is another, {_angles(pair)}."
+
+
+def _share(pair: Pair) -> str:
+    return f"{100 * pair.overlap_share:.0f} %"
+
+
+def _pitches(pair: Pair) -> str:
+    """Both pitches, as 0.635 mm (40.0 to the inch) against ..."""
+    screw, hole = (f"{pitch:.4g} mm ({MM_PER_INCH / pitch:.3g} to the inch)" for pitch in pair.pitches)
+    return f"{screw} against {hole}"
+
+
+def _angles(pair: Pair) -> str:
+    """Both included angles."""
+    screw, hole = (format_difference(2 * angle, "deg") for angle in pair.angles)
+    return f"{screw} against {hole}"
 
 
 def _in_words(spread: Spread, *, inches: bool) -> tuple[str, str]:

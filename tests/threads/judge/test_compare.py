@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import replace
 
 import numpy as np
@@ -165,10 +166,27 @@ def test_another_die_is_named_where_the_pitch_or_the_form_differs() -> None:
     old = screw()
     metric = screw(2.41, pitch=0.64, minor=2.0)
     lines = advice(compare(old, metric))
-    assert any("The pitch differs" in line for line in lines)
+    assert lines[0].startswith("The two are different threads: pitch 0.635 mm (40 to the inch) against 0.64 mm")
+    assert not any("the die" in line or "same die" in line for line in lines)
     assert any(line.startswith("A die for 4-40") for line in lines)
     whitworth = measured_thread(2.80, 2.41, 0.635, minor=2.05, flank_left=27.5, flank_right=27.5)
-    assert any("two thread forms" in line for line in advice(compare(old, whitworth)))
+    assert any("different threads: flank angle" in line for line in advice(compare(old, whitworth)))
+
+
+def test_a_die_is_not_told_to_do_what_it_cannot() -> None:
+    """40 against 48 threads to the inch, another hand, and a diameter out of reach: no setting, no blank."""
+    old, finer = screw(), screw(2.45, pitch=25.4 / 48, minor=2.1)
+    wide = screw(2.41 + 0.3, major=3.1)
+    left = replace(screw(), hand="left")
+    for other, why in ((finer, "would bind after"), (wide, "more than a die can be set"), (left, "another hand")):
+        lines = advice(compare(replace(old, hand="right"), other))
+        assert why in lines[0]
+        assert not any(words in line for line in lines for words in ("Close the die", "Open the die", "Turn the blank"))
+        assert not any(line.startswith("The same die") for line in lines)
+    smaller = compare(old, screw(2.33, pitch=25.4 / 48, minor=2.0, major=2.7)).pair
+    # by hand: room 0.08 mm x tan 30 deg + half the difference of the pitches, over that difference
+    difference = 25.4 / 40 - 25.4 / 48
+    assert smaller.turns_to_bind == pytest.approx((0.08 * math.tan(math.radians(30)) + difference / 2) / difference)
 
 
 def test_what_is_near_is_sorted_and_of_screws_only() -> None:
