@@ -261,7 +261,7 @@ def test_a_screw_too_thick_will_not_enter_and_says_why() -> None:
     assert "It will not enter a 4-40 NC-2 hole: on the virtual pitch diameter it is too large by" in sentences(thick)[0]
     assert thick.screw.axial_backlash.high95 == thick.screw.tilt.high95 == thick.screw.end_movement.high95 == 0
     assert "the error of its pitch over the engagement counting" in sentences(put(screw_of(2.48, pitch=0.6385)))[0]
-    assert "the errors of its flank angles" in sentences(put(screw_of(2.49, left=30.9, right=30.9)))[0]
+    assert "the errors of its flank angles" in sentences(put(screw_of(2.485, left=30.9, right=30.9)))[0]
     crests = put(screw_of(), hole_of(major=2.79))
     assert "its crests meet the roots of the hole, 10 µm too large" in sentences(crests)[0]
     roots = put(screw_of(), hole_of(minor=1.9))
