@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import math
+import re
 from dataclasses import replace
 from pathlib import Path
 
@@ -14,6 +16,7 @@ from threads.shared.refusal import RefusalError
 from vision.pictures.averaged import Averaging, average, linear_png
 from vision.pictures.live_frame import frame_light
 from vision.pictures.picture import read_picture
+from vision.pictures.registration import displacement
 from vision.shared.opencv import cv2
 
 STILL = frame_of(replace(ACROSS, camera=replace(CAMERA, noise=0.0)))
@@ -59,6 +62,18 @@ def test_a_part_that_moves_is_refused(step: tuple[float, float]) -> None:
     with pytest.raises(RefusalError) as refused:
         average(frames)
     assert refused.value.reasons[0].code == "part_moved"
+
+
+@pytest.mark.parametrize("move", [(5.3, 2.1), (-31.4, 12.7)])
+def test_how_far_it_moved_is_said(move: tuple[float, float]) -> None:
+    """To 0.2 px, in another light and with noise."""
+    dimmer = 0.8 * frame_light(_noisy(_moved(*move), 3))
+    assert displacement(frame_light(STILL), dimmer) == pytest.approx(move, abs=0.2)
+    with pytest.raises(RefusalError) as refused:
+        average([STILL, _moved(*move)])
+    told = re.search(r"by up to ([0-9.]+) px", str(refused.value))
+    assert told is not None
+    assert float(told[1]) == pytest.approx(math.hypot(*move), abs=0.2)
 
 
 def test_a_change_of_the_light_is_no_motion() -> None:
