@@ -34,7 +34,7 @@ LOOK_EVERY_S = 0.25
 def folder_of(pictures: int, place: Path) -> Path:
     """A folder with so many pictures of threads."""
     place.mkdir()
-    for number, source in enumerate(islice(cycle(sorted(SAMPLES.glob("clarinet_*.png"))), pictures)):
+    for number, source in enumerate(islice(cycle(sorted(SAMPLES.glob("sextant_*screw*.png"))), pictures)):
         shutil.copyfile(source, place / f"{number:05d}.png")
     return place
 

@@ -23,13 +23,13 @@ from vision.pictures.picture import read_picture
 from vision.result.measure import measure_picture
 
 SAMPLES = Path(__file__).resolve().parents[1] / "sample_images"
-SAMPLE = SAMPLES / "clarinet_post_screw_4-40.png"
+SAMPLE = SAMPLES / "sextant_index_arm_screw_4-40_bench_a.png"
 PINS = (("pin_1000_bench_a.png", 1.0), ("pin_2500_bench_a.png", 2.5))
 PIN_U95_MM = 0.001
 LIGHT_CONE_DEG = 3.0
 PARTS_OF_AN_INSTRUMENT = 40
 AT_ONCE = 500
-WORDS = ("post screw", "pivot screw", "key screw", "clamp screw", "lyre screw", "level screw", "cover screw")
+WORDS = ("index arm screw", "pivot screw", "mirror screw", "clamp screw", "leg screw", "level screw", "cover screw")
 
 
 def sample_document() -> dict[str, Any]:
@@ -93,7 +93,7 @@ def fill(register: Register, parts: int, *, seed: int = 1) -> None:
 
 
 def _instrument(writing: Any, number: int) -> tuple[int, int]:
-    kind, year = (("bass clarinet", 1936), ("field theodolite", 1952))[number % 2]
+    kind, year = (("marine sextant", 1938), ("field theodolite", 1952))[number % 2]
     made = (year - number % 30, year - number % 30)
     instrument = filing.add_instrument(
         writing, f"{kind} no. {number + 1}", maker="Quayside Workshop", serial=str(4000 + number), made=made,

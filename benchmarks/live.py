@@ -28,7 +28,7 @@ from gui.camera.source import LOST
 from gui.settings import Settings
 from vision.shared.opencv import cv2
 
-SCREW = Path(__file__).resolve().parents[1] / "sample_images" / "clarinet_spring_screw_0-80.png"
+SCREW = Path(__file__).resolve().parents[1] / "sample_images" / "sextant_shade_frame_screw_0-80_bench_a.png"
 MOST_GROWTH = 1.05
 LOOK_EVERY_S = 2.0
 FRAMES = 300

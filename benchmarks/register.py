@@ -35,9 +35,9 @@ LONGEST_LIST_S = 0.5
 RUNS = 20
 
 SEARCHES = {
-    "by words": Conditions(text="clarinet post"),
+    "by words": Conditions(text="sextant index"),
     "as typed: p": Conditions(text="p", typing=True),
-    "as typed: clarinet 4-4": Conditions(text="clarinet 4-4", typing=True),
+    "as typed: sextant 4-4": Conditions(text="sextant 4-4", typing=True),
     "by designation": Conditions(text="4-40"),
     "by pitch diameter": Conditions(between={"pitch_diameter": (2.40, 2.45)}),
     "... made before 1949": Conditions(between={"pitch_diameter": (2.40, 2.45)}, made_before=1949),

@@ -87,14 +87,14 @@ def kill_commands(folder: Path, kills: int, *, seed: int = 1) -> KillReport:
     save_calibration(calibrate_bench(pins=pins, pin_u95_mm=PIN_U95_MM), calibration)
     command = [
         sys.executable, "-c", "from cli.main import run; run()", "record", "add", str(SAMPLE), "--calibration",
-        str(calibration), "--register", str(register), "--instrument", "bass clarinet", "--made", "1936", "--json",
+        str(calibration), "--register", str(register), "--instrument", "marine sextant", "--made", "1938", "--json",
     ]  # fmt: skip
     root = Path(__file__).resolve().parents[1]
     draw = random.Random(seed)  # noqa: S311 - moments, not secrets
     report = KillReport()
     parts = 0
     for number in range(kills):
-        place = ["--position", f"post {number}", "--create"]
+        place = ["--position", f"index arm {number}", "--create"]
         child = subprocess.Popen([*command, *place], cwd=root, stdout=subprocess.PIPE, stderr=subprocess.DEVNULL)  # noqa: S603
         time.sleep(draw.uniform(*COMMAND_LIFE_S))
         child.kill()

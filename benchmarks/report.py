@@ -39,12 +39,14 @@ def register_of(parts: int, folder: Path) -> Register:
     """A register with one job of so many parts, every one with a picture file of its own."""
     register = open_register(folder / "parts.sqlite", create=True)
     measured = []
-    for source in sorted(SAMPLES.glob("clarinet_*.png")):
+    for source in sorted(SAMPLES.glob("sextant_*screw*.png")):
         found = measure_picture(read_picture(source), FixedScale(4.0))
-        identity = identify(found.thread, origin="US", made=(1936, 1936))
-        measured.append((found, identification_document(identity, origin="US", made=(1936, 1936))))
+        identity = identify(found.thread, origin="US", made=(1938, 1938))
+        measured.append((found, identification_document(identity, origin="US", made=(1938, 1938))))
     for number, (found, document) in enumerate(islice(cycle(measured), parts), 1):
-        place = Place(instrument="bass clarinet", made=(1936, 1936), country="US", job=JOB, position=f"post {number}")
+        place = Place(
+            instrument="marine sextant", made=(1938, 1938), country="US", job=JOB, position=f"index arm {number}"
+        )
         own = _of_its_own(found, folder / f"{number}.png", number)
         document_measured(register, own, place, identification=document)
     return register

@@ -1,4 +1,4 @@
-"""Where and when an instrument was made, as typed: ``--origin US``, ``--made 1936`` or ``--made 1930-1940``."""
+"""Where and when an instrument was made, as typed: ``--origin US``, ``--made 1938`` or ``--made 1930-1940``."""
 
 from __future__ import annotations
 
@@ -12,7 +12,7 @@ from threads.shared.typed import TypedError, parse_years
 Origin = Annotated[
     str | None, typer.Option("--origin", metavar="CC", help="Country of the instrument, such as US, GB or DE.")
 ]
-Made = Annotated[str | None, typer.Option("--made", metavar="YEAR", help="When it was made: 1936, or 1930-1940.")]
+Made = Annotated[str | None, typer.Option("--made", metavar="YEAR", help="When it was made: 1938, or 1930-1940.")]
 
 
 def parse_made(text: str) -> tuple[int, int]:

@@ -17,7 +17,7 @@ if TYPE_CHECKING:
 SAMPLES = Path(__file__).parents[1] / "sample_images"
 PINS = (("pin_1000_bench_a.png", 1.0), ("pin_2500_bench_a.png", 2.5))
 PIN_U95_MM = 0.001
-SCREW, CUT = "clarinet_post_screw_4-40.png", "theodolite_clamp_screw_4-40.png"
+SCREW, CUT = "sextant_index_arm_screw_4-40_bench_a.png", "sextant_index_arm_replacement_4-40_bench_a.png"
 
 
 @dataclass(frozen=True)
@@ -96,7 +96,7 @@ class Tour(QFrame):
             ),
             Step(
                 self.tr(
-                    "An unknown screw from a 1936 bass clarinet. The blue line is the thread that was fitted to its "
+                    "An unknown screw from a 1938 marine sextant. The blue line is the thread that was fitted to its "
                     "shadow. Below, all ridges are folded onto one, over the zones of the threads that it may be."
                 ),
                 lambda: self._open_picture(str(SAMPLES / SCREW)),
@@ -111,7 +111,7 @@ class Tour(QFrame):
             Step(
                 self.tr(
                     "A screw cut today beside it. In Fit you lay the two over each other, check a freshly cut thread, "
-                    "and see how loose it will feel in the old post."
+                    "and see how loose it will feel in the old hole."
                 ),
                 self._lay_beside,
             ),

@@ -32,7 +32,7 @@ class Place:
             file knows its own.
         maker, model, serial, made, country, owner_note: of the instrument.
         part: the number of a part on file of which this is one more picture; nothing else is given then but ``name``.
-        name: what the part is, such as "post screw".
+        name: what the part is, such as "index arm screw".
         another: there may be one at this position already.
         create: make new names even where they look like a slip of the pen.
     """

@@ -16,7 +16,7 @@ class FiledPart:
     """A measured part on file.
 
     Attributes:
-        name: as it is shown: "part 12 (post screw, bass clarinet, post 3)".
+        name: as it is shown: "part 12 (index arm screw, marine sextant, index arm 3)".
         thread: the measurement that counts.
         like: the class it was identified as, if that was settled: its tolerances are the original's.
         end_seen: whether its picture showed the free end, so that left and right are known.

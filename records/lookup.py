@@ -134,7 +134,7 @@ def _without_years(text: str) -> list[str]:
 def mistyped(text: str, name: str) -> bool:
     """Whether ``text`` is ``name`` but for a letter or two in its longer words; numbers and short words always count.
 
-    >>> mistyped("bass clarniet", "bass clarinet"), mistyped("post 3", "post 4"), mistyped("key screw A", "key screw B")
+    >>> mistyped("marine sextnat", "marine sextant"), mistyped("arm 3", "arm 4"), mistyped("shade A", "shade B")
     (True, False, False)
     """
     one, other = (re.findall(r"\w+", words.casefold()) for words in (text, name))

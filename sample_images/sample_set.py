@@ -1,4 +1,4 @@
-"""The sample set: screws of a bass clarinet and of a field theodolite, and the gauge pins of two benches.
+"""The sample set: screws of an American marine sextant and of a field theodolite, gauge pins of two benches.
 
 Instruments, benches and the Quayside Workshop are invented. The threads are drawn within the limits of the standards
 that ``drawn_as`` names, with shop-made departures of angle, corner and pitch diameter.
@@ -18,7 +18,7 @@ from sample_images.scene import Camera, Cylinder, Light, Scene, Thread, pin_scen
 
 FOLDER = Path(__file__).resolve().parent
 TRUTH_FILE = "truth.json"
-CLARINET, THEODOLITE = "bass clarinet, 1936", "field theodolite, 1952"
+SEXTANT, THEODOLITE = "marine sextant, 1938", "field theodolite, 1952"
 
 
 @dataclass(frozen=True)
@@ -87,7 +87,7 @@ def cut(
 
 def samples() -> Iterator[Sample]:
     """Every picture of the set, screws first."""
-    yield from _clarinet()
+    yield from _sextant()
     yield from _theodolite()
     for bench, turns in ((BENCH_A, (1.2, -0.8)), (BENCH_B, (-1.7, 0.6))):
         for diameter, turn, seed in ((1.0, turns[0], 71), (2.5, turns[1], 72)):
@@ -112,16 +112,16 @@ def _inch(value: float) -> float:
     return round(value * 25.4, 5)
 
 
-def _clarinet() -> Iterator[Sample]:
-    """American National screws, bought or cut in 1936."""
+def _sextant() -> Iterator[Sample]:
+    """American National screws of 1938, and a Unified one that was cut today in place of the first."""
     thread = cut(_inch(0.1107), _inch(0.0956), 25.4 / 40, 0.128, 30.2, 29.9)
     scene = Scene(
         thread, 9.0, chamfer_end_mm=1.86, phase=0.21, rotation_deg=2.6, view_mm=2.1, offset_px=11, tilt_deg=0.3, seed=11
     )
-    what = "post screw, free end to the right"
-    yield Sample("clarinet_post_screw_4-40.png", what, CLARINET, BENCH_A, _on(BENCH_A, scene), "4-40 NC-2")
+    what = "index arm screw, free end to the right"
+    yield Sample("sextant_index_arm_screw_4-40_bench_a.png", what, SEXTANT, BENCH_A, _on(BENCH_A, scene), "4-40 NC-2")
 
-    thread = cut(_inch(0.0848), _inch(0.0742), 25.4 / 56, 0.135, 29.8, 30.3)
+    thread = cut(_inch(0.0848), _inch(0.0748), 25.4 / 64, 0.135, 29.8, 30.3)
     shank = (Cylinder(2.14, 3.0),)
     scene = Scene(
         thread,
@@ -137,65 +137,71 @@ def _clarinet() -> Iterator[Sample]:
         offset_px=-25,
         seed=12,
     )
-    what = "key screw, free end to the left, shank in view"
-    yield Sample("clarinet_key_screw_2-56.png", what, CLARINET, BENCH_A, _on(BENCH_A, scene), "2-56 NC-2")
+    what = "horizon mirror screw, free end to the left, shank in view"
+    yield Sample(
+        "sextant_horizon_mirror_screw_2-64_bench_a.png", what, SEXTANT, BENCH_A, _on(BENCH_A, scene), "2-64 NF-2"
+    )
 
     thread = cut(_inch(0.0590), _inch(0.0517), 25.4 / 80, 0.13, 30.1, 30.1, corner_mm=0.004)
     scene = Scene(
         thread, 8.0, 0.92, 45.0, phase=0.4, tilt_deg=0.2, rotation_deg=268.2, view_mm=1.45, offset_px=60, seed=13
     )
-    what = "spring screw, free end up"
-    yield Sample("clarinet_spring_screw_0-80.png", what, CLARINET, BENCH_A, _on(BENCH_A, scene), "0-80 NF-2")
+    what = "shade frame screw, free end up"
+    yield Sample("sextant_shade_frame_screw_0-80_bench_a.png", what, SEXTANT, BENCH_A, _on(BENCH_A, scene), "0-80 NF-2")
 
-    thread = cut(_inch(0.0978), _inch(0.0853), 25.4 / 48, 0.14, 30.0, 29.7)
+    thread = cut(_inch(0.1106), _inch(0.0951), 25.4 / 40, 0.14, 30.0, 29.7)
     body = (Cylinder(3.30, 1.55), Cylinder(5.10, 2.2))
     scene = Scene(
-        thread, 4.15, 1.66, 45.0, 0.3, 0.85, body, tilt_deg=0.4, rotation_deg=338.0, view_mm=3.6, offset_px=-18, seed=14
+        thread, 4.15, 1.86, 45.0, 0.3, 0.85, body, tilt_deg=0.4, rotation_deg=338.0, view_mm=3.6, offset_px=-18, seed=14
     )
-    what = "pivot screw with shoulder and head"
-    yield Sample("clarinet_pivot_screw_3-48.png", what, CLARINET, BENCH_B, _on(BENCH_B, scene), "3-48 NC-2")
+    what = "shade pivot screw with shoulder and head"
+    yield Sample("sextant_shade_pivot_screw_4-40_bench_b.png", what, SEXTANT, BENCH_B, _on(BENCH_B, scene), "4-40 NC-3")
 
     thread = cut(_inch(0.1236), _inch(0.1086), 25.4 / 40, 0.13, 29.9, 30.2)
     scene = Scene(
         thread, 20.0, 2.1, 45.0, phase=0.1, tilt_deg=1.6, rotation_deg=41.0, view_mm=2.7, offset_px=8, seed=15
     )
-    what = "thumb-rest screw, axis tilted 1.6 degrees toward the camera"
-    yield Sample("clarinet_thumb_rest_screw_5-40.png", what, CLARINET, BENCH_B, _on(BENCH_B, scene), "5-40 NC-2")
+    what = "telescope collar screw, axis tilted 1.6 degrees toward the camera"
+    yield Sample(
+        "sextant_telescope_collar_screw_5-40_bench_b.png", what, SEXTANT, BENCH_B, _on(BENCH_B, scene), "5-40 NC-2"
+    )
 
     thread = cut(_inch(0.1622), _inch(0.1434), 25.4 / 32, 0.125, 30.3, 30.0)
     scene = Scene(thread, 40.0, phase=0.55, tilt_deg=-0.3, rotation_deg=174.0, view_mm=20.0, offset_px=-12, seed=16)
-    what = "bell-brace screw, thread crosses both borders"
-    yield Sample("clarinet_bell_brace_screw_8-32.png", what, CLARINET, BENCH_B, _on(BENCH_B, scene), "8-32 NC-2")
+    what = "handle screw, thread crosses both borders"
+    yield Sample("sextant_handle_screw_8-32_bench_b.png", what, SEXTANT, BENCH_B, _on(BENCH_B, scene), "8-32 NC-2")
 
     thread = cut(_inch(0.1876), _inch(0.1693), 25.4 / 32, 0.15, 30.0, 30.4)
     scene = Scene(
         thread, 40.0, 3.4, 40.0, phase=0.3, rotation_deg=9.0, view_mm=3.3, offset_px=20, dust=9, hairs=3, seed=17
     )
-    what = "lyre screw with dust and hairs on the outline"
-    yield Sample("clarinet_lyre_screw_10-32_dusty.png", what, CLARINET, BENCH_B, _on(BENCH_B, scene), "10-32 NF-3")
+    what = "leg screw with dust and hairs on the outline"
+    yield Sample("sextant_leg_screw_10-32_dusty_bench_b.png", what, SEXTANT, BENCH_B, _on(BENCH_B, scene), "10-32 NF-3")
 
-
-def _theodolite() -> Iterator[Sample]:
-    """Unified and ISO metric screws of 1952 and of a later repair."""
     thread = cut(_inch(0.1093), _inch(0.0940), 25.4 / 40, 0.165, 30.0, 30.1, rounded=True)
     scene = Scene(
         thread, 9.0, 1.80, 45.0, phase=0.72, tilt_deg=-0.6, rotation_deg=181.5, view_mm=2.0, offset_px=-20, seed=21
     )
-    what = "clamp screw with rounded root"
-    yield Sample("theodolite_clamp_screw_4-40.png", what, THEODOLITE, BENCH_A, _on(BENCH_A, scene), "4-40 UNC-2A")
+    what = "index arm screw cut today, rounded root"
+    yield Sample(
+        "sextant_index_arm_replacement_4-40_bench_a.png", what, SEXTANT, BENCH_A, _on(BENCH_A, scene), "4-40 UNC-2A"
+    )
 
+
+def _theodolite() -> Iterator[Sample]:
+    """ISO metric screws; the instrument of 1952 got them in a later repair."""
     thread = cut(1.950, 1.695, 0.4, 0.19, 29.9, 29.9, rounded=True, corner_mm=0.005)
     scene = Scene(
         thread, 9.0, 1.25, 45.0, phase=0.05, tilt_deg=0.4, rotation_deg=128.0, view_mm=1.5, offset_px=15, seed=22
     )
     bench = replace(BENCH_A, camera=replace(BENCH_A.camera, bits=16))
     what = "reticle screw, 16-bit TIFF"
-    yield Sample("theodolite_reticle_screw_M2.tif", what, THEODOLITE, BENCH_A, _on(bench, scene), "M2-6g")
+    yield Sample("theodolite_reticle_screw_M2_bench_a.tif", what, THEODOLITE, BENCH_A, _on(bench, scene), "M2-6g")
 
     thread = cut(2.440, 2.160, 0.45, 0.18, 30.2, 30.2, rounded=True, corner_mm=0.005)
     scene = Scene(thread, 30.0, phase=0.9, tilt_deg=-0.2, rotation_deg=24.0, view_mm=15.0, offset_px=-6, seed=23)
     what = "cover screw, JPEG with the sRGB curve, thread crosses both borders"
-    yield Sample("theodolite_cover_screw_M2.5.jpg", what, THEODOLITE, BENCH_A, _on(bench, scene), "M2.5-6g")
+    yield Sample("theodolite_cover_screw_M2.5_bench_a.jpg", what, THEODOLITE, BENCH_A, _on(bench, scene), "M2.5-6g")
 
     thread = cut(2.940, 2.625, 0.5, 0.18, 29.8, 30.0, rounded=True)
     scene = Scene(
@@ -203,7 +209,7 @@ def _theodolite() -> Iterator[Sample]:
     )
     bench = replace(BENCH_B, light=replace(BENCH_B.light, background="dark", exposure=0.62))
     what = "level screw, lit from the front before a dark background"
-    yield Sample("theodolite_level_screw_M3.png", what, THEODOLITE, BENCH_B, _on(bench, scene), "M3-6g")
+    yield Sample("theodolite_level_screw_M3_bench_b.png", what, THEODOLITE, BENCH_B, _on(bench, scene), "M3-6g")
 
     thread = cut(3.925, 3.482, 0.7, 0.17, 30.1, 29.8, rounded=True, hand="left")
     body = (Cylinder(3.9, 8.0),)
@@ -211,7 +217,9 @@ def _theodolite() -> Iterator[Sample]:
         thread, 7.2, 2.9, 45.0, 0.6, 0.48, body, tilt_deg=-0.8, rotation_deg=176.0, view_mm=3.5, offset_px=16, seed=25
     )
     what = "tangent screw with left-hand thread"
-    yield Sample("theodolite_tangent_screw_M4_left.png", what, THEODOLITE, BENCH_B, _on(BENCH_B, scene), "M4-6g")
+    yield Sample(
+        "theodolite_tangent_screw_M4_left_bench_b.png", what, THEODOLITE, BENCH_B, _on(BENCH_B, scene), "M4-6g"
+    )
 
 
 def entry(sample: Sample, truth: dict[str, Any]) -> dict[str, Any]:

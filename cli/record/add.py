@@ -38,7 +38,7 @@ def add(
         str | None, typer.Option("--position", metavar="NAME", help="Where on the instrument; a new one is made.")
     ] = None,
     job: Annotated[str | None, typer.Option("--job", metavar="NAME", help="The job; a new one is made.")] = None,
-    name: Annotated[str | None, typer.Option("--name", metavar="WORDS", help="What it is: 'post screw'.")] = None,
+    name: Annotated[str | None, typer.Option("--name", metavar="WORDS", help="What it is: 'index arm screw'.")] = None,
     part_id: Annotated[
         str | None, typer.Option("--part-id", metavar="PART", help="One more picture of this part on file.")
     ] = None,

@@ -33,7 +33,7 @@ def correct(
     what: Annotated[str, typer.Argument(metavar="WHAT", help="part, instrument, job, position, measurement, ...")],
     which: Annotated[str, typer.Argument(metavar="WHICH", help="Its number or name; 'INSTRUMENT: POSITION'.")],
     changes: Annotated[
-        list[str], typer.Argument(metavar="FIELD=VALUE", help="name='post screw', withdrawn=yes, made=1936, ...")
+        list[str], typer.Argument(metavar="FIELD=VALUE", help="name='index arm screw', withdrawn=yes, made=1938, ...")
     ],
     why: Annotated[str | None, typer.Option("--why", metavar="TEXT", help="Why it is corrected.")] = None,
     register: RegisterFile = None,
@@ -89,7 +89,7 @@ def _row(writing: Writing, what: str, which: str) -> int:
     if what == "position":
         instrument, colon, position = which.rpartition(":")
         if not colon:
-            raise CommandLineError(f"{which!r}: write the instrument before the position, 'bass clarinet: post 3'")
+            raise CommandLineError(f"{which!r}: write the instrument before the position, 'marine sextant: arm 3'")
         owner = lookup.known_instrument(writing.connection, instrument)
         return lookup.known_position(writing.connection, owner, position)
     number = part_number(which)

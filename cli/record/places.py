@@ -44,7 +44,7 @@ def list_places(what: str, register: str | None, *, as_json: bool) -> None:
 
 
 def made_words(made: tuple[int, int] | None) -> str:
-    """First and last year of making, as typed: 1936, 1930-1940; empty where it is not known."""
+    """First and last year of making, as typed: 1938, 1930-1940; empty where it is not known."""
     if made is None:
         return ""
     return str(made[0]) if made[0] == made[1] else f"{made[0]}-{made[1]}"

@@ -1,4 +1,4 @@
-"""Looseness as a picture: the rod in its post at true proportion, its play exaggerated by a stated factor."""
+"""Looseness as a picture: the screw in its hole at true proportion, its play exaggerated by a stated factor."""
 
 from __future__ import annotations
 
@@ -52,7 +52,7 @@ class Looseness(QWidget):
 
     def __init__(self, parent: QWidget | None = None) -> None:
         super().__init__(parent)
-        self.setAccessibleName(self.tr("The rod in its post"))
+        self.setAccessibleName(self.tr("The screw in its hole"))
         self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Expanding)
         self.setMinimumHeight(120)
         self._drawn: Drawn | None = None

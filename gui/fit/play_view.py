@@ -1,4 +1,4 @@
-"""How loose it will feel: one sentence, the rod in its post, numbers, sliders for engagement and overhang."""
+"""How loose it will feel: one sentence, the screw in its hole, numbers, sliders for engagement and overhang."""
 
 from __future__ import annotations
 

@@ -32,7 +32,7 @@ class Given(QWidget):
         for code in known_countries():
             self.origin.addItem(code, code)
         self.made = QLineEdit()
-        self.made.setPlaceholderText(self.tr("1936 or 1930-1940"))
+        self.made.setPlaceholderText(self.tr("1938 or 1930-1940"))
         self.series = calm(QComboBox())
         self.series.addItem(self.tr("all series"), None)
         for name in series_names():

@@ -177,10 +177,10 @@ def known_positions(file: str | None, instrument: str, job: str) -> dict[str, bo
 def next_position(position: str, taken: frozenset[str] = frozenset()) -> str:
     """The position after ``position``: its last number goes up by one, and past those that are ``taken``.
 
-    >>> next_position("post 3"), next_position("bell brace"), next_position("key 9b")
-    ('post 4', '', 'key 10b')
-    >>> next_position("post 3", frozenset({"post 4"}))
-    'post 5'
+    >>> next_position("index arm 3"), next_position("handle"), next_position("shade 9b")
+    ('index arm 4', '', 'shade 10b')
+    >>> next_position("index arm 3", frozenset({"index arm 4"}))
+    'index arm 5'
     """
     found = _TRAILING_NUMBER.match(position.strip())
     if found is None:

@@ -32,8 +32,8 @@ class Filters(QWidget):
         self.least.setPlaceholderText("2.40mm")
         self.most.setPlaceholderText("0.0965in")
         self.designation.setPlaceholderText("4-40 NC")
-        self.after.setPlaceholderText("1936")
-        self.before.setPlaceholderText("1936")
+        self.after.setPlaceholderText("1938")
+        self.before.setPlaceholderText("1938")
         fields: tuple[tuple[str, QLineEdit | QComboBox], ...] = (
             (self.tr("pitch diameter from"), self.least),
             (self.tr("to"), self.most),

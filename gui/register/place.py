@@ -108,9 +108,9 @@ class RegisterPlace(Place):
         text = self.tr(
             "Nothing is on file yet.\n\n"
             "1   Take or open the picture of a part.\n"
-            "2   Say above which instrument it is from and where it belongs, such as post 1.\n"
+            "2   Say above which instrument it is from and where it belongs, such as index arm 1.\n"
             "3   Press Enter: picture, sizes and identity are filed together.\n\n"
-            "The strip counts on to post 2 by itself: take the next picture, press Enter."
+            "The strip counts on to index arm 2 by itself: take the next picture, press Enter."
         )
         label = QLabel(text)
         label.setWordWrap(True)
@@ -186,9 +186,9 @@ class RegisterPlace(Place):
 
     def _show_filed(self) -> None:
         for field, text in (
-            (self.strip.instrument, "bass clarinet 1936"),
+            (self.strip.instrument, "marine sextant 1938"),
             (self.strip.job, "overhaul"),
-            (self.strip.position, "post 3"),
+            (self.strip.position, "index arm 3"),
         ):
             field.setText(text)
         self.strip.file_it()

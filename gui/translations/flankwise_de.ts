@@ -799,8 +799,8 @@ Zufall</translation>
         <translation>nicht bekannt</translation>
     </message>
     <message>
-        <source>1936 or 1930-1940</source>
-        <translation>1936 oder 1930-1940</translation>
+        <source>1938 or 1930-1940</source>
+        <translation>1938 oder 1930-1940</translation>
     </message>
     <message>
         <source>all series</source>
@@ -1005,8 +1005,8 @@ Zufall</translation>
 <context>
     <name>Looseness</name>
     <message>
-        <source>The rod in its post</source>
-        <translation>Die Stange in ihrem Bock</translation>
+        <source>The screw in its hole</source>
+        <translation>Die Schraube in ihrem Loch</translation>
     </message>
 </context>
 <context>
@@ -1589,17 +1589,17 @@ Zufall</translation>
         <source>Nothing is on file yet.
 
 1   Take or open the picture of a part.
-2   Say above which instrument it is from and where it belongs, such as post 1.
+2   Say above which instrument it is from and where it belongs, such as index arm 1.
 3   Press Enter: picture, sizes and identity are filed together.
 
-The strip counts on to post 2 by itself: take the next picture, press Enter.</source>
+The strip counts on to index arm 2 by itself: take the next picture, press Enter.</source>
         <translation>Noch ist nichts abgelegt.
 
 1   Nehmen Sie das Bild eines Teils auf oder öffnen Sie eines.
-2   Sagen Sie oben, von welchem Instrument es ist und wohin es gehört, etwa Säule 1.
+2   Sagen Sie oben, von welchem Instrument es ist und wohin es gehört, etwa Zeigerarm 1.
 3   Drücken Sie die Eingabetaste: Bild, Maße und Identität werden zusammen abgelegt.
 
-Der Streifen zählt von selbst weiter zu Säule 2: das nächste Bild aufnehmen, Eingabetaste drücken.</translation>
+Der Streifen zählt von selbst weiter zu Zeigerarm 2: das nächste Bild aufnehmen, Eingabetaste drücken.</translation>
     </message>
     <message>
         <source>Narrow down</source>
@@ -2298,16 +2298,16 @@ Der Streifen zählt von selbst weiter zu Säule 2: das nächste Bild aufnehmen, 
         <translation>Jede Länge kommt von Normalen. Hier wird der Messplatz mit zwei Stiften von 1,000 und 2,500 mm aus Beispielbildern kalibriert; mit Ihrer eigenen Kamera legen Sie Stifte auf und nehmen hier ihre Bilder auf.</translation>
     </message>
     <message>
-        <source>An unknown screw from a 1936 bass clarinet. The blue line is the thread that was fitted to its shadow. Below, all ridges are folded onto one, over the zones of the threads that it may be.</source>
-        <translation>Eine unbekannte Schraube einer Bassklarinette von 1936. Die blaue Linie ist das Gewinde, das an ihren Schatten angepasst wurde. Darunter sind alle Gänge auf einen gefaltet, über den Toleranzen der Gewinde, die es sein kann.</translation>
+        <source>An unknown screw from a 1938 marine sextant. The blue line is the thread that was fitted to its shadow. Below, all ridges are folded onto one, over the zones of the threads that it may be.</source>
+        <translation>Eine unbekannte Schraube eines Marinesextanten von 1938. Die blaue Linie ist das Gewinde, das an ihren Schatten angepasst wurde. Darunter sind alle Gänge auf einen gefaltet, über den Toleranzen der Gewinde, die es sein kann.</translation>
     </message>
     <message>
         <source>By measurement alone two standards stay open. Say where and when the instrument was made, and see what that changes. What a picture cannot settle is said, not guessed.</source>
         <translation>Nach der Messung allein bleiben zwei Normen offen. Sagen Sie, wo und wann das Instrument gebaut wurde, und sehen Sie, was das ändert. Was ein Bild nicht klären kann, wird gesagt, nicht geraten.</translation>
     </message>
     <message>
-        <source>A screw cut today beside it. In Fit you lay the two over each other, check a freshly cut thread, and see how loose it will feel in the old post.</source>
-        <translation>Daneben eine heute geschnittene Schraube. Unter „Passung“ legen Sie die beiden übereinander, prüfen ein frisch geschnittenes Gewinde und sehen, wie lose es sich im alten Bock anfühlen wird.</translation>
+        <source>A screw cut today beside it. In Fit you lay the two over each other, check a freshly cut thread, and see how loose it will feel in the old hole.</source>
+        <translation>Daneben eine heute geschnittene Schraube. Unter „Passung“ legen Sie die beiden übereinander, prüfen ein frisch geschnittenes Gewinde und sehen, wie lose es sich im alten Loch anfühlen wird.</translation>
     </message>
     <message>
         <source>In the register every part is filed with its picture, so that it goes back where it came from and can be made again in ten years. F1 lists all keys. The tour can be had again from Help.</source>
@@ -4517,8 +4517,8 @@ Der Streifen zählt von selbst weiter zu Säule 2: das nächste Bild aufnehmen, 
         <translation>{0} {1} ist keine Zahl mit Einheit wie {2}</translation>
     </message>
     <message>
-        <source>{0} {1} is not a year such as 1936 or a span such as 1930-1940</source>
-        <translation>{0} {1} ist kein Jahr wie 1936 und keine Spanne wie 1930-1940</translation>
+        <source>{0} {1} is not a year such as 1938 or a span such as 1930-1940</source>
+        <translation>{0} {1} ist kein Jahr wie 1938 und keine Spanne wie 1930-1940</translation>
     </message>
     <message>
         <source>{0} {1} is too large</source>

@@ -459,7 +459,7 @@ SENTENCES = (
     QT_TRANSLATE_NOOP("said", "{0} {1} has no unit: write for example {2}"),
     QT_TRANSLATE_NOOP("said", "{0} {1} in view: name one with --part N (1 to {2}, from left to right, row by row), measure each with --all-parts, or take the others away."),
     QT_TRANSLATE_NOOP("said", "{0} {1} is not a number with a unit, such as {2}"),
-    QT_TRANSLATE_NOOP("said", "{0} {1} is not a year such as 1936 or a span such as 1930-1940"),
+    QT_TRANSLATE_NOOP("said", "{0} {1} is not a year such as 1938 or a span such as 1930-1940"),
     QT_TRANSLATE_NOOP("said", "{0} {1} is too large"),
     QT_TRANSLATE_NOOP("said", "{0} {1} its limits"),
     QT_TRANSLATE_NOOP("said", "{0} {1} lacks inch sizes"),

@@ -164,7 +164,7 @@ def _checked(cells: dict[str, str], number: int, name: str) -> dict[str, str]:
         raise refuse("a position needs the instrument that it is on")
     years = [cells[column] for column in ("made_from", "made_to") if column in cells]
     if any(not re.fullmatch(r"[0-9]{4}", year) for year in years) or ("made_to" in cells and "made_from" not in cells):
-        raise refuse("made_from and made_to are years such as 1936, the second only with the first")
+        raise refuse("made_from and made_to are years such as 1938, the second only with the first")
     if years != sorted(years):
         raise refuse("made_to is before made_from")
     if not re.fullmatch(r"[A-Z]{2}", cells.get("country", "US")):

@@ -23,7 +23,7 @@ from sample_images.scene import Camera, Cylinder, Scene
 
 ROOT = Path(__file__).resolve().parents[2]
 SAMPLES = ROOT / "sample_images"
-SCREWS = ("clarinet_post_screw_4-40.png", "clarinet_key_screw_2-56.png")
+SCREWS = ("sextant_index_arm_screw_4-40_bench_a.png", "sextant_horizon_mirror_screw_2-64_bench_a.png")
 
 
 def rows_of(path: Path) -> list[dict[str, str]]:
@@ -79,7 +79,7 @@ def test_a_folder_is_measured_and_gone_on_with(
         "--jobs",
         "2",
     ]
-    found = as_json(capsys, *command, "--made", "1936", "--origin", "US", expect=3)
+    found = as_json(capsys, *command, "--made", "1938", "--origin", "US", expect=3)
     expected = {
         "schema": "flankwise/batch/1",
         "status": "done",
@@ -105,7 +105,7 @@ def test_a_folder_is_measured_and_gone_on_with(
     target.write_bytes(content[:-20])
     shutil.copyfile(SAMPLES / SCREWS[1], folder / "b.png")
     capsys.readouterr()
-    assert main([*command, "--made", "1936", "--origin", "US"]) == 3
+    assert main([*command, "--made", "1938", "--origin", "US"]) == 3
     told = capsys.readouterr().out
     assert told.splitlines()[-1].endswith('2 of its pictures were not measured, and the column "message" says why')
     assert "4 pictures, 1 measured, 1 not, 2 on file already" in told
@@ -120,7 +120,7 @@ def test_a_folder_is_measured_and_gone_on_with(
     other = tmp_path / "other.json"
     assert main(["calibrate", "--pin", str(SAMPLES / "pin_2500_bench_a.png"), "2.500mm", "-o", str(other)]) == 0
     content = target.read_bytes()
-    for changed in (["--calibration", str(other), "--made", "1936", "--origin", "US"], ["--calibration", bench]):
+    for changed in (["--calibration", str(other), "--made", "1938", "--origin", "US"], ["--calibration", bench]):
         again_with = ["batch", str(folder), "-o", str(target), "--recursive", "--identify", "--jobs", "1", *changed]
         assert as_json(capsys, *again_with, expect=3)["reasons"][0]["code"] == "results_otherwise"
         assert target.read_bytes() == content
@@ -210,7 +210,7 @@ def test_no_folder_no_picture_and_nothing_measured_are_refused(
         ("-o", ".", "--scale", "4um"),
         ("-o", "none/r.csv", "--scale", "4um"),
         ("-o", "r.csv", "--scale", "4um", "--jobs", "0"),
-        ("-o", "r.csv", "--scale", "4um", "--made", "1936"),
+        ("-o", "r.csv", "--scale", "4um", "--made", "1938"),
         ("-o", "r.csv", "--scale", "4um", "--identify", "--origin", "ZZ"),
         ("-o", "r.csv", "--scale", "4um", "--identify", "--series", "NX"),
         ("-o", "r.csv", "--scale", "4um", "--executor", "fork"),

@@ -16,7 +16,10 @@ from cli.main import main
 from records.figures import pages, style
 
 SAMPLES = Path(__file__).resolve().parents[2] / "sample_images"
-POST, CLAMP = (str(SAMPLES / name) for name in ("clarinet_post_screw_4-40.png", "theodolite_clamp_screw_4-40.png"))
+ORIGINAL, REPLACEMENT = (
+    str(SAMPLES / name)
+    for name in ("sextant_index_arm_screw_4-40_bench_a.png", "sextant_index_arm_replacement_4-40_bench_a.png")
+)
 
 
 @pytest.fixture(scope="module")
@@ -53,8 +56,8 @@ def as_json(capsys: pytest.CaptureFixture[str], *arguments: str, expect: int = 0
 def test_each_verdict_has_its_exit_code(bench: str, capsys: pytest.CaptureFixture[str]) -> None:
     given = ("--calibration", bench)
     for picture, against, verdict, code in (
-        (CLAMP, "4-40 UNC-2A", "conforms", 0),
-        (POST, "4-40 UNC-2A", "does_not_conform", 4),
+        (REPLACEMENT, "4-40 UNC-2A", "conforms", 0),
+        (ORIGINAL, "4-40 UNC-2A", "does_not_conform", 4),
     ):
         found = as_json(capsys, "check", picture, *given, "--against", against, expect=code)
         assert found["schema"] == "flankwise/check/1"
@@ -65,19 +68,19 @@ def test_each_verdict_has_its_exit_code(bench: str, capsys: pytest.CaptureFixtur
         for one in found["quantities"]:
             assert {"quantity", "measured", "min", "max", "verdict", "margin"} <= set(one)
     # a scale by hand knows no edge to a quarter of a pixel: too near the greatest limit to tell
-    open_ = as_json(capsys, "check", POST, "--scale", "4.00um", "--against", "4-40 NC-2", expect=5)
+    open_ = as_json(capsys, "check", ORIGINAL, "--scale", "4.00um", "--against", "4-40 NC-2", expect=5)
     assert open_["verdict"] == "cannot_tell"
 
 
 def test_a_person_reads_verdict_reasons_and_what_to_do(bench: str, capsys: pytest.CaptureFixture[str]) -> None:
     capsys.readouterr()
-    assert main(["check", POST, "--calibration", bench, "--against", "4-40unc2a"]) == 4
+    assert main(["check", ORIGINAL, "--calibration", bench, "--against", "4-40unc2a"]) == 4
     shown = capsys.readouterr().out
     assert "Against 4-40 UNC-2A (ASME B1.1): does not conform" in shown
     assert "Close the die: the pitch diameter must come down by" in shown
     assert "ISO 14253-1" in shown
     assert "qualified" in shown
-    assert main(["check", POST, "--calibration", bench, "--against", "4-40 NC-2", "--unit", "in"]) in {0, 5}
+    assert main(["check", ORIGINAL, "--calibration", bench, "--against", "4-40 NC-2", "--unit", "in"]) in {0, 5}
     shown = capsys.readouterr().out
     assert "0.1120 in" in shown
     assert "from memory, unverified" in shown
@@ -85,7 +88,7 @@ def test_a_person_reads_verdict_reasons_and_what_to_do(bench: str, capsys: pytes
 
 def test_a_reading_over_wires_is_joined(bench: str, capsys: pytest.CaptureFixture[str]) -> None:
     wires = ("--wire", "0.3666mm", "--wire-u95", "0.5um", "--over-wires-u95", "2um")
-    given = ("check", CLAMP, "--calibration", bench, "--against", "4-40 UNC-2A")
+    given = ("check", REPLACEMENT, "--calibration", bench, "--against", "4-40 UNC-2A")
     content = as_json(capsys, *given, "--over-wires", "2.9393mm", *wires)
     found = content["micrometer"]
     assert found["agree"] is True
@@ -115,7 +118,7 @@ def test_what_cannot_be_done_as_typed_is_one_line(
     bench: str, capsys: pytest.CaptureFixture[str], arguments: tuple[str, ...], words: str
 ) -> None:
     capsys.readouterr()
-    assert main(["check", POST, "--calibration", bench, *arguments]) == 2
+    assert main(["check", ORIGINAL, "--calibration", bench, *arguments]) == 2
     shown = capsys.readouterr()
     assert shown.out == ""
     assert shown.err.count("\n") == 1
@@ -123,17 +126,17 @@ def test_what_cannot_be_done_as_typed_is_one_line(
 
 
 def test_compare_says_what_differs_and_what_cancels(bench: str, capsys: pytest.CaptureFixture[str]) -> None:
-    found = as_json(capsys, "compare", POST, CLAMP, "--calibration", bench)
+    found = as_json(capsys, "compare", ORIGINAL, REPLACEMENT, "--calibration", bench)
     assert found["schema"] == "flankwise/comparison/1"
     assert {"pitch_diameter", "major_diameter"} <= set(found["significant"])
     assert "pitch" not in found["significant"]
     difference, alone = found["differences"]["pitch_diameter"], found["original"]["thread"]["pitch_diameter"]
     assert abs(difference["value"] - (2.3876 - 2.4282)) <= difference["u95"]
     assert difference["u95"] < 0.5 * alone["u95"]
-    same = as_json(capsys, "compare", POST, POST, "--calibration", bench)
+    same = as_json(capsys, "compare", ORIGINAL, ORIGINAL, "--calibration", bench)
     assert same["significant"] == []
     capsys.readouterr()
-    assert main(["compare", POST, CLAMP, "--calibration", bench]) == 0
+    assert main(["compare", ORIGINAL, REPLACEMENT, "--calibration", bench]) == 0
     shown = capsys.readouterr().out
     assert "fall out of the differences" in shown
     assert "Open the die" in shown
@@ -145,10 +148,12 @@ def test_compare_of_benches_apart_cancels_nothing(
     other = tmp_path / "other.json"
     pins = ["--pin", str(SAMPLES / "pin_2500_bench_a.png"), "2.500mm", "--light-cone", "0deg"]
     assert main(["calibrate", *pins, "-o", str(other)]) == 0
-    found = as_json(capsys, "compare", POST, CLAMP, "--calibration", bench, "--replacement-calibration", str(other))
+    found = as_json(
+        capsys, "compare", ORIGINAL, REPLACEMENT, "--calibration", bench, "--replacement-calibration", str(other)
+    )
     assert found["common_part_left_out"] is False
     capsys.readouterr()
-    assert main(["compare", POST, CLAMP, "--scale", "4um", "--replacement-calibration", str(other)]) == 2
+    assert main(["compare", ORIGINAL, REPLACEMENT, "--scale", "4um", "--replacement-calibration", str(other)]) == 2
 
 
 def test_figures_are_written_by_all_four_commands(
@@ -160,9 +165,9 @@ def test_figures_are_written_by_all_four_commands(
     for page in ("identification_page", "check_page"):  # how they look is tested beside the figures
         monkeypatch.setattr(pages, page, small)
     commands = {
-        "m.png": ["measure", POST],
-        "i.svg": ["identify", POST],
-        "c.pdf": ["check", POST, "--against", "4-40 UNC-2A"],
+        "m.png": ["measure", ORIGINAL],
+        "i.svg": ["identify", ORIGINAL],
+        "c.pdf": ["check", ORIGINAL, "--against", "4-40 UNC-2A"],
     }
     starts = {".png": b"\x89PNG", ".svg": b"<?xml", ".pdf": b"%PDF"}
     for name, command in commands.items():
@@ -174,10 +179,12 @@ def test_figures_are_written_by_all_four_commands(
         json.loads(shown.out)
         assert "figure written to" in shown.err
     overlay = tmp_path / "overlay.svg"
-    assert main(["compare", POST, CLAMP, "--calibration", bench, "-o", str(overlay)]) == 0
+    assert main(["compare", ORIGINAL, REPLACEMENT, "--calibration", bench, "-o", str(overlay)]) == 0
     first = overlay.read_bytes()
     monkeypatch.setattr(pages, "comparison_page", small)
-    assert main(["compare", POST, CLAMP, "--calibration", bench, "-o", str(overlay)]) == 0  # its own is replaced
+    assert (
+        main(["compare", ORIGINAL, REPLACEMENT, "--calibration", bench, "-o", str(overlay)]) == 0
+    )  # its own is replaced
     assert len(overlay.read_bytes()) < len(first)
     assert sorted(p.name for p in tmp_path.iterdir()) == ["c.pdf", "i.svg", "m.png", "overlay.svg"]
 
@@ -186,7 +193,7 @@ def test_figures_that_cannot_be_written_are_refused_before_anything_is_measured(
     tmp_path: Path, capsys: pytest.CaptureFixture[str]
 ) -> None:
     photo = tmp_path / "photo.png"
-    shutil.copy(POST, photo)
+    shutil.copy(ORIGINAL, photo)
     before = photo.read_bytes()
     locked = tmp_path / "locked"
     locked.mkdir()
@@ -215,7 +222,7 @@ def test_a_folder_that_cannot_be_written_to(
 ) -> None:
     """Rights mean nothing to the superuser, who may run the tests: what the system says is made up."""
     monkeypatch.setattr("cli.figure.os.access", lambda *_: False)
-    assert main(["measure", POST, "--scale", "4um", "--figure", str(tmp_path / "a.png")]) == 2
+    assert main(["measure", ORIGINAL, "--scale", "4um", "--figure", str(tmp_path / "a.png")]) == 2
     assert "cannot be written to" in capsys.readouterr().err
 
     def full(*_: object) -> None:
@@ -224,6 +231,6 @@ def test_a_folder_that_cannot_be_written_to(
     monkeypatch.undo()
     monkeypatch.setattr("records.figures.file.write_whole", full)
     monkeypatch.setattr(pages, "measurement_page", lambda *_, **__: style.new_figure((1, 1)))
-    assert main(["measure", POST, "--scale", "4um", "--figure", str(tmp_path / "a.png")]) == 2
+    assert main(["measure", ORIGINAL, "--scale", "4um", "--figure", str(tmp_path / "a.png")]) == 2
     assert "No space left on device" in capsys.readouterr().err
     assert list(tmp_path.iterdir()) == []

@@ -15,7 +15,7 @@ from cli.main import main
 
 SAMPLES = Path(__file__).resolve().parents[2] / "sample_images"
 TRUTH = {entry["file"]: entry for entry in json.loads((SAMPLES / "truth.json").read_text("utf-8"))}
-POST_SCREW = "clarinet_post_screw_4-40.png"
+INDEX_ARM_SCREW = "sextant_index_arm_screw_4-40_bench_a.png"
 QUANTITIES = {
     "pitch", "lead", "threads_per_inch", "major_diameter", "pitch_diameter", "minor_diameter", "virtual_pitch_diameter",
     "included_angle", "flank_angle_left", "flank_angle_right", "crest_width", "root_width", "crest_radius",
@@ -78,13 +78,13 @@ def test_calibrate_says_what_it_wrote_and_replaces_only_a_calibration(
 
 
 def test_measure_gives_every_quantity_of_the_contract(bench_a: str, capsys: pytest.CaptureFixture[str]) -> None:
-    found = as_json(capsys, "measure", str(SAMPLES / POST_SCREW), "--calibration", bench_a)
+    found = as_json(capsys, "measure", str(SAMPLES / INDEX_ARM_SCREW), "--calibration", bench_a)
     assert (found["schema"], found["status"]) == ("flankwise/measurement/1", "measured")
     assert set(found) >= {
         "picture", "calibration", "thread", "shadow", "uncertainty_budget", "covariance", "part", "quality",
     }  # fmt: skip
     assert found["calibration"]["traceable"] is True
-    thread, truth = found["thread"], TRUTH[POST_SCREW]
+    thread, truth = found["thread"], TRUTH[INDEX_ARM_SCREW]
     assert set(thread) >= QUANTITIES
     for quantity, true in (
         ("pitch", truth["pitch_mm"]),
@@ -100,7 +100,7 @@ def test_measure_gives_every_quantity_of_the_contract(bench_a: str, capsys: pyte
 
 def test_measure_as_a_table(bench_a: str, capsys: pytest.CaptureFixture[str]) -> None:
     capsys.readouterr()
-    assert main(["measure", str(SAMPLES / POST_SCREW), "--calibration", bench_a]) == 0
+    assert main(["measure", str(SAMPLES / INDEX_ARM_SCREW), "--calibration", bench_a]) == 0
     shown = capsys.readouterr().out
     row = re.search(r"^pitch diameter +(\d\.\d+) ± (0\.\d+) mm +(\d\.\d+) ± 0\.\d+ mm$", shown, re.MULTILINE)
     assert row is not None
@@ -108,36 +108,36 @@ def test_measure_as_a_table(bench_a: str, capsys: pytest.CaptureFixture[str]) ->
     assert len(axial) == len(u95)
     assert 0.015 < float(shadow) - float(axial) < 0.035  # 24.6 um for a basic 4-40
     assert re.search(r"^flank angle, left +\d\d\.\d+ ± \d\.\d+°", shown, re.MULTILINE)
-    assert main(["measure", str(SAMPLES / POST_SCREW), "--calibration", bench_a, "--unit", "in"]) == 0
+    assert main(["measure", str(SAMPLES / INDEX_ARM_SCREW), "--calibration", bench_a, "--unit", "in"]) == 0
     in_inches = re.search(r"^pitch diameter +(0\.\d{4,}) +± 0\.\d{4,} +in", capsys.readouterr().out, re.MULTILINE)
     assert in_inches is not None
     assert float(in_inches[1]) * 25.4 == pytest.approx(float(axial), abs=2e-4)
 
 
 def test_a_scale_given_by_hand_says_that_no_gauge_stands_behind_it(capsys: pytest.CaptureFixture[str]) -> None:
-    found = as_json(capsys, "measure", str(SAMPLES / POST_SCREW), "--scale", "4.00um")
+    found = as_json(capsys, "measure", str(SAMPLES / INDEX_ARM_SCREW), "--scale", "4.00um")
     assert found["calibration"]["traceable"] is False
-    assert main(["measure", str(SAMPLES / POST_SCREW), "--scale", "4.00um"]) == 0
+    assert main(["measure", str(SAMPLES / INDEX_ARM_SCREW), "--scale", "4.00um"]) == 0
     assert "no gauge stands behind it" in capsys.readouterr().out
 
 
 def test_identify_names_both_systems_where_both_fit_and_the_year_decides(
     bench_a: str, capsys: pytest.CaptureFixture[str]
 ) -> None:
-    command = ["identify", str(SAMPLES / POST_SCREW), "--calibration", bench_a]
+    command = ["identify", str(SAMPLES / INDEX_ARM_SCREW), "--calibration", bench_a]
     alone = as_json(capsys, *command)
     assert alone["schema"] == "flankwise/identification/1"
     assert alone["measurement"]["schema"] == "flankwise/measurement/1"
     by_designation = {candidate["designation"]: candidate for candidate in alone["candidates"]}
     assert by_designation["4-40 UNC-2A"]["probability"] < 0.1  # its pitch diameter lies 15 um above the 2A maximum
     assert {"4-40 NC-2", "4-40 NC-3", "4-40 UNC-3A"} <= set(alone["groups"][0]["members"])
-    dated = as_json(capsys, *command, "--origin", "US", "--made", "1936")
+    dated = as_json(capsys, *command, "--origin", "US", "--made", "1938")
     assert dated["status"] == "identified"
     assert dated["candidates"][0]["series"] == "NC"
 
 
 def test_identify_as_text_and_with_one_series(bench_a: str, capsys: pytest.CaptureFixture[str]) -> None:
-    command = ["identify", str(SAMPLES / POST_SCREW), "--calibration", bench_a]
+    command = ["identify", str(SAMPLES / INDEX_ARM_SCREW), "--calibration", bench_a]
     capsys.readouterr()
     assert main([*command, "--made", "1930-1940"]) == 0
     shown = capsys.readouterr().out
@@ -155,7 +155,7 @@ def picture_file(kind: str, folder: Path) -> Path:
     if level is not None:
         Image.fromarray(np.clip(level + noise * (kind == "empty"), 0, 255).astype(np.uint8)).save(path)
     elif kind == "truncated":
-        path.write_bytes((SAMPLES / POST_SCREW).read_bytes()[:20000])
+        path.write_bytes((SAMPLES / INDEX_ARM_SCREW).read_bytes()[:20000])
     elif kind == "text":
         path.write_text("not a picture")
     elif kind == "tiny":
@@ -185,14 +185,14 @@ def test_a_calibration_for_other_pictures_or_altered_is_refused(
 ) -> None:
     altered = tmp_path / "altered.json"
     altered.write_text(Path(bench_a).read_text("utf-8").replace('"pin"', '"gauge pin"'), "utf-8")
-    refused = as_json(capsys, "measure", str(SAMPLES / POST_SCREW), "--calibration", str(altered), expect=3)
+    refused = as_json(capsys, "measure", str(SAMPLES / INDEX_ARM_SCREW), "--calibration", str(altered), expect=3)
     assert refused["reasons"][0]["code"] == "calibration_altered"
     smaller = tmp_path / "smaller.png"
-    with Image.open(SAMPLES / POST_SCREW) as whole:
+    with Image.open(SAMPLES / INDEX_ARM_SCREW) as whole:
         whole.crop((0, 0, 1200, 900)).save(smaller)
     refused = as_json(capsys, "measure", str(smaller), "--calibration", bench_a, expect=3)
     assert refused["reasons"][0]["code"] == "calibration_picture_size"
-    refused = as_json(capsys, "measure", str(SAMPLES / POST_SCREW), "--calibration", "nowhere.json", expect=3)
+    refused = as_json(capsys, "measure", str(SAMPLES / INDEX_ARM_SCREW), "--calibration", "nowhere.json", expect=3)
     assert refused["reasons"][0]["code"] == "calibration_unreadable"
 
 

@@ -9,7 +9,7 @@ import pytest
 
 from cli.main import main
 
-SCREW = str(Path(__file__).parents[2] / "sample_images" / "clarinet_key_screw_2-56.png")
+SCREW = str(Path(__file__).parents[2] / "sample_images" / "sextant_horizon_mirror_screw_2-64_bench_a.png")
 
 
 def test_a_stated_hand_is_taken(capsys: pytest.CaptureFixture[str]) -> None:

@@ -67,7 +67,7 @@ def test_a_metric_screw_alone_has_no_mark(capsys: pytest.CaptureFixture[str]) ->
 def test_origin_and_year_are_shown_beside_the_measurement_alone(capsys: pytest.CaptureFixture[str]) -> None:
     thread = measured_thread(*NC_4_40_UPPER_THIRD)
     without = text_of(identify(thread), capsys)
-    with_both = text_of(identify(thread, origin="US", made=(1936, 1936)), capsys, with_provenance=True)
+    with_both = text_of(identify(thread, origin="US", made=(1938, 1938)), capsys, with_provenance=True)
     assert "by measurement alone" not in without
     assert "by measurement" in with_both
     assert "in common use" in with_both  # the rest may stand on the next line
@@ -95,7 +95,7 @@ def test_a_thread_of_no_standard_is_said_to_be_one(capsys: pytest.CaptureFixture
 def test_the_answer_names_size_and_the_classes_left_open() -> None:
     metric = identify(measured_thread(2.93, 2.62, 0.5), series=["M", "M fine"])
     assert status_words(metric).startswith("M3x0.5, class 6g")
-    found = identify(measured_thread(*NC_4_40_UPPER_THIRD), origin="US", made=(1936, 1936))
+    found = identify(measured_thread(*NC_4_40_UPPER_THIRD), origin="US", made=(1938, 1938))
     assert found.status == "identified"
     assert status_words(found) == "4-40 NC, class 2 or 3"
     open_answer = identify(measured_thread(*NC_4_40_UPPER_THIRD), series=["NC", "UNC", "ASME special"])

@@ -110,7 +110,7 @@ def test_an_old_screw_above_the_new_maximum_is_not_called_new(
     top = found["groups"][0]
     assert {f"{size} {old}-2", f"{size} {old}-3", f"{size} {new}-3A"} <= set(top["members"])
     assert "1949" in top["told_apart_by"]
-    dated = identify(tmp_path, bench, screw(size, effective, 11), capsys, "--origin", "US", "--made", "1936")
+    dated = identify(tmp_path, bench, screw(size, effective, 11), capsys, "--origin", "US", "--made", "1938")
     assert dated["candidates"][0]["series"] == old
 
 

@@ -44,7 +44,7 @@ def test_add_show_use_and_remove(example: Path, data: Path, capsys: pytest.Captu
     assert kept.read_bytes() == example.read_bytes()
     assert main(["series"]) == 0
     listed = " ".join(capsys.readouterr().out.split())
-    assert "QW Quayside Workshop key screws" in listed
+    assert "QW Quayside Workshop arm screws" in listed
     assert f"own: of this workshop, kept in {data / 'series'}" in listed
     assert main(["series", "qw"]) == 0
     assert "1.8x0.35         1.800 mm   0.350 mm" in capsys.readouterr().out

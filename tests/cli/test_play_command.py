@@ -13,7 +13,7 @@ from cli.main import main
 
 SAMPLES = Path(__file__).resolve().parents[2] / "sample_images"
 TRUTH = {entry["file"]: entry for entry in json.loads((SAMPLES / "truth.json").read_text("utf-8"))}
-POST, CLAMP = "clarinet_post_screw_4-40.png", "theodolite_clamp_screw_4-40.png"
+ORIGINAL, REPLACEMENT = "sextant_index_arm_screw_4-40_bench_a.png", "sextant_index_arm_replacement_4-40_bench_a.png"
 HOLE = ("--hole", "4-40 NC-2", "--engagement", "3mm")
 PLAYS = ("radial_clearance", "axial_backlash", "tilt", "end_movement")
 
@@ -45,7 +45,7 @@ def as_json(capsys: pytest.CaptureFixture[str], arguments: list[str]) -> dict[st
 def test_json_has_the_keys_of_the_contract_and_the_original_beside(
     bench_a: str, capsys: pytest.CaptureFixture[str]
 ) -> None:
-    arguments = run(CLAMP, bench_a, *HOLE, "--overhang", "40mm", "--original", str(SAMPLES / POST))
+    arguments = run(REPLACEMENT, bench_a, *HOLE, "--overhang", "40mm", "--original", str(SAMPLES / ORIGINAL))
     found = as_json(capsys, arguments)
     assert found["schema"] == "flankwise/play/1"
     assert found["hole"] == "4-40 NC-2"
@@ -63,10 +63,10 @@ def test_json_has_the_keys_of_the_contract_and_the_original_beside(
     # the middle of the hole's zone: basic 0.0958 in, tolerance 0.0024 in; flank errors as drawn
     middle = 25.4 * (0.0958 + 0.0012)
     flanks = 0.0109 * 0.635 * 0.1
-    truth = (middle - TRUTH[CLAMP]["pitch_diameter_mm"] - flanks) / 2
+    truth = (middle - TRUTH[REPLACEMENT]["pitch_diameter_mm"] - flanks) / 2
     assert found["radial_clearance"]["median"] == pytest.approx(truth, abs=0.0015)
     before = found["original"]
-    difference = (TRUTH[POST]["pitch_diameter_mm"] - TRUTH[CLAMP]["pitch_diameter_mm"] + 2 * flanks) / 2
+    difference = (TRUTH[ORIGINAL]["pitch_diameter_mm"] - TRUTH[REPLACEMENT]["pitch_diameter_mm"] + 2 * flanks) / 2
     assert before["looser_by"]["median"] == pytest.approx(difference, abs=0.0015)
     assert before["probability_looser"] > 0.99
     assert before["times_as_loose"]["median"] > 1.5
@@ -81,7 +81,7 @@ def test_json_has_the_keys_of_the_contract_and_the_original_beside(
 def test_a_person_reads_a_table_a_sentence_the_method_and_the_caution(
     bench_a: str, capsys: pytest.CaptureFixture[str]
 ) -> None:
-    assert main(run(POST, bench_a, *HOLE, "--overhang", "40mm")) == 0
+    assert main(run(ORIGINAL, bench_a, *HOLE, "--overhang", "40mm")) == 0
     shown = " ".join(capsys.readouterr().out.split())
     assert "in a 4-40 NC-2 † hole, engaged over 3.000 mm" in shown
     assert "this screw 95 % a new 4-40 NC-2 screw 95 %" in shown
@@ -97,7 +97,7 @@ def test_a_person_reads_a_table_a_sentence_the_method_and_the_caution(
 
 def test_a_hole_that_does_not_fit_is_said_to_be_so(bench_a: str, capsys: pytest.CaptureFixture[str]) -> None:
     options = ("--hole", "M3-6H", "--engagement", "3mm", "--original-class", "M3-6h", "--unit", "in")
-    assert main(run(CLAMP, bench_a, *options)) == 0
+    assert main(run(REPLACEMENT, bench_a, *options)) == 0
     shown = " ".join(capsys.readouterr().out.split())
     assert (
         "It is no screw for a M3x0.5-6H hole: its pitch is another, 0.635 mm (40 to the inch) against 0.5 mm" in shown
@@ -108,33 +108,45 @@ def test_a_hole_that_does_not_fit_is_said_to_be_so(bench_a: str, capsys: pytest.
     assert "enters no pair" in shown
     assert "this screw 95 % a new M3x0.5-6h screw 95 %" in shown
     assert "engaged over 0.11811 in" in shown
-    found = as_json(capsys, run(CLAMP, bench_a, *options))
+    found = as_json(capsys, run(REPLACEMENT, bench_a, *options))
     assert found["pair"]["verdict"] == "other_pitch"
     assert found["radial_clearance"] is None
     assert found["enters"] == 0
 
 
 def test_a_cast_stands_for_the_hole(bench_a: str, capsys: pytest.CaptureFixture[str]) -> None:
-    cast = ("--hole-cast", str(SAMPLES / POST), "--engagement", "1mm")
+    cast = ("--hole-cast", str(SAMPLES / ORIGINAL), "--engagement", "1mm")
     found = as_json(
         capsys,
-        run(CLAMP, bench_a, *cast, "--shrinkage", "0.2%", "--shrinkage-u95", "0.02%", "--seed", "5", "--draws", "4000"),
+        run(
+            REPLACEMENT,
+            bench_a,
+            *cast,
+            "--shrinkage",
+            "0.2%",
+            "--shrinkage-u95",
+            "0.02%",
+            "--seed",
+            "5",
+            "--draws",
+            "4000",
+        ),
     )
     assert (found["seed"], found["draws"]) == (5, 4000)
     assert found["hole"] == "the hole as measured"
     assert found["hole_measurement"]["thread"]["internal"] is True
     flanks = 25.4 * 0.0109 / 40 * 0.1  # 30.2 and 29.9 degrees against 30.1 and 30.0, crosswise
     pitch = 0.002 * 1.0 / math.tan(math.radians(30))
-    room = TRUTH[POST]["pitch_diameter_mm"] / 0.998 - TRUTH[CLAMP]["pitch_diameter_mm"] - pitch
+    room = TRUTH[ORIGINAL]["pitch_diameter_mm"] / 0.998 - TRUTH[REPLACEMENT]["pitch_diameter_mm"] - pitch
     assert found["axial_backlash"]["median"] == pytest.approx((room - 2 * flanks) * math.tan(math.pi / 6), abs=0.002)
     # both sharp roots are as deep: what the cast did not shrink at its root is all the room that they leave
     assert found["touches_first"]["roots"] > 0.5
     assert found["radial_clearance"]["median"] == pytest.approx(
-        (TRUTH[POST]["minor_mm"] / 0.998 - TRUTH[CLAMP]["minor_mm"]) / 2, abs=0.0015
+        (TRUTH[ORIGINAL]["minor_mm"] / 0.998 - TRUTH[REPLACEMENT]["minor_mm"]) / 2, abs=0.0015
     )
-    assert main(run(CLAMP, bench_a, *cast)) == 0
+    assert main(run(REPLACEMENT, bench_a, *cast)) == 0
     shown = " ".join(capsys.readouterr().out.split())
-    assert f"in the hole of which {SAMPLES / POST} is a cast, engaged over 1.000 mm" in shown
+    assert f"in the hole of which {SAMPLES / ORIGINAL} is a cast, engaged over 1.000 mm" in shown
     assert "Nobody said how much the cast shrank" in shown
 
 
@@ -164,7 +176,7 @@ def test_what_was_typed_wrongly_is_told_before_a_picture_is_read(
 
 
 def test_too_short_an_engagement_and_a_missing_picture(bench_a: str, capsys: pytest.CaptureFixture[str]) -> None:
-    assert main(run(CLAMP, bench_a, "--hole", "4-40 NC-2", "--engagement", "0.5mm")) == 2
+    assert main(run(REPLACEMENT, bench_a, "--hole", "4-40 NC-2", "--engagement", "0.5mm")) == 2
     assert "less than one turn of this thread (0.635 mm)" in capsys.readouterr().err
-    assert main(run(CLAMP, bench_a, *HOLE, "--original", "no_such_picture.png")) == 3
+    assert main(run(REPLACEMENT, bench_a, *HOLE, "--original", "no_such_picture.png")) == 3
     assert "no_such_picture.png" in capsys.readouterr().err

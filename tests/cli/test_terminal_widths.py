@@ -29,7 +29,7 @@ REFERENCE = 400
 
 SAMPLES = ROOT / "sample_images"
 PINS = [word for size in ("1000", "2500") for word in ("--pin", f"pin_{size}_bench_a.png", f"{size[0]}.{size[1:]}mm")]
-SCREW, OTHER = "clarinet_post_screw_4-40.png", "clarinet_thumb_rest_screw_5-40.png"
+SCREW, OTHER = "sextant_index_arm_screw_4-40_bench_a.png", "sextant_telescope_collar_screw_5-40_bench_b.png"
 BENCH = ["--calibration", "a.json"]
 FACTS = ["--maker", "Quayside", "--model", "Three", "--serial", "1201"]
 PLACE = ["--instrument", "Marine sextant", "--origin", "US", "--made", "1938", "--position", "index arm clamp"]

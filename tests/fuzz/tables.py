@@ -11,13 +11,13 @@ from threads.shared.spreadsheet import SpreadsheetError
 
 _CELLS = (
     "", "0", "-1", "1e400", "nan", "2,5", "=1+1", "1/0", "UNC", "M3", "é", "\x00", '"', '"a\nb"', "metric", "60", "ISO",
-    "0.5", "9" * 400, "GB", "1936", "none", "0.0001", "1000000", "inch", "mm", "\u2028", ";", "1.8x0.35",
+    "0.5", "9" * 400, "GB", "1938", "none", "0.0001", "1000000", "inch", "mm", "\u2028", ";", "1.8x0.35",
 )  # fmt: skip
 
 
 _PARTS = (
     b"instrument,maker,position,job,name,made_from,made_to,country,note\n"
-    b"bass clarinet,Quayside Workshop,post 1,overhaul,post screw,1936,1936,US,slot worn\n"
+    b"marine sextant,Quayside Workshop,index arm 1,overhaul,index arm screw,1938,1938,US,slot worn\n"
     b"field theodolite,,clamp,overhaul,clamp screw,1950,1954,DE,\n"
 )
 

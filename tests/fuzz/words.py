@@ -11,7 +11,7 @@ from threads.shared import typed
 from threads.standards.designation import UnknownDesignationError, known_designations, parse
 
 _QUANTITIES = (
-    "2.500mm", "0.0984in", "25um", "1/8in", "1-1/2in", "2deg", "2.5°", "0.2%", "1936", "1930-1940", '1/4"', "2,5mm",
+    "2.500mm", "0.0984in", "25um", "1/8in", "1-1/2in", "2deg", "2.5°", "0.2%", "1938", "1930-1940", '1/4"', "2,5mm",
     "1e3um", "+.5mm", "0/0in", "1e999mm",
 )  # fmt: skip
 _PIECES = (

@@ -116,7 +116,7 @@ def test_a_picture_without_a_pin_says_so_in_its_row(
 ) -> None:
     window.bench.show_task()
     row = window.bench.task.rows[0]
-    _lay_down(qtbot, monkeypatch, row, "2.5mm", "1um", str(SAMPLES / "clarinet_post_screw_4-40.png"))
+    _lay_down(qtbot, monkeypatch, row, "2.5mm", "1um", str(SAMPLES / "sextant_index_arm_screw_4-40_bench_a.png"))
     assert window.desk.work.wait()
     assert row.look is None
     assert "pin" in row.status

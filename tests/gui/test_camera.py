@@ -33,7 +33,7 @@ if TYPE_CHECKING:
     from gui.window import Window
 
 SAMPLES = Path(__file__).parents[2] / "sample_images"
-SCREW = SAMPLES / "clarinet_spring_screw_0-80.png"
+SCREW = SAMPLES / "sextant_shade_frame_screw_0-80_bench_a.png"
 HALF = FixedScale(8.0, relative_u=1e-5, edge_offset_u_px=0.01)
 """The samples of bench A at half their size."""
 

@@ -26,8 +26,8 @@ SAMPLES = Path(__file__).parents[2] / "sample_images"
 
 @pytest.fixture
 def fit(by_hand: Window) -> FitPlace:
-    """The clarinet's post screw and, later, a screw cut today."""
-    for name in ("clarinet_post_screw_4-40.png", "theodolite_clamp_screw_4-40.png"):
+    """The sextant's index arm screw and, later, a screw cut today."""
+    for name in ("sextant_index_arm_screw_4-40_bench_a.png", "sextant_index_arm_replacement_4-40_bench_a.png"):
         by_hand.open_picture(str(SAMPLES / name))
         assert by_hand.desk.work.wait()
     by_hand.go("fit")
@@ -39,8 +39,8 @@ def test_what_was_opened_before_is_the_original_and_the_differences_show(fit: Fi
     original, replacement = fit.held["original"], fit.held["replacement"]
     assert original is not None
     assert replacement is not None
-    assert original.name == "clarinet post screw 4-40"
-    assert replacement.name == "theodolite clamp screw 4-40"
+    assert original.name == "sextant index arm screw 4-40 bench a"
+    assert replacement.name == "sextant index arm replacement 4-40 bench a"
     table = fit.compare_view.table
     rows = {table.item(r, 0).text(): [table.item(r, c).text() for c in range(5)] for r in range(table.rowCount())}
     assert rows["pitch diameter"][4] == "yes"

@@ -30,7 +30,7 @@ if TYPE_CHECKING:
     from gui.window import Window
 
 SAMPLES = Path(__file__).parents[2] / "sample_images"
-ORIGINAL, REPLACEMENT = "clarinet_post_screw_4-40.png", "theodolite_clamp_screw_4-40.png"
+ORIGINAL, REPLACEMENT = "sextant_index_arm_screw_4-40_bench_a.png", "sextant_index_arm_replacement_4-40_bench_a.png"
 
 
 @cache
@@ -65,7 +65,7 @@ def undo(fit: FitPlace) -> None:
 def test_a_slot_shows_picture_name_and_sizes(fit: FitPlace) -> None:
     slot = fit.slots["original"]
     assert not slot.seen.pixmap().isNull()
-    assert slot.name.text() == "clarinet post screw 4-40"
+    assert slot.name.text() == "sextant index arm screw 4-40 bench a"
     measured = piece(ORIGINAL).measurement
     assert measured is not None
     assert f"{measured.thread.pitch_diameter.value:.4f}" in slot.sizes[0].text()
@@ -112,7 +112,7 @@ def test_exchanging_with_an_empty_slot_moves_the_part(fit: FitPlace, qtbot: QtBo
     assert fit.held["replacement"] is replacement
     qtbot.keyClick(fit, Qt.Key.Key_O)  # the part on the bench
     assert fit.held["original"] is not original
-    assert fit.slots["original"].name.text() == "theodolite clamp screw 4-40"
+    assert fit.slots["original"].name.text() == "sextant index arm replacement 4-40 bench a"
     assert fit.desk.work.wait()
 
 

@@ -27,7 +27,7 @@ if TYPE_CHECKING:
     from pytestqt.qtbot import QtBot
 
 SAMPLES = Path(__file__).parents[2] / "sample_images"
-SCREW = str(SAMPLES / "clarinet_post_screw_4-40.png")
+SCREW = str(SAMPLES / "sextant_index_arm_screw_4-40_bench_a.png")
 
 
 def test_the_list_of_keys_names_what_the_menus_have(window: Window, qtbot: QtBot) -> None:
@@ -59,12 +59,15 @@ def test_the_tour_runs_to_its_end_on_the_sample_pictures(window: Window, qtbot: 
     assert seen == ["bench", "part", "part", "fit", "register"]
     assert window.desk.bench is not None
     assert window.desk.bench.plane.traceable
-    assert [piece.name for piece in window.desk.at_hand] == ["theodolite clamp screw 4-40", "clarinet post screw 4-40"]
+    assert [piece.name for piece in window.desk.at_hand] == [
+        "sextant index arm replacement 4-40 bench a",
+        "sextant index arm screw 4-40 bench a",
+    ]
     assert window.desk.settings.text("toured") == "yes"
 
 
 def test_what_a_crash_left_is_back_on_the_bench(window: Window, tmp_path: Path) -> None:
-    said = Choices(name="post screw", origin="US", made=(1936, 1936))
+    said = Choices(name="index arm screw", origin="US", made=(1938, 1938))
     folder = tmp_path / "left"
     folder.mkdir()
     write_down(folder / "unfinished-999999.json", "", [Piece(SCREW, said), Piece(SCREW + "2", Choices(), filed=4)])

@@ -23,12 +23,12 @@ if TYPE_CHECKING:
     from gui.window import Window
 
 SAMPLES = Path(__file__).parents[2] / "sample_images"
-SCREW = str(SAMPLES / "clarinet_post_screw_4-40.png")
+SCREW = str(SAMPLES / "sextant_index_arm_screw_4-40_bench_a.png")
 
 
 @pytest.fixture
 def part(by_hand: Window) -> PartPlace:
-    """The post screw on the bench."""
+    """The index arm screw on the bench."""
     by_hand.open_picture(SCREW)
     assert by_hand.desk.work.wait()
     return by_hand.part
@@ -69,7 +69,7 @@ def test_origin_and_year_weigh_at_once_and_can_be_undone(part: PartPlace, qtbot:
     before = shares_of_series()
     part.given.origin.setCurrentIndex(part.given.origin.findData("US"))
     part.given.origin.activated.emit(0)
-    part.given.made.setText("1936")
+    part.given.made.setText("1938")
     qtbot.keyClick(part.given.made, Qt.Key.Key_Return)
     assert part.desk.work.wait()
     after = shares_of_series()

@@ -31,7 +31,11 @@ if TYPE_CHECKING:
     from gui.window import Window
 
 SAMPLES = Path(__file__).parents[2] / "sample_images"
-NAMES = ("clarinet_post_screw_4-40.png", "clarinet_key_screw_2-56.png", "theodolite_clamp_screw_4-40.png")
+NAMES = (
+    "sextant_index_arm_screw_4-40_bench_a.png",
+    "sextant_horizon_mirror_screw_2-64_bench_a.png",
+    "sextant_index_arm_replacement_4-40_bench_a.png",
+)
 CTRL = Qt.KeyboardModifier.ControlModifier
 LEFT = Qt.MouseButton.LeftButton
 
@@ -57,7 +61,11 @@ def file_next(window: Window, qtbot: QtBot, picture: str) -> None:
 def documented(by_hand: Window, qtbot: QtBot) -> RegisterPlace:
     """Three parts of one job, filed through the strip a moment ago."""
     strip = by_hand.register.strip
-    for field, text in ((strip.instrument, "bass clarinet"), (strip.job, "overhaul 1"), (strip.position, "post 1")):
+    for field, text in (
+        (strip.instrument, "marine sextant"),
+        (strip.job, "overhaul 1"),
+        (strip.position, "index arm 1"),
+    ):
         qtbot.keyClicks(field, text)
     for name in NAMES:
         file_next(by_hand, qtbot, name)
@@ -83,7 +91,11 @@ def register(request: pytest.FixtureRequest, window: Window, kept: Kept) -> Regi
     shutil.copytree(kept.folder, Path(str(window.desk.register_file)).parent, dirs_exist_ok=True)
     window.desk.bench = Bench(kept.piece.measurement.plane) if kept.piece.measurement else None
     strip = window.register.strip
-    for field, text in ((strip.instrument, "bass clarinet"), (strip.job, "overhaul 1"), (strip.position, "post 4")):
+    for field, text in (
+        (strip.instrument, "marine sextant"),
+        (strip.job, "overhaul 1"),
+        (strip.position, "index arm 4"),
+    ):
         field.setText(text)
     window.desk.show_piece(kept.piece)
     window.go("register")
@@ -103,12 +115,12 @@ def on_file(register: RegisterPlace, number: int) -> Part:
 
 def test_the_strip_files_measurement_and_identity_and_counts_positions_on(documented: RegisterPlace) -> None:
     parts = [on_file(documented, number) for number in (1, 2, 3)]
-    assert [p.position.name for p in parts if p.position] == ["post 1", "post 2", "post 3"]
-    assert all(p.instrument is not None and p.instrument.name == "bass clarinet" for p in parts)
+    assert [p.position.name for p in parts if p.position] == ["index arm 1", "index arm 2", "index arm 3"]
+    assert all(p.instrument is not None and p.instrument.name == "marine sextant" for p in parts)
     for part in parts:
         assert part.measurement is not None
         assert part.measurement.identification is not None
-    assert documented.strip.position.text() == "post 4"
+    assert documented.strip.position.text() == "index arm 4"
     assert documented.desk.piece is not None
     assert documented.desk.piece.filed == 3
     assert documented.model.rowCount() == 3
@@ -146,10 +158,10 @@ def test_what_is_typed_is_for_the_picture_that_is_being_measured(register: Regis
         desk.open_picture(str(SAMPLES / picture))
         qtbot.keyClick(strip.position, Qt.Key.Key_Return)
     assert strip.queue.waiting == 2
-    assert strip.position.text() == "post 6"
+    assert strip.position.text() == "index arm 6"
     assert desk.work.wait()
     parts = [on_file(register, number) for number in (4, 5)]
-    assert [p.position.name for p in parts if p.position] == ["post 4", "post 5"]
+    assert [p.position.name for p in parts if p.position] == ["index arm 4", "index arm 5"]
     sizes = [p.measurement.thread.major_diameter.value for p in parts if p.measurement]
     assert sizes[0] > 2.5 > sizes[1]
 
@@ -157,8 +169,8 @@ def test_what_is_typed_is_for_the_picture_that_is_being_measured(register: Regis
 def test_ten_parts_are_queued_while_the_interface_goes_on(by_hand: Window, qtbot: QtBot, tmp_path: Path) -> None:
     strip, desk = by_hand.register.strip, by_hand.desk
     by_hand.go("register")
-    qtbot.keyClicks(strip.instrument, "bass clarinet")
-    qtbot.keyClicks(strip.position, "post 1")
+    qtbot.keyClicks(strip.instrument, "marine sextant")
+    qtbot.keyClicks(strip.position, "index arm 1")
     paths = [shutil.copy(SAMPLES / NAMES[1], tmp_path / f"shot {number}.png") for number in range(10)]
     with watched() as blocked:
         for path in paths:
@@ -175,7 +187,7 @@ def test_ten_parts_are_queued_while_the_interface_goes_on(by_hand: Window, qtbot
     assert not blocked.stretches, blocked
     with deeds.opened(desk.register_file).reading() as connection:
         found = page_of_parts(connection, Conditions(instrument=1))
-    assert [line.position for line in found.lines] == [f"post {number}" for number in range(1, 11)]
+    assert [line.position for line in found.lines] == [f"index arm {number}" for number in range(1, 11)]
     assert all(line.pitch_diameter is not None for line in found.lines)
 
 
@@ -196,7 +208,7 @@ def test_a_taken_position_is_a_question_with_two_answers(register: RegisterPlace
         shutil.copy(SAMPLES / NAMES[0], Path(str(register.desk.register_file)).with_name(f"again {number}.png"))
         register.desk.open_picture(str(Path(str(register.desk.register_file)).with_name(f"again {number}.png")))
         assert register.desk.work.wait()
-        strip.position.setText("post 2")
+        strip.position.setText("index arm 2")
         qtbot.keyClick(strip.position, Qt.Key.Key_Return)
         assert register.desk.work.wait()
         assert strip.question.isVisible()
@@ -213,20 +225,20 @@ def test_a_slip_of_the_pen_is_a_question(register: RegisterPlace, qtbot: QtBot) 
     strip = register.strip
     register.desk.open_picture(str(SAMPLES / NAMES[0]))
     assert register.desk.work.wait()
-    strip.instrument.setText("bass clarniet")
+    strip.instrument.setText("marine sextnat")
     strip.job.clear()
     qtbot.keyClick(strip.position, Qt.Key.Key_Return)
     assert register.desk.work.wait()
-    assert "bass clarinet" in strip.question.first.text()
+    assert "marine sextant" in strip.question.first.text()
     qtbot.keyClick(register, Qt.Key.Key_1, Qt.KeyboardModifier.AltModifier)
     assert register.desk.work.wait()
     part = on_file(register, 4)
     assert part.instrument is not None
-    assert part.instrument.name == "bass clarinet"
+    assert part.instrument.name == "marine sextant"
 
 
 def test_searching_as_one_types_and_narrowing_down(register: RegisterPlace, qtbot: QtBot) -> None:
-    qtbot.keyClicks(register.search, "key scr")
+    qtbot.keyClicks(register.search, "mirror scr")
     qtbot.waitUntil(lambda: register.model.rowCount() == 1, timeout=5000)
     register.search.clear()
     qtbot.waitUntil(lambda: register.model.rowCount() == 3, timeout=5000)
@@ -250,7 +262,7 @@ def test_the_positions_of_an_instrument_are_listed_and_chosen(register: Register
     assert instrument is not None
     qtbot.mouseClick(tree.viewport(), LEFT, pos=tree.visualItemRect(instrument).center())
     assert register.desk.work.wait()
-    assert [instrument.child(i).text(0) for i in range(3)] == ["post 1", "post 2", "post 3"]
+    assert [instrument.child(i).text(0) for i in range(3)] == ["index arm 1", "index arm 2", "index arm 3"]
     qtbot.mouseClick(tree.viewport(), LEFT, pos=tree.visualItemRect(instrument.child(1)).center())
     assert register.desk.work.wait()
     assert register.model.rowCount() == 1
@@ -292,22 +304,22 @@ def test_a_name_a_place_a_note_and_a_replacement_are_steps(register: RegisterPla
     panel.show_part(1)
     assert register.desk.work.wait()
     right.name.selectAll()
-    qtbot.keyClicks(right.name, "post screw, long")
+    qtbot.keyClicks(right.name, "index arm screw, long")
     qtbot.keyClick(right.name, Qt.Key.Key_Return)
     assert register.desk.work.wait()
-    assert "post screw, long" in lines(register)
+    assert "index arm screw, long" in lines(register)
     qtbot.keyClick(register, Qt.Key.Key_Z, CTRL)
     assert register.desk.work.wait()
-    assert "post screw, long" not in lines(register)
+    assert "index arm screw, long" not in lines(register)
     right.position.selectAll()
-    qtbot.keyClicks(right.position, "bell brace")
+    qtbot.keyClicks(right.position, "handle")
     qtbot.keyClick(right.position, Qt.Key.Key_Return)
     qtbot.keyClicks(right.note, "slot burred")
     qtbot.keyClick(right.note, Qt.Key.Key_Return)
     qtbot.keyClicks(right.die, "4-40 split die")
     qtbot.keyClick(right.die, Qt.Key.Key_Return)
     assert register.desk.work.wait()
-    for text in ("post 1 became bell brace", "slot burred", "4-40 split die"):
+    for text in ("index arm 1 became handle", "slot burred", "4-40 split die"):
         assert text in panel.history.text()
     for _ in range(2):
         register.desk.undo.undo()  # faster than the workers
@@ -384,11 +396,11 @@ def test_the_report_is_previewed_saved_and_printed(register: RegisterPlace, qtbo
     assert not register.paper.sheets[0].pixmap().isNull()
     register.paper.save_report(tmp_path / "job.pdf")
     assert register.desk.work.wait()
-    text = pypdf.PdfReader(tmp_path / "job.pdf").pages[0].extract_text()
+    text = " ".join(pypdf.PdfReader(tmp_path / "job.pdf").pages[0].extract_text().split())
     assert all(Path(name).stem.replace("_", " ") in text for name in NAMES)
     register.paper.save_report(tmp_path / "job.html")
     assert register.desk.work.wait()
-    assert "theodolite clamp screw 4-40" in (tmp_path / "job.html").read_text("utf-8")
+    assert "sextant index arm replacement 4-40 bench a" in (tmp_path / "job.html").read_text("utf-8")
     printer = QPrinter(QPrinter.PrinterMode.HighResolution)
     printer.setOutputFormat(QPrinter.OutputFormat.PdfFormat)
     printer.setOutputFileName(str(tmp_path / "printed.pdf"))
@@ -417,14 +429,15 @@ def test_parts_go_away_and_come_back(register: RegisterPlace, tmp_path: Path) ->
 
 
 @pytest.mark.parametrize(
-    ("position", "following"), [("post 3", "post 4"), ("bell brace", ""), ("key 9b", "key 10b"), ("a09", "a10")]
+    ("position", "following"),
+    [("index arm 3", "index arm 4"), ("handle", ""), ("shade 9b", "shade 10b"), ("a09", "a10")],
 )
 def test_the_next_position(position: str, following: str) -> None:
     assert next_position(position) == following
 
 
 def test_the_next_position_is_one_that_is_free() -> None:
-    assert next_position("post 3", frozenset({"post 4", "post 5"})) == "post 6"
+    assert next_position("index arm 3", frozenset({"index arm 4", "index arm 5"})) == "index arm 6"
 
 
 def test_an_empty_register_says_how_to_begin(window: Window) -> None:

@@ -26,10 +26,10 @@ def on_file(window: Window, number: int) -> Part:
 
 
 def test_an_unknown_original_is_identified_and_filed(by_hand: Window, qtbot: QtBot) -> None:
-    by_hand.open_picture(str(SAMPLES / "clarinet_post_screw_4-40.png"))
+    by_hand.open_picture(str(SAMPLES / "sextant_index_arm_screw_4-40_bench_a.png"))
     assert by_hand.desk.work.wait()
     given = by_hand.part.given
-    qtbot.keyClicks(given.made, "1936")
+    qtbot.keyClicks(given.made, "1938")
     qtbot.keyClick(given.made, Qt.Key.Key_Return)
     given.origin.setFocus()
     while given.origin.currentData() != "US":
@@ -40,28 +40,28 @@ def test_an_unknown_original_is_identified_and_filed(by_hand: Window, qtbot: QtB
     qtbot.keyClick(by_hand.part, Qt.Key.Key_S, CTRL)
     assert by_hand.front == "register"
     strip = by_hand.register.strip
-    qtbot.keyClicks(strip.instrument, "bass clarinet")
-    qtbot.keyClicks(strip.position, "post 3")
-    qtbot.keyClicks(strip.name, "post screw")
+    qtbot.keyClicks(strip.instrument, "marine sextant")
+    qtbot.keyClicks(strip.position, "index arm 3")
+    qtbot.keyClicks(strip.name, "index arm screw")
     qtbot.keyClick(strip.name, Qt.Key.Key_Return)
     assert by_hand.desk.work.wait()
     part = on_file(by_hand, 1)
-    assert part.name == "post screw"
+    assert part.name == "index arm screw"
     assert part.instrument is not None
-    assert part.instrument.made == (1936, 1936)
+    assert part.instrument.made == (1938, 1938)
     assert part.measurement is not None
     assert part.measurement.identification is not None
     assert "NC" in part.measurement.identification.says
 
 
 def test_a_thread_just_cut_is_held_to_the_original_and_written_down(by_hand: Window, qtbot: QtBot) -> None:
-    by_hand.open_picture(str(SAMPLES / "clarinet_post_screw_4-40.png"))
+    by_hand.open_picture(str(SAMPLES / "sextant_index_arm_screw_4-40_bench_a.png"))
     by_hand.go("register")
     assert by_hand.desk.work.wait()
     qtbot.keyClicks(by_hand.register.strip.position, "")
     qtbot.keyClick(by_hand.register.strip.name, Qt.Key.Key_Return)
     assert by_hand.desk.work.wait()
-    by_hand.open_picture(str(SAMPLES / "theodolite_clamp_screw_4-40.png"))
+    by_hand.open_picture(str(SAMPLES / "sextant_index_arm_replacement_4-40_bench_a.png"))
     assert by_hand.desk.work.wait()
     qtbot.keyClick(by_hand, Qt.Key.Key_3, CTRL)
     assert by_hand.desk.work.wait()

@@ -51,7 +51,7 @@ def test_opening_measuring_and_looking_around_keeps_nobody_waiting(by_hand: Wind
     inches = itertools.cycle((True, False))
 
     def look_around() -> None:
-        for name in ("clarinet_post_screw_4-40.png", "theodolite_clamp_screw_4-40.png"):
+        for name in ("sextant_index_arm_screw_4-40_bench_a.png", "sextant_index_arm_replacement_4-40_bench_a.png"):
             by_hand.open_picture(str(SAMPLES / name))
             assert by_hand.desk.work.wait()
             qtbot.wait(50)
@@ -71,10 +71,10 @@ def test_opening_measuring_and_looking_around_keeps_nobody_waiting(by_hand: Wind
 
 def test_original_replacement_and_hole_keep_nobody_waiting(by_hand: Window, qtbot: QtBot) -> None:
     def look_around() -> None:
-        by_hand.open_picture(str(SAMPLES / "clarinet_post_screw_4-40.png"))
+        by_hand.open_picture(str(SAMPLES / "sextant_index_arm_screw_4-40_bench_a.png"))
         assert by_hand.desk.work.wait()
         by_hand.part.actions_here[-1].trigger()  # as the original
-        by_hand.open_picture(str(SAMPLES / "theodolite_clamp_screw_4-40.png"))
+        by_hand.open_picture(str(SAMPLES / "sextant_index_arm_replacement_4-40_bench_a.png"))
         assert by_hand.desk.work.wait()
         by_hand.go("fit")
         assert by_hand.desk.work.wait()
@@ -94,7 +94,7 @@ def test_original_replacement_and_hole_keep_nobody_waiting(by_hand: Window, qtbo
 @pytest.mark.parametrize("place", ["bench", "part", "fit", "register"])
 def test_other_colours_and_larger_text_keep_nobody_waiting(by_hand: Window, qtbot: QtBot, place: str) -> None:
     """They come in turns; once all is back, everything looks as before."""
-    by_hand.open_picture(str(SAMPLES / "clarinet_post_screw_4-40.png"))
+    by_hand.open_picture(str(SAMPLES / "sextant_index_arm_screw_4-40_bench_a.png"))
     assert by_hand.desk.work.wait()
     by_hand.choose_theme("light")
     for name in (*by_hand.places, place):

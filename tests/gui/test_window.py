@@ -23,7 +23,7 @@ def test_the_four_places_are_reached_by_keys(window: Window, qtbot: QtBot) -> No
 
 
 def test_a_picture_is_measured_and_identified_in_the_background(by_hand: Window) -> None:
-    by_hand.open_picture(str(SAMPLES / "clarinet_post_screw_4-40.png"))
+    by_hand.open_picture(str(SAMPLES / "sextant_index_arm_screw_4-40_bench_a.png"))
     assert by_hand.desk.piece is None  # the interface did not wait
     assert by_hand.desk.work.wait()
     piece = by_hand.desk.piece

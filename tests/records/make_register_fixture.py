@@ -1,7 +1,7 @@
 """Writes ``register_vN.zip``: a small register as this version writes it, for the migration test of all later ones.
 
 ``python -m tests.records.make_register_fixture`` in the root, once for each version of the register, before it is
-released; the files of earlier versions are never written again. Two parts of a bass clarinet, one of a theodolite, in
+released; the files of earlier versions are never written again. Two parts of a marine sextant, one of a theodolite, in
 the invented Quayside Workshop; the pictures are small ones, in place of those that were measured.
 """
 
@@ -42,7 +42,7 @@ def write(target: Path) -> None:
         with register.writing("Ada") as writing:
             _file_everything(writing, folder)
         with register.writing("Bo") as writing:
-            correct(writing, "parts", 1, {"name": "post screw, long"}, why="there are two lengths")
+            correct(writing, "parts", 1, {"name": "index arm screw, long"}, why="there are two lengths")
         assert verify(register).faults == ()
         with contextlib.closing(sqlite3.connect(register.path)) as found:
             found.execute("VACUUM")
@@ -57,35 +57,35 @@ def _file_everything(writing: Writing, folder: Path) -> None:
     pins = [(read_picture(str(SAMPLES / f"pin_{n}_bench_a.png")), n / 1000) for n in (1000, 2500)]
     bench = calibrate_bench(pins=pins, pin_u95_mm=0.001)
     calibration = filing.add_calibration(writing, json.dumps(calibration_document(bench)))
-    clarinet = filing.add_instrument(
-        writing, "bass clarinet", maker="Quayside Workshop", model="Σ 2", serial="4117", made=(1936, 1936),
-        country="US", owner_note="plays sharp in the upper register",
+    sextant = filing.add_instrument(
+        writing, "marine sextant", maker="Quayside Workshop", model="Σ 2", serial="4117", made=(1938, 1938),
+        country="US", owner_note="reads two minutes off the arc",
     )  # fmt: skip
     theodolite = filing.add_instrument(writing, "field theodolite", made=(1950, 1954), country="DE")
-    job = filing.add_job(writing, "overhaul", instrument=clarinet, about="every screw before the pads come off")
+    job = filing.add_job(writing, "overhaul", instrument=sextant, about="every screw before the arm comes off")
     for sample, instrument, position, words in (
-        ("clarinet_post_screw_4-40.png", clarinet, "post 3", "post screw"),
-        ("clarinet_key_screw_2-56.png", clarinet, "upper joint, key 1", "key screw"),
-        ("theodolite_clamp_screw_4-40.png", theodolite, "clamp 1", "clamp screw"),
+        ("sextant_index_arm_screw_4-40_bench_a.png", sextant, "index arm 3", "index arm screw"),
+        ("sextant_horizon_mirror_screw_2-64_bench_a.png", sextant, "horizon mirror 1", "mirror screw"),
+        ("theodolite_cover_screw_M2.5_bench_a.jpg", theodolite, "cover 1", "cover screw"),
     ):
         picture = read_picture(str(SAMPLES / sample))
         measurement = measure_picture(picture, bench)
         place = filing.add_position(writing, instrument, position)
         part = filing.add_part(
-            writing, name=words, instrument=instrument, position=place, job=job if instrument == clarinet else None
+            writing, name=words, instrument=instrument, position=place, job=job if instrument == sextant else None
         )
         small = folder / f"{Path(sample).stem}.jpg"
         small.write_bytes(thumbnail_of(picture))
         filed = filing.add_picture(
             writing, small, sha256=file_sha256(small), width_px=480, height_px=360, thumbnail=small.read_bytes()
         )
-        made = (1936, 1936) if instrument == clarinet else (1950, 1954)
-        origin = "US" if instrument == clarinet else "DE"
+        made = (1938, 1938) if instrument == sextant else (1950, 1954)
+        origin = "US" if instrument == sextant else "DE"
         measured = filing.add_measurement(writing, part, measurement.to_dict(), picture=filed, calibration=calibration)
         found = identify(measurement.thread, origin=origin, made=made)
         filing.add_identification(writing, measured, identification_document(found, origin, made))
         small.unlink()
-        if words == "post screw":
+        if words == "index arm screw":
             checked = check(measurement.thread, limits_of(parse("4-40 NC-2")))
             filing.add_check(writing, measured, checked.to_dict({}, ()))
             filing.add_replacement(
@@ -93,7 +93,7 @@ def _file_everything(writing: Writing, folder: Path) -> None:
                 stock="brass rod 3 mm",
             )  # fmt: skip
             filing.add_note(writing, "slot worn", part=part)
-    filing.add_note(writing, "the case is missing", instrument=clarinet)
+    filing.add_note(writing, "the case is missing", instrument=sextant)
 
 
 if __name__ == "__main__":

@@ -46,24 +46,24 @@ def identification(limits: Limits, status: str = "identified") -> dict[str, Any]
 
 
 def file_workshop(register: Register, parts: int = 6) -> list[int]:
-    """Half of the parts on a bass clarinet of 1936, half on a field theodolite of 1952; their ids."""
+    """Half of the parts on a marine sextant of 1938, half on a field theodolite of 1952; their ids."""
     filed = []
     with register.writing("Ada at the bench") as writing:
-        clarinet = filing.add_instrument(
-            writing, "bass clarinet", maker="Quayside Workshop", serial="4117", made=(1936, 1936), country="US"
+        sextant = filing.add_instrument(
+            writing, "marine sextant", maker="Quayside Workshop", serial="4117", made=(1938, 1938), country="US"
         )
         theodolite = filing.add_instrument(writing, "field theodolite", made=(1950, 1954), country="DE")
-        job = filing.add_job(writing, "overhaul", instrument=clarinet)
+        job = filing.add_job(writing, "overhaul", instrument=sextant)
         for number, (limits, document) in enumerate(screws(parts)):
-            on_clarinet = number % 2 == 0
-            instrument = clarinet if on_clarinet else theodolite
-            position = filing.add_position(writing, instrument, f"post {number}")
+            on_sextant = number % 2 == 0
+            instrument = sextant if on_sextant else theodolite
+            position = filing.add_position(writing, instrument, f"index arm {number}")
             part = filing.add_part(
                 writing,
                 name=f"screw {number}",
                 instrument=instrument,
                 position=position,
-                job=job if on_clarinet else None,
+                job=job if on_sextant else None,
             )
             measurement = filing.add_measurement(writing, part, document)
             filing.add_identification(writing, measurement, identification(limits))

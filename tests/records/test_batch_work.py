@@ -13,8 +13,8 @@ from records.batch.work import Settings, Task, measure_one, name_in_results, pic
 from vision.shared.plane import FixedScale
 
 SAMPLES = Path(__file__).resolve().parents[2] / "sample_images"
-SCREW = SAMPLES / "clarinet_post_screw_4-40.png"
-BY_HAND = Settings(FixedScale(4.0), "", "1.2.3", identify=True, origin="US", made=(1936, 1936))
+SCREW = SAMPLES / "sextant_index_arm_screw_4-40_bench_a.png"
+BY_HAND = Settings(FixedScale(4.0), "", "1.2.3", identify=True, origin="US", made=(1938, 1938))
 
 
 def as_row(cells: tuple[str, ...]) -> dict[str, str]:
@@ -84,15 +84,15 @@ def test_settings_that_change_the_result_change_the_key() -> None:
         settings.key
         for settings in (
             BY_HAND,
-            Settings(FixedScale(4.1), "", "1", identify=True, origin="US", made=(1936, 1936)),
+            Settings(FixedScale(4.1), "", "1", identify=True, origin="US", made=(1938, 1938)),
             Settings(FixedScale(4.0), "", "1"),
             Settings(FixedScale(4.0), "", "1", identify=True),
-            Settings(FixedScale(4.0), "", "1", identify=True, made=(1936, 1936)),
+            Settings(FixedScale(4.0), "", "1", identify=True, made=(1938, 1938)),
             Settings(FixedScale(4.0), "", "1", identify=True, series=("NC",)),
         )
     }
     assert len(keys) == 6
-    assert Settings(FixedScale(4.0), "x.json", "2", identify=True, origin="US", made=(1936, 1936)).key == BY_HAND.key
+    assert Settings(FixedScale(4.0), "x.json", "2", identify=True, origin="US", made=(1938, 1938)).key == BY_HAND.key
 
 
 def test_pictures_are_found_in_the_order_of_their_names(tmp_path: Path) -> None:

@@ -71,7 +71,7 @@ def test_names_that_are_taken_get_a_number(source: Register, tmp_path: Path) -> 
     write_parts(source, [1], bundle)
     there = open_register(tmp_path / "there.sqlite", create=True)
     with there.writing("Cy") as writing:
-        own = filing.add_instrument(writing, "Bass Clarinet")
+        own = filing.add_instrument(writing, "Marine Sextant")
         filing.add_job(writing, "overhaul", instrument=own)
         filing.add_job(writing, "overhaul (2)")
         filing.add_part(writing, instrument=own)
@@ -82,7 +82,7 @@ def test_names_that_are_taken_get_a_number(source: Register, tmp_path: Path) -> 
         jobs = [name for (name,) in connection.execute("SELECT name FROM jobs ORDER BY id")]
         assert read_part(connection, 1).instrument == read_part(connection, 1).instrument
         assert read_part(connection, 1).name is None
-    assert names == ["Bass Clarinet", "bass clarinet (2)"]
+    assert names == ["Marine Sextant", "marine sextant (2)"]
     assert jobs == ["overhaul", "overhaul (2)", "overhaul (3)"]
     assert verify(there).faults == ()
 
@@ -102,7 +102,7 @@ def test_a_document_without_pictures_says_what_did_not_come(source: Register, tm
 def test_who_and_when_stay_and_so_do_corrections_of_places(tmp_path: Path) -> None:
     here = measured_workshop(tmp_path)
     with here.writing("Bo") as writing:
-        place = filing.add_position(writing, 1, "lower post")
+        place = filing.add_position(writing, 1, "lower shade")
         correct(writing, "parts", 1, {"position_id": place}, why="it was the other one")
         made = filing.add_part(writing, name="new screw")
         filing.add_replacement(writing, 2, made_part=made, die="4-40 UNC")

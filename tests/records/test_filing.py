@@ -40,11 +40,11 @@ def test_a_part_comes_back_with_everything(register: Register, tmp_path: Path) -
     limits, document = screws(1)[0]
     with register.writing("Ada") as writing:
         instrument = filing.add_instrument(
-            writing, "Bassklarinette Nürnberg", maker="Quayside Workshop", model="Σ 2", made=(1930, 1936), country="DE"
+            writing, "Marinesextant Nürnberg", maker="Quayside Workshop", model="Σ 2", made=(1930, 1938), country="DE"
         )
         job = filing.add_job(writing, "overhaul", instrument=instrument, about="all screws")
-        position = filing.add_position(writing, instrument, "post 3")
-        part = filing.add_part(writing, name="post screw", instrument=instrument, position=position, job=job)
+        position = filing.add_position(writing, instrument, "index arm 3")
+        part = filing.add_part(writing, name="index arm screw", instrument=instrument, position=position, job=job)
         picture = file_picture(writing, path, sha256)
         measurement = filing.add_measurement(writing, part, document, picture=picture)
         filing.add_identification(writing, measurement, {**identification(limits), "says": "as read", "given": None})
@@ -57,10 +57,10 @@ def test_a_part_comes_back_with_everything(register: Register, tmp_path: Path) -
     found = read(register, part)
     assert found.instrument is not None
     assert (found.instrument.name, found.instrument.made, found.instrument.model) == (
-        "Bassklarinette Nürnberg", (1930, 1936), "Σ 2",
+        "Marinesextant Nürnberg", (1930, 1938), "Σ 2",
     )  # fmt: skip
     assert found.position is not None
-    assert (found.position.name, found.position.place) == ("post 3", 1)
+    assert (found.position.name, found.position.place) == ("index arm 3", 1)
     assert found.job is not None
     assert found.job.about == "all screws"
     assert found.measurement is not None
@@ -141,7 +141,7 @@ def test_a_correction_keeps_what_was_before(register: Register) -> None:
     assert found.instrument is not None
     assert found.instrument.made == (1937, 1937)
     assert {(c.column, c.before, c.after, c.who, c.why) for c in found.corrections} == {
-        ("made_from", 1936, 1937, "Bo", "stamp"), ("made_to", 1936, 1937, "Bo", "stamp"),
+        ("made_from", 1938, 1937, "Bo", "stamp"), ("made_to", 1938, 1937, "Bo", "stamp"),
     }  # fmt: skip
     with register.writing() as writing:
         assert correct(writing, "instruments", 1, {"country": "US"}) == []
@@ -198,17 +198,17 @@ def test_a_picture_that_changes_while_it_is_filed_is_refused(register: Register,
 def test_documenting_a_screw(register: Register, tmp_path: Path) -> None:
     pins = [(read_picture(str(SAMPLES / f"pin_{n}_bench_a.png")), n / 1000) for n in (1000, 2500)]
     bench = calibrate_bench(pins=pins, pin_u95_mm=0.001)
-    measurement = measure_picture(read_picture(str(SAMPLES / "clarinet_post_screw_4-40.png")), bench)
-    found = identify(measurement.thread, origin="US", made=(1936, 1936))
-    place = Place(instrument="bass clarinet", position="post 3", job="overhaul", made=(1936, 1936), country="US")
+    measurement = measure_picture(read_picture(str(SAMPLES / "sextant_index_arm_screw_4-40_bench_a.png")), bench)
+    found = identify(measurement.thread, origin="US", made=(1938, 1938))
+    place = Place(instrument="marine sextant", position="index arm 3", job="overhaul", made=(1938, 1938), country="US")
     filed = document_measured(
         register,
         measurement,
         place,
-        identification=identification_document(found, "US", (1936, 1936)),
+        identification=identification_document(found, "US", (1938, 1938)),
         note="slot worn",
     )
-    assert filed.made == ("instrument bass clarinet", "job overhaul", "position post 3")
+    assert filed.made == ("instrument marine sextant", "job overhaul", "position index arm 3")
     part = read(register, filed.part)
     assert part.measurement is not None
     assert part.measurement.calibration_name == bench.id
@@ -228,20 +228,20 @@ def test_documenting_a_screw(register: Register, tmp_path: Path) -> None:
         return caught.value.reasons[0].code
 
     assert again(place) == "position_taken"
-    assert again(Place(instrument="bass clarniet")) == "name_alike"
-    assert again(Place(instrument="bass clarinet", made=(1950, 1950))) == "place_contradicts"
-    assert again(Place(position="post 4")) == "no_instrument"
+    assert again(Place(instrument="marine sextnat")) == "name_alike"
+    assert again(Place(instrument="marine sextant", made=(1950, 1950))) == "place_contradicts"
+    assert again(Place(position="index arm 4")) == "no_instrument"
     assert again(Place(part=99)) == "no_part_on_file"
     head = document_picture(register, measurement.picture, Place(part=filed.part), shows="head")
     assert (head.part, head.new_part, head.measurement) == (filed.part, False, None)
-    other = read_picture(str(SAMPLES / "clarinet_key_screw_2-56.png"))
-    place = Place(job="overhaul", position="post 3", serial="4117", another=True)
+    other = read_picture(str(SAMPLES / "sextant_horizon_mirror_screw_2-64_bench_a.png"))
+    place = Place(job="overhaul", position="index arm 3", serial="4117", another=True)
     more = document_measured(register, measurement, place, more_pictures=[measurement.picture, other])
     part = read(register, more.part)
     assert [one.sha256 for one in part.pictures] == [measurement.picture.sha256, other.sha256]
     assert part.picture is not None
     assert part.picture.sha256 == measurement.picture.sha256
     assert part.instrument is not None
-    assert (part.instrument.name, part.instrument.serial) == ("bass clarinet", "4117")
+    assert (part.instrument.name, part.instrument.serial) == ("marine sextant", "4117")
     assert [change.column for change in part.corrections] == ["serial"]
     assert verify(register).faults == ()

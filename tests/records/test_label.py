@@ -37,7 +37,7 @@ def test_the_label_says_what_and_where(tmp_path: Path) -> None:
     with register.reading() as connection:
         parts = {n: read_part(connection, n) for n in (filed[0], bare, open_one, none)}
     lines = label_text(parts[filed[0]]).splitlines()
-    assert lines[:4] == ["No. 1  screw 0", "bass clarinet", "post 0", screws(1)[0][0].designation]
+    assert lines[:4] == ["No. 1  screw 0", "marine sextant", "index arm 0", screws(1)[0][0].designation]
     assert lines[4].startswith("overhaul  20")
     assert label_text(parts[bare]).splitlines()[1] == "not measured"
     assert says in label_text(parts[open_one])
@@ -64,7 +64,9 @@ def test_letters_of_other_scripts_are_drawn_or_shown_as_codes() -> None:
         assert len(families) > 1
 
 
-@pytest.mark.parametrize("name", ["clarinet_post_screw_4-40.png", "theodolite_cover_screw_M2.5.jpg"])
+@pytest.mark.parametrize(
+    "name", ["sextant_index_arm_screw_4-40_bench_a.png", "theodolite_cover_screw_M2.5_bench_a.jpg"]
+)
 def test_a_thumbnail_is_small_and_as_bright_as_the_picture(name: str) -> None:
     picture = read_picture(str(SAMPLES / name))
     small = Image.open(io.BytesIO(thumbnail_of(picture)))

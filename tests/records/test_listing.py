@@ -57,9 +57,9 @@ def test_sizes_between_two_ends(register: Register, quantity: str) -> None:
 
 
 def test_years_are_sure_or_do_not_count(register: Register) -> None:
-    # clarinet 1936; theodolite 1950-1954
+    # sextant 1938; theodolite 1950-1954
     assert {n % 2 for n in numbers(found(register, Conditions(made_before=1949)))} == {1}
-    assert found(register, Conditions(made_before=1936)).total == 0
+    assert found(register, Conditions(made_before=1938)).total == 0
     assert {n % 2 for n in numbers(found(register, Conditions(made_before=1954)))} == {1}
     assert found(register, Conditions(made_before=1955)).total == PARTS
     assert {n % 2 for n in numbers(found(register, Conditions(made_after=1949)))} == {0}
@@ -70,9 +70,9 @@ def test_years_are_sure_or_do_not_count(register: Register) -> None:
 def test_words_designation_and_series(register: Register) -> None:
     limits = screws(PARTS)[4][0]
     assert 5 in numbers(found(register, Conditions(text="SCREW 4")))
-    assert (match_query("post 3"), match_query('o"ring 4-40')) == ('"post"* "3"', '"o""ring"* "4-40"')
-    assert found(register, Conditions(text="clarinet quays")).total == PARTS / 2
-    assert found(register, Conditions(text="clarinet theodolite")).total == 0
+    assert (match_query("index arm 3"), match_query('o"ring 4-40')) == ('"index"* "arm"* "3"', '"o""ring"* "4-40"')
+    assert found(register, Conditions(text="sextant quays")).total == PARTS / 2
+    assert found(register, Conditions(text="sextant theodolite")).total == 0
     assert 5 in numbers(found(register, Conditions(designation=limits.designation[:-1])))
     assert 5 in numbers(found(register, Conditions(series=limits.series)))
     assert found(register, Conditions(designation="%")).total == 0
@@ -98,11 +98,11 @@ def test_words_follow_what_is_corrected_and_noted(tmp_path: Path) -> None:
     with register.writing() as writing:
         filing.add_note(writing, "Gewinde verschlissen, Öl", part=filed[0])
         filing.add_replacement(writing, filed[1], stock="silver steel 3 mm")
-        correct(writing, "instruments", 1, {"name": "alto clarinet"})
+        correct(writing, "instruments", 1, {"name": "pocket sextant"})
     assert numbers(found(register, Conditions(text="verschl ol"))) == [filed[0]]
     assert numbers(found(register, Conditions(text="silver"))) == [filed[1]]
-    assert found(register, Conditions(text="bass")).total == 0
-    assert found(register, Conditions(text="alto")).total == 2
+    assert found(register, Conditions(text="marine")).total == 0
+    assert found(register, Conditions(text="pocket")).total == 2
     with register.writing() as writing:
         correct(writing, "parts", filed[0], {"withdrawn": 1})
         correct(writing, "notes", 1, {"withdrawn": 1})

@@ -151,7 +151,7 @@ def test_a_register_that_another_program_writes_is_waited_for_then_refused(
 
     def write() -> None:
         with register.writing() as writing:
-            filing.add_part(writing, name="post screw")
+            filing.add_part(writing, name="index arm screw")
 
     monkeypatch.setattr(connection.connect, "__kwdefaults__", {"foreign_keys": True, "timeout": 0.2})
     assert "another program" in refused(write, "register_locked")

@@ -17,9 +17,9 @@ from vision.result.measurement import Measurement
 
 HERE = Path(__file__).resolve().parent
 SAMPLES = HERE.parents[1] / "sample_images"
-SCREW = SAMPLES / "clarinet_post_screw_4-40.png"
-JOB = "Overhaul, 1936 bass clarinet <1>"
-POSITIONS = ("Łódź & G♯ post", "upper post", "верхний столбик", "日本のねじ")
+SCREW = SAMPLES / "sextant_index_arm_screw_4-40_bench_a.png"
+JOB = "Overhaul, 1938 marine sextant <1>"
+POSITIONS = ("Łódź & ≥3 shade", "upper shade", "верхний светофильтр", "日本のねじ")
 
 
 @cache
@@ -36,12 +36,12 @@ def measured() -> Measurement:
 def measured_workshop(folder: Path) -> Register:
     """Four positions filed out of their order; at the last of them is a part that was photographed only."""
     register = open_register(folder / "parts.sqlite", create=True)
-    found = identify(measured().thread, origin="US", made=(1936, 1936))
-    document = identification_document(found, origin="US", made=(1936, 1936))
+    found = identify(measured().thread, origin="US", made=(1938, 1938))
+    document = identification_document(found, origin="US", made=(1938, 1938))
     for number, position in enumerate(POSITIONS):
         place = Place(
-            instrument="bass clarinet", maker="Quayside Workshop", serial="4117", made=(1936, 1936), country="US",
-            job=JOB, position=position, name="post screw", create=True,
+            instrument="marine sextant", maker="Quayside Workshop", serial="4117", made=(1938, 1938), country="US",
+            job=JOB, position=position, name="index arm screw", create=True,
         )  # fmt: skip
         if number < 3:
             note = "=HYPERLINK(1), slot worn" if number == 0 else None

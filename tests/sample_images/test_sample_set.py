@@ -50,7 +50,12 @@ def test_the_truth_file_is_what_the_scenes_say() -> None:
 
 
 @pytest.mark.parametrize(
-    "file", ["clarinet_key_screw_2-56.png", "theodolite_reticle_screw_M2.tif", "pin_2500_bench_b.png"]
+    "file",
+    [
+        "sextant_horizon_mirror_screw_2-64_bench_a.png",
+        "theodolite_reticle_screw_M2_bench_a.tif",
+        "pin_2500_bench_b.png",
+    ],
 )
 def test_a_stored_picture_is_what_the_renderer_draws(file: str) -> None:
     drawn, _ = render(SAMPLES[file].scene)
@@ -63,7 +68,7 @@ def test_a_stored_picture_is_what_the_renderer_draws(file: str) -> None:
 
 
 def test_the_jpeg_has_the_srgb_curve() -> None:
-    file = "theodolite_cover_screw_M2.5.jpg"
+    file = "theodolite_cover_screw_M2.5_bench_a.jpg"
     drawn, _ = render(SAMPLES[file].scene)
     kept = stored(file)
     assert kept.shape == (*drawn.shape, 3)

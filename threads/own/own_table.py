@@ -58,7 +58,7 @@ RULES = (
 
 EXAMPLE = """\
 series,title,size,unit,major,pitch,form,class,for,band,first_year,last_year,countries,source
-QW,Quayside Workshop key screws,1.8x0.35,mm,1.80,0.35,ISO metric,,screw,0.06,1921,1958,GB,mean of 12 screws of 1936
+QW,Quayside Workshop arm screws,1.8x0.35,mm,1.80,0.35,ISO metric,,screw,0.06,1921,1958,GB,mean of 12 screws of 1936
 ,,1.8x0.35,,1.80,0.35,,,nut,0.08,,,,
 ,,2.2x0.40,,2.20,0.40,,,screw,,,,,mean of 4 screws of 1936; no band known
 """

@@ -50,13 +50,13 @@ def parse_percent(text: str, what: str = "a share") -> float:
 
 
 def parse_years(text: str, what: str = "a year") -> tuple[int, int]:
-    """First and last year typed as ``text``, 1936 or 1930-1940.
+    """First and last year typed as ``text``, 1938 or 1930-1940.
 
     Raises TypedError for anything but a year of four digits or two of them in order.
     """
     found = re.fullmatch(r"(\d{4})(?:\s*[-\u2013]\s*(\d{4}))?", text.strip(), re.ASCII)
     if found is None:
-        raise TypedError(f"{what} {_shown(text)} is not a year such as 1936 or a span such as 1930-1940")
+        raise TypedError(f"{what} {_shown(text)} is not a year such as 1938 or a span such as 1930-1940")
     first, last = int(found[1]), int(found[2] or found[1])
     if first > last:
         raise TypedError(f"{what} {_shown(text)}: the first year is after the last; write {last}-{first}")

@@ -17,20 +17,20 @@ from records.schema import CORRECTABLE
 
 ROOT = Path(__file__).resolve().parents[3]
 SAMPLES = ROOT / "sample_images"
-POST_SCREW = str(SAMPLES / "clarinet_post_screw_4-40.png")
-COVER_SCREW = str(SAMPLES / "theodolite_cover_screw_M2.5.jpg")
+INDEX_ARM_SCREW = str(SAMPLES / "sextant_index_arm_screw_4-40_bench_a.png")
+COVER_SCREW = str(SAMPLES / "theodolite_cover_screw_M2.5_bench_a.jpg")
 
 
 @pytest.fixture(scope="module")
 def filled(tmp_path_factory: pytest.TempPathFactory) -> Path:
-    """A register with one part of the bass clarinet and one of the theodolite; never written by a test."""
+    """A register with one part of the marine sextant and one of the theodolite; never written by a test."""
     folder = tmp_path_factory.mktemp("register")
     pins = [word for n in ("1000", "2500") for word in ("--pin", str(SAMPLES / f"pin_{n}_bench_a.png"), f"{int(n)}um")]
     assert main(["calibrate", *pins, "-o", str(folder / "bench.json")]) == 0
     how = ["--calibration", str(folder / "bench.json"), "--register", str(folder / "parts.sqlite"), "--who", "Ada"]
-    clarinet = ["--instrument", "bass clarinet", "--made", "1936", "--origin", "us", "--maker", "Quayside Workshop"]
-    place = ["--position", "post 3", "--job", "overhaul", "--name", "post screw", "--note", "slot worn"]
-    assert main(["record", "add", POST_SCREW, *how, *clarinet, *place, "--against", "4-40 NC-2"]) == 0
+    sextant = ["--instrument", "marine sextant", "--made", "1938", "--origin", "us", "--maker", "Quayside Workshop"]
+    place = ["--position", "index arm 3", "--job", "overhaul", "--name", "index arm screw", "--note", "slot worn"]
+    assert main(["record", "add", INDEX_ARM_SCREW, *how, *sextant, *place, "--against", "4-40 NC-2"]) == 0
     theodolite = ["--instrument", "field theodolite", "--made", "1950-1954", "--position", "cover 1"]
     assert main(["record", "add", COVER_SCREW, *how, *theodolite]) == 0
     return folder
@@ -68,30 +68,30 @@ def said(capsys: pytest.CaptureFixture[str], *words: str) -> str:
 def test_list_show_and_search(register: str, capsys: pytest.CaptureFixture[str]) -> None:
     where = ("--register", register)
     listed = said(capsys, "list", *where)
-    assert "post 3 4-40 NC, class 2 or 3 2.4276 ±" in listed
+    assert "index arm 3 4-40 NC, class 2 2.4276 ±" in listed
     assert listed.endswith("2 parts")
-    assert "Quayside Workshop 1936 US 1" in said(capsys, "list", "instruments", *where)
-    assert "overhaul bass clarinet" in said(capsys, "list", "jobs", *where)
+    assert "Quayside Workshop 1938 US 1" in said(capsys, "list", "instruments", *where)
+    assert "overhaul marine sextant" in said(capsys, "list", "jobs", *where)
     page = answer(capsys, "list", "--page-size", "1", "--page", "2", *where)
     assert (page["schema"], page["total"], [part["id"] for part in page["parts"]]) == ("flankwise/parts/1", 2, [1])
     assert page["parts"][0]["pitch_diameter"]["unit"] == "mm"
     shown = said(capsys, "show", "1", *where)
     for words in (
-        "on bass clarinet (Quayside Workshop, 1936, US), post 3",
+        "on marine sextant (Quayside Workshop, 1938, US), index arm 3",
         "pitch diameter 2.4276 ±",
         "identity 4-40 NC, class 2 or 3: 4-40 NC-2",
         "check against 4-40 NC-2: cannot tell",
         "Ada: slot worn",
-        "picture clarinet_post_screw_4-40.png",
+        "picture sextant_index_arm_screw_4-40_bench_a.png",
     ):
         assert words in shown
     part = answer(capsys, "show", "#1", *where)
     assert part["measurements"][0]["document"]["schema"] == "flankwise/measurement/1"
-    assert Path(part["pictures"][0]["path"]).read_bytes() == Path(POST_SCREW).read_bytes()
+    assert Path(part["pictures"][0]["path"]).read_bytes() == Path(INDEX_ARM_SCREW).read_bytes()
     early = ("--pitch-diameter", "2.40mm..2.45mm", "--made-before", "1949")
     assert [p["id"] for p in answer(capsys, "search", *early, *where)["parts"]] == [1]
     assert [p["id"] for p in answer(capsys, "search", "theod", "cover", *where)["parts"]] == [2]
-    assert answer(capsys, "search", "--text", "clarinet", "--origin", "DE", *where)["total"] == 0
+    assert answer(capsys, "search", "--text", "sextant", "--origin", "DE", *where)["total"] == 0
     assert answer(capsys, "search", "--pitch", "0.024in to 0.026in", *where)["total"] == 1
     assert said(capsys, "search", "--made-after", "1960", *where) == "no part on file is like that"
     assert "0.0955" in said(capsys, "search", "4-40", "--unit", "in", *where)
@@ -99,7 +99,7 @@ def test_list_show_and_search(register: str, capsys: pytest.CaptureFixture[str])
 
 def test_find_like(register: str, filled: Path, capsys: pytest.CaptureFixture[str]) -> None:
     where = ("--register", register)
-    like = answer(capsys, "find-like", POST_SCREW, "--calibration", str(filled / "bench.json"), *where)
+    like = answer(capsys, "find-like", INDEX_ARM_SCREW, "--calibration", str(filled / "bench.json"), *where)
     assert like["schema"] == "flankwise/likeness/1"
     assert [(part["id"], part["alike"]) for part in like["parts"]] == [(1, True), (2, False)]
     assert like["measurement"]["status"] == "measured"
@@ -110,21 +110,26 @@ def test_find_like(register: str, filled: Path, capsys: pytest.CaptureFixture[st
 def test_notes_replacements_and_corrections(copy: Path, capsys: pytest.CaptureFixture[str]) -> None:
     where = ("--register", str(copy), "--who", "Bo")
     assert answer(capsys, "note", "2", "foot", "bent", *where)["status"] == "filed"
-    assert answer(capsys, "note", "case missing", "--instrument", "bass clarinet", *where)["note"] == 3
+    assert answer(capsys, "note", "case missing", "--instrument", "marine sextant", *where)["note"] == 3
     made = ("--die", "round die", "--setting", "closed a quarter turn", "--stock", "brass 3 mm", "--made", "2026-11-25")
     assert answer(capsys, "replacement", "1", *made, "--made-part", "2", *where)["replacement"] == 1
-    done = answer(capsys, "correct", "part", "1", "name=post screw, long", "job=", "--why", "two lengths", *where)
+    done = answer(capsys, "correct", "part", "1", "name=index arm screw, long", "job=", "--why", "two lengths", *where)
     assert (done["status"], len(done["corrections"])) == ("corrected", 2)
     assert answer(capsys, "correct", "part", "1", "job=", *where)["status"] == "unchanged"
-    assert said(capsys, "correct", "instrument", "bass clarinet", "made=1930-1936", "country=Germany", *where)
-    assert said(capsys, "correct", "position", "bass clarinet: post 3", "name=post 3, lower", "place=7", *where)
-    assert said(capsys, "correct", "part", "2", "instrument=bass clarinet", "position=post 3, lower", *where)
+    assert said(capsys, "correct", "instrument", "marine sextant", "made=1930-1938", "country=Germany", *where)
+    assert said(
+        capsys, "correct", "position", "marine sextant: index arm 3", "name=index arm 3, lower", "place=7", *where
+    )
+    assert said(capsys, "correct", "part", "2", "instrument=marine sextant", "position=index arm 3, lower", *where)
     assert said(capsys, "correct", "replacement", "1", "made=2026-11-26", "made-part=", *where)
     assert said(capsys, "correct", "note", "1", "withdrawn=yes", *where)
     shown = said(capsys, "show", "1", "--register", str(copy))
-    assert "part 1: post screw, long on bass clarinet (Quayside Workshop, 1930-1936, DE), post 3, lower" in shown
+    assert (
+        "part 1: index arm screw, long on marine sextant (Quayside Workshop, 1930-1938, DE), index arm 3, lower"
+        in shown
+    )
     assert "replacement made 2026-11-26: die round die, setting closed a quarter turn, stock brass 3 mm" in shown
-    assert "Bo: part, name: post screw -> post screw, long (two lengths)" in shown
+    assert "Bo: part, name: index arm screw -> index arm screw, long (two lengths)" in shown
     assert "slot worn" not in shown.replace("note, text", "")
     assert "foot bent" in said(capsys, "show", "2", "--register", str(copy))
     assert said(capsys, "correct", "measurement", "1", "withdrawn=yes", "--why", "dust", *where)
@@ -138,10 +143,19 @@ def test_one_more_picture_of_a_part(copy: Path, filled: Path, capsys: pytest.Cap
     head = answer(capsys, "add", COVER_SCREW, "--unmeasured", "--shows", "head", "--part-id", "1", *where)
     assert (head["new_part"], head["measurement_id"]) == (False, None)
     again = answer(
-        capsys, "add", POST_SCREW, "--calibration", str(filled / "bench.json"), "--part-id", "1", "--name", "P3", *where
+        capsys,
+        "add",
+        INDEX_ARM_SCREW,
+        "--calibration",
+        str(filled / "bench.json"),
+        "--part-id",
+        "1",
+        "--name",
+        "P3",
+        *where,
     )
     assert (again["part"], again["new_part"], again["made"]) == (1, False, [])
-    assert again["identification"]["given"] == {"origin": "US", "made": [1936, 1936]}  # those of the instrument on file
+    assert again["identification"]["given"] == {"origin": "US", "made": [1938, 1938]}  # those of the instrument on file
     part = answer(capsys, "show", "1", *where)
     assert (len(part["pictures"]), len(part["measurements"]), part["name"]) == (2, 2, "P3")
     assert part["measurement_that_counts"] == part["measurements"][1]["id"]
@@ -151,15 +165,15 @@ def test_a_screw_is_checked_against_a_part_on_file(
     register: str, filled: Path, capsys: pytest.CaptureFixture[str]
 ) -> None:
     how = ("--calibration", str(filled / "bench.json"), "--register", register)
-    assert main(["check", POST_SCREW, *how, "--against-part", "1"]) == 0
+    assert main(["check", INDEX_ARM_SCREW, *how, "--against-part", "1"]) == 0
     shown = capsys.readouterr().out
-    assert "Against part 1 (post screw, bass clarinet, post 3): conforms" in shown
+    assert "Against part 1 (index arm screw, marine sextant, index arm 3): conforms" in shown
     assert main(["check", COVER_SCREW, *how, "--against-part", "No. 1", "--json"]) == 4
     assert json.loads(capsys.readouterr().out)["against"].startswith("part 1 ")
-    assert main(["check", POST_SCREW, *how, "--against-part", "9"]) == 3
-    assert main(["check", POST_SCREW, *how, "--against-part", "1", "--against", "4-40 NC-2"]) == 2
-    assert main(["check", POST_SCREW, *how]) == 2
-    assert main(["play", POST_SCREW, *how, "--hole-part", "1", "--engagement", "3mm"]) == 3
+    assert main(["check", INDEX_ARM_SCREW, *how, "--against-part", "9"]) == 3
+    assert main(["check", INDEX_ARM_SCREW, *how, "--against-part", "1", "--against", "4-40 NC-2"]) == 2
+    assert main(["check", INDEX_ARM_SCREW, *how]) == 2
+    assert main(["play", INDEX_ARM_SCREW, *how, "--hole-part", "1", "--engagement", "3mm"]) == 3
     assert "on file as a screw" in capsys.readouterr().err
 
 
@@ -167,20 +181,20 @@ def test_a_hole_is_filed_from_its_cast_and_screws_are_tried_in_it(
     copy: Path, filled: Path, capsys: pytest.CaptureFixture[str]
 ) -> None:
     how = ("--calibration", str(filled / "bench.json"), "--register", str(copy))
-    place = ("--job", "overhaul", "--position", "post 3, hole", "--create", "--name", "hole of post 3")
+    place = ("--job", "overhaul", "--position", "index arm 3, hole", "--create", "--name", "hole of arm 3")
     # a screw in place of the cast: the hole is as large as the screw, and grown by 1 % shrinkage
-    hole = answer(capsys, "add", POST_SCREW, *how, *place, "--impression", "--shrinkage", "1%")
+    hole = answer(capsys, "add", INDEX_ARM_SCREW, *how, *place, "--impression", "--shrinkage", "1%")
     assert "identification" not in hole
     assert hole["measurement"]["thread"]["internal"] is True
-    assert "hole of post 3 bass clarinet post 3, hole hole 2.45" in said(capsys, "list", "--register", str(copy))
-    tried = ("play", POST_SCREW, *how, "--hole-part", str(hole["part"]), "--engagement", "3mm")
+    assert "hole of arm 3 marine sextant index arm 3," in said(capsys, "list", "--register", str(copy))
+    tried = ("play", INDEX_ARM_SCREW, *how, "--hole-part", str(hole["part"]), "--engagement", "3mm")
     assert main(list(tried)) == 0
-    assert "in the hole on file as part 3 (hole of post 3, bass clarinet" in capsys.readouterr().out
+    assert "in the hole on file as part 3 (hole of arm 3, marine sextant" in capsys.readouterr().out
     assert main([*tried, "--json"]) == 0
     felt = json.loads(capsys.readouterr().out)
     assert felt["hole_part"].startswith("part 3 ")
-    cast = ("--calibration", str(filled / "bench.json"), "--hole-cast", POST_SCREW, "--shrinkage", "1%")
-    assert main(["play", POST_SCREW, *cast, "--engagement", "3mm", "--json"]) == 0
+    cast = ("--calibration", str(filled / "bench.json"), "--hole-cast", INDEX_ARM_SCREW, "--shrinkage", "1%")
+    assert main(["play", INDEX_ARM_SCREW, *cast, "--engagement", "3mm", "--json"]) == 0
     by_cast = json.loads(capsys.readouterr().out)
     # the same hole; what its picture and the screw's have in common is not kept on file: the range is a little wider
     median = by_cast["radial_clearance"]["median"]
@@ -190,10 +204,12 @@ def test_a_hole_is_filed_from_its_cast_and_screws_are_tried_in_it(
 
 def test_a_label(register: str, tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
     where = ("--register", register)
-    assert said(capsys, "label", "1", *where).startswith("No. 1 post screw bass clarinet post 3 4-40 NC, class 2 or 3")
+    assert said(capsys, "label", "1", *where).startswith(
+        "No. 1 index arm screw marine sextant index arm 3 4-40 NC, class 2 or 3"
+    )
     target = tmp_path / "label.png"
     drawn = answer(capsys, "label", "1", "-o", str(target), "--size", "60mm x 20mm", *where)
-    assert drawn["lines"][0] == "No. 1  post screw"
+    assert drawn["lines"][0] == "No. 1  index arm screw"
     assert target.read_bytes().startswith(b"\x89PNG")
     assert main(["record", "label", "1", "-o", str(target), *where]) == 2
     assert "--force" in capsys.readouterr().err
@@ -207,7 +223,7 @@ def test_a_label(register: str, tmp_path: Path, capsys: pytest.CaptureFixture[st
         (["show", "99"], 3, "No part 99 is on file"),
         (["list", "screws"], 2, "one of parts, instruments, jobs"),
         (["list", "jobs", "--page", "2"], 2, "lists them all"),
-        (["list", "--instrument", "base clarinet"], 3, "nearest: bass clarinet"),
+        (["list", "--instrument", "marin sextant"], 3, "nearest: marine sextant"),
         (["list", "--unit", "ft"], 2, "not one of mm, in"),
         (["search"], 2, "what is searched for"),
         (["search", "--pitch", "0.6mm"], 2, "write both ends"),
@@ -216,7 +232,7 @@ def test_a_label(register: str, tmp_path: Path, capsys: pytest.CaptureFixture[st
         (["search", "--origin", "Atlantis"], 2, "Atlantis"),
         (["find-like"], 2, "like what?"),
         (["find-like", "--part-id", "1", "--scale", "4um"], 2, "takes the measurement on file"),
-        (["find-like", POST_SCREW], 2, "how large is a pixel"),
+        (["find-like", INDEX_ARM_SCREW], 2, "how large is a pixel"),
         (["note", "1"], 2, "the note has no text"),
         (["note", "1", " "], 2, "the note has no text"),
         (["note", "99", "text"], 3, "No part 99"),
@@ -228,27 +244,39 @@ def test_a_label(register: str, tmp_path: Path, capsys: pytest.CaptureFixture[st
         (["correct", "measurement", "1", "pitch=0.6"], 2, "of a measurement, withdrawn can change"),
         (["correct", "measurement", "77", "withdrawn=yes"], 3, "no measurement 77"),
         (["correct", "part", "1", "withdrawn=perhaps"], 2, "write yes or no"),
-        (["correct", "part", "1", "position=post 9"], 3, "nearest: post 3"),
+        (["correct", "part", "1", "position=index arm 9"], 3, "nearest: index arm 3"),
         (["correct", "job", "overhaul", "name="], 2, "cannot be empty"),
-        (["correct", "position", "post 3", "place=1"], 2, "write the instrument before the position"),
+        (["correct", "position", "index arm 3", "place=1"], 2, "write the instrument before the position"),
         (["correct", "instrument", "1", "name=field theodolite"], 3, "called 'field theodolite' already"),
         (["correct", "instrument", "1", "made=1950-1940"], 2, "1940-1950"),
         (["correct", "instrument", "1", "name=a", "name=b"], 2, "given twice"),
         (["label", "1", "-o", "label.gif"], 2, "must end in .png or .pdf"),
         (["label", "1", "--size", "50mm"], 2, "write width and height"),
         (["label", "1", "--size", "1mmx50mm"], 2, "from 10mm to 300mm"),
-        (["add", POST_SCREW], 2, "how large is a pixel"),
-        (["add", POST_SCREW, "--scale", "4um", "--position", "post 3"], 3, "On which instrument"),
-        (["add", POST_SCREW, "--scale", "4um", "--made", "1936"], 2, "of which instrument"),
-        (["add", POST_SCREW, "--scale", "4um", "--instrument", " "], 2, "--instrument has no name"),
-        (["add", POST_SCREW, "--scale", "4um", "--instrument", "bass clarniet"], 3, "one is called 'bass clarinet'"),
-        (["add", POST_SCREW, "--scale", "4um", "--job", "overhaul", "--position", "post 3"], 3, "--part-id 1"),
-        (["add", POST_SCREW, "--scale", "4um", "--instrument", "bass clarinet", "--made", "1937"], 3, "on file with"),
-        (["add", POST_SCREW, "--scale", "4um", "--part-id", "1", "--job", "x"], 2, "where it belongs already"),
-        (["add", POST_SCREW, "--scale", "4um", "--against", "4-40 QQ"], 2, "nearest"),
-        (["add", POST_SCREW, "--scale", "4um", "--unmeasured"], 2, "goes without"),
-        (["add", POST_SCREW, "--scale", "4um", "--shows", "head"], 2, "goes with --unmeasured"),
-        (["add", POST_SCREW, "--scale", "4um", "--shrinkage", "1%"], 2, "it goes with --impression"),
+        (["add", INDEX_ARM_SCREW], 2, "how large is a pixel"),
+        (["add", INDEX_ARM_SCREW, "--scale", "4um", "--position", "index arm 3"], 3, "On which instrument"),
+        (["add", INDEX_ARM_SCREW, "--scale", "4um", "--made", "1938"], 2, "of which instrument"),
+        (["add", INDEX_ARM_SCREW, "--scale", "4um", "--instrument", " "], 2, "--instrument has no name"),
+        (
+            ["add", INDEX_ARM_SCREW, "--scale", "4um", "--instrument", "marine sextnat"],
+            3,
+            "one is called 'marine sextant'",
+        ),
+        (
+            ["add", INDEX_ARM_SCREW, "--scale", "4um", "--job", "overhaul", "--position", "index arm 3"],
+            3,
+            "--part-id 1",
+        ),
+        (
+            ["add", INDEX_ARM_SCREW, "--scale", "4um", "--instrument", "marine sextant", "--made", "1937"],
+            3,
+            "on file with",
+        ),
+        (["add", INDEX_ARM_SCREW, "--scale", "4um", "--part-id", "1", "--job", "x"], 2, "where it belongs already"),
+        (["add", INDEX_ARM_SCREW, "--scale", "4um", "--against", "4-40 QQ"], 2, "nearest"),
+        (["add", INDEX_ARM_SCREW, "--scale", "4um", "--unmeasured"], 2, "goes without"),
+        (["add", INDEX_ARM_SCREW, "--scale", "4um", "--shows", "head"], 2, "goes with --unmeasured"),
+        (["add", INDEX_ARM_SCREW, "--scale", "4um", "--shrinkage", "1%"], 2, "it goes with --impression"),
         (["add", "missing.png", "--scale", "4um"], 3, "does not exist"),
         (["backup", str(SAMPLES)], 3, "holds other files"),
         (["restore", str(SAMPLES)], 3, "is not a backup"),

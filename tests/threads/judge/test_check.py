@@ -186,9 +186,9 @@ def test_no_setting_is_sure_where_the_zone_is_narrower_than_the_doubt() -> None:
 
 def test_a_part_is_its_own_pattern() -> None:
     old = screw(2.41)
-    same = check_against_part(old, old, name="old post screw", like=NC_2)
+    same = check_against_part(old, old, name="old index arm screw", like=NC_2)
     assert same.verdict == CONFORMS
-    assert same.against == "old post screw"
+    assert same.against == "old index arm screw"
     one = same.of("pitch_diameter")
     assert one.low is not None
     assert one.high is not None

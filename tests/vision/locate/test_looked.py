@@ -19,7 +19,7 @@ BENCH = FixedScale(4.0, 1e-5, 0.01)
 
 @cache
 def seen() -> Looked:
-    return look(read_picture(SAMPLES / "clarinet_post_screw_4-40.png"))
+    return look(read_picture(SAMPLES / "sextant_index_arm_screw_4-40_bench_a.png"))
 
 
 def codes(by_hand: ByHand) -> set[str]:

@@ -15,7 +15,7 @@ SAMPLES = Path(__file__).parents[3] / "sample_images"
 
 
 def test_only_readings_of_one_bench_share_its_errors() -> None:
-    picture = read_picture(str(SAMPLES / "clarinet_post_screw_4-40.png"))
+    picture = read_picture(str(SAMPLES / "sextant_index_arm_screw_4-40_bench_a.png"))
     one, other = (measure_picture(picture, FixedScale(scale, relative_u=1e-4)) for scale in (4.0, 4.1))
     shared = common_part(one, one)
     assert shared is not None
