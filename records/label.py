@@ -10,6 +10,7 @@ from typing import TYPE_CHECKING
 
 from records.figures.style import new_figure, styled
 from records.figures.type_files import families_for
+from records.from_memory import FOOTNOTE, identified_from_memory, marked
 from threads.shared.formatting import MM_PER_INCH, format_quantity
 
 if TYPE_CHECKING:
@@ -22,16 +23,19 @@ SLIP_MM = (50.0, 25.0)
 DPI = 300
 _MARGIN_MM = 1.5
 _POINT_MM = MM_PER_INCH / 72
-_SIZES = (13.0, 8.0, 8.0, 9.0, 6.5)
-"""Of the type of the five lines, points, where they fit."""
+_SIZES = (13.0, 8.0, 8.0, 9.0, 6.5, 5.5)
+"""Of the type of the five lines and the footnote, points, where they fit."""
 _LEAST = 0.5
 """Of its size, to which the type of a line that is too long is made smaller before its end is left out."""
 _ROUNDING = 0.03
 
 
 def label_lines(part: Part, *, inches: bool = False) -> list[str]:
-    """What stands on the label: number and name; instrument; position; designation or dimensions; job and day."""
-    measurement = part.measurement
+    """What stands on the label: number and name; instrument; position; designation or dimensions; job and day.
+
+    The footnote of the mark follows where the designation carries it.
+    """
+    measurement, from_memory = part.measurement, False
     identified = None if measurement is None else measurement.identification
     lines = [
         f"No. {part.id}" + (f"  {part.name}" if part.name else ""),
@@ -41,13 +45,14 @@ def label_lines(part: Part, *, inches: bool = False) -> list[str]:
     if measurement is None:
         lines.append("not measured")
     elif identified is not None and identified.status != "no_match":
-        lines.append(identified.says)
+        from_memory = identified_from_memory(identified.document)
+        lines.append(marked(identified.says, from_memory=from_memory))
     else:
         thread = measurement.thread
         major, pitch = (format_quantity(q, inches=inches) for q in (thread.major_diameter, thread.pitch))
         lines.append(f"{major} x {pitch}")
     lines.append("  ".join(text for text in ("" if part.job is None else part.job.name, part.added[:10]) if text))
-    return lines
+    return [*lines, FOOTNOTE] if from_memory else lines
 
 
 def label_text(part: Part, *, inches: bool = False) -> str:
@@ -70,9 +75,9 @@ def _slip(lines: list[str], size_mm: tuple[float, float]) -> Figure:
     width, height = size_mm
     figure = new_figure((width / MM_PER_INCH, height / MM_PER_INCH))
     figure.set_dpi(DPI)  # a letter is as wide as the dots that it is drawn with
-    shrink = min(1.0, (height - 2 * _MARGIN_MM) / (sum(_SIZES) * 1.25 * _POINT_MM))
+    shrink = min(1.0, (height - 2 * _MARGIN_MM) / (sum(_SIZES[: len(lines)]) * 1.25 * _POINT_MM))
     y = height - _MARGIN_MM
-    for number, (text, size) in enumerate(zip(lines, _SIZES, strict=True)):
+    for number, (text, size) in enumerate(zip(lines, _SIZES, strict=False)):
         families, line = families_for(text)
         written = figure.text(
             _MARGIN_MM / width,

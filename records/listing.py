@@ -9,6 +9,7 @@ from typing import Any
 
 from records.connection import rows
 from records.derived import match_query
+from records.from_memory import IS_FROM_MEMORY
 
 SEARCHED = ("pitch", "major_diameter", "pitch_diameter", "minor_diameter", "virtual_pitch_diameter", "included_angle")
 """Quantities that a search may ask for."""
@@ -25,8 +26,8 @@ _IDENTIFIED = "LEFT JOIN identifications d ON d.id = c.identification_id "
 class PartLine:
     """A part in a list. Lengths in mm with their U95; None where nothing was measured.
 
-    ``says``: what it was identified as, in a few words; ``internal``: it is a hole. ``position_id``: the number of its
-    position, whose name only tells it apart on one instrument.
+    ``says``: what it was identified as, in a few words; ``from_memory``: by unverified limits; ``internal``: it is a
+    hole. ``position_id``: the number of its position, whose name only tells it apart on one instrument.
     """
 
     id: int
@@ -41,6 +42,7 @@ class PartLine:
     status: str | None
     says: str | None
     probability: float | None
+    from_memory: bool
     measured: str | None
     pitch: tuple[float, float] | None
     major_diameter: tuple[float, float] | None
@@ -111,7 +113,8 @@ def _lines(connection: sqlite3.Connection, parts: Sequence[int], order: str) -> 
         connection,
         "SELECT p.id, p.uid, p.name, p.withdrawn, p.position_id, i.name AS instrument, i.made_from, i.made_to, "
         "o.name AS position, j.name AS job, m.measured, m.internal, m.pitch, m.pitch_u95, m.major_diameter, "
-        "m.major_diameter_u95, m.pitch_diameter, m.pitch_diameter_u95, d.designation, d.status, d.says, d.probability "
+        "m.major_diameter_u95, m.pitch_diameter, m.pitch_diameter_u95, d.designation, d.status, d.says, d.probability, "
+        f"{IS_FROM_MEMORY} AS from_memory "
         f"{_PLACES}{_MEASURED}{_IDENTIFIED} WHERE p.id IN ({','.join('?' * len(parts))}) ORDER BY {order}",
         parts,
     )
@@ -181,6 +184,7 @@ def _line(row: sqlite3.Row) -> PartLine:
         status=row["status"],
         says=row["says"],
         probability=row["probability"],
+        from_memory=bool(row["from_memory"]),
         measured=row["measured"],
         pitch=with_u95("pitch"),
         major_diameter=with_u95("major_diameter"),

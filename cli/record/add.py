@@ -214,11 +214,17 @@ def _report(
         show(*lines)
         return
     from cli.findings import SHORT, heading, measured_table, quality_lines
+    from records.from_memory import FOOTNOTE, MARK, checked_from_memory, identified_from_memory, marked
     from threads.identify.identity_words import status_words
 
-    check = more.get("check")
-    said = [] if found is None else [f"Identity: {status_words(found)}"]
-    said += [] if check is None else [f"Against {check['against']}: {check['verdict'].replace('_', ' ')}"]
+    check, said = more.get("check"), []
+    if found is not None:
+        from_memory = identified_from_memory(more["identification"])
+        said.append(marked(f"Identity: {status_words(found)}", from_memory=from_memory))
+    if check is not None:
+        against = marked(check["against"], from_memory=checked_from_memory(check))
+        said.append(f"Against {against}: {check['verdict'].replace('_', ' ')}")
+    said += [FOOTNOTE] if any(MARK in line for line in said) else []
     show(
         *heading(measurement),
         "",

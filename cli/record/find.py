@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Iterable
 from typing import TYPE_CHECKING, Annotated, Any
 
 import typer
@@ -11,6 +12,7 @@ from cli import options
 from cli.errors import CommandLineError
 from cli.own_gauge import KNOWN_U95, PIN_U95, Known, KnownU95, PinBeside, PinU95, own_gauges
 from cli.register import RegisterFile, opened, part_number
+from records.from_memory import FOOTNOTE, marked
 
 if TYPE_CHECKING:
     from cli.tables import Table
@@ -212,7 +214,7 @@ def _show_page(
         return
     foot = _foot(found, page, page_size)
     if found.lines:
-        show(_table(found.lines, inches=inches), "", foot)
+        show(_table(found.lines, inches=inches), "", foot, *_footnotes(found.lines))
     else:
         show(foot)
 
@@ -241,7 +243,11 @@ def _identity(line: PartLine) -> str:
         return "withdrawn"
     if line.measured is None:
         return "not measured"
-    return line.says or ("hole" if line.internal else "")
+    return marked(line.says, from_memory=line.from_memory) if line.says else "hole" if line.internal else ""
+
+
+def _footnotes(lines: Iterable[PartLine]) -> list[str]:
+    return [FOOTNOTE] if any(line.from_memory and not line.withdrawn for line in lines) else []
 
 
 def _size(size: tuple[float, float] | None, *, inches: bool) -> str:
@@ -281,7 +287,7 @@ def _show_likeness(thread: MeasuredThread, found: list[Likeness], lines: dict[in
     foot = "None of them is the same thread within the joint uncertainty." if not alike else (
         f"{alike} of them cannot be told from it within the joint uncertainty."
     )  # fmt: skip
-    show(f"In hand: {in_hand}", "", table, "", foot)
+    show(f"In hand: {in_hand}", "", table, "", foot, *_footnotes(lines[one.part] for one in found))
 
 
 def _line_dict(line: PartLine) -> dict[str, Any]:

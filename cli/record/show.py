@@ -163,23 +163,29 @@ def _measured_parts(part: Part, *, inches: bool) -> list[str | Table]:
 
 
 def _identity_lines(measurement: FiledMeasurement) -> list[str]:
+    from records.from_memory import FOOTNOTE, MARK, checked_from_memory, identified_from_memory, marked
     from threads.shared.formatting import format_probability
 
-    lines = []
+    lines, from_memory = [], False
     found = measurement.identification
     if found is not None:
+        from_memory = identified_from_memory(found.document)
         named = [
-            f"{one['designation']} {format_probability(one['probability'])}"
+            marked(one["designation"], from_memory=one.get("unverified", False))
+            + f" {format_probability(one['probability'])}"
             for one in found.document["candidates"][:4]
             if one["probability"] is not None
         ]
-        says = "fits no series in the tables" if found.status == "no_match" else f"{found.says}: {', '.join(named)}"
+        says = (
+            "fits no series in the tables"
+            if found.status == "no_match"
+            else f"{marked(found.says, from_memory=from_memory)}: {', '.join(named)}"
+        )
         lines.append(f"identity {says}")
-    lines += [
-        f"check against {check.against}: {check.verdict.replace('_', ' ')} ({check.added[:10]})"
-        for check in measurement.checks
-    ]
-    return lines
+    for check in measurement.checks:
+        against = marked(check.against, from_memory=checked_from_memory(check.document))
+        lines.append(f"check against {against}: {check.verdict.replace('_', ' ')} ({check.added[:10]})")
+    return [*lines, FOOTNOTE] if any(MARK in line for line in lines) else lines
 
 
 def _history_lines(part: Part, register: Register) -> list[str]:

@@ -20,6 +20,7 @@ from records import filing
 from records.cells import csv_line, number_cell, text_cell, text_of_cell
 from records.connection import rows
 from records.exchange.arrived import Arrived
+from records.from_memory import IS_FROM_MEMORY, marked
 from records.lookup import instrument_called, job_called, position_called
 from records.register import Register, Writing
 from records.schema import QUANTITIES
@@ -28,12 +29,14 @@ from threads.shared.spreadsheet import SpreadsheetError, read_sheet
 
 _WORDS = (
     "uid", "name", "instrument", "maker", "model", "serial", "made_from", "made_to", "country", "position", "place",
-    "job", "withdrawn", "says", "identity", "designation", "probability", "measured", "by", "version", "calibration",
+    "job", "withdrawn", "says", "identity", "designation", "probability", "from_memory", "measured", "by", "version",
+    "calibration",
 )  # fmt: skip
 _UNITS = {name: "deg" if "angle" in name else "mm" for name in QUANTITIES}
 _NUMBERS = tuple(text for name, unit in _UNITS.items() for text in (f"{name}_{unit}", f"{name}_u95_{unit}"))
 COLUMNS = ("part", *_WORDS, *_NUMBERS, "notes")
-"""``part`` is the number in the register that it comes from; ``uid`` is good everywhere."""
+"""``part`` is the number in the register that it comes from; ``uid`` is good everywhere; ``from_memory`` says whether
+the limits behind ``says``, which then carries a mark, are from memory and unverified."""
 
 READ = ("instrument", "maker", "model", "serial", "made_from", "made_to", "country", "position", "job", "name", "note",
         "uid")  # fmt: skip
@@ -42,7 +45,8 @@ _UUID = re.compile(r"[0-9a-f]{8}(-[0-9a-f]{4}){3}-[0-9a-f]{12}")
 _SQL = f"""
 SELECT p.id AS part, p.uid, p.name, p.withdrawn, i.name AS instrument, i.maker, i.model, i.serial, i.made_from,
     i.made_to, i.country, o.name AS position, o.place, j.name AS job, d.says, d.status AS identity, d.designation,
-    d.probability, m.measured, m.who AS "by", m.version, c.calibration,
+    d.probability, CASE {IS_FROM_MEMORY} WHEN 1 THEN 'yes' WHEN 0 THEN 'no' END AS from_memory, m.measured,
+    m.who AS "by", m.version, c.calibration,
     {", ".join(f"m.{name}, m.{name}_u95" for name in QUANTITIES)},
     (SELECT group_concat(n.text, ' / ') FROM notes n WHERE n.part_id = p.id AND n.withdrawn = 0) AS notes
 FROM parts p
@@ -72,6 +76,8 @@ def table_of(connection: sqlite3.Connection, parts: Iterable[int]) -> bytes:
         cells = [str(row["part"])]
         for name in _WORDS:
             value = row[name]
+            if name == "says" and value:
+                value = marked(value, from_memory=row["from_memory"] == "yes")
             cells.append(
                 number_cell(value) if isinstance(value, float) else text_cell("" if value is None else str(value))
             )

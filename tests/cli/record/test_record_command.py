@@ -14,10 +14,13 @@ import pytest
 from cli.main import main
 from cli.record.correct import FIELDS
 from records.schema import CORRECTABLE
+from threads.standards.designation import parse
+from threads.standards.limits import limits_of
 
 ROOT = Path(__file__).resolve().parents[3]
 SAMPLES = ROOT / "sample_images"
 INDEX_ARM_SCREW = str(SAMPLES / "sextant_index_arm_screw_4-40_bench_a.png")
+MARK = " †" if limits_of(parse("4-40 NC-2")).unverified else ""
 COVER_SCREW = str(SAMPLES / "theodolite_cover_screw_M2.5_bench_a.jpg")
 
 
@@ -69,7 +72,8 @@ def test_list_show_and_search(register: str, capsys: pytest.CaptureFixture[str])
     where = ("--register", register)
     listed = said(capsys, "list", *where)
     assert "index arm 3 4-40 NC, class 2 2.4276 ±" in listed
-    assert listed.endswith("2 parts")
+    assert f"or 3{MARK}" in listed
+    assert listed.endswith("2 parts" + (" † limits or sizes from memory, unverified" if MARK else ""))
     assert "Quayside Workshop 1938 US 1" in said(capsys, "list", "instruments", *where)
     assert "overhaul marine sextant" in said(capsys, "list", "jobs", *where)
     page = answer(capsys, "list", "--page-size", "1", "--page", "2", *where)
@@ -79,8 +83,8 @@ def test_list_show_and_search(register: str, capsys: pytest.CaptureFixture[str])
     for words in (
         "on marine sextant (Quayside Workshop, 1938, US), index arm 3",
         "pitch diameter 2.4276 ±",
-        "identity 4-40 NC, class 2 or 3: 4-40 NC-2",
-        "check against 4-40 NC-2: cannot tell",
+        f"identity 4-40 NC, class 2 or 3{MARK}: 4-40 NC-2{MARK} ",
+        f"check against 4-40 NC-2{MARK}: cannot tell",
         "Ada: slot worn",
         "picture sextant_index_arm_screw_4-40_bench_a.png",
     ):
@@ -95,6 +99,20 @@ def test_list_show_and_search(register: str, capsys: pytest.CaptureFixture[str])
     assert answer(capsys, "search", "--pitch", "0.024in to 0.026in", *where)["total"] == 1
     assert said(capsys, "search", "--made-after", "1960", *where) == "no part on file is like that"
     assert "0.0955" in said(capsys, "search", "4-40", "--unit", "in", *where)
+
+
+def test_a_name_near_that_of_an_instrument_is_not_taken_for_a_new_one(
+    copy: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    add = ["record", "add", COVER_SCREW, "--unmeasured", "--register", str(copy), "--instrument"]
+    for name in ("marine sextan", "marine sextant 1937"):
+        assert main([*add, name]) == 3
+        told = capsys.readouterr().err
+        assert f"called {name!r}, but one is called 'marine sextant'" in told
+        assert "with --create a new instrument is made" in told
+        assert told.count("\n") == 1
+    assert main([*add, "marine sextant 1937", "--create"]) == 0
+    assert "new: instrument marine sextant 1937" in capsys.readouterr().out
 
 
 def test_find_like(register: str, filled: Path, capsys: pytest.CaptureFixture[str]) -> None:
@@ -205,7 +223,7 @@ def test_a_hole_is_filed_from_its_cast_and_screws_are_tried_in_it(
 def test_a_label(register: str, tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
     where = ("--register", register)
     assert said(capsys, "label", "1", *where).startswith(
-        "No. 1 index arm screw marine sextant index arm 3 4-40 NC, class 2 or 3"
+        f"No. 1 index arm screw marine sextant index arm 3 4-40 NC, class 2 or 3{MARK} overhaul"
     )
     target = tmp_path / "label.png"
     drawn = answer(capsys, "label", "1", "-o", str(target), "--size", "60mm x 20mm", *where)
