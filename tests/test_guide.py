@@ -27,8 +27,26 @@ RUN = [*PAGES, ROOT / "DEVELOPERS.md"]  # the last adds a series of its own, aft
 FIGURES = DOCS / "figures"
 
 
+def tried_out(folder: Path) -> Path:
+    """``folder`` as somebody has it who typed the first line of README.md before opening the guide."""
+    (command,) = re.findall(r"\.venv/bin/(flankwise calibrate .*?) &&", (ROOT / "README.md").read_text("utf-8"))
+    assert "written to bench.json" in run(command, folder)
+    return folder
+
+
+def test_the_command_is_found_as_the_guide_says(tmp_path: Path) -> None:
+    (line,) = re.findall(r"^    (\. \S+activate)$", (DOCS / "README.md").read_text("utf-8"), re.MULTILINE)
+    subprocess.run([sys.executable, "-m", "venv", "--without-pip", str(tmp_path / ".venv")], check=True, timeout=60)
+    command = tmp_path / ".venv" / "bin" / "flankwise"
+    command.write_text("#!/bin/sh\necho found\n")
+    command.chmod(0o755)
+    typed = ["sh", "-c", f"{line} && flankwise --version"]
+    ended = subprocess.run(typed, cwd=tmp_path, capture_output=True, text=True, timeout=60, check=True)
+    assert ended.stdout == "found\n"
+
+
 def test_the_guide_shows_what_is_printed(tmp_path: Path) -> None:
-    folder = workplace(tmp_path)
+    folder = tried_out(workplace(tmp_path))
     commands = [pair for page in RUN for pair in commands_of(page)]
     assert len(commands) >= 10
     for command, output in commands:
@@ -47,7 +65,7 @@ def codes() -> set[str]:
     """The codes of all warnings and refusals that a picture or a gauge can get, as the code states them."""
     found = set()
     for folder in ("vision", "calib"):
-        for module in (ROOT / folder).glob("*.py"):
+        for module in (ROOT / folder).rglob("*.py"):
             for node in ast.walk(ast.parse(module.read_text("utf-8"))):
                 name = getattr(node.func, "id", "") if isinstance(node, ast.Call) else ""
                 if name in {"Reason", "RefusalError"} and isinstance(node.args[0], ast.Constant):
@@ -63,7 +81,7 @@ def test_every_warning_and_refusal_is_explained() -> None:
 
 
 def test_no_page_explains_what_the_program_does_not_say() -> None:
-    source = "".join(p.read_text("utf-8") for f in ("vision", "calib") for p in (ROOT / f).glob("*.py"))
+    source = "".join(p.read_text("utf-8") for f in ("vision", "calib") for p in (ROOT / f).rglob("*.py"))
     stated = re.findall(r"^\| `(\w+)`", (DOCS / "7_warnings.md").read_text("utf-8"), re.MULTILINE)
     assert [code for code in stated if f'"{code}"' not in source] == []
     assert len(stated) == len(set(stated))
@@ -97,6 +115,6 @@ def test_every_figure_is_shown_somewhere() -> None:
 if __name__ == "__main__":
     subprocess.run([sys.executable, str(FIGURES / "draw.py"), str(FIGURES)], cwd=ROOT, check=True)
     with tempfile.TemporaryDirectory() as place:
-        there = workplace(Path(place))
+        there = tried_out(workplace(Path(place)))
         for one in RUN:
             refresh(one, there)
