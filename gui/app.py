@@ -13,7 +13,6 @@ from PySide6.QtWidgets import QApplication
 
 from gui.desk import Desk
 from gui.display import a_line_without_display
-from gui.immortal import keep_singletons
 from gui.language import speak
 from gui.settings import Settings
 from gui.theme import choose_size, choose_theme
@@ -27,8 +26,7 @@ SWITCH_SECONDS = 0.001
 
 
 def create_application(arguments: Sequence[str] = ()) -> QApplication:
-    """The one QApplication, dressed."""
-    keep_singletons()
+    """The one QApplication."""
     there = QApplication.instance()
     application = there if isinstance(there, QApplication) else QApplication(["flankwise", *arguments])
     application.setApplicationName("flankwise")
@@ -50,6 +48,7 @@ def create_window(settings: Settings | None = None) -> Window:
 
     window = Window(Desk(kept, defect))
     windows.append(window)
+    window.apply_theme()  # once all widgets are there: made under a style sheet, they take twice as long
     last = kept.text("bench")
     if last:
         window.desk.load_bench(last)

@@ -9,7 +9,6 @@ from PySide6.QtGui import QAction, QKeySequence
 from PySide6.QtWidgets import QFrame, QGridLayout, QHBoxLayout, QLabel, QPushButton, QVBoxLayout, QWidget
 
 from gui.scrolling import scrolling
-from gui.wardrobe import dressed_as_a_whole
 
 
 @dataclass(frozen=True)
@@ -45,7 +44,7 @@ class KeyList(QFrame):
         top = QHBoxLayout()
         top.addWidget(heading, 1)
         top.addWidget(close)
-        self._inside = dressed_as_a_whole(QWidget())
+        self._inside = QWidget()
         self._columns = QHBoxLayout(self._inside)
         area = scrolling(self._inside)
         column = QVBoxLayout(self)

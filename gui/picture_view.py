@@ -109,9 +109,9 @@ class PictureView(pg.GraphicsView):  # type: ignore[misc]
         # lines are wider on the screen than in the picture: what they cover is not known before they are painted
         self.setViewportUpdateMode(PictureView.ViewportUpdateMode.FullViewportUpdate)
         self._lines: dict[str, list[QGraphicsPathItem]] = {}
-        self.dressed()
+        self.theme_changed()
 
-    def dressed(self) -> None:
+    def theme_changed(self) -> None:
         """Take the colours of the theme in force."""
         self.setBackground(theme().picture)
 

@@ -46,5 +46,5 @@ class Place(QWidget):
     def closing(self) -> None:
         """The window closes: let go of cameras and files."""
 
-    def dressed(self) -> None:
+    def theme_changed(self) -> None:
         """The theme has changed: what paints itself takes the new colours."""

@@ -26,7 +26,7 @@ pg.setConfigOptions(antialias=True, imageAxisOrder="row-major")
 
 
 class Plot(pg.PlotWidget):  # type: ignore[misc]
-    """A plot dressed as the window is. ``dressed`` is to be called when the theme changes.
+    """A plot in the colours of the window. ``theme_changed`` is to be called when the theme changes.
 
     What it shows is drawn in ``draw``, once for any number of ``redraw`` and in a turn of its own: an interface that
     fills labels and tables at the same time stays quick. What nobody sees is drawn when it is seen.
@@ -76,7 +76,7 @@ class Plot(pg.PlotWidget):  # type: ignore[misc]
         super().showEvent(event)
         self._veil()
 
-    def dressed(self) -> None:
+    def theme_changed(self) -> None:
         """Take the colours of the theme in force."""
         self._colour()
         self.redraw()

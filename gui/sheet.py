@@ -1,12 +1,13 @@
-"""The style sheet: what the palette cannot say."""
+"""The style sheet: what the palette cannot say; and how both are given to the application."""
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
+from PySide6.QtCore import Qt
+from PySide6.QtWidgets import QApplication
 
-if TYPE_CHECKING:
-    from gui.theme import Theme
+from gui.theme import Theme, palette_of, theme
 
+_STYLE = "fusion"
 _SHEET = """
 QToolTip {{ background: {raised}; color: {ink}; border: 1px solid {line}; padding: 4px; }}
 QPushButton {{ background: {raised}; color: {ink}; border: 1px solid {line}; border-radius: 3px; padding: 6px 14px; }}
@@ -66,13 +67,32 @@ def enlarged_points(times: float, points: float) -> float:
     return max(points, min(times * points, MOST_POINTS))
 
 
-def style_sheet(theme: Theme, points: float) -> str:
-    """The sheet of ``theme``; ``points`` is the size of plain text."""
-    colours = {name: getattr(theme, name) for name in theme.__dataclass_fields__ if name not in {"name", "zones"}}
+def style_sheet(now: Theme, points: float) -> str:
+    """The sheet of ``now``; ``points`` is the size of plain text."""
+    colours = {name: getattr(now, name) for name in now.__dataclass_fields__ if name not in {"name", "zones"}}
     return _SHEET.format(
         **colours, place=round(1.15 * points, 1), heading=round(1.25 * points, 1),
         large=round(1.6 * points, 1), small=round(0.8 * points, 1), enlarged=_enlarged(points),
     )  # fmt: skip
+
+
+def apply_theme(application: QApplication) -> None:
+    """Give ``application`` the palette and the style sheet of the theme and the size of text in use.
+
+    All widgets are styled anew, which takes some 0.2 s with a full window: the pointer says so meanwhile.
+    """
+    sheet = style_sheet(theme(), application.font().pointSizeF())
+    if application.styleSheet() == sheet:
+        return
+    application.setOverrideCursor(Qt.CursorShape.WaitCursor)
+    try:
+        if not application.styleSheet():
+            application.setStyle(_STYLE)
+        application.setStyleSheet("")  # from one sheet straight to another takes three times as long
+        application.setPalette(palette_of(theme()))
+        application.setStyleSheet(sheet)
+    finally:
+        application.restoreOverrideCursor()
 
 
 def _enlarged(points: float) -> str:

@@ -62,7 +62,6 @@ DARK = Theme(
 
 BASE_POINTS = 11.0
 _CHOSEN = "chosen theme"
-_STYLE = "fusion"
 
 
 def theme() -> Theme:
@@ -75,24 +74,16 @@ def theme() -> Theme:
 
 
 def choose_theme(name: str) -> None:
-    """Follow "system", or keep to "light" or "dark"."""
+    """Follow "system", or keep to "light" or "dark", from the next ``gui.sheet.apply_theme`` on."""
     application = QApplication.instance()
     if isinstance(application, QApplication):
         application.setProperty(_CHOSEN, name)
         schemes = {"light": Qt.ColorScheme.Light, "dark": Qt.ColorScheme.Dark}
         QGuiApplication.styleHints().setColorScheme(schemes.get(name, Qt.ColorScheme.Unknown))  # frames of the system
-        dress(application)
-
-
-def dress(application: QApplication) -> None:
-    """Give ``application`` the palette of the theme in force; the windows wear ``gui.sheet`` (``gui.wardrobe``)."""
-    if application.style().objectName() != _STYLE:
-        application.setStyle(_STYLE)
-    application.setPalette(_palette(theme()))
 
 
 def choose_size(percent: int) -> None:
-    """Write everything ``percent`` of its usual size."""
+    """Write everything ``percent`` of its usual size, from the next ``gui.sheet.apply_theme`` on."""
     font = QFont(QApplication.font())
     font.setPointSizeF(BASE_POINTS * percent / 100)
     QApplication.setFont(font)
@@ -107,7 +98,8 @@ def figures_font(font: QFont, *, scale: float = 1.0, bold: bool = False) -> QFon
     return own
 
 
-def _palette(now: Theme) -> QPalette:
+def palette_of(now: Theme) -> QPalette:
+    """The colours of ``now`` as Qt hands them to widgets."""
     role = QPalette.ColorRole
     palette = QPalette()
     for which, colour in (

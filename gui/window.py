@@ -42,11 +42,11 @@ from gui.part.place import PartPlace
 from gui.pasted import keep_pasted
 from gui.place import Place
 from gui.register.place import RegisterPlace
+from gui.sheet import apply_theme
 from gui.splitters import keep_splitters, restore_splitters
-from gui.theme import choose_size, choose_theme, dress
+from gui.theme import choose_size, choose_theme
 from gui.tour import Tour, tour_words
 from gui.unfinished import hold, left_behind, own_file, write_down
-from gui.wardrobe import Wardrobe
 
 ICON = Path(__file__).parent / "icons" / "flankwise.svg"
 SIZES = (100, 125, 150, 175, 200)
@@ -83,10 +83,6 @@ class Window(QMainWindow):
         self.setCentralWidget(whole)
         self.keys = KeyList(whole)
         self._make_menus()
-        parts: dict[QWidget, Callable[[], None]] = {place: place.dressed for place in self.places.values()}
-        for part in (self.menuBar(), top, self.notice, self.tour, self.keys, foot):
-            parts[part] = lambda: None
-        self._wardrobe = Wardrobe(self, parts)
         desk.noticed.connect(self.notice.say)
         desk.go.connect(self.go)
         self._front = ""
@@ -341,13 +337,21 @@ class Window(QMainWindow):
         """Colours: "system", "light" or "dark"."""
         self.desk.settings.set_text("theme", name)
         choose_theme(name)
-        self._wardrobe.dress()
+        self.apply_theme()
 
     def choose_size(self, percent: str) -> None:
         """Size of the text, per cent."""
         self.desk.settings.set_text("size", percent)
         choose_size(int(percent))
-        self._wardrobe.dress()
+        self.apply_theme()
+
+    def apply_theme(self) -> None:
+        """Show everything in the theme and the size of text in use."""
+        application = QApplication.instance()
+        assert isinstance(application, QApplication)
+        apply_theme(application)
+        for place in self.places.values():
+            place.theme_changed()
 
     def choose_language(self, name: str) -> None:
         """The language from the next start on."""
@@ -357,10 +361,7 @@ class Window(QMainWindow):
     def changeEvent(self, event: QEvent) -> None:
         super().changeEvent(event)
         if event.type() == QEvent.Type.ThemeChange:
-            application = QApplication.instance()
-            assert isinstance(application, QApplication)
-            dress(application)
-            self._wardrobe.dress()
+            self.apply_theme()
 
     def resizeEvent(self, event: QResizeEvent) -> None:
         super().resizeEvent(event)

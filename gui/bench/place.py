@@ -163,10 +163,10 @@ class BenchPlace(Place):
         self.source.close(wait=True)
         self._looking.close()
 
-    def dressed(self) -> None:
-        self.picture.dressed()
+    def theme_changed(self) -> None:
+        self.picture.theme_changed()
         rescale(self)
-        self.signs.dressed()
+        self.signs.theme_changed()
         self._give_panels_room()
 
     def views(self) -> Sequence[tuple[str, Callable[[], None]]]:

@@ -74,7 +74,7 @@ class SignCard(QFrame):
         self._word = enlarged(label(wrap=False), 1.6)
         self._sentence = enlarged(label(), _SENTENCE)
         self._sentence.setAlignment(Qt.AlignmentFlag.AlignTop | Qt.AlignmentFlag.AlignLeft)
-        self.dressed()
+        self.theme_changed()
         grid = QGridLayout(self)
         grid.setContentsMargins(12, 8, 12, 8)
         grid.setHorizontalSpacing(12)
@@ -86,7 +86,7 @@ class SignCard(QFrame):
         grid.setColumnStretch(1, 1)
         self.show_sign(None, self.tr("No live picture."))
 
-    def dressed(self) -> None:
+    def theme_changed(self) -> None:
         """Keep room for three lines, so that nothing jumps while the part is moved."""
         self._sentence.setMinimumHeight(3 * self._sentence.fontMetrics().lineSpacing() + 4)
         self._shape.updateGeometry()
@@ -128,10 +128,10 @@ class Signs(QWidget):
         for sign in (self.light, self.focus, self.alignment):
             row.addWidget(sign, 1)
 
-    def dressed(self) -> None:
+    def theme_changed(self) -> None:
         """Text has another size."""
         for sign in (self.light, self.focus, self.alignment):
-            sign.dressed()
+            sign.theme_changed()
 
     def forget(self) -> None:
         """There is no live picture, or another one."""

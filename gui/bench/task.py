@@ -19,7 +19,6 @@ from gui.bench.small import card, label, mark
 from gui.desk import Bench, Desk
 from gui.elided import ElidedLabel
 from gui.said import said
-from gui.wardrobe import dressed_as_a_whole
 from threads.shared.typed import TypedError
 
 KEY = "calibrating"
@@ -48,7 +47,7 @@ class CalibrationTask(QWidget):
                 kind="faint",
             )
         )  # fmt: skip
-        held = dressed_as_a_whole(QWidget())
+        held = QWidget()
         self._list = QVBoxLayout(held)
         self._list.setContentsMargins(0, 0, 0, 0)
         self._list.setSpacing(8)

@@ -18,7 +18,6 @@ from gui.fit.verdicts import UNVERIFIED, from_memory, show_verdict
 from gui.limit_bar import Between, LimitBar
 from gui.said import said
 from gui.scrolling import scrolling
-from gui.wardrobe import dressed_as_a_whole
 from gui.words import caution, quantity_word
 from threads.judge.judgement import Judgement
 from threads.judge.micrometer import Joined
@@ -67,7 +66,6 @@ class CheckView(QWidget):
         self.by_wires.setWordWrap(True)
         self._inside = QWidget()
         self._area = scrolling(self._inside)
-        dressed_as_a_whole(self._area)
         column = QVBoxLayout(self)
         column.setContentsMargins(0, 0, 0, 0)
         column.addLayout(row)

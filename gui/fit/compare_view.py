@@ -109,9 +109,9 @@ class CompareView(QWidget):
             text = self.tr("pitch diameter {difference}: no more than chance")
         return text.format(difference=_signed(small, inches=inches))
 
-    def dressed(self) -> None:
+    def theme_changed(self) -> None:
         """Take the colours of the theme in force."""
-        self.ridges.dressed()
+        self.ridges.theme_changed()
 
 
 def _signed(difference: Quantity, *, inches: bool) -> str:

@@ -203,9 +203,9 @@ class FitPlace(Place):
         self.row.take_class("4-40 NC-2")
         self.show_view("play")
 
-    def dressed(self) -> None:
+    def theme_changed(self) -> None:
         """Take the colours of the theme in force."""
-        self.compare_view.dressed()
+        self.compare_view.theme_changed()
 
     def _save_figure(self) -> None:
         name = self._figure_name()

@@ -87,10 +87,10 @@ class ThreadCharts(QWidget):
         low, high = min(float((values - spread).min()), 0.0), max(float((values + spread).max()), 0.0)
         plot.setRange(xRange=(float(x.min()), float(x.max())), yRange=(low, high), padding=_ROOM)
 
-    def dressed(self) -> None:
+    def theme_changed(self) -> None:
         """Take the colours of the theme in force."""
         for plot in (self.pitch, self.diameter):
-            plot.dressed()
+            plot.theme_changed()
 
 
 class _Chart(Plot):

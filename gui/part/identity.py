@@ -9,7 +9,6 @@ from gui.limit_bar import Between, LimitBar
 from gui.part.share_bar import ShareBar
 from gui.piece import Piece
 from gui.said import said
-from gui.wardrobe import dressed_as_a_whole
 from threads.identify.candidate import Candidate
 from threads.identify.evidence import Evidence
 from threads.identify.grouping import Group
@@ -27,7 +26,6 @@ class Identity(QWidget):
 
     def __init__(self, parent: QWidget | None = None) -> None:
         super().__init__(parent)
-        dressed_as_a_whole(self)
         self.setAccessibleName(self.tr("Identity"))
         self._column = QVBoxLayout(self)
         self._column.setContentsMargins(0, 0, 0, 0)

@@ -50,9 +50,9 @@ class PartPicture(PictureView):
             self.set_levels(piece.levels)
         self._draw()
 
-    def dressed(self) -> None:
+    def theme_changed(self) -> None:
         """Take the colours of the theme in force."""
-        super().dressed()
+        super().theme_changed()
         if hasattr(self, "_masks"):
             self._draw()
 

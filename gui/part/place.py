@@ -262,10 +262,10 @@ class PartPlace(Place):
         if self.flank_action.isChecked():
             self.ridge.show_flank()
 
-    def dressed(self) -> None:
+    def theme_changed(self) -> None:
         """Take the colours of the theme in force."""
         for widget in (self.picture, self.ridge, self.charts, self.residuals):
-            widget.dressed()
+            widget.theme_changed()
 
     def entered(self) -> None:
         """The place comes to the front."""

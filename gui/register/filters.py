@@ -71,7 +71,7 @@ class Filters(QWidget):
         super().resizeEvent(event)
         self._fit()
 
-    def dressed(self) -> None:
+    def theme_changed(self) -> None:
         """The size of the text has changed."""
         self._fit()
 

@@ -26,7 +26,6 @@ from gui.picture_view import image_of
 from gui.register import elsewhere, printing
 from gui.said import said
 from gui.scrolling import scrolling
-from gui.wardrobe import dressed_as_a_whole
 from records.entries import Job
 from records.report.printed import Printed
 
@@ -57,7 +56,6 @@ class Paper(QWidget):
         self.of.addItem(self.tr("this job"), "job")
         self.of.addItem(self.tr("everything"), "")
         self.preview = scrolling()
-        dressed_as_a_whole(self.preview)
         self.preview.setAccessibleName(self.tr("Preview of the report"))
         self.preview.setMinimumHeight(32)
         self.preview.setVerticalScrollBarPolicy(

@@ -98,9 +98,9 @@ class PartPanel(QWidget):
         column.addWidget(self.right)
         column.addWidget(self.history)
         column.addStretch(1)
-        self.dressed()
+        self.theme_changed()
 
-    def dressed(self) -> None:
+    def theme_changed(self) -> None:
         """Take the type in force."""
         for name, (_, value, u95) in self.sizes.items():
             strong = name == "pitch_diameter"

@@ -167,10 +167,10 @@ class RegisterPlace(Place):
         """What was typed is filed before the window closes."""
         self.strip.queue.finish()
 
-    def dressed(self) -> None:
+    def theme_changed(self) -> None:
         """The theme has changed."""
-        self.panel.dressed()
-        self.filters.dressed()
+        self.panel.theme_changed()
+        self.filters.theme_changed()
         self.parts.viewport().update()
 
     def show_view(self, name: str) -> None:

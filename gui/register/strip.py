@@ -24,7 +24,6 @@ from gui.piece import Piece
 from gui.register.filing import Doubt, Entry, Filed, known_positions, next_position, with_twin
 from gui.register.question import Question
 from gui.register.queue import FilingQueue, Slip
-from gui.wardrobe import dressed_as_a_whole
 
 LAST = 6
 """So many of the last parts are shown."""
@@ -98,7 +97,6 @@ class Strip(QFrame):
         grid.addWidget(self.done, 1, 4)
         row = QHBoxLayout()
         row.addWidget(self.ready, 1)
-        dressed_as_a_whole(self)
         self._pictures = QHBoxLayout()
         row.addLayout(self._pictures)
         row.addWidget(self.back)

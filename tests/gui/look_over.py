@@ -21,7 +21,6 @@ def look_over(folder: Path) -> dict[str, object]:
     def visit(name: str, window: Window) -> None:
         size = [int(n) for n in name.split("_")[-2].split("x")]
         found = [*looks.cut_off(window), *looks.overlaps(window), *looks.unnamed(window), *looks.faint_text(window)]
-        found += looks.undressed(window)
         if [window.width(), window.height()] != size:
             found.append(f"the window is {window.width()} x {window.height()}")
         if found:

@@ -12,20 +12,15 @@ from PySide6.QtWidgets import (
     QAbstractScrollArea,
     QAbstractSlider,
     QAbstractSpinBox,
-    QApplication,
     QComboBox,
     QLabel,
     QLineEdit,
     QScrollArea,
     QScrollBar,
-    QTableView,
-    QTreeView,
     QWidget,
 )
 
 from gui.elided import ElidedLabel
-from gui.sheet import style_sheet
-from gui.theme import theme
 
 CONTROLS = (QAbstractButton, QLineEdit, QComboBox, QAbstractSpinBox, QAbstractSlider)
 
@@ -89,21 +84,6 @@ def overlaps(window: QWidget) -> list[str]:
             same = covered[i] is covered[j]
             if same and places[i].intersects(places[j]) and not _visible_apart(leaves[j], one):
                 wrong.append(f"{_name(one)} lies upon {_name(leaves[j])}")
-    return wrong
-
-
-def undressed(window: QWidget) -> list[str]:
-    """Widgets spoken of in the style sheet that do not wear that of the theme in force, shown or not."""
-    sheet = style_sheet(theme(), QApplication.font().pointSizeF())
-    wrong = []
-    for widget in window.findChildren(QWidget):
-        if not isinstance(widget, (QLabel, QTreeView, QTableView, *CONTROLS)) and not widget.property("card"):
-            continue
-        wearer: QWidget | None = widget
-        while wearer is not None and not wearer.styleSheet():
-            wearer = wearer.parentWidget()
-        if wearer is None or wearer.styleSheet() != sheet:
-            wrong.append(f"{_name(widget)} wears {'nothing' if wearer is None else 'an old sheet'}")
     return wrong
 
 

@@ -20,7 +20,7 @@ def test_lengths_below_one_keep_their_unit_when_the_colours_change(qtbot: QtBot)
     for _ in range(2):
         plot.setLabel("bottom", "along the axis, mm")
         plot.setRange(xRange=(-0.4, 0.4), yRange=(0.0, 0.2), padding=0)
-        plot.dressed()
+        plot.theme_changed()
         for side in ("left", "bottom"):
             axis = plot.getAxis(side)
             strings = axis.tickStrings([0.1, 0.2], axis.autoSIPrefixScale, 0.1)

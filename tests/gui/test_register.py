@@ -11,6 +11,7 @@ import pytest
 from PySide6.QtCore import Qt
 from PySide6.QtPrintSupport import QPrinter
 
+from benchmarks.waiting import watched
 from gui.desk import Bench
 from gui.register import deeds
 from gui.register.filing import next_position
@@ -20,7 +21,6 @@ from records.filing import add_instrument, add_part
 from records.listing import Conditions, page_of_parts
 from records.reading import read_part
 from records.register import open_register
-from tests.gui.watchdog import watched, watched_thrice
 from vision.shared.plane import FixedScale
 
 if TYPE_CHECKING:
@@ -295,7 +295,8 @@ def test_a_long_list_is_read_where_one_looks(window: Window, qtbot: QtBot) -> No
     window.go("register")
     assert window.desk.work.wait()
     assert model.index(4999).data() is None
-    blocked = watched_thrice(look_through)
+    with watched() as blocked:
+        look_through()
     assert not blocked.stretches, blocked
 
 
