@@ -66,7 +66,7 @@ def settle(window: Window) -> None:
 
 
 @contextmanager
-def _data_in(folder: str) -> Iterator[None]:
+def data_in(folder: str) -> Iterator[None]:
     """Whatever is kept goes into ``folder`` meanwhile."""
     before = os.environ.get(FOLDER_VARIABLE)
     os.environ[FOLDER_VARIABLE] = folder
@@ -86,7 +86,7 @@ def take(folder: Path, visit: Callable[[str, Window], None] | None = None) -> li
 
     create_application()
     made: list[Path] = []
-    with tempfile.TemporaryDirectory() as own, _data_in(own):
+    with tempfile.TemporaryDirectory() as own, data_in(own):
         window = create_window(Settings(Path(own) / "window.ini"))
         window.desk.register_file = str(Path(own) / "parts.sqlite")
         window.resize(*SIZES[0])

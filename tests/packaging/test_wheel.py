@@ -26,7 +26,7 @@ BUILD = "from setuptools import build_meta; print(build_meta.{}('out'))"
 def tree(tmp_path_factory: pytest.TempPathFactory) -> Path:
     """A copy of what a build reads: setuptools leaves folders behind where it builds."""
     place = tmp_path_factory.mktemp("tree")
-    for name in (*FOLDERS, "docs", "packaging"):
+    for name in (*FOLDERS, "benchmarks", "docs", "packaging"):
         if (ROOT / name).is_dir():
             shutil.copytree(ROOT / name, place / name, ignore=shutil.ignore_patterns("__pycache__"))
     for name in ("pyproject.toml", "MANIFEST.in", "README.md", "LICENSE", "DEVELOPERS.md"):
@@ -78,7 +78,7 @@ def test_data_and_sample_pictures_are_in_the_wheel(wheel: set[str]) -> None:
     assert {p.relative_to(ROOT).as_posix() for p in data} - wheel == set()
 
 
-def test_licence_and_entry_are_in_the_wheel_and_no_tests(wheel: set[str]) -> None:
+def test_licence_and_entry_are_in_the_wheel_and_no_tests_or_benchmarks(wheel: set[str]) -> None:
     ends = {name.split(".dist-info/")[1] for name in wheel if ".dist-info/" in name}
     assert {"licenses/LICENSE", "entry_points.txt"} <= ends
     shared = {name.split("/data/share/", 1)[1] for name in wheel if "/data/share/" in name}
@@ -88,6 +88,7 @@ def test_licence_and_entry_are_in_the_wheel_and_no_tests(wheel: set[str]) -> Non
         "icons/hicolor/scalable/apps/flankwise.svg",
     } <= shared
     code = [name for name in wheel if "-info/" not in name and ".data/" not in name]
+    assert "benchmarks" not in {name.split("/")[0] for name in code}
     assert [name for name in code if name.split("/")[0] not in FOLDERS or "tests" in name] == []
 
 
@@ -98,7 +99,7 @@ def test_the_source_archive_has_the_documents_and_no_tests(tree: Path) -> None:
     with tarfile.open(tree / "out" / ended.stdout.splitlines()[-1]) as archive:
         names = {name.split("/", 1)[1] for name in archive.getnames() if "/" in name}
     assert {"LICENSE", "README.md", "DEVELOPERS.md", "pyproject.toml", "packaging/flankwise.desktop"} <= names
-    assert [name for name in names if name.split("/")[0] == "tests"] == []
+    assert [name for name in names if name.split("/")[0] in {"tests", "benchmarks"}] == []
 
 
 def test_the_desktop_entry_starts_the_window() -> None:
