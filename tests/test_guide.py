@@ -1,4 +1,4 @@
-"""The guide (docs/, and DEVELOPERS.md) shows what the program prints, names files that are there, knows every warning.
+"""The guide (docs/, docs/developing/) shows what the program prints, names files that are there, knows every warning.
 
 The pages are one story: they are run in their order, in one folder, with the calibration of the second page.
 ``python tests/test_guide.py`` writes the present output into them and draws the figures anew.
@@ -23,7 +23,8 @@ from tests.console_blocks import commands_of, refresh, run, shape, workplace  # 
 
 DOCS = ROOT / "docs"
 PAGES = sorted(DOCS.glob("*.md"))
-RUN = [*PAGES, ROOT / "DEVELOPERS.md"]  # the last adds a series of its own, after all that identify
+DEVELOPING = [*sorted((DOCS / "developing").glob("*.md")), ROOT / "DEVELOPERS.md"]
+RUN = [*PAGES, *DEVELOPING]  # one of the last adds a series of its own, after all that identify
 FIGURES = DOCS / "figures"
 
 
@@ -53,11 +54,11 @@ def test_the_guide_shows_what_is_printed(tmp_path: Path) -> None:
         assert list(shape(run(command, folder))) == list(shape(output)), command
 
 
-@pytest.mark.parametrize("page", PAGES, ids=[page.name for page in PAGES])
+@pytest.mark.parametrize("page", RUN, ids=[page.name for page in RUN])
 def test_what_a_page_points_to_is_there(page: Path) -> None:
     text = page.read_text("utf-8")
     targets = [t.split("#")[0] for t in re.findall(r"\]\(([^)]+)\)", text) if not t.startswith("#")]
-    assert [t for t in targets if not (DOCS / t).exists()] == []
+    assert [t for t in targets if not (page.parent / t).exists()] == []
     assert [p for p in re.findall(r"sample_images/[\w./-]+\w", text) if not (ROOT / p).exists()] == []
 
 
