@@ -15,6 +15,7 @@ import numpy as np
 import numpy.typing as npt
 
 from vision.fit.corner_bounds import corner_bounds, shortened
+from vision.fit.limits import LIMITS
 from vision.fit.quantities import LENGTHS, NAMES, SCALED_ALONG, UNITS
 from vision.fit.solve import Solution
 from vision.model.blurred import contour
@@ -29,13 +30,13 @@ Array = npt.NDArray[np.float64]
 HEIGHT_U_MM = 0.03
 """Height of the part's axis against the gauges' (same V-block), where it crosses the optical axis, standard
 uncertainty; common practice, no source."""
-TEMPERATURE_U_K = 2.0
+TEMPERATURE_U_K = 2.0  # of the part against 20 degC: a heated workshop, common practice, no source
 EXPANSION = 11.5e-6  # steel, 1/K: ISO 1 refers sizes to 20 degC; coefficient from memory, unverified
 LEVEL_U_PX = 0.002
 """What the half level between background and part may shift all edges of a picture (measured on rendered pictures)."""
 EDGE_FINDER_U_PX = 0.0008
 """What the edge finder may shift all points of one flank, crest or root (measured on rendered pictures)."""
-_GRAIN_PX = 0.006
+_GRAIN_PX = 0.006  # scatter that eight bits and the grid of the pixels leave without any noise
 _LEAST_RUN = 50  # points of an edge: of fewer the autocorrelation is noise
 FORM_SHARE = 0.5
 """Part of the scatter that noise does not explain, by which a whole flank, crest or root may be off (judgement)."""
@@ -239,7 +240,7 @@ def height_counts(solution: Solution, covariance: Array | None = None) -> bool:
     """Whether the camera is near enough for the height of the part to change its size in the picture."""
     j = INDEX["nearness"]
     c = parameter_covariance(solution, residual_autocorrelation(solution)) if covariance is None else covariance
-    return abs(float(solution.fit.x[j])) > 2.5 * float(np.sqrt(max(c[j, j], 0.0)))
+    return abs(float(solution.fit.x[j])) > LIMITS.near_camera * float(np.sqrt(max(c[j, j], 0.0)))
 
 
 def group_shift(solution: Solution) -> float:

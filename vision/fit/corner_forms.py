@@ -21,7 +21,7 @@ SMALL_BLURS = 6.0
 """A full arc with a radius of less than so many blur widths is small enough to be looked at again."""
 _TIE = 25.0
 """Chi squared by which another form may fit worse and still be possible: noise alone would leave 4."""
-_POINTS = 2000
+_POINTS = 2000  # of the outline on which the forms are compared
 _GRID = 0.25
 """Of the contour, in units of the blur: on the usual one an arc of a few steps comes out wrong by more than noise."""
 

@@ -12,6 +12,7 @@ from dataclasses import replace
 import numpy as np
 import numpy.typing as npt
 
+from vision.fit.limits import LIMITS
 from vision.fit.marquardt import Prior
 from vision.fit.ridge_places import FIXED_U_PX, places_of, refitted
 from vision.fit.solve import Solution
@@ -26,7 +27,7 @@ _LEAST_FALL_PX = 0.5
 """How much lower than its middle a crest's corners must lie: with less the flanks are right to 0.1 degrees."""
 _BLURRED = 2.0  # so many blurs below the corners the outline is that of the flanks to a hundredth of a px
 _STRAIGHT = 0.25  # of the depth of the thread that must be left of the flanks
-_LEAST_POINTS = 20
+_LEAST_POINTS = 20  # of all crests through which the parabola goes
 _LEAST_SCALE_MM = 1e-9  # only so that points without noise divide by no zero
 _NEVER_PX = 0.05  # the standard uncertainty of a corner radius that is held
 
@@ -63,7 +64,8 @@ def _dome(solution: Solution) -> tuple[float, float] | None:
     at = places_of(x, seen)
     height = x[INDEX["root"]] + at.height * (x[INDEX["crest"]] - x[INDEX["root"]])
     half = (pitch / 2 - (x[INDEX["crest"]] - middle) * run) / 2
-    inner = (np.abs(at.along) < half - _BLURRED * x[INDEX["blur"]]) & (at.height > 0.5) & (at.height < 1.5)
+    low, high = LIMITS.crest_above
+    inner = (np.abs(at.along) < half - _BLURRED * x[INDEX["blur"]]) & (at.height > low) & (at.height < high)
     if half <= 0 or inner.sum() < _LEAST_POINTS:
         return None
     place = at.along[inner] / half

@@ -5,15 +5,16 @@ from __future__ import annotations
 import numpy as np
 
 from threads.shared.refusal import Reason
+from vision.fit.limits import LIMITS
 from vision.fit.ridge_places import places_of
 from vision.fit.solve import Solution
 from vision.outline.edges import EdgePoints
 from vision.outline.silhouette import own_blur
 from vision.shared.robust import OUTLIER
 
-_LEAST_RATIO = 1.5
-_LEAST_PX = 0.6
-_PIECES = 8
+_LEAST_RATIO = 1.5  # of the blurs at the two ends that is worth a warning
+_LEAST_PX = 0.6  # by which they must differ as well
+_PIECES = 8  # of the threaded length
 
 
 def focus_doubt(edges: EdgePoints, solution: Solution, presmooth_px: float) -> tuple[Reason, ...]:
@@ -28,8 +29,9 @@ def focus_doubt(edges: EdgePoints, solution: Solution, presmooth_px: float) -> t
         presmooth_px: standard deviation of the smoothing before the edges were found.
     """
     at = places_of(solution.fit.x, solution.seen)
-    flank = (np.abs(at.height - 0.5) < 0.25) & (np.abs(solution.fit.residual) < OUTLIER * solution.fit.scale)
-    if flank.sum() < 10 * _PIECES:
+    counts = np.abs(solution.fit.residual) < OUTLIER * solution.fit.scale
+    flank = counts & (np.abs(at.height - 0.5) < LIMITS.blur_band)
+    if flank.sum() < LIMITS.blur_points * _PIECES:
         return ()
     blur, along = edges.blur_px[solution.chosen][flank], at.u[flank]
     piece = np.digitize(along, np.linspace(solution.start, solution.end, _PIECES + 1)[1:-1])

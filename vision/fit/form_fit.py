@@ -33,13 +33,13 @@ Array = npt.NDArray[np.float64]
 LENS_BOW_U_PX = 0.02
 """How far a lens may bow a straight axis, standard uncertainty: a distortion too small to be taken out (0.3 px in the
 corners, calib.straightness) on an axis that passes the middle of the picture by a tenth of its height."""
-_STEPS = 5
+_STEPS = 5  # Gauss-Newton: begun where the fit has ended, two or three do
 _SETTLED = 0.35  # a step that moves bend and drunkenness by less than this part of what the points can tell is the last
 _ASTRAY = 0.3
 """A blur or pitch that changes by so much says that the steps lead nowhere: the fit before knew them to a few per cent.
 So does a tilt (its sine) that changes by so much."""
 _PLAIN_PX = 0.05  # less than this is left in: it moves no diameter by a twentieth of that
-_CERTAIN = 4.0
+_CERTAIN = 4.0  # standard uncertainties from which bend or drunkenness is told
 
 
 @dataclass(frozen=True)

@@ -12,6 +12,7 @@ from dataclasses import dataclass, replace
 import numpy as np
 import numpy.typing as npt
 
+from vision.fit.limits import LIMITS
 from vision.model.blurred import FINE, contour
 from vision.model.shadow import COUNT, INDEX, LEAST_CORNER, full_radii
 from vision.shared.robust import BIWEIGHT, biweight_cost, robust_scale
@@ -198,7 +199,7 @@ def fit_shadow(
         damping = max(damping / 6, 1e-9)
         done = promise < _ENOUGH or (promise < _WAVER and new_cost > cost)
         new_scale = robust_scale(r, sigma)
-        done = done and abs(new_scale / scale - 1) < 0.01
+        done = done and abs(new_scale / scale - 1) < LIMITS.settled_scale
         scale = new_scale
         weight = BIWEIGHT.weights(r, scale)
         if done:

@@ -6,12 +6,13 @@ import numpy as np
 import numpy.typing as npt
 
 from threads.shared.quantity import Quantity
+from vision.fit.limits import LIMITS
 from vision.fit.quantities import SCALED_ALONG
 from vision.model.shadow import INDEX, outline
 
 Array = npt.NDArray[np.float64]
 
-_NODES = 1200
+_NODES = 1200  # of the outline over one pitch
 
 
 def plain_reading(
@@ -48,7 +49,7 @@ def plain_reading(
         height, slope, _ = outline(x, u, side, centre, starts=starts, gradient=False)
         level = float(np.median(height))
         crest, root = float(height.max()), float(height.min())
-        flank = np.abs(height - level) < 0.25 * depth
+        flank = np.abs(height - level) < LIMITS.flank_band * depth
         right, left = flank & (slope < 0), flank & (slope > 0)
         tan_r, tan_l = float(np.mean(-1 / slope[right])), float(np.mean(1 / slope[left]))
         spread = tan_r + tan_l

@@ -9,6 +9,7 @@ from __future__ import annotations
 import numpy as np
 import numpy.typing as npt
 
+from vision.fit.limits import LIMITS
 from vision.model.shadow import COUNT, INDEX, ShadowParameters, full_radii
 
 Array = npt.NDArray[np.float64]
@@ -133,9 +134,9 @@ def roundness(x: Array, blur: float) -> tuple[bool | None, bool | None]:
     out: list[bool | None] = []
     for name, full in (("crest_corner", crest_full), ("root_corner", root_full)):
         radius = x[INDEX[name]]
-        if full < 1.5 * blur:
+        if full < LIMITS.round_blur * blur:
             out.append(None)
-        elif radius > 0.75 * full:
+        elif radius > LIMITS.round_share * full:
             out.append(False)
         elif radius < 0.5 * full:
             out.append(True)

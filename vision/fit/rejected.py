@@ -10,6 +10,7 @@ import numpy as np
 import numpy.typing as npt
 
 from threads.shared.refusal import Reason, RefusalError
+from vision.fit.limits import LIMITS
 from vision.fit.ridge_places import places_of
 from vision.fit.solve import Solution
 from vision.model.shadow import INDEX
@@ -27,12 +28,12 @@ BURNT = "burnt light"
 
 _GAP_PX = 4.0  # sound points between two runs that are still one
 _GUARD_PX = 6.0  # next to dirt the smoothed edge leans toward it
-_FEW = 0.45
-_TOO_FEW = 0.75
-_LEAST_FLANKS = 2
-_LEAST_NEAR = 0.6
-_MUCH_SHINE = 0.012
-_ROUGH_PX = 0.3
+_FEW = 0.45  # share of one kind of flank hidden from which there is a warning
+_TOO_FEW = 0.75  # the same from which the picture is refused
+_LEAST_FLANKS = 2  # whole ones of each kind on each edge that must be left
+_LEAST_NEAR = 0.6  # of the points that must lie near the thread
+_MUCH_SHINE = 0.012  # of the outline that mirrors light
+_ROUGH_PX = 0.3  # scatter from which shine spoils the fit
 
 
 @dataclass(frozen=True)
@@ -89,7 +90,7 @@ def rejected_runs(
     out = [
         _run(xy[i:j], names[reason[i]], side[i], residual[i:j] / mm)
         for i, j in _runs(reason, xy, side)
-        if j - i > 1 or abs(residual[i]) > 8 * final.fit.scale
+        if j - i > 1 or abs(residual[i]) > LIMITS.one_stretch * final.fit.scale
     ]
     return tuple(sorted(out, key=lambda run: run.begin_px))
 
@@ -129,14 +130,15 @@ def check_what_is_left(solution: Solution, shining: float) -> tuple[Reason, ...]
     glare, where a part shines and the rest does not make a thread.
     """
     fit = solution.fit
-    if shining > _MUCH_SHINE and fit.scale > max(_ROUGH_PX * solution.seen.px_mm, 10 * solution.noise):
+    if shining > _MUCH_SHINE and fit.scale > max(_ROUGH_PX * solution.seen.px_mm, LIMITS.rough * solution.noise):
         raise RefusalError(
             "glare",
             f"The part shines along {100 * shining:.0f} % of its outline and its edges are uneven by "
             f"{fit.scale / solution.seen.px_mm:.1f} px: put out the lamps beside it, leave only the pad behind it.",
         )
     off = np.abs(fit.residual)
-    near = float((off < max(6 * solution.noise, 0.01 * fit.x[INDEX["pitch"]])).mean())
+    noises, pitches = LIMITS.near_noise
+    near = float((off < max(noises * solution.noise, pitches * fit.x[INDEX["pitch"]])).mean())
     if near < _LEAST_NEAR:
         raise RefusalError(
             "too_dirty",
@@ -145,7 +147,7 @@ def check_what_is_left(solution: Solution, shining: float) -> tuple[Reason, ...]
         )
     good = off < OUTLIER * fit.scale
     at = places_of(fit.x, solution.seen)
-    flank = np.abs(at.height - 0.5) < 0.35
+    flank = np.abs(at.height - 0.5) < LIMITS.hidden_band
     worst = 0.0
     for edge in (1.0, -1.0):
         for toward in (1.0, -1.0):

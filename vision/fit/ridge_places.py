@@ -7,6 +7,7 @@ from dataclasses import dataclass, replace
 import numpy as np
 import numpy.typing as npt
 
+from vision.fit.limits import LIMITS
 from vision.fit.marquardt import Observed, fit_shadow
 from vision.fit.solve import Solution
 from vision.model.shadow import INDEX
@@ -17,10 +18,10 @@ Bool = npt.NDArray[np.bool_]
 
 LEAST_PX = 0.3
 """How far worn metal must stand back; what dirt leaves of the folded edges of a sound thread is under 0.1 px."""
-CERTAIN = 5.0
+CERTAIN = 5.0  # standard uncertainties from which wear is told
 FIXED_U_PX = 0.05
 """How well it is known where folded edges stand: edge finder, shape of the blur."""
-_LEAST_POINTS = 200
+_LEAST_POINTS = 200  # of a fit without the worn ones
 
 
 @dataclass(frozen=True)
@@ -55,7 +56,7 @@ def refitted(solution: Solution, keep: Bool, start: Array) -> Solution | None:
     # a wide first look: where the worn points pulled the fit, sound ones may seem strays
     rough = fit_shadow(start, seen, solution.prior, sigma=max(0.4 * mm, solution.noise), steps=8)
     fit = fit_shadow(rough.x, seen, solution.prior, sigma=solution.noise, steps=15)
-    if fit.scale > 1.05 * solution.fit.scale or not _is_same_thread(fit.x, solution.fit.x):
+    if fit.scale > LIMITS.wear_scatter * solution.fit.scale or not _is_same_thread(fit.x, solution.fit.x):
         return None
     stray = np.abs(fit.residual) > OUTLIER * fit.scale
     chosen = solution.chosen[keep] if solution.chosen.size else solution.chosen
@@ -66,7 +67,9 @@ def _is_same_thread(x: Array, before: Array) -> bool:
     """Whether it is still the same thread: the pitch the same, crest, pitch line and root in their order."""
     root, middle, crest = (x[INDEX[name]] for name in ("root", "pitch_radius", "crest"))
     pitch = before[INDEX["pitch"]]
-    return bool(abs(x[INDEX["pitch"]] / pitch - 1) < 0.01 and 0 < root < middle - 0.05 * pitch < crest - 0.1 * pitch)
+    least = LIMITS.deep_root * pitch
+    same = abs(x[INDEX["pitch"]] / pitch - 1) < LIMITS.same_pitch
+    return bool(same and 0 < root < middle - least < crest - 2 * least)
 
 
 def worn_group(back: Array, places: Array, edges: Array, least: float) -> Bool | None:
@@ -77,7 +80,7 @@ def worn_group(back: Array, places: Array, edges: Array, least: float) -> Bool |
     top = float(np.median(np.sort(back)[-max(3, back.size // 4) :]))
     worn = back > max(least, top / 2)
     worn = _smoothed(worn, places, edges)
-    if worn.sum() < 4:
+    if worn.sum() < LIMITS.least_worn:
         return None
     for edge in (1.0, -1.0):
         on = edges == edge

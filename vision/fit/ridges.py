@@ -8,6 +8,7 @@ import numpy.typing as npt
 from threads.measured.thread import RidgeError
 from vision.fit.budget import EDGE_FINDER_U_PX
 from vision.fit.form_fit import FormFit
+from vision.fit.limits import LIMITS
 from vision.fit.solve import Solution
 from vision.model.shadow import INDEX
 from vision.shared.robust import MEDIAN_U, OUTLIER, robust_scale
@@ -15,8 +16,8 @@ from vision.shared.robust import MEDIAN_U, OUTLIER, robust_scale
 Array = npt.NDArray[np.float64]
 
 
-_BLOCK = 8
-_ALIKE = 0.08
+_BLOCK = 8  # points: about as long as smoothing and grain tie neighbours together
+_ALIKE = 0.08  # of their mean, by which two flanks moved alike may differ
 
 
 def ridge_errors(solution: Solution, form: FormFit) -> tuple[RidgeError, ...]:
@@ -38,7 +39,7 @@ def ridge_errors(solution: Solution, form: FormFit) -> tuple[RidgeError, ...]:
     rel = seen.u - x[INDEX["phase"]] - np.where(seen.side > 0, 0.0, seen.starts * pitch / 2)
     ridge = np.rint(rel / pitch).astype(int)
     along = rel - ridge * pitch
-    flank = (np.abs(height - middle) < 0.35 * depth) & (np.abs(own) < 0.1 * pitch)
+    flank = (np.abs(height - middle) < LIMITS.ridge_flank * depth) & (np.abs(own) < LIMITS.ridge_near * pitch)
     # one number for each flank: its ridge, its edge, which side of the ridge
     reach = _reach(own[flank], (4 * ridge + (seen.side > 0) + 2 * (along > 0))[flank])
     finder = EDGE_FINDER_U_PX * seen.px_mm
@@ -49,7 +50,7 @@ def ridge_errors(solution: Solution, form: FormFit) -> tuple[RidgeError, ...]:
         for j in np.unique(ridge):
             here = flank & (seen.side == sign) & (ridge == j)
             right, left = here & (along > 0), here & (along < 0)
-            if right.sum() < 5 or left.sum() < 5:
+            if min(right.sum(), left.sum()) < LIMITS.ridge_points:
                 continue
             plus, minus = _middle(own[right], scale), _middle(own[left], scale)
             if plus is None or minus is None or not _is_metal(plus, minus):
@@ -117,6 +118,6 @@ def _middle(residual: Array, scale: float) -> tuple[float, float, bool] | None:
         return float(np.median(in_place)), MEDIAN_U * float(in_place.std(ddof=1)) / float(np.sqrt(in_place.size)), True
     median = float(np.median(residual))
     near = residual[np.abs(residual - median) < OUTLIER * scale]
-    if near.size <= 0.85 * residual.size:
+    if near.size <= LIMITS.ridge_straight * residual.size:
         return None
     return float(near.mean()), float(near.std(ddof=1)) / float(np.sqrt(near.size)), False

@@ -9,6 +9,7 @@ import numpy.typing as npt
 
 from threads.shared.refusal import RefusalError
 from vision.fit.corner_forms import SMALL_BLURS, settle_forms
+from vision.fit.limits import LIMITS
 from vision.fit.marquardt import Fit, Observed, Prior, fit_shadow, residuals
 from vision.fit.misfit import misfit
 from vision.locate.frame import Frame
@@ -24,14 +25,14 @@ Bool = npt.NDArray[np.bool_]
 
 LEAST_EDGE_PX = 0.004
 """Scatter of edge points that is left without any noise: the grid, the eight bits."""
-_TRIAL_THREADS = 4.0
+_TRIAL_THREADS = 4.0  # in the middle, on which forms and starts are tried
 _GOOD_PX = 0.006  # mean distance beyond the noise at which a first form is taken without trying the others
-_BLUR_RELATIVE_U = 0.05
-MOST_POINTS = 6000
+_BLUR_RELATIVE_U = 0.05  # of the blur measured on the flanks, as a prior
+MOST_POINTS = 6000  # of the fit: more gain less than the edge finder leaves
 _CLEAR = 60.0
 """By how much (chi squared) a thread must fit better with more starts to be taken for one, and the reverse: where the
 better fit is good. Where dirt leaves a chi squared of several for each point, so many times more."""
-_ALIKE_PX = 8.0
+_ALIKE_PX = 8.0  # spread of a crest by three starts, under which one and three look alike
 DISTANCE_RELATIVE_U = 0.1
 """How well a working distance is known that was measured with a rule: where inside the lens it ends is a guess."""
 
@@ -112,7 +113,8 @@ def solve(
     middle = thread.offset * mm
     height = np.abs(uw[:, 1] - middle)
     depth = (thread.crest - thread.root) * mm
-    near = (height > thread.root * mm - 0.6 * depth) & (height < thread.crest * mm + 0.6 * depth)
+    beyond = LIMITS.thread_band * depth
+    near = (height > thread.root * mm - beyond) & (height < thread.crest * mm + beyond)
     everything = Observed(
         uw[:, 0],
         uw[:, 1],
@@ -122,8 +124,8 @@ def solve(
         recession=mirror.recession,
     )
     inside = near & (uw[:, 0] > thread.start * mm) & (uw[:, 0] < thread.end * mm)
-    flank = inside & (np.abs(height - thread.pitch_radius * mm) < 0.25 * depth)
-    if flank.sum() < 40:
+    flank = inside & (np.abs(height - thread.pitch_radius * mm) < LIMITS.flank_band * depth)
+    if flank.sum() < LIMITS.flank_points:
         raise RefusalError("no_thread", "No thread in view: too few edge points on its flanks.")
     blur = float(np.median(edges.blur_px[flank])) * mm
     start, prior = _start(thread, blur, mm)
@@ -215,7 +217,7 @@ def _best_start(
     half = min((thread.end - thread.start) * seen.px_mm, _TRIAL_THREADS * pitch) / 2
     middle = (thread.start + thread.end) / 2 * seen.px_mm
     few = seen.select(_thin(np.abs(seen.u - middle) < half, 700))
-    even = abs(thread.lower_shift % 1.0 - 0.5) > 0.25
+    even = abs(thread.lower_shift % 1.0 - 0.5) > LIMITS.facing
     if starts is not None:
         if (starts % 2 == 0) != even:
             raise RefusalError(
@@ -287,7 +289,7 @@ def _against_three_starts(fit: Fit, seen: Observed, prior: Prior, sigma: float) 
     three = replace(seen, starts=3)
     middle = (seen.u.min() + seen.u.max()) / 2
     few = np.flatnonzero(np.abs(seen.u - middle) < _TRIAL_THREADS / 2 * x[INDEX["pitch"]])
-    if few.size < 0.7 * seen.u.size:
+    if few.size < LIMITS.few_threads * seen.u.size:
         tried = fit_shadow(x, three.select(few), prior, sigma=sigma, steps=8)
         here = replace(fit, residual=fit.residual[few])
         scale = min(fit.scale, tried.scale)
@@ -307,7 +309,7 @@ def _clear(least: float, points: int) -> float:
 
 
 def _is_good(fit: Fit, sigma: float, mm: float) -> bool:
-    return float(np.mean(np.abs(fit.residual))) < 1.2 * sigma + _GOOD_PX * mm
+    return float(np.mean(np.abs(fit.residual))) < LIMITS.good_fit * sigma + _GOOD_PX * mm
 
 
 def _best_form(start: Array, few: Observed, prior: Prior, sigma: float) -> Fit:
@@ -350,7 +352,7 @@ def _extent(fit: Fit, points: Observed, near: Bool, start: float, end: float) ->
     keep = near & (points.u > from_u) & (points.u < to_u)
     part = points.select(keep)
     r, _ = residuals(fit.x, part, gradient=False, step=1.0)
-    good = np.abs(r) < max(OUTLIER * fit.scale, 0.15 * points.px_mm)
+    good = np.abs(r) < max(OUTLIER * fit.scale, LIMITS.follows * points.px_mm)
     cells = np.floor((part.u - from_u) / (pitch / 2)).astype(int)
     count = int(cells.max()) + 1
     ok = np.ones(count, dtype=bool)
@@ -358,7 +360,7 @@ def _extent(fit: Fit, points: Observed, near: Bool, start: float, end: float) ->
         on = part.side == sign
         total = np.bincount(cells[on], minlength=count)
         fine = np.bincount(cells[on], weights=good[on], minlength=count)
-        ok &= (total > 0.25 * pitch / points.px_mm) & (fine > 0.75 * total)
+        ok &= (total > LIMITS.whole_half[0] * pitch / points.px_mm) & (fine > LIMITS.whole_half[1] * total)
     middle = int(((start + end) / 2 - from_u) / (pitch / 2))
     # bridge single bad cells (dust) inside the length found before
     inner_from, inner_to = int((start - from_u) / (pitch / 2)) + 2, int((end - from_u) / (pitch / 2)) - 2

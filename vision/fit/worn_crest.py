@@ -8,6 +8,7 @@ import numpy as np
 import numpy.typing as npt
 
 from threads.shared.quantity import Quantity
+from vision.fit.limits import LIMITS
 from vision.fit.ridge_places import CERTAIN, FIXED_U_PX, LEAST_PX, places_of, worn_group, worn_stretch
 from vision.fit.solve import Solution
 from vision.model.shadow import INDEX
@@ -40,15 +41,16 @@ def _crest_heights(solution: Solution) -> tuple[Array, Array, Array, Array]:
     r = solution.fit.residual
     half = (x[INDEX["flank_right"]] + x[INDEX["flank_left"]]) / 2
     flat = x[INDEX["pitch"]] / 2 - (x[INDEX["crest"]] - x[INDEX["pitch_radius"]]) * 2 * np.tan(half)
-    near = np.abs(r) < 0.2 * x[INDEX["pitch"]]
-    top = near & (np.abs(at.along) < max(0.35 * flat, 2 * seen.px_mm)) & (at.height > 0.5)
-    flank = near & (at.height > 0.2) & (at.height < 0.7)
+    near = np.abs(r) < LIMITS.crest_near * x[INDEX["pitch"]]
+    width = max(LIMITS.crest_middle[0] * flat, LIMITS.crest_middle[1] * seen.px_mm)
+    top = near & (np.abs(at.along) < width) & (at.height > LIMITS.crest_above[0])
+    flank = near & (at.height > LIMITS.crest_flank[0]) & (at.height < LIMITS.crest_flank[1])
     back, places, edges, ridges = [], [], [], []
     for edge in (1.0, -1.0):
         for ridge in np.unique(at.ridge[top & (at.edge == edge)]):
             one = (at.edge == edge) & (at.ridge == ridge)
             right, left = one & flank & (at.toward > 0), one & flank & (at.toward < 0)
-            if (one & top).sum() < 3 or min(right.sum(), left.sum()) < 3:
+            if min((one & top).sum(), right.sum(), left.sum()) < LIMITS.crest_points:
                 continue
             grown = (np.median(r[right]) + np.median(r[left])) / 2 / np.sin(half)
             back.append(float(grown - np.median(r[one & top])))
@@ -62,21 +64,21 @@ def crests_along(solution: Solution) -> tuple[CrestWear, Bool] | None:
     """Crests that are lower over a stretch than elsewhere, and the points on them."""
     back, places, edges, ridges = _crest_heights(solution)
     mm = solution.seen.px_mm
-    if back.size < 8:
+    if back.size < LIMITS.crests_judged:
         return None
     # the sound ones are the highest; against them the others stand back
     high = float(np.median(np.sort(back)[: max(4, back.size // 4)]))
     back = back - high
     least = max(LEAST_PX * mm, 3 * solution.fit.scale)
     group = worn_group(back, places, edges, least)
-    if group is None or (~group).sum() < 4:
+    if group is None or (~group).sum() < LIMITS.least_worn:
         return None
     low, top = back[group], back[~group]
     lost = float(np.median(low) - np.median(top))
     scatter = [robust_scale(g - np.median(g)) for g in (low, top)]
     u = float(np.sqrt(sum((MEDIAN_U * s) ** 2 / g.size for s, g in zip(scatter, (low, top), strict=True))))
     u = float(np.hypot(u, FIXED_U_PX * mm))
-    if lost < max(least, CERTAIN * u, 3 * scatter[1]):
+    if lost < max(least, CERTAIN * u, LIMITS.crest_contrast * scatter[1]):
         return None
     begin, end = worn_stretch(places, group, solution, solution.fit.x[INDEX["pitch"]])
     x = solution.fit.x
@@ -85,7 +87,7 @@ def crests_along(solution: Solution) -> tuple[CrestWear, Bool] | None:
     on = np.array([(e, j) in worn for e, j in zip(at.edge, at.ridge, strict=True)])
     depth = x[INDEX["crest"]] - x[INDEX["root"]]
     sound_crest = 1 - (float(np.median(top)) + high) / depth
-    points = on & (at.height > sound_crest - lost / depth - 0.06)
+    points = on & (at.height > sound_crest - lost / depth - LIMITS.crest_margin)
     return CrestWear(Quantity(1e3 * lost, 1e3 * u, "um"), everywhere=False, begin=begin, end=end), points
 
 
@@ -100,7 +102,8 @@ def _middle_height(solution: Solution, among: Bool | None = None) -> float:
     """How high the middles of the crests reach, 1 for the fitted crest; ``among`` picks points."""
     x, seen = solution.fit.x, solution.seen
     at = places_of(x, seen)
-    middle = (np.abs(at.along) < 0.05 * x[INDEX["pitch"]]) & (at.height > 0.5) & (at.height < 1.5)
+    above, below = LIMITS.crest_above
+    middle = (np.abs(at.along) < LIMITS.crest_line * x[INDEX["pitch"]]) & (at.height > above) & (at.height < below)
     heights = at.height[middle if among is None else middle & among]
     return float(np.median(heights)) if heights.size else 1.0
 
@@ -117,7 +120,8 @@ def crests_everywhere(solution: Solution, *, domed: bool = False) -> CrestWear |
     pitch, right, left = x[INDEX["pitch"]], x[INDEX["flank_right"]], x[INDEX["flank_left"]]
     run = float(np.tan(right) + np.tan(left))
     included = float(np.degrees(right + left))
-    basic = 0.125 if included > 57.5 else 0.167 if included > 51 else 0.237  # ISO and Unified; Whitworth; BA
+    sixty, fifty_five = LIMITS.whitworth_from
+    basic = 0.125 if included > sixty else 0.167 if included > fifty_five else 0.237  # ISO and Unified; Whitworth; BA
     tolerance = (180 * pitch ** (2 / 3) - 3.15 / np.sqrt(pitch)) / 1e3
     # a worn crest may be domed: what is left reaches up to its middle, not to the flat of the fitted form
     share = 1.0 if domed else _middle_height(solution)

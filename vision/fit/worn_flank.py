@@ -8,6 +8,7 @@ import numpy as np
 import numpy.typing as npt
 
 from threads.shared.quantity import Quantity
+from vision.fit.limits import LIMITS
 from vision.fit.marquardt import residuals
 from vision.fit.ridge_places import CERTAIN, FIXED_U_PX, LEAST_PX, Places, places_of, refitted, worn_group, worn_stretch
 from vision.fit.solve import Solution
@@ -75,12 +76,12 @@ def _grouped_medians(values: Array, group: npt.NDArray[np.intp], count: int) -> 
 def _folded(rows: Array) -> tuple[Array, Array]:
     """Median of the flanks at each height and its standard uncertainty; NaN where fewer than three say anything."""
     count = np.isfinite(rows).sum(axis=0)
-    if rows.shape[0] < 3:
+    if rows.shape[0] < LIMITS.flank_rows:
         nothing = np.full(count.size, np.nan)
         return nothing, nothing
     out = _column_medians(rows, count)
     u = MEDIAN_U * MAD_TO_SIGMA * _column_medians(np.abs(rows - out), count) / np.sqrt(np.maximum(count, 1))
-    enough = count >= 3
+    enough = count >= LIMITS.flank_rows
     return np.where(enough, out, np.nan), np.where(enough, u, np.nan)
 
 
@@ -137,7 +138,8 @@ def _try_flank(solution: Solution, toward: int) -> tuple[FlankWear, Solution, Bo
     # once more, with all of the flank that is sound
     at = places_of(sound.fit.x, solution.seen)
     inside = (at.u > seen.begin) & (at.u < seen.end)
-    worn = (at.toward == toward) & (at.height > max(seen.down_to - 0.06, 0.12)) & inside
+    below, lowest = LIMITS.flank_margin
+    worn = (at.toward == toward) & (at.height > max(seen.down_to - below, lowest)) & inside
     sound = refitted(solution, ~worn, sound.fit.x)
     seen = None if sound is None else _read_flank(solution, sound, toward)
     return None if sound is None or seen is None else (seen, sound, worn)
@@ -148,13 +150,13 @@ def _read_flank(solution: Solution, sound: Solution, toward: int) -> FlankWear |
     x, mm = sound.fit.x, solution.seen.px_mm
     at = places_of(x, solution.seen)
     r, jac = residuals(_sharpened(x), solution.seen)
-    near = np.abs(r) < 0.2 * x[INDEX["pitch"]]
+    near = np.abs(r) < LIMITS.crest_near * x[INDEX["pitch"]]
     r = np.where(near, r, np.nan)
     ours, places, edges = _flank_rows(at, np.nan_to_num(r, nan=-1e3), toward, solution.start, solution.end)
     others, _, _ = _flank_rows(at, np.nan_to_num(r, nan=-1e3), -toward, solution.start, solution.end)
     reference, u_reference = _folded(others)
-    upper = (_CENTRES > 0.62) & (_CENTRES < 0.93) & np.isfinite(reference)
-    if len(ours) < 4 or not upper.any():
+    upper = (LIMITS.flank_top[0] < _CENTRES) & (LIMITS.flank_top[1] > _CENTRES) & np.isfinite(reference)
+    if len(ours) < LIMITS.least_worn or not upper.any():
         return None
     with np.errstate(invalid="ignore"):
         back = np.array([_median(-(row - reference)[upper]) for row in ours])
@@ -167,13 +169,13 @@ def _read_flank(solution: Solution, sound: Solution, toward: int) -> FlankWear |
     profile, u_profile = _folded(ours[group])
     loss = reference - profile
     u = np.hypot(u_profile, u_reference)
-    ok = np.isfinite(loss) & np.isfinite(u) & (_CENTRES < 0.95)
-    if ok.sum() < 6:
+    ok = np.isfinite(loss) & np.isfinite(u) & (LIMITS.flank_below > _CENTRES)
+    if ok.sum() < LIMITS.flank_bins:
         return None
     lost, down_to, even, spread = _shape(_CENTRES[ok], loss[ok])
     if jac is None:  # cannot be: derivatives were asked for
         raise ValueError("no derivatives")
-    top = (at.toward == toward) & (np.abs(at.height - 0.9) < 0.08) & near
+    top = (at.toward == toward) & (np.abs(at.height - LIMITS.flank_crest[0]) < LIMITS.flank_crest[1]) & near
     lever = jac[:, top].mean(axis=1)
     extrapolated = float(np.sqrt(max(lever @ np.linalg.pinv(sound.fit.normal_matrix) @ lever, 0.0))) * sound.fit.scale
     total = float(np.sqrt(np.median(u[ok]) ** 2 + (FIXED_U_PX * mm) ** 2 + spread**2 + 4 * extrapolated**2))
@@ -204,11 +206,12 @@ def _shape(t: Array, loss: Array) -> tuple[float, float, bool, float]:
     for down_to in np.arange(0.1, 0.86, 0.05):
         for even in (False, True):
             shape = np.clip((t - down_to) / (0.1 if even else 1 - down_to), 0.0, 1.0)
-            if (shape > 0.2).sum() < 2:
+            if (shape > LIMITS.wear_shape).sum() < 2:
                 continue
             lost = float(shape @ loss / (shape @ shape))
             tried.append((float(np.mean(np.abs(loss - lost * shape))), lost, float(down_to), even))
     tried.sort()
-    least = tried[0][0]
-    likely = [lost for miss, lost, _, _ in tried if miss < 1.3 * least + 0.02 * abs(tried[0][1])]
+    times, share = LIMITS.likely_shape
+    most = times * tried[0][0] + share * abs(tried[0][1])
+    likely = [lost for miss, lost, _, _ in tried if miss < most]
     return tried[0][1], tried[0][2], tried[0][3], float(np.ptp(likely)) / 2

@@ -15,6 +15,7 @@ import numpy as np
 import numpy.typing as npt
 
 from threads.shared.refusal import RefusalError
+from vision.gauges.limits import LIMITS
 from vision.pictures.picture import Picture
 from vision.shared.opencv import cv2
 
@@ -22,11 +23,11 @@ Array = npt.NDArray[np.float64]
 Ints = npt.NDArray[np.int64]
 F32 = npt.NDArray[np.float32]
 
-_SMOOTH_PX = 1.5
-_RING_PX = 6.0
-_LEAST_ROWS = 4
-_LEAST_PITCH_PX = 16.0
-_WINDOW = 3
+_SMOOTH_PX = 1.5  # less noise, and crossings stay where they are
+_RING_PX = 6.0  # radius of the ring on which a crossing shows its four quarters
+_LEAST_ROWS = 4  # of points: fewer tell no lens
+_LEAST_PITCH_PX = 16.0  # the ring has to fit into a square
+_WINDOW = 3  # px to either side of a crossing, to which a polynomial is fitted
 
 
 @dataclass(frozen=True)
@@ -64,7 +65,7 @@ def read_grid(picture: Picture) -> GridReading:
         raise _none()
     on, index, pitch, angle = _lattice(points)
     extent = np.ptp(index, axis=0) + 1 if len(index) else np.zeros(2)
-    if extent.min() < _LEAST_ROWS or len(on) < 0.4 * extent[0] * extent[1]:
+    if extent.min() < _LEAST_ROWS or len(on) < LIMITS.grid_filled * extent[0] * extent[1]:
         raise _none()
     if pitch < _LEAST_PITCH_PX:
         raise RefusalError(
@@ -91,11 +92,11 @@ def _crossings(light: F32) -> Array:
     saddle = np.asarray(xy * xy - xx * yy, np.float32)
     highest = cv2.dilate(saddle, np.ones((9, 9), np.uint8))
     strongest = float(np.quantile(highest, 0.999))
-    rows, columns = np.nonzero((saddle == highest) & (saddle > 0.1 * strongest))
+    rows, columns = np.nonzero((saddle == highest) & (saddle > LIMITS.saddle_share * strongest))
     reach = int(_RING_PX) + 3
     inside = (rows >= reach) & (rows < light.shape[0] - reach) & (columns >= reach) & (columns < light.shape[1] - reach)
     rows, columns = rows[inside], columns[inside]
-    if not rows.size or rows.size > 20000:
+    if not rows.size or rows.size > LIMITS.most_saddles:
         return np.zeros((0, 2))
     points = np.stack([columns, rows], axis=1).astype(np.float64)
     points = points[_alternates(light, points)]
@@ -109,7 +110,7 @@ def _alternates(light: F32, points: Array) -> npt.NDArray[np.bool_]:
     y = (points[:, 1:] + _RING_PX * np.sin(angle)).astype(np.float32)
     ring = np.asarray(cv2.remap(light, x, y, cv2.INTER_LINEAR), np.float64)
     power = np.abs(np.fft.rfft(ring, axis=1)) ** 2
-    return np.asarray(power[:, 2] > 0.7 * power[:, 1:8].sum(axis=1), np.bool_)
+    return np.asarray(power[:, 2] > LIMITS.quarters * power[:, 1:8].sum(axis=1), np.bool_)
 
 
 def _saddles(light: F32, points: Array) -> Array:
@@ -159,15 +160,15 @@ def _blots(light: F32) -> Array:
     block = max(31, int(min(light.shape) / 12) | 1)
     mask = cv2.adaptiveThreshold(eight, 255, cv2.ADAPTIVE_THRESH_MEAN_C, cv2.THRESH_BINARY_INV, block, 12)
     count, labels, stats, _ = cv2.connectedComponentsWithStats(mask, connectivity=8)
-    if count < _LEAST_ROWS**2 or count > 100_000:
+    if count < _LEAST_ROWS**2 or count > LIMITS.most_blots:
         return np.zeros((0, 2))
     left, top, wide, high, area = (stats[1:, i].astype(np.float64) for i in range(5))
     round_ = (
-        (area > 0.62 * wide * high)
-        & (area < 0.92 * wide * high)
-        & (np.maximum(wide, high) < 1.5 * np.minimum(wide, high))
+        (area > LIMITS.blot_fill[0] * wide * high)
+        & (area < LIMITS.blot_fill[1] * wide * high)
+        & (np.maximum(wide, high) < LIMITS.blot_aspect * np.minimum(wide, high))
     )
-    round_ &= (area >= 12) & (left > 2) & (top > 2)
+    round_ &= (area >= LIMITS.blot_area) & (left > 2) & (top > 2)
     round_ &= (left + wide < light.shape[1] - 2) & (top + high < light.shape[0] - 2)
     if round_.sum() < _LEAST_ROWS**2:
         return np.zeros((0, 2))
@@ -196,7 +197,7 @@ def _lattice(points: Array) -> tuple[Ints, Ints, float, float]:
     distance, neighbour = tree.query(points, k=2)
     step = points[neighbour[:, 1]] - points
     pitch = float(np.median(distance[:, 1]))
-    usual = np.abs(distance[:, 1] - pitch) < 0.15 * pitch
+    usual = np.abs(distance[:, 1] - pitch) < LIMITS.usual_pitch * pitch
     turn = float(np.angle(np.mean(np.exp(4j * np.arctan2(step[usual, 1], step[usual, 0]))))) / 4
     first = pitch * np.array([[np.cos(turn), np.sin(turn)], [-np.sin(turn), np.cos(turn)]])
     best: tuple[Ints, Ints] = (np.zeros(0, np.int64), np.zeros((0, 2), np.int64))
@@ -223,7 +224,7 @@ def _grown(points: Array, tree: object, seed: int, first: Array) -> tuple[Ints, 
             if place in taken:
                 continue
             off, near = tree.query(points[at] + way * basis[axis])  # type: ignore[attr-defined]
-            if near in number or off > 0.2 * float(np.hypot(*basis[axis])):
+            if near in number or off > LIMITS.lattice_step * float(np.hypot(*basis[axis])):
                 continue
             seen = basis.copy()
             seen[axis] = 0.5 * seen[axis] + 0.5 * way * (points[near] - points[at])

@@ -9,6 +9,7 @@ import numpy as np
 import numpy.typing as npt
 
 from threads.shared.refusal import RefusalError
+from vision.gauges.limits import LIMITS
 from vision.locate.frame import Frame
 from vision.outline.edges import EdgePoints, find_edges
 from vision.outline.silhouette import Silhouette, find_silhouette
@@ -72,7 +73,7 @@ def read_cylinder(
 
     Raises RefusalError: no_pin, not_straight, out_of_focus.
     """
-    if edges.xy.shape[0] < 200:
+    if edges.xy.shape[0] < LIMITS.least_points:
         raise RefusalError(
             "no_pin", "No gauge pin in view: lay one pin across the light pad, both its edges inside the picture."
         )
@@ -86,9 +87,10 @@ def read_cylinder(
         # which edge: by the direction of the outward normal across the axis
         across = np.sin(frame.angle) * edges.normal[:, 0] - np.cos(frame.angle) * edges.normal[:, 1]
         side = np.where(across > 0, 1.0, -1.0)
-        first, last = _common_run(u, side, np.abs(across) > 0.97)
-        keep = (u > first) & (u < last) & (np.abs(across) > 0.97)
-        if keep.sum() < 150 or min((side[keep] > 0).sum(), (side[keep] < 0).sum()) < 60:
+        first, last = _common_run(u, side, np.abs(across) > LIMITS.along_edge)
+        keep = (u > first) & (u < last) & (np.abs(across) > LIMITS.along_edge)
+        both, either = LIMITS.least_used
+        if keep.sum() < both or min((side[keep] > 0).sum(), (side[keep] < 0).sum()) < either:
             raise RefusalError(
                 "no_pin", "No gauge pin in view: two long straight edges, both inside the picture, are needed."
             )
@@ -96,25 +98,25 @@ def read_cylinder(
         fit = fit_linear(design, w[keep], least=_LEAST_SCALE_PX, steps=10)
         coef = fit.coefficients
         frame = Frame(frame.origin, frame.angle - float(np.arctan(coef[1])))
-        if turn > 0 and abs(coef[1]) < 1e-6:
+        if turn > 0 and abs(coef[1]) < LIMITS.settled:
             break
     miss, used = fit.residual, fit.used
     straight = float(np.sqrt(np.mean(miss[used] ** 2)))
     diameter = 2 * float(coef[2])
-    if diameter < 20:
+    if diameter < LIMITS.thinnest_pin:
         raise RefusalError("no_pin", f"The pin is only {diameter:.0f} pixels thick: come closer or take a thicker pin.")
     blur = float(np.median(edges.blur_px[keep]))
     blur = float(np.sqrt(max(blur**2 - silhouette.presmooth_px**2, 0.0)))
-    if blur > 4.0:
+    if blur > LIMITS.blurriest_pin:
         raise RefusalError(
             "out_of_focus",
             f"The pin is out of focus (its edges are {2.56 * blur:.0f} pixels wide): focus on its edges.",
         )
-    if straight > max(2.5, 0.01 * diameter):
+    if straight > max(LIMITS.roughest_pin[0], LIMITS.roughest_pin[1] * diameter):
         raise RefusalError(
             "not_straight", "The two edges are not straight and parallel: this is no clean cylindrical pin."
         )
-    if used.mean() <= 0.6:
+    if used.mean() <= LIMITS.least_clean:
         raise RefusalError(
             "not_straight", "Too much of the pin's outline is dirty or cut off: clean the pin and the pad."
         )

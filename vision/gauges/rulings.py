@@ -19,6 +19,7 @@ import numpy as np
 import numpy.typing as npt
 
 from threads.shared.refusal import RefusalError
+from vision.gauges.limits import LIMITS
 from vision.outline.light_field import surface
 from vision.pictures.picture import Picture
 from vision.shared.opencv import cv2
@@ -27,16 +28,16 @@ from vision.shared.robust import inliers
 Array = npt.NDArray[np.float64]
 Ints = npt.NDArray[np.int64]
 
-_SMOOTH_PX = 1.0
-_STRIP_PX = 8
+_SMOOTH_PX = 1.0  # less noise, and the middle of a ruling stays where it is
+_STRIP_PX = 8  # along the rulings: the centres in it are taken together
 _GROUND_PX = 25  # across the gaps between rulings
 _GROUND_CUT = 3.0  # scales: between bands and ground lies a gap, and a surface takes each block or leaves it
 _FILLED = 0.6  # part of a strip's rows in which a ruling must be seen
-_LEAST_LINES = 5
-_LEAST_SPACING_PX = 3.0
+_LEAST_LINES = 5  # fewer tell no spacing
+_LEAST_SPACING_PX = 3.0  # finer ones melt into a band
 _SEARCHED = (np.radians(np.arange(-30, 30.1, 0.25)), np.radians(np.arange(-0.5, 0.51, 0.05)))  # coarse, then fine
 _CLEAR_SPECTRUM = 2.0  # how far a spectral line must stand above its neighbours
-_SUBDIVISIONS = (2, 4, 5, 10)
+_SUBDIVISIONS = (2, 4, 5, 10)  # of the divisions that are told apart: common practice, no source
 _FARTHEST_BAND_PX = 400  # how far beside the rulings that are told apart finer ones are looked for
 
 
@@ -158,7 +159,7 @@ def _darkest(dark: Array) -> Array:
     curve = 2 * middle - dark[:, 2:-4] - dark[:, 4:-2]
     if not peak.any():
         return np.zeros((0, 2))
-    peak &= curve > max(8 * float(np.median(curve[peak])), 0.004)
+    peak &= curve > max(LIMITS.curved[0] * float(np.median(curve[peak])), LIMITS.curved[1])
     rows, columns = np.nonzero(peak)
     samples = np.stack([dark[rows, columns + 3 + j] for j in range(-3, 4)], axis=1)
     return np.stack([columns + 3 + _top(samples), rows.astype(np.float64)], axis=1)
@@ -219,12 +220,12 @@ def _strips(points: Array, direction: float) -> list[_Strip]:
         if on.size < _LEAST_LINES * _FILLED * _STRIP_PX:
             continue
         a = np.sort(across[on])
-        first = np.concatenate([[0], np.flatnonzero(np.diff(a) > 0.8) + 1, [a.size]])
+        first = np.concatenate([[0], np.flatnonzero(np.diff(a) > LIMITS.same_ruling) + 1, [a.size]])
         groups = [a[i:j] for i, j in pairwise(first)]
         # a row crosses a ruling once, whatever its slant: the rows per strip are fewer the more it is turned
         rows = _STRIP_PX * np.cos(direction)
-        kept = [g for g in groups if g.size >= _FILLED * rows and np.ptp(g) < 2.5]
-        centres = np.array([np.median(g) if g.size < 4 else _middle(g) for g in kept])
+        kept = [g for g in groups if g.size >= _FILLED * rows and np.ptp(g) < LIMITS.straight_ruling]
+        centres = np.array([np.median(g) if g.size < LIMITS.least_rows else _middle(g) for g in kept])
         if centres.size >= _LEAST_LINES:
             level = float(along.min()) + (i + 0.5) * _STRIP_PX
             strips.append(_Strip(centres, level, _regular(centres), np.zeros(centres.size, np.int64)))
@@ -234,15 +235,15 @@ def _strips(points: Array, direction: float) -> list[_Strip]:
 def _middle(values: Array) -> float:
     """Mean without the farthest quarter."""
     off = np.abs(values - np.median(values))
-    return float(values[off <= np.quantile(off, 0.75)].mean())
+    return float(values[off <= np.quantile(off, LIMITS.spacing_share)].mean())
 
 
 def _regular(centres: Array) -> float:
     """The spacing of centres of which most follow each other at one distance, NaN where they do not."""
     steps = np.diff(centres)
     spacing = float(np.median(steps))
-    even = np.abs(steps - spacing) < 0.15 * spacing
-    return spacing if even.mean() > 0.6 and spacing >= _LEAST_SPACING_PX else float("nan")
+    even = np.abs(steps - spacing) < LIMITS.even_spacing[0] * spacing
+    return spacing if even.mean() > LIMITS.even_spacing[1] and spacing >= _LEAST_SPACING_PX else float("nan")
 
 
 def _number(strips: list[_Strip]) -> tuple[list[_Strip], float]:
@@ -251,7 +252,7 @@ def _number(strips: list[_Strip]) -> tuple[list[_Strip], float]:
     if not regular:
         raise _none()
     finest = min(s.spacing for s in regular)
-    fine = [s for s in regular if s.spacing < 1.15 * finest]
+    fine = [s for s in regular if s.spacing < LIMITS.finest * finest]
     start = max(fine, key=lambda s: s.across.size)
     spacing = start.spacing
     done = [_walked(start)]
@@ -290,13 +291,14 @@ def _walked(strip: _Strip) -> _Strip:
         while 0 <= i < centres.size:
             step = way * (centres[i] - at) / spacing
             whole = int(np.rint(step))
-            if whole >= 1 and abs(step - whole) < min(0.25, 0.12 + 0.03 * whole):
+            most, none, each = LIMITS.whole_steps
+            if whole >= 1 and abs(step - whole) < min(most, none + each * whole):
                 k += way * whole
                 at = float(centres[i])
                 kept.append(i)
                 number.append(k)
                 recent = [*recent[-11:], (k, at)]
-                if len(recent) >= 4:
+                if len(recent) >= LIMITS.recent_steps:
                     ks, xs = np.array([r[0] for r in recent], float), np.array([r[1] for r in recent])
                     spacing = float(np.clip(np.polyfit(ks, xs, 1)[0], 0.9 * strip.spacing, 1.1 * strip.spacing))
             i += way
@@ -311,8 +313,8 @@ def _joined(strip: _Strip, known: _Strip, spacing: float) -> _Strip | None:
     ahead = np.where(strip.across < known.across[0], strip.across - known.across[0], strip.across - known.across[-1])
     place = np.where(outside, place + ahead / spacing, place)
     number = np.rint(place).astype(np.int64)
-    fits = np.abs(place - number) < 0.2
-    if fits.sum() < _LEAST_LINES or fits.mean() < 0.7:
+    fits = np.abs(place - number) < LIMITS.on_number[0]
+    if fits.sum() < _LEAST_LINES or fits.mean() < LIMITS.on_number[1]:
         return None
     return _Strip(strip.across[fits], strip.along, strip.spacing, number[fits])
 
@@ -333,8 +335,8 @@ def _divisions(dark: Array, direction: float, strips: list[_Strip], spacing: flo
     ratio, count = max(clear)
     if ratio > _CLEAR_SPECTRUM:
         return count, "spectrum"
-    coarse = [s.spacing for s in strips if s.spacing > 1.5 * spacing]
-    if coarse and abs(float(np.median(coarse)) / spacing - 2) < 0.1:
+    coarse = [s.spacing for s in strips if s.spacing > LIMITS.coarse * spacing]
+    if coarse and abs(float(np.median(coarse)) / spacing - 2) < LIMITS.twice:
         return 5, "custom"
     raise RefusalError(
         "rulings_too_fine",
@@ -348,7 +350,7 @@ def _grey_band(dark: Array, direction: float, strips: list[_Strip], spacing: flo
 
     None where there is no such band: then nothing finer than the numbered rulings was engraved.
     """
-    fine = [s for s in strips if s.spacing < 1.15 * spacing]
+    fine = [s for s in strips if s.spacing < LIMITS.finest * spacing]
     best = max(fine, key=lambda s: s.across.size)
     level = np.array([s.along for s in fine])
     reference, lines = _gap_darkness(dark, direction, best, level)
@@ -357,9 +359,9 @@ def _grey_band(dark: Array, direction: float, strips: list[_Strip], spacing: flo
     for at in np.arange(first, last, _STRIP_PX / 2):
         if np.min(np.abs(level - at)) > _STRIP_PX:
             between, _ = _gap_darkness(dark, direction, best, np.array([at]))
-            if between - reference > max(0.2 * lines, 0.02):
+            if between - reference > max(LIMITS.grey_band[0] * lines, LIMITS.grey_band[1]):
                 grey.append(at)
-    if len(grey) < 4:
+    if len(grey) < LIMITS.least_grey:
         return None
     across = np.arange(best.across[0], best.across[-1], 0.31)
     place = np.interp(across, best.across, best.number.astype(np.float64))

@@ -30,14 +30,14 @@ Array = npt.NDArray[np.float64]
 
 RIGHT, LEFT, NOT_DETERMINED = "right", "left", "not determined"
 
-_LEANS = np.linspace(-5.0, 5.0, 201)
+_LEANS = np.linspace(-5.0, 5.0, 201)  # leans tried, in units of that of one start
 _HARMONICS = ((1, 0.5), (2, 1.0), (3, 1.0), (4, 1.0))  # and how much each counts: shade moves the first one most
 _FRONT = 1.2  # radians from the middle of the front: near the outline ridges hide each other
 _MOST_TILT = 0.25  # radians, of the axis toward the camera: it bends the ridges
 _CREDIBLE = (0.5, 1.6)  # lean of a thread in units of its own; drawn threads in any light: 0.7 to 1.5 mostly
-_CREDIBLE_HALF = (0.35, 1.9)
-_LEAST_CLEARNESS = 1.25
-_LEAST_COHERENCE = 0.5
+_CREDIBLE_HALF = (0.35, 1.9)  # the same for one half of the stretch, which tells less
+_LEAST_CLEARNESS = 1.25  # how many times better one sense must fit than the other
+_LEAST_COHERENCE = 0.5  # of the pattern, 1 where it follows the lean everywhere
 _AXIS_WITHIN = 0.35  # of the lean: single repeats may point so far from their mean,
 _EDGES_WITHIN = 0.6  # and the edges of the stretch run so far from the axis
 _SLENDER = (3.0, 30.0)  # diameters of threads in pitches

@@ -14,6 +14,7 @@ import numpy.typing as npt
 
 from threads.shared.refusal import Reason, RefusalError
 from vision.locate.frame import Frame as AxisFrame
+from vision.locate.limits import LIMITS
 from vision.locate.threaded import ThreadedLength, edges_along, find_threaded_length, mask_direction
 from vision.outline.edges import EdgePoints, find_edges
 from vision.outline.silhouette import Silhouette, find_silhouette
@@ -82,7 +83,7 @@ def look_at(frame: Frame) -> LiveLook:
     try:
         silhouette = find_silhouette(picture, part=_largest(picture))
     except RefusalError as refusal:
-        pad = small > _PAD * float(np.quantile(small[::4, ::4], 0.98))
+        pad = small > _PAD * float(np.quantile(small[::4, ::4], LIMITS.brightest))
         level, uneven, saturated = _of_ground(small, full, pad)
         return LiveLook(width, height, level, uneven, saturated, refusal=refusal.reasons[0])
     level, uneven, saturated = _of_ground(small, full, _ground(silhouette, small.shape))
@@ -124,7 +125,7 @@ def _largest(picture: Picture) -> int | None:
 
 def _of_ground(light: F32, full: F32, ground: npt.NDArray[np.bool_]) -> tuple[float, float, float]:
     """Level, unevenness and saturated share of the ground."""
-    if ground.sum() < 50:
+    if ground.sum() < LIMITS.ground_pixels:
         return float(np.median(light)), 0.0, float(full.mean())
     # noise of single pixels is no unevenness
     calm = np.asarray(cv2.blur(light, (9, 9)), np.float32)[ground]
@@ -144,7 +145,7 @@ def _ground(silhouette: Silhouette, shape: tuple[int, ...]) -> npt.NDArray[np.bo
 
 
 def _thread(silhouette: Silhouette, edges: EdgePoints) -> ThreadedLength | None:
-    if edges.xy.shape[0] < 60:
+    if edges.xy.shape[0] < LIMITS.least_points:
         return None
     try:
         return find_threaded_length(edges.xy, mask_direction(silhouette.region), edges.normal)
@@ -162,7 +163,7 @@ def _direction(edges: EdgePoints) -> float:
 
 def _blur(edges: EdgePoints, presmooth: float, factor: int) -> float | None:
     """Blur of the frame itself, px: smoothing and the wider pixel of the reduced frame taken out."""
-    if edges.xy.shape[0] < 60:
+    if edges.xy.shape[0] < LIMITS.least_points:
         return None
     seen = float(np.median(edges.blur_px)) ** 2 - presmooth**2
     return math.sqrt(max(factor**2 * seen - factor**2 * _WHOLE_PIXEL, 0.0))
@@ -197,7 +198,7 @@ def _tilt(edges: EdgePoints, thread: ThreadedLength) -> float | None:
     for edge in (upper - thread.offset, thread.offset - lower):
         run = (u >= start) & (u < start + whole * thread.pitch)
         height = edge[run]
-        if np.isfinite(height).mean() < 0.9:
+        if np.isfinite(height).mean() < LIMITS.known_share:
             return None
         height = height[np.isfinite(height)]
         low, crest = (float(q) for q in np.quantile(height, (0.04, 0.96)))

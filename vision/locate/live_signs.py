@@ -10,13 +10,13 @@ from dataclasses import dataclass
 from vision.locate.live_look import LiveLook
 from vision.locate.threaded import MIN_PITCH_PX, MIN_THREADS
 
-MOST_SATURATED = 0.005
+MOST_SATURATED = 0.005  # of the ground: burnt pixels move edges
 MOST_LIGHT, LEAST_LIGHT = 0.92, 0.2
-MOST_UNEVEN = 0.35
-MOST_BLUR_PX = 2.0
-MOST_LEAN_DEG = 5.0
-MOST_TILT_DEG = 2.0
-ENOUGH_THREADS = MIN_THREADS + 1
+MOST_UNEVEN = 0.35  # of the light: half levels are local, but a corner that dark drowns in noise
+MOST_BLUR_PX = 2.0  # edges blurred more hide the corners of most threads
+MOST_LEAN_DEG = 5.0  # against the side of the picture: a part that lies straight uses it best
+MOST_TILT_DEG = 2.0  # toward the camera: the fit copes with more, its U95 grows
+ENOUGH_THREADS = MIN_THREADS + 1  # one more than are needed: an end thread may be cut
 
 
 @dataclass(frozen=True)

@@ -21,8 +21,8 @@ from vision.pictures.picture import Picture
 
 Array = npt.NDArray[np.float64]
 
-MOST_BLUR_PX = 3.5
-_FEWEST = 100
+MOST_BLUR_PX = 3.5  # standard deviation of what is looked at and measured at all
+_FEWEST = 100  # edge points of a part that can be measured
 _SHORTEST_PX = 20.0  # between ends set by hand
 
 
@@ -114,7 +114,7 @@ def doubts_by_hand(looked: Looked, by_hand: ByHand) -> tuple[Reason, ...]:
 
 
 def _check_focus(edges: EdgePoints, silhouette: Silhouette) -> None:
-    if edges.xy.shape[0] < 100:
+    if edges.xy.shape[0] < _FEWEST:
         raise RefusalError(
             "out_of_focus", "No clear edge in the picture: focus on the outline of the part and light the pad evenly."
         )

@@ -13,6 +13,8 @@ import numpy as np
 import numpy.typing as npt
 from scipy.fft import next_fast_len
 
+from vision.locate.limits import LIMITS
+
 Array = npt.NDArray[np.float64]
 
 _WEAKEST = 0.12  # slope; a thread has 0.8 and more, blurred to the limit 0.3
@@ -40,7 +42,8 @@ class Wave:
     @property
     def is_clear(self) -> bool:
         """Nothing else in the picture can be a better one: long, and nearly all of the slopes there belong to it."""
-        return self.end - self.start > 4 * self.pitch and self.score > 0.6 * (self.end - self.start)
+        length = self.end - self.start
+        return length > LIMITS.clear_wave[0] * self.pitch and self.score > LIMITS.clear_wave[1] * length
 
 
 def strongest_wave(u: Array, upper: Array, lower: Array) -> Wave | None:
@@ -51,14 +54,14 @@ def strongest_wave(u: Array, upper: Array, lower: Array) -> Wave | None:
         upper: (m,) heights of the upper edge, NaN where missing.
         lower: (m,) heights of the lower edge.
     """
-    if u.size < 60:
+    if u.size < LIMITS.least_columns:
         return None
     up, low = _slope(upper), -_slope(lower)
     size = 1 << int(np.ceil(np.log2(4 * u.size)))
     power = np.abs(np.fft.rfft(up, size)) ** 2 + np.abs(np.fft.rfft(low, size)) ** 2
     freq = np.fft.rfftfreq(size)
     longest = u.size / 2.2
-    allowed = (freq > 1 / longest) & (freq < 1 / 6.0)
+    allowed = (freq > 1 / longest) & (freq < 1 / LIMITS.shortest_period)
     if not allowed.any() or power[allowed].max() <= 0:
         return None
     best: Wave | None = None
@@ -108,12 +111,12 @@ def _zone(u: Array, up: Array, low: Array, pitch: float) -> Wave | None:
     both = np.stack([up, low])
     local = _demodulate(u, both, pitch)
     i, j = _strong(local)
-    if j - i < 1.5 * pitch:
+    if j - i < LIMITS.least_run * pitch:
         return None
     pitch = _sharpen(u[i:j], both[:, i:j], pitch)
     local = _demodulate(u, both, pitch)
     i, j = _strong(local)
-    if j - i < 1.5 * pitch:
+    if j - i < LIMITS.least_run * pitch:
         return None
     a, b = local[:, i:j]
     coherent = (abs(a.sum()) + abs(b.sum())) / (np.abs(a).sum() + np.abs(b).sum())
@@ -128,7 +131,7 @@ def _strong(local: Array) -> tuple[int, int]:
     """The longest run over which the wave is more than 0.6 of its strongest; empty when it is weak everywhere."""
     strength = np.sqrt((np.abs(local) ** 2).mean(axis=0))
     strongest = float(np.quantile(strength, 0.98))
-    return (0, 0) if strongest < _WEAKEST else _longest_run(strength > 0.6 * strongest)
+    return (0, 0) if strongest < _WEAKEST else _longest_run(strength > LIMITS.wave_share * strongest)
 
 
 def _sharpen(u: Array, both: Array, pitch: float) -> float:
@@ -148,10 +151,10 @@ def _sharpen(u: Array, both: Array, pitch: float) -> float:
             wave *= turn
         k = int(np.argmax(power))
         best += (k - 3) * step
-        if 0 < k < 6:
+        if 0 < k < LIMITS.most_harmonic:
             left, middle, right = power[k - 1 : k + 2]
             best += step * 0.5 * (left - right) / min(left - 2 * middle + right, -1e-12)
-    return float(1 / best) if best > 0.3 / pitch else pitch
+    return float(1 / best) if best > LIMITS.harmonic_share / pitch else pitch
 
 
 def _longest_run(on: npt.NDArray[np.bool_]) -> tuple[int, int]:
@@ -171,4 +174,4 @@ def mean_amplitude(local: Array) -> complex:
 
 def in_step(local: Array, mean: complex) -> float:
     """Fraction of an edge where its wave is in step with the mean, to a ninth of a period."""
-    return float(np.mean(np.abs(np.angle(local / mean)) < 0.7)) if mean else 0.0
+    return float(np.mean(np.abs(np.angle(local / mean)) < LIMITS.in_step)) if mean else 0.0

@@ -15,9 +15,9 @@ from vision.shared.opencv import cv2
 F32 = npt.NDArray[np.float32]
 
 _SMALL_PX = 640  # longer side: a part that fills it shows ten threads of 60 px at most
-_TILE = 48
+_TILE = 48  # px: sharpness is judged on tiles of so many
 _CONTRAST = 0.25  # of that of the whole picture: tiles with less show no edge
-_LEAST_TILES = 20
+_LEAST_TILES = 20  # with structure: fewer do not tell sharp from blurred
 _SOFT_PX = 12.0
 """Edges so wide (their step over their steepest slope, 2.5 standard deviations of the blur) are out of focus.
 Photographs of screws in focus have 4 to 7, drawn wood 6, a photograph with a shallow depth of field 18."""

@@ -14,6 +14,7 @@ from dataclasses import dataclass, replace
 import numpy as np
 import numpy.typing as npt
 
+from vision.locate.limits import LIMITS
 from vision.shared.opencv import cv2
 
 Array = npt.NDArray[np.float64]
@@ -23,15 +24,15 @@ Bool = npt.NDArray[np.bool_]
 SAMPLES = 16
 """A pitch is resampled to so many samples, along and across."""
 _ALONG, _ACROSS = 12, 10  # pitches to each side of the middle that are looked at
-_WINDOW = 64
-LARGEST_PX = 1000
+_WINDOW = 64  # px of the windows in which gratings are looked for
+LARGEST_PX = 1000  # of the longer side of the picture that is looked at: more costs time and tells nothing
 _SCALE = 0.7  # from one level of the search to the next
 _CYCLES = (4.5, 12.0)  # in a window of the search
 _LEAST_SHARE = 0.3  # of the contrast of a window that one grating must have
 _MOST = 6  # places that are followed up
 _LIKE = 0.55  # correlation from which places count as repeating
 _FLOOR = 2e-4  # variance (of the square root of light) below which there is nothing to be correlated
-_LEAST_NCC = 0.5
+_LEAST_NCC = 0.5  # correlation that a shift by whole pitches must reach
 
 
 @dataclass(frozen=True)
@@ -98,7 +99,7 @@ def find_repeating(light: F32, largest_px: int = LARGEST_PX) -> Iterator[Repeati
             continue
         # alike flanks repeat twice a pitch, but not out to the tips of the ridges
         best = found[0]
-        if len(found) > 1 and _width(found[1]) > 1.15 * _width(best):
+        if len(found) > 1 and _width(found[1]) > LIMITS.same_size * _width(best):
             best = found[1]
         known.append(best)
         yield replace(best, x=best.x / scale, y=best.y / scale, pitch=best.pitch / scale)
@@ -108,7 +109,7 @@ def find_gratings(shades: F32) -> list[Place]:
     """Places where one grating makes up much of the contrast, in windows of many sizes, best first."""
     seen: list[Place] = []
     scale, level = 1.0, shades
-    while min(level.shape) >= 0.75 * _WINDOW:
+    while min(level.shape) >= LIMITS.coarsest * _WINDOW:
         seen += _gratings_of_level(level, scale)
         scale *= _SCALE
         size = (int(shades.shape[1] * scale), int(shades.shape[0] * scale))
@@ -123,8 +124,8 @@ def find_gratings(shades: F32) -> list[Place]:
 
 
 def _same(a: Place, b: Place) -> bool:
-    near = np.hypot(a.x - b.x, a.y - b.y) < 4 * max(a.period, b.period)
-    return bool(near and 0.75 < a.period / b.period < 1.33)
+    near = np.hypot(a.x - b.x, a.y - b.y) < LIMITS.near_periods * max(a.period, b.period)
+    return bool(near and LIMITS.same_period[0] < a.period / b.period < LIMITS.same_period[1])
 
 
 def _gratings_of_level(level: F32, scale: float) -> list[Place]:
@@ -137,7 +138,7 @@ def _gratings_of_level(level: F32, scale: float) -> list[Place]:
     fx = np.arange(_WINDOW // 2 + 1)[None, :].astype(float)
     radius = np.hypot(fy, fx)
     # edges have power that falls with the square of the frequency, noise has none that falls
-    weight = np.where((radius >= 1.5) & (radius <= _WINDOW / 4), radius, 0).astype(np.float32)
+    weight = np.where((radius >= LIMITS.lowest_wave) & (radius <= _WINDOW / 4), radius, 0).astype(np.float32)
     ring = (radius >= _CYCLES[0]) & (radius <= _CYCLES[1])
     views = np.lib.stride_tricks.sliding_window_view(padded, (_WINDOW, _WINDOW))[::step, ::step]
     out = []
@@ -151,7 +152,7 @@ def _gratings_of_level(level: F32, scale: float) -> list[Place]:
         peak[:, :, 1:] += tall[:, :, :-1]
         peak[:, :, :-1] += tall[:, :, 1:]
         best = np.where(ring, peak, 0).reshape(len(line), -1).argmax(axis=1)
-        for column in np.flatnonzero(power.sum(axis=(1, 2)) > 1e-3 * _WINDOW):
+        for column in np.flatnonzero(power.sum(axis=(1, 2)) > LIMITS.least_power * _WINDOW):
             iy, ix = np.unravel_index(best[column], radius.shape)
             share = float(peak[column, iy, ix] / total[column])
             if share < _LEAST_SHARE:
@@ -193,9 +194,9 @@ def _follow(shades: F32, place: Place) -> Repeating | None:
         x, y = x + du * np.cos(angle) - dw * np.sin(angle), y + du * np.sin(angle) + dw * np.cos(angle)
         angle += float(np.arctan2(shift[1], shift[0]))
         pitch *= float(np.hypot(*shift)) / SAMPLES
-        if not 3 < pitch < max(shades.shape):
+        if not LIMITS.least_period < pitch < max(shades.shape):
             return None
-    if len(shifts) < 3:
+    if len(shifts) < LIMITS.least_repeats:
         return None
     sample, known = _resampled(shades, x, y, pitch, angle)
     ripple = _along(sample, known)
@@ -209,9 +210,9 @@ def _follow(shades: F32, place: Place) -> Repeating | None:
 def _measured(found: Repeating, region: Bool) -> Repeating | None:
     """Rows, columns and edges of the stretch; None if it is shorter than four pitches."""
     width = region.sum(axis=0)
-    wide = np.flatnonzero(width > 0.7 * np.percentile(width[width > 0], 80))
+    wide = np.flatnonzero(width > LIMITS.most_repeats_cut * np.percentile(width[width > 0], 80))
     pitches = int((wide[-1] - wide[0]) // SAMPLES)
-    if pitches < 4:
+    if pitches < LIMITS.least_pitches:
         return None
     start = int(wide[0] + wide[-1]) // 2 - pitches * SAMPLES // 2
     ends = start, start + pitches * SAMPLES
@@ -237,7 +238,7 @@ def _edges(ripple: F32, start: int, stop: int) -> tuple[int, int] | None:
     each = np.convolve((a * a + b * b).sum(axis=1) / 2, smooth, "same")
     if not (both > 0).any():
         return None
-    good = (both > 0.5 * each) & (both > 0.05 * np.percentile(both[both > 0], 80))
+    good = (both > 0.5 * each) & (both > LIMITS.both_known * np.percentile(both[both > 0], 80))
     rows = np.flatnonzero(good)
     if rows.size == 0:
         return None
@@ -260,7 +261,7 @@ def _width(found: Repeating) -> float:
 def _resampled(shades: F32, x: float, y: float, pitch: float, angle: float) -> tuple[F32, Bool]:
     """Shades round (x, y), rows across and columns along the axis, and which of them lie in the picture."""
     step = pitch / SAMPLES
-    smooth = shades if step < 1.2 else cv2.GaussianBlur(shades, (0, 0), 0.45 * step)
+    smooth = shades if step < LIMITS.smoothed_from else cv2.GaussianBlur(shades, (0, 0), 0.45 * step)
     u = np.arange(-_ALONG * SAMPLES, _ALONG * SAMPLES + 1)[None, :] * step
     w = np.arange(-_ACROSS * SAMPLES, _ACROSS * SAMPLES + 1)[:, None] * step
     c, s = np.cos(angle), np.sin(angle)
@@ -337,7 +338,7 @@ def _shifts(flat: F32, region: Bool) -> Array:
     found: list[Array] = []
     expected = np.array([float(SAMPLES), 0.0])
     for times in range(1, 7):
-        if overlap[0, times * SAMPLES % size[1]] < 0.3 * overlap[0, 0]:
+        if overlap[0, times * SAMPLES % size[1]] < LIMITS.least_overlap * overlap[0, 0]:
             break
         reach = (SAMPLES // 5, int(0.45 * SAMPLES)) if times == 1 else (2, 3)
         u, w = (round(times * e) + np.arange(-r, r + 1) for e, r in zip(expected, reach, strict=True))
@@ -361,4 +362,4 @@ def _summit(peak: Array) -> tuple[float, float] | None:
     if det <= 0 or xx >= 0:
         return None
     du, dw = -(yy * gx - xy * gy) / det, -(xx * gy - xy * gx) / det
-    return (float(du), float(dw)) if max(abs(du), abs(dw)) <= 1.5 else None
+    return (float(du), float(dw)) if max(abs(du), abs(dw)) <= LIMITS.most_summit else None

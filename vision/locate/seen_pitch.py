@@ -22,7 +22,7 @@ _WITHOUT_PAD = ("textured", "no_part")
 """Refusals of pictures that may have been taken without a light pad."""
 SIZES_PX = (LARGEST_PX, 1600)
 """Larger pictures are made smaller before they are searched; a second time less, for fine threads."""
-_LEAST_REPEATS = 6
+_LEAST_REPEATS = 6  # pitches: fewer give no pitch worth telling
 _LEAST_LIKE = 0.85  # of a thread lit from the front; chance likeness in wood grain and cloth stays under 0.7
 _SLENDER = (2.9, 20.0)  # width in pitches: threads have 4 to 20; the edges are seen to half a pitch
 _MOST_SLOPE = 0.12  # of the edges against the axis, radians

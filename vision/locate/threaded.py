@@ -12,6 +12,7 @@ import numpy.typing as npt
 
 from threads.shared.refusal import RefusalError
 from vision.locate.frame import Frame
+from vision.locate.limits import LIMITS
 from vision.locate.periodicity import Wave, in_step, mean_amplitude, strongest_wave, wave_of_period
 from vision.shared.robust import GEMAN_MCCLURE, fit_linear
 
@@ -19,9 +20,9 @@ Array = npt.NDArray[np.float64]
 Lines = tuple[Array, Array, Array]
 """What ``edges_along`` gives: u, upper and lower outline."""
 
-MIN_THREADS = 3.0
-MIN_PITCH_PX = 14.0
-_STEEPEST_UP = np.radians(80.0)
+MIN_THREADS = 3.0  # in view: fewer tell neither pitch from taper nor the axis
+MIN_PITCH_PX = 14.0  # of a thread: a finer one has no flank between the blurs of its corners
+_STEEPEST_UP = np.radians(80.0)  # u of a part that stands runs down, not up
 _STRAIGHT_PX = 0.02  # over the threaded length: a frame that turns by less is the axis
 
 
@@ -131,7 +132,7 @@ def edges_along(points: Array, frame: Frame, normal: Array | None = None) -> tup
     upper = np.full(m, -np.inf)
     lower = np.full(m, np.inf)
     if normal is None:
-        high = uw[:, 1] > (np.quantile(uw[:, 1], 0.02) + np.quantile(uw[:, 1], 0.98)) / 2
+        high = uw[:, 1] > float(np.quantile(uw[:, 1], (LIMITS.edge_quantile, 1 - LIMITS.edge_quantile)).mean())
     else:
         high = np.sin(frame.angle) * normal[:, 0] - np.cos(frame.angle) * normal[:, 1] > 0
     np.maximum.at(upper, cell[high], uw[high, 1])
@@ -172,7 +173,7 @@ def _straighten(lines: Lines, frame: Frame, wave: Wave) -> Frame:
     inside = (u >= wave.start) & (u <= wave.end)
     middle = (upper + lower) / 2
     ok = inside & np.isfinite(middle)
-    if ok.sum() < 10:
+    if ok.sum() < LIMITS.axis_points:
         return frame
     centre = (wave.start + wave.end) / 2
     x, y = u[ok], middle[ok]
@@ -196,7 +197,7 @@ def _describe(lines: Lines, frame: Frame, wave: Wave) -> ThreadedLength:
     _check_edges(wave, i, j, upper[i:j], lower[i:j])
     mean_up, mean_low = mean_amplitude(wave.local[i:j]), mean_amplitude(wave.local_low[i:j])
     regularity = (in_step(wave.local[i:j], mean_up) + in_step(wave.local_low[i:j], mean_low)) / 2
-    if regularity < 0.7:
+    if regularity < LIMITS.least_regular:
         raise RefusalError(
             "no_thread", "No thread in view: the outline is rough but does not repeat evenly along an axis."
         )
@@ -212,11 +213,11 @@ def _describe(lines: Lines, frame: Frame, wave: Wave) -> ThreadedLength:
     heights = np.concatenate([up - offset, low + offset])
     pitch_radius = float(np.median(heights))
     crest, root = float(np.quantile(heights, 0.95)), float(np.quantile(heights, 0.05))
-    if crest - root < 0.15 * pitch or crest - root < 4:
+    if crest - root < max(LIMITS.least_depth[0] * pitch, LIMITS.least_depth[1]):
         raise RefusalError(
             "no_thread", "No thread in view: what repeats along the outline is too shallow for a thread."
         )
-    if root < 0.3 * crest:
+    if root < LIMITS.least_core * crest:
         raise RefusalError(
             "not_a_thread",
             "What repeats along the outline reaches in as far as the axis: a spring, a chain or a comb, no thread.",
@@ -226,8 +227,8 @@ def _describe(lines: Lines, frame: Frame, wave: Wave) -> ThreadedLength:
     h = np.concatenate([upper[2:-2] - offset, offset - lower[2:-2]])
     s = np.concatenate([slope_top, slope_low])
     near = np.concatenate([level[2:-2], level[2:-2]]) & np.isfinite(s) & np.isfinite(h)
-    near &= np.abs(h - pitch_radius) < 0.3 * (crest - root)
-    rising, falling = s[near & (s > 0.3)], -s[near & (s < -0.3)]
+    near &= np.abs(h - pitch_radius) < LIMITS.flank_band * (crest - root)
+    rising, falling = s[near & (s > LIMITS.least_slope)], -s[near & (s < -LIMITS.least_slope)]
     slope_up = float(np.median(rising)) if rising.size else 1.7
     slope_down = float(np.median(falling)) if falling.size else 1.7
     return ThreadedLength(
@@ -273,7 +274,7 @@ def _check_edges(wave: Wave, i: int, j: int, upper: Array, lower: Array) -> None
         raise RefusalError(
             "cut_off", "Only one edge of the thread is in the picture: move the part so that both its edges show."
         )
-    if min(strength) < 0.35 * max(strength):
+    if min(strength) < LIMITS.both_edges * max(strength):
         raise RefusalError(
             "no_thread", "No thread in view: only one edge of the part repeats along its axis, as a saw's or a rack's."
         )

@@ -12,6 +12,7 @@ import numpy.typing as npt
 
 from threads.shared.refusal import Reason, RefusalError
 from vision.outline.edges import EdgePoints
+from vision.outline.limits import LIMITS
 from vision.outline.silhouette import Silhouette, sample
 from vision.pictures.picture import Picture
 from vision.shared.opencv import cv2
@@ -19,11 +20,10 @@ from vision.shared.opencv import cv2
 Bool = npt.NDArray[np.bool_]
 F32 = npt.NDArray[np.float32]
 
-_FULL = 0.997
 _BURNT = 0.3  # of the pad's pixels near by: with less, noise alone reaches full white
 _SHINE = 0.08  # of the contrast
-_BLOCK = 4
-_MOST_BURNT = 0.6
+_BLOCK = 4  # px: light beside the outline is judged on blocks of so many
+_MOST_BURNT = 0.6  # of the outline beside burnt-out pad: too little is left to take the level from
 _MOST_SHINING = 0.12  # of the outline that is seen to shine: half of it does, narrow shines drown in the blur
 _REACH = 41  # blocks of the pad that count as near by
 
@@ -65,14 +65,14 @@ def light_doubts(light: EdgeLight) -> tuple[Reason, ...]:
     """Warnings for burnt light and for flanks that shine."""
     burnt, shining = float(light.burnt.mean()), float(light.shining.mean())
     out = []
-    if burnt > 0.01:
+    if burnt > LIMITS.stray_burnt:
         out.append(
             Reason(
                 "burnt_edges",
                 f"{100 * burnt:.0f} % of the outline lies before burnt-out light and was left out: expose shorter.",
             )
         )
-    if shining > 0.01:
+    if shining > LIMITS.stray_burnt:
         out.append(
             Reason(
                 "glare",
@@ -84,10 +84,10 @@ def light_doubts(light: EdgeLight) -> tuple[Reason, ...]:
 
 
 def _burnt(picture: Picture, silhouette: Silhouette, edges: EdgePoints) -> Bool:
-    if silhouette.clipped < 0.002:
+    if silhouette.clipped < LIMITS.clipped_noise:
         return np.zeros(edges.xy.shape[0], np.bool_)
     rows, columns = silhouette.region.shape
-    full = (picture.light[: rows * _BLOCK, : columns * _BLOCK] >= _FULL).astype(np.float32)
+    full = (picture.light[: rows * _BLOCK, : columns * _BLOCK] >= LIMITS.full_scale).astype(np.float32)
     share = np.asarray(cv2.resize(full, (columns, rows), interpolation=cv2.INTER_AREA), np.float32)
     clear = 1 - np.asarray(cv2.dilate(silhouette.region, np.ones((5, 5), np.uint8)), np.float32)
     size = (_REACH, _REACH)

@@ -15,6 +15,7 @@ from dataclasses import dataclass
 import numpy as np
 import numpy.typing as npt
 
+from vision.outline.limits import LIMITS
 from vision.outline.silhouette import Silhouette
 
 Array = npt.NDArray[np.float64]
@@ -104,7 +105,7 @@ def find_edges(silhouette: Silhouette, pixels: npt.NDArray[np.int32] | None = No
     f, rate = _crossing(d)
     where = t[inner_cells][cell] + f
     steep = -rate / np.maximum(np.abs(component), 0.1)
-    good = found & (steep > 0.02) & np.isfinite(where)
+    good = found & (steep > LIMITS.least_steepness) & np.isfinite(where)
     xy = np.stack([x + dx * where, y + dy * where], axis=1)
     return EdgePoints(xy[good], np.stack([nx, ny], axis=1)[good], steep[good])
 

@@ -15,7 +15,7 @@ Array = npt.NDArray[np.float64]
 F32 = npt.NDArray[np.float32]
 
 _STIFFNESS = 1e-4  # keeps what the pixels leave open (a thin strip says nothing across itself) from running away
-_MOST_SAMPLES = 4000
+_MOST_SAMPLES = 4000  # pixels that the six coefficients of the surface are fitted to
 
 
 def surface(values: F32, weight: F32) -> F32:

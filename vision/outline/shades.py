@@ -10,6 +10,7 @@ import numpy.typing as npt
 
 from threads.shared.refusal import RefusalError
 from vision.outline.light_field import surface
+from vision.outline.limits import LIMITS
 from vision.shared.opencv import cv2
 from vision.shared.robust import robust_scale
 
@@ -19,9 +20,9 @@ Bool = npt.NDArray[np.bool_]
 TEXTURED = "The ground is not plain: lay the part on an evenly lit light pad, nothing else in view, all of it in focus."
 
 _LEAST_CONTRAST = 0.045  # of the bright shade; what an uneven pad keeps when its surface is taken out is under 3 %
-_UNEVEN = 0.15
-_DARKEST = 0.02
-_MOST_SAMPLES = 40_000
+_UNEVEN = 0.15  # of the light: a pad that varies by less is taken as even, one threshold serves all of it
+_DARKEST = 0.02  # of full scale: a pad that is darker drowns in noise
+_MOST_SAMPLES = 40_000  # pixels: a median of so many is known to 0.6 per cent of their scatter
 
 
 @dataclass(frozen=True)
@@ -71,7 +72,7 @@ def tell_shades(small: F32, *, burnt: float) -> Shades:
     over, under = (float(np.median(high)), float(np.median(low))) if high.size and low.size else (1.0, 1.0)
     light = float(np.median(_few(small)[_few(bright)])) if high.size else top
     if over - under < _LEAST_CONTRAST * over or (over - under) / over * light < _DARKEST:
-        if burnt > 0.2:
+        if burnt > LIMITS.all_white:
             raise RefusalError(
                 "saturated", "The picture is white all over: expose shorter until the pad stays below white."
             )
@@ -92,8 +93,8 @@ def _check_plain(high: F32, over: float, under: float, every: F32, bright_backgr
     """Refuse a ground that has grain, lines or knots: a shadow has two shades and little between them."""
     rough = robust_scale(high - over) / (over - under)
     place = (every - under) / (over - under)
-    between = float(np.mean((place > 0.25) & (place < 0.75)))
-    if rough > (0.16 if bright_background else 0.25) or between > 0.15:
+    between = float(np.mean((place > LIMITS.between_shades[0]) & (place < LIMITS.between_shades[1])))
+    if rough > (LIMITS.most_grain if bright_background else LIMITS.most_grain_part) or between > LIMITS.most_between:
         raise RefusalError("textured", TEXTURED)
 
 
@@ -106,12 +107,13 @@ def _is_pad(bright: Bool) -> bool:
     if not points.size:
         return False
     hull = cv2.convexHull(points)
-    if cv2.contourArea(hull) < 0.35 * bright.size:
+    if cv2.contourArea(hull) < LIMITS.pad_size * bright.size:
         return False
     moments = cv2.moments(hull)
     row, column = int(moments["m10"] / moments["m00"]), int(moments["m01"] / moments["m00"])
     reach = max(bright.shape) // 16
-    return float(bright[max(row - reach, 0) : row + reach, max(column - reach, 0) : column + reach].mean()) < 0.3
+    middle = bright[max(row - reach, 0) : row + reach, max(column - reach, 0) : column + reach]
+    return float(middle.mean()) < LIMITS.dark_middle
 
 
 def _few(values: npt.NDArray[Any]) -> npt.NDArray[Any]:

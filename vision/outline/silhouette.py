@@ -14,6 +14,7 @@ import numpy.typing as npt
 
 from threads.shared.refusal import RefusalError
 from vision.outline.light_field import local_field
+from vision.outline.limits import LIMITS
 from vision.outline.shades import TEXTURED, Shades, tell_shades
 from vision.pictures.picture import Picture
 from vision.shared.opencv import cv2
@@ -26,7 +27,6 @@ _REDUCE = 4  # regions are told apart on a picture reduced by this factor
 _COARSE = 8  # light fields are smooth: computed on blocks of 8 x 8 pixels
 _THIN = 5  # reduced pixels: what is thinner and sticks out of the part is hair
 _LEAST_AREA = 150  # reduced pixels: three threads of the fewest pixels a thread, on the slenderest screw
-_FULL = 0.997  # of full scale: as good as white
 _BURNT = 0.03  # of the pixels round a block at full white: the brightest end of its noise
 _CLEAR = 9  # pixels between the outline and what counts as plateau: four sigma of the blurriest usable picture
 
@@ -100,14 +100,15 @@ def find_silhouette(picture: Picture, *, part: int | None = None, presmooth_px: 
     small, shades, coarse = _reduced(picture)
     own, keep, count = _pick(coarse, part, shades.bright_background)
     background, part_light = _samples(light, coarse, own)
-    clipped = float((background >= 0.997).mean()) if background.size else 0.0
-    if shades.bright_background and clipped > 0.25:
+    clipped = float((background >= LIMITS.full_scale).mean()) if background.size else 0.0
+    if shades.bright_background and clipped > LIMITS.burnt_pad:
         raise RefusalError(
             "saturated",
             f"The light pad is burnt out ({100 * clipped:.0f} % of it at full white): expose shorter, a saturated pad "
             "moves every edge.",
         )
-    if not shades.bright_background and part_light.size and float((part_light >= 0.997).mean()) > 0.25:
+    burnt = float((part_light >= LIMITS.full_scale).mean()) if part_light.size else 0.0
+    if not shades.bright_background and burnt > LIMITS.burnt_pad:
         raise RefusalError(
             "saturated", "The part is burnt out to white: expose shorter, a saturated part moves every edge."
         )
@@ -181,11 +182,11 @@ def clipping_bias(pixels: F32) -> float:
 
     bias = 0.0
     for values, sign in ((pixels, 1.0), (1 - pixels, -1.0)):
-        if values.size < 200:
+        if values.size < LIMITS.least_plateau:
             continue
         cut = values <= 1e-6
         fraction = float(cut.mean())
-        if not 0.002 < fraction < 0.95:
+        if not LIMITS.censored[0] < fraction < LIMITS.censored[1]:
             continue
         half_step = float(values[~cut].min()) / 2
         a = float(ndtri(1 - fraction))
@@ -200,7 +201,7 @@ def _pick(coarse: Mask, part: int | None, bright_background: bool) -> tuple[Mask
     """The chosen part without hair, the part and what is close to it, and how many parts there are."""
     big, labels, stats = _regions(coarse, bright_background)
     chosen = _choose(big, part, bright_background)
-    if float(stats[chosen, cv2.CC_STAT_AREA]) > 0.92 * coarse.size:
+    if float(stats[chosen, cv2.CC_STAT_AREA]) > LIMITS.fills_picture * coarse.size:
         raise RefusalError(
             "cut_off", "The part fills the whole picture: step back until the pad shows on both sides of it."
         )
@@ -222,12 +223,12 @@ def _regions(coarse: Mask, bright_background: bool) -> tuple[list[int], npt.NDAr
     areas = stats[1:, cv2.CC_STAT_AREA]
     if label_count < 2 or areas.max() < _LEAST_AREA:
         raise RefusalError("no_part", "No part in view: lay it on the light pad, in focus, large in the picture.")
-    big = [int(i) + 1 for i in np.flatnonzero(areas > 0.15 * areas.max())]
+    big = [int(i) + 1 for i in np.flatnonzero(areas > LIMITS.part_size * areas.max())]
     if not bright_background and _are_gaps(np.asarray(stats[big], np.int32), coarse):
         raise RefusalError(
             "cut_off", "The part fills the picture: step back until the pad shows on both sides of it, ends apart."
         )
-    if len(big) > 12 or np.count_nonzero(areas > 2) > 1500:
+    if len(big) > LIMITS.most_parts or np.count_nonzero(areas > 2) > LIMITS.most_specks:
         raise RefusalError("textured", TEXTURED)
     rows: list[list[int]] = []
     for label in sorted(big, key=lambda i: float(centres[i][1])):
@@ -245,7 +246,7 @@ def _are_gaps(stats: npt.NDArray[np.int32], coarse: Mask) -> bool:
     left, top, width, height = (stats[:, i] for i in range(4))
     rows, columns = coarse.shape
     at_border = (left == 0) | (top == 0) | (left + width == columns) | (top + height == rows)
-    return bool(len(stats) > 3 and at_border.all() and coarse.mean() < 0.35)
+    return bool(len(stats) > 3 and at_border.all() and coarse.mean() < LIMITS.most_gaps)
 
 
 def _samples(light: F32, coarse: Mask, own: Mask) -> tuple[F32, F32]:
@@ -293,7 +294,7 @@ def _outline(smooth: F32, shades: Shades, own: Mask, keep: Mask) -> npt.NDArray[
         points = np.asarray(contour, np.int32).reshape(-1, 2)
         y = np.clip(points[:, 1] // _REDUCE, 0, own.shape[0] - 1)
         x = np.clip(points[:, 0] // _REDUCE, 0, own.shape[1] - 1)
-        if reach[y, x].mean() > 0.6:
+        if reach[y, x].mean() > LIMITS.on_region:
             return points
     raise RefusalError("no_part", "No part in view: lay it on the light pad, in focus, inside the picture.")
 
@@ -342,12 +343,12 @@ def _unburnt(light: F32, outside: Mask) -> Mask:
     All of them where hardly any is left.
     """
     size = (outside.shape[1], outside.shape[0])
-    full = cv2.inRange(light[: size[1] * _REDUCE, : size[0] * _REDUCE], _FULL, 2.0)
+    full = cv2.inRange(light[: size[1] * _REDUCE, : size[0] * _REDUCE], LIMITS.full_scale, 2.0)
     if not cv2.countNonZero(full):
         return outside
     share = cv2.blur(np.asarray(cv2.resize(full, size, interpolation=cv2.INTER_AREA), np.float32), (9, 9))
     left = np.where(share > 255 * _BURNT, 0, outside).astype(np.uint8)
-    return left if left.sum() > 0.2 * outside.sum() else outside
+    return left if left.sum() > LIMITS.least_unburnt * outside.sum() else outside
 
 
 def _plateaus(
@@ -363,7 +364,7 @@ def _plateaus(
 
 def _field(small: F32, clear: F32, fallback: npt.NDArray[np.bool_], size: tuple[int, int]) -> F32:
     """Light of the ``clear`` pixels on blocks of ``_COARSE`` pixels, carried on over the others."""
-    if clear.sum() < 20:
+    if clear.sum() < LIMITS.least_blocks:
         clear = fallback.astype(np.float32)
     step = _COARSE // _REDUCE
     pad = (0, max(size[1] * step - small.shape[0], 0), 0, max(size[0] * step - small.shape[1], 0))

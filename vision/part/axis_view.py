@@ -12,6 +12,7 @@ from vision.locate.frame import Frame
 from vision.locate.threaded import edges_along
 from vision.model.shadow import INDEX
 from vision.outline.edges import EdgePoints
+from vision.part.limits import LIMITS
 from vision.part.profile_pieces import runs
 
 Array = npt.NDArray[np.float64]
@@ -19,7 +20,7 @@ Bool = npt.NDArray[np.bool_]
 
 _ONE_SIDED_PX = 2.5
 """What stands out on one edge only, by more than this against its neighbourhood, is dust or a nick."""
-_FEW = 8
+_FEW = 8  # every so many columns tell how wide the part usually is
 _NEIGHBOURHOOD = 18  # of the few samples, to each side
 
 
@@ -139,7 +140,7 @@ def profile_of(view: AxisView) -> Profile:
     radius = (upper - lower) / 2
     middle = (upper + lower) / 2
     known = np.isfinite(middle)
-    if known.sum() > 20:
+    if known.sum() > LIMITS.known_points:
         radius[_one_sided(u, middle, known)] = np.nan
     # the picture may cut off one edge of a large head
     lone = np.isfinite(upper) ^ np.isfinite(lower)

@@ -6,6 +6,7 @@ import numpy as np
 import numpy.typing as npt
 
 from vision.part.axis_view import AxisView
+from vision.part.limits import LIMITS
 from vision.part.piece_fit import FittedPiece, upright_cone
 from vision.part.sections import ThreadSpan
 from vision.shared.correlation import correlation_length
@@ -13,9 +14,9 @@ from vision.shared.robust import fit_linear
 
 Array = npt.NDArray[np.float64]
 
-_ANGLES_DEG = np.arange(12.0, 79.0, 1.0)
-_NEAR_PX = 0.8
-_ALIKE_DEG = 7.0
+_ANGLES_DEG = np.arange(12.0, 79.0, 1.0)  # of the cone against the axis
+_NEAR_PX = 0.8  # of its line: points of it
+_ALIKE_DEG = 7.0  # of its direction: points that face as it does
 _LEAST_POINTS = 6  # on each edge
 _LEAST_SCALE_PX = 0.02  # what the edge finder scatters on a clean picture
 
@@ -29,7 +30,9 @@ def thread_chamfer(view: AxisView, thread: ThreadSpan, end: float, *, right: boo
     u, w = view.points[:, 0], view.points[:, 1]
     inward = (end - u) if right else (u - end)
     height = np.abs(w)
-    zone = (inward > -2) & (inward < 2 * thread.pitch) & (height > 0.3 * thread.crest) & (height < thread.crest + 1)
+    beyond, least = LIMITS.chamfer_zone
+    zone = (inward > -beyond) & (inward < 2 * thread.pitch)
+    zone &= (height > least * thread.crest) & (height < thread.crest + 1)
     if zone.sum() < 2 * _LEAST_POINTS:
         return None
     v, h, upper = inward[zone], height[zone], w[zone] > 0

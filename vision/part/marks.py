@@ -14,6 +14,7 @@ import numpy as np
 import numpy.typing as npt
 
 from vision.part.axis_view import AxisView
+from vision.part.limits import LIMITS
 from vision.shared.correlation import correlation_length
 from vision.shared.robust import OUTLIER, inliers
 
@@ -21,9 +22,9 @@ Array = npt.NDArray[np.float64]
 
 _SQUARE = 0.97  # of the normal along the axis: within 14 deg
 _CORNER = 0.88  # of the normal on the rounded rim; on a chamfer of 45 deg it stays under 0.71
-_LEAST_POINTS = 8
-_LEAST_RISE_PX = 3.0
-_CLEAR_RISE_PX = 10.0
+_LEAST_POINTS = 8  # of a face
+_LEAST_RISE_PX = 3.0  # of a face: a lower one is a burr
+_CLEAR_RISE_PX = 10.0  # of a face that is looked for without a hint
 _NEAR_LEFT = 0.005  # of how far a rim stands out before a near camera: what second order leaves
 _FACE_U_PX = 0.015
 """What rounded corners leave in the place of a large face, standard uncertainty (measured on rendered pictures)."""
@@ -80,7 +81,7 @@ def face_near(
     # blur rounds the corners: they are left out where enough is left between them
     low, high = float(height.min()), float(height.max())
     clear = min(2.0 * view.blur_px, (high - low) / 4)
-    inner = low if low < 0.2 * high else low + clear
+    inner = low if low < LIMITS.center_clear * high else low + clear
     between = (height >= inner) & (height <= high - clear)
     at, w, near = at[between], w[between], np.flatnonzero(near)[between]
     rim = max(rim, float(np.abs(points[corner, 1]).max()) + 0.8 * view.blur_px)
@@ -93,7 +94,7 @@ def face_near(
     good = inliers(flat - centre, OUTLIER, 2.0)
     order = np.argsort(w[good])
     x, y = w[good][order], flat[good][order]
-    if min((x > 0).sum(), (x < 0).sum()) >= 4:
+    if min((x > 0).sum(), (x < 0).sum()) >= LIMITS.face_points:
         design = np.stack([np.ones_like(x), x], axis=1)
         coef, *_ = np.linalg.lstsq(design, y, rcond=None)
         miss = y - design @ coef
@@ -128,7 +129,7 @@ def faces_of(view: AxisView) -> list[Mark]:
         at = np.sort(view.points[on, 0])
         if not at.size:
             continue
-        for group in np.split(at, np.flatnonzero(np.diff(at) > 3.0) + 1):
+        for group in np.split(at, np.flatnonzero(np.diff(at) > LIMITS.face_gap) + 1):
             if group.size < 2 * _LEAST_POINTS:
                 continue
             middle = (float(group[0]) + float(group[-1])) / 2

@@ -11,6 +11,7 @@ from threads.shared.quantity import Quantity
 from vision.locate.frame import Frame
 from vision.locate.threaded import edges_along
 from vision.part.axis_view import AxisView
+from vision.part.limits import LIMITS
 from vision.part.section_sizes import Section
 
 Array = npt.NDArray[np.float64]
@@ -122,7 +123,7 @@ def describe_part(
     )
     free = [e.kind == "free end" for e in ends]
     if free[0] and free[1]:
-        name = "left" if ends[0].length < 0.8 * ends[1].length else "right"
+        name = "left" if ends[0].length < LIMITS.shorter_end * ends[1].length else "right"
     else:
         name = "left" if free[0] else "right" if free[1] else "not in view"
     corners = frame.to_picture(np.array([[start, crest], [end, crest], [end, -crest], [start, -crest]]))
@@ -150,9 +151,9 @@ def near_border(points: Array, size: tuple[int, int]) -> npt.NDArray[np.bool_]:
 def _end(thickness: Array, length: float, in_view: bool, crest: float, pitch: float, mm: float) -> End:
     there = thickness[np.isfinite(thickness)]
     largest = float(there.max()) if there.size else None
-    if largest is not None and largest > 2 * crest * 1.08 + 4:
+    if largest is not None and largest > 2 * crest * LIMITS.shoulder[0] + LIMITS.shoulder[1]:
         kind = "shoulder"
-    elif length > 3 * pitch:
+    elif length > LIMITS.shank_pitches * pitch:
         kind = "shank"
     else:
         kind = "free end" if in_view else "cut off"

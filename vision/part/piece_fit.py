@@ -8,16 +8,17 @@ import numpy as np
 import numpy.typing as npt
 
 from vision.part.axis_view import AxisView
+from vision.part.limits import LIMITS
 from vision.part.profile_pieces import Piece
 from vision.shared.correlation import correlation_length
 from vision.shared.robust import fit_linear
 
 Array = npt.NDArray[np.float64]
 
-_ALIKE = np.cos(np.radians(15.0))
+_ALIKE = np.cos(np.radians(15.0))  # of the direction in which an edge of that slope faces
 _LEAST_SCALE_PX = 1e-3  # far below what the edge finder scatters: drawn outlines have no noise
-_MOST_CONDITION = 1e10
-_BLOCKS = 12
+_MOST_CONDITION = 1e10  # of the normal matrix
+_BLOCKS = 12  # along a plain length, over which a bend is looked for
 _MEAN_RANGE = 3.26
 """Expected range of 12 normal values of standard deviation 1 (from the tables of control charts: d2 for n = 12)."""
 
@@ -70,7 +71,7 @@ def fit_lines(view: AxisView, start: float, end: float, slope: float) -> FittedP
     # its own edges face outward, square to their slope; the walls of a slot do not
     facing = (view.normal[:, 1] * upward - slope * view.normal[:, 0]) / np.hypot(1.0, slope)
     near = (u >= start) & (u <= end) & (facing > _ALIKE)
-    if min((near & (upward > 0)).sum(), (near & (upward < 0)).sum()) < 5:
+    if min((near & (upward > 0)).sum(), (near & (upward < 0)).sum()) < LIMITS.edge_points:
         return None
     middle = (start + end) / 2
     x, y, side = u[near] - middle, w[near], upward[near]
@@ -78,7 +79,7 @@ def fit_lines(view: AxisView, start: float, end: float, slope: float) -> FittedP
     design = np.stack([np.ones_like(x), x / half, side, side * x / half], axis=1)
     fit = fit_linear(design, y, least=_LEAST_SCALE_PX, settled=1e-4)
     used, miss = fit.used, fit.residual
-    if min((used & (side > 0)).sum(), (used & (side < 0)).sum()) < 5:
+    if min((used & (side > 0)).sum(), (used & (side < 0)).sum()) < LIMITS.edge_points:
         return None  # strays alone, or two lines that are not one piece's: nothing that both edges agree on
     square = design[used].T @ design[used]
     if np.linalg.cond(square) > _MOST_CONDITION:
@@ -140,7 +141,7 @@ def _bend(x: Array, miss: Array, side: Array, scatter: float) -> tuple[float, fl
     middle = (means[0] + means[1]) / 2
     middle = middle[np.isfinite(middle)]
     noise = float(np.sqrt(scatter / max(x.size / _BLOCKS, 1.0)))
-    if middle.size < 3:
+    if middle.size < LIMITS.bend_blocks:
         return 0.0, noise
     extent = float(np.ptp(middle))
     return float(np.sqrt(max(extent**2 - (_MEAN_RANGE * noise) ** 2, 0.0))), 2 * noise

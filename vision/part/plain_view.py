@@ -11,6 +11,7 @@ from vision.locate.threaded import edges_along
 from vision.outline.edges import find_edges
 from vision.outline.silhouette import find_silhouette
 from vision.part.axis_view import AxisView
+from vision.part.limits import LIMITS
 from vision.part.part_outline import near_border
 from vision.pictures.picture import Picture
 from vision.shared.plane import PlaneMap
@@ -18,7 +19,7 @@ from vision.shared.robust import GEMAN_MCCLURE, fit_linear
 
 Array = npt.NDArray[np.float64]
 
-_STEEPEST_UP = np.radians(80.0)
+_STEEPEST_UP = np.radians(80.0)  # u of a part that stands runs down, not up
 _OTHER_TILT = np.radians(0.15)
 """By how much the tilt may differ between pictures of one part moved along, standard uncertainty (workshop
 assumption)."""
@@ -39,7 +40,7 @@ def view_plain(picture: Picture, plane: PlaneMap, px_mm: float, tilt: float = 0.
     silhouette = find_silhouette(picture)
     edges = find_edges(silhouette)
     points = plane.undistort(edges.xy) - plane.edge_offset_px * edges.normal
-    if points.shape[0] < 200:
+    if points.shape[0] < LIMITS.view_points:
         raise RefusalError("no_part", f"{picture.path}: no clear edge of a part in view.")
     x, y = edges.normal[:, 0], edges.normal[:, 1]
     # the normals of long edges stand square to the axis
@@ -50,7 +51,7 @@ def view_plain(picture: Picture, plane: PlaneMap, px_mm: float, tilt: float = 0.
         u, upper, lower = edges_along(points, frame, edges.normal)
         middle = (upper + lower) / 2
         known = np.isfinite(middle)
-        if known.sum() < 50:
+        if known.sum() < LIMITS.view_columns:
             raise RefusalError("no_part", f"{picture.path}: both edges of the part must be in view.")
         offset, slope = _line(u[known], middle[known])
         origin = frame.to_picture(np.array([[0.0, offset]]))[0]

@@ -14,6 +14,8 @@ from itertools import pairwise
 import numpy as np
 import numpy.typing as npt
 
+from vision.part.limits import LIMITS
+
 Array = npt.NDArray[np.float64]
 Bool = npt.NDArray[np.bool_]
 
@@ -21,14 +23,14 @@ STEEP = 3.0
 """Slope from which on an outline is a face: 72 deg from the axis."""
 TAPERED = float(np.tan(np.radians(3.0)))
 """Slope from which on a length is a cone and no cylinder."""
-SHORTEST_PX = 8
-_BEFORE_FACE_PX = 2
+SHORTEST_PX = 8  # piece of a profile
+_BEFORE_FACE_PX = 2  # next to a face, left out
 _MISS_PX = 0.4  # what a straight line may miss by and still be one: form and grain of real parts
 _PRICE = 25.0  # of a line, in squared misses: about three corners' worth of samples
-_NODES = 110
-_SAME_JUMP_PX = 1.0
-_SAME_TURN = np.radians(1.5)
-_ROUND_MISS_PX = 0.6
+_NODES = 110  # at which a profile may be cut, at most
+_SAME_JUMP_PX = 1.0  # of the radius: no step
+_SAME_TURN = np.radians(1.5)  # of the direction: no corner
+_ROUND_MISS_PX = 0.6  # by which an arc may miss
 
 
 @dataclass(frozen=True)
@@ -194,10 +196,10 @@ def _conic(u: Array, r: Array) -> tuple[float, Array]:
 def _is_round(lines: list[_Line]) -> bool:
     slopes = [line.fit()[2] for line in lines]
     turns = np.diff(np.arctan(slopes))
-    if not (turns < 0).all() or np.abs(turns).max() > np.radians(35):
+    if not (turns < 0).all() or np.abs(turns).max() > np.radians(LIMITS.round_turn_deg):
         return False
     u, r = np.concatenate([line.u for line in lines]), np.concatenate([line.r for line in lines])
-    if max(line.u.size for line in lines) > 0.75 * u.size:
+    if max(line.u.size for line in lines) > LIMITS.round_line * u.size:
         return False
     middle, c = _conic(u, r)
     found = np.sqrt(np.maximum(np.polynomial.polynomial.polyval(u - middle, c), 0.0))

@@ -8,15 +8,16 @@ from itertools import pairwise
 import numpy as np
 
 from vision.part.axis_view import AxisView, Profile
+from vision.part.limits import LIMITS
 from vision.part.marks import Mark, face_near, faces_of, tip
 from vision.part.piece_fit import FittedPiece
 from vision.part.profile_pieces import TAPERED
 from vision.part.sections import Cut, ThreadSpan
 
-_RUNS_OUT_PITCHES = 0.25
-_BLUR_REACH = 4.0
+_RUNS_OUT_PITCHES = 0.25  # standard uncertainty of where a thread runs out
+_BLUR_REACH = 4.0  # px: so far blur rounds a corner
 _END_FACE = 0.15  # of the radius there: a smaller face at the very end is dust, or the tip of a point
-_NEAR_END_PX = 250.0
+_NEAR_END_PX = 250.0  # from an end within which its face is looked for
 
 
 def section_marks(view: AxisView, profile: Profile, cuts: list[Cut], fits: dict[int, FittedPiece | None]) -> list[Mark]:
@@ -32,7 +33,7 @@ def _end_mark(view: AxisView, profile: Profile, thread: ThreadSpan | None, *, ri
     u = float(profile.u[-1 if right else 0])
     if not view.in_view[1 if right else 0]:
         return Mark(u, 1.0, 1 if right else -1, 0.0)
-    near = np.abs(view.points[:, 0] - u) < 60
+    near = np.abs(view.points[:, 0] - u) < LIMITS.face_window
     tallest = float(np.abs(view.points[near, 1]).max(initial=0.0))
     bulge = float(np.abs(view.oblique[near]).max(initial=0.0)) * tallest
     face = face_near(view, u, _BLUR_REACH + bulge, outward=1 if right else -1)
@@ -61,8 +62,8 @@ def _largest_face(view: AxisView, profile: Profile, least: float, *, right: bool
         return None
     beyond = side * (profile.u - face.u) > _BLUR_REACH
     middle = (profile.upper[beyond] + profile.lower[beyond]) / 2
-    alike = float(np.mean(np.abs(middle) < 0.1 * face.radius)) if middle.size else 0.0
-    return None if alike > 0.6 else face
+    alike = float(np.mean(np.abs(middle) < LIMITS.face_height[0] * face.radius)) if middle.size else 0.0
+    return None if alike > LIMITS.face_height[1] else face
 
 
 def _between(view: AxisView, a: Cut, b: Cut, fits: dict[int, FittedPiece | None]) -> Mark:
@@ -78,18 +79,19 @@ def _between(view: AxisView, a: Cut, b: Cut, fits: dict[int, FittedPiece | None]
     fa, fb = (None if x is None else fits.get(id(x)) for x in (p, q))
     radii = [f.radius_at(gap) for f in (fa, fb) if f is not None]
     reach = abs(right - left) / 2 + 1.5 * _BLUR_REACH
-    near = np.abs(view.points[:, 0] - gap) < reach + 40
+    near = np.abs(view.points[:, 0] - gap) < reach + LIMITS.corner_window
     tallest = float(np.abs(view.points[near, 1]).max(initial=0.0))
     reach += float(np.abs(view.oblique[near]).max(initial=0.0)) * tallest
     # the corner of two lines is what is meant unless the profile jumps there
-    jumps = len(radii) < 2 or abs(radii[0] - radii[1]) > 3
+    jumps = len(radii) < 2 or abs(radii[0] - radii[1]) > LIMITS.corner_jump
     known = radii + [c.thread.crest for c in (a, b) if c.thread is not None]
     rim = max((r for r in known if r < tallest + 2), default=0.0)
     if jumps and (face := face_near(view, gap, reach, rim=rim)) is not None:
         return face
-    if fa is not None and fb is not None and abs(np.arctan(fa.slope) - np.arctan(fb.slope)) > np.radians(3):
+    least = np.radians(LIMITS.corner_angle_deg)
+    if fa is not None and fb is not None and abs(np.arctan(fa.slope) - np.arctan(fb.slope)) > least:
         u = gap + (fb.radius_at(gap) - fa.radius_at(gap)) / (fa.slope - fb.slope)
-        if abs(u - gap) < 15 + reach:
+        if abs(u - gap) < LIMITS.corner_near + reach:
             noise = np.hypot(fa.radius_noise_at(u), fb.radius_noise_at(u)) / abs(fa.slope - fb.slope)
             return Mark(float(u), float(noise), 0, 0.0)
     thread = a.thread or b.thread

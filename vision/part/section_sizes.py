@@ -24,8 +24,8 @@ from vision.part.slot import find_slot
 Array = npt.NDArray[np.float64]
 
 _CONE_LENGTH = 0.15  # of the radius: a shorter cone is a broken edge
-_UNFITTED_PITCH = 0.004
-_UNFITTED_PX = 1.5
+_UNFITTED_PITCH = 0.004  # of it, standard uncertainty of a pitch read without a fit
+_UNFITTED_PX = 1.5  # standard uncertainty of a diameter read without a fit
 
 
 @dataclass(frozen=True)

@@ -23,16 +23,17 @@ import numpy as np
 import numpy.typing as npt
 
 from vision.part.axis_view import Profile
+from vision.part.limits import LIMITS
 from vision.part.profile_pieces import SHORTEST_PX, TAPERED, Piece, find_pieces
 
 Array = npt.NDArray[np.float64]
 
-_THICKER = 1.08
-_THICKER_PX = 2.0
-_PLAIN_PITCHES = 0.75
-_INCOMPLETE_PITCHES = 2.5
+_THICKER = 1.08  # of the crest: a shoulder
+_THICKER_PX = 2.0  # and by so much
+_PLAIN_PITCHES = 0.75  # a plain length beside a thread
+_INCOMPLETE_PITCHES = 2.5  # of incomplete threads at a run-out
 _UNCLEAR = 1.0  # in radii of the thread
-_LEAST_LENGTH = 0.15
+_LEAST_LENGTH = 0.15  # of the diameter: a shorter section is part of its neighbour
 _FACE_PX = 6.0  # by which the radius jumps at a face, corners rounded by blur left aside
 
 
@@ -114,7 +115,8 @@ def _stands_alone(piece: Piece, thread: ThreadSpan) -> bool:
     """Whether a plain piece beside a thread is more than a bit of an incomplete thread."""
     if abs(piece.slope) < TAPERED and not piece.round and piece.largest < thread.root - _THICKER_PX:
         return True  # no thread is cut as deep
-    return piece.length >= _PLAIN_PITCHES * thread.pitch or piece.largest > 1.04 * thread.crest + _THICKER_PX
+    thick = piece.largest > LIMITS.thicker_piece * thread.crest + _THICKER_PX
+    return thick or piece.length >= _PLAIN_PITCHES * thread.pitch
 
 
 def _named(
@@ -202,7 +204,7 @@ def _slim_kind(piece: Piece, before: Cut | None, after: Cut | None, *, ends_part
         )
         is_thin = any(radius < t.root + 1 for t in touching)
         return "point" if outer < 0.5 * inner or is_thin else "shank"
-    if any(radius < t.root + 0.1 * (t.crest - t.root) for t in touching) and piece.length <= 2 * radius:
+    if any(radius < t.root + LIMITS.point_radius * (t.crest - t.root) for t in touching) and piece.length <= 2 * radius:
         return "undercut"
     return "shank"
 
@@ -243,7 +245,7 @@ def _with_chamfers(cuts: list[Cut], outer_left: bool, outer_right: bool, in_view
         p = end.pieces[k]
         inner, outer = (p.radius_end, p.radius_start) if at_left else (p.radius_start, p.radius_end)
         is_chamfer = not p.round and abs(p.slope) > TAPERED and 0.5 * inner <= outer < inner
-        if not is_chamfer or p.length > 0.7 * inner:
+        if not is_chamfer or p.length > LIMITS.chamfer_length * inner:
             continue
         if len(end.pieces) > 1:
             rest = end.pieces[1:] if at_left else end.pieces[:-1]

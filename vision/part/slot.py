@@ -8,14 +8,15 @@ import numpy as np
 import numpy.typing as npt
 
 from vision.part.axis_view import AxisView
+from vision.part.limits import LIMITS
 from vision.part.marks import Mark, face_near
 from vision.shared.correlation import correlation_length
 
 Array = npt.NDArray[np.float64]
 
-_ALONG = 0.97
-_LEAST_POINTS = 6
-_LEAST_WIDTH_PX = 6.0
+_ALONG = 0.97  # of the normal across the axis: a wall
+_LEAST_POINTS = 6  # of a wall
+_LEAST_WIDTH_PX = 6.0  # of a slot: a narrower gap is a burr or a hair
 ASKEW = np.radians(1.0)
 """How far the slot may be turned about the axis of the part from the line of sight (workshop assumption): the light
 then passes through a gap that is smaller by the width of the head times this angle."""
@@ -48,7 +49,8 @@ def find_slot(view: AxisView, start: float, end: float, radius: float, *, right:
         right: whether the head's outer end is its +u end.
     """
     u, w = view.points[:, 0], view.points[:, 1]
-    inside = (u > start) & (u < end) & (np.abs(w) < 0.9 * radius) & (np.abs(view.normal[:, 1]) > _ALONG)
+    inside = (u > start) & (u < end) & (np.abs(w) < LIMITS.slot_depth * radius)
+    inside &= np.abs(view.normal[:, 1]) > _ALONG
     # walls face each other: the upper one has its outward normal down
     upper, lower = inside & (view.normal[:, 1] < 0), inside & (view.normal[:, 1] > 0)
     if min(upper.sum(), lower.sum()) < _LEAST_POINTS:
@@ -79,4 +81,4 @@ def find_slot(view: AxisView, start: float, end: float, radius: float, *, right:
 def _wall(w: Array, on: npt.NDArray[np.bool_]) -> npt.NDArray[np.bool_]:
     """Of the points ``on``, those of one straight wall."""
     middle = float(np.median(w[on]))
-    return np.asarray(on & (np.abs(w - middle) < 3.0), np.bool_)
+    return np.asarray(on & (np.abs(w - middle) < LIMITS.wall_spread), np.bool_)

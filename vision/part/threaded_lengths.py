@@ -8,13 +8,14 @@ import numpy.typing as npt
 from threads.shared.refusal import RefusalError
 from vision.locate.threaded import MIN_PITCH_PX, MIN_THREADS, ThreadedLength, find_threaded_length
 from vision.part.axis_view import AxisView, Profile
+from vision.part.limits import LIMITS
 from vision.part.sections import ThreadSpan
 
 Array = npt.NDArray[np.float64]
 
-_SLOPING = 0.25
-_BESIDE_PITCHES = 1.5
-_MOST_TURN = np.radians(3.0)
+_SLOPING = 0.25  # share of the outline that slopes as flanks do
+_BESIDE_PITCHES = 1.5  # from the main thread: its own run-out
+_MOST_TURN = np.radians(3.0)  # of a second thread against the axis
 
 
 def further_threads(view: AxisView, profile: Profile, main: ThreadSpan) -> list[ThreadSpan]:
@@ -78,7 +79,8 @@ def _is_toothed(profile: Profile, beside: npt.NDArray[np.bool_]) -> bool:
     """Whether much of both edges slopes as flanks do: a quick look before the search."""
     for edge in (profile.upper[beside], profile.lower[beside]):
         slope = np.abs(edge[4:] - edge[:-4]) / 4
-        if float(np.mean((slope > 0.3) & (slope < 4))) < _SLOPING:
+        flattest, steepest = LIMITS.thread_slope
+        if float(np.mean((slope > flattest) & (slope < steepest))) < _SLOPING:
             return False
     return True
 
@@ -98,4 +100,6 @@ def _span(view: AxisView, from_u: float, to_u: float) -> ThreadSpan | None:
 
 def _continues(span: ThreadSpan, main: ThreadSpan) -> bool:
     gap = max(span.start - main.end, main.start - span.end)
-    return gap < 3 * main.pitch and abs(span.pitch / main.pitch - 1) < 0.01 and abs(span.crest / main.crest - 1) < 0.03
+    pitches, pitch, crest = LIMITS.same_thread
+    alike = abs(span.pitch / main.pitch - 1) < pitch and abs(span.crest / main.crest - 1) < crest
+    return gap < pitches * main.pitch and alike

@@ -12,11 +12,11 @@ from typing import Any
 _FOCAL_SAME = 0.005  # zoom lenses note their focal length in steps
 
 # EXIF 2.32: tag of the main directory, and those of the EXIF directory 0x8769
-_MODEL = 0x0110
-_EXIF = 0x8769
-_FOCAL_LENGTH = 0x920A
-_DIGITAL_ZOOM = 0xA404
-_LENS_MODEL = 0xA434
+_MODEL = 0x0110  # tags of EXIF 2.32
+_EXIF = 0x8769  # as above
+_FOCAL_LENGTH = 0x920A  # as above
+_DIGITAL_ZOOM = 0xA404  # as above
+_LENS_MODEL = 0xA434  # as above
 
 
 @dataclass(frozen=True)

@@ -15,7 +15,7 @@ F32 = npt.NDArray[np.float32]
 Frame = npt.NDArray[Any]
 """(height, width) grey, or (height, width, 3) in blue, green, red: uint8 as it comes, or float32, linear, 0 to 1."""
 
-FULL = 255
+FULL = 255  # of eight bits
 _STRIDE = 8  # px: a colour anywhere in the picture meets this grid
 _ROUNDED = 1.0  # grey steps by which the channels of a grey differ after the way through luminance and chroma
 

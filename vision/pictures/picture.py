@@ -27,7 +27,7 @@ from threads.shared.refusal import RefusalError
 from vision.pictures.raster import Raster, damaged, unreadable
 from vision.pictures.tone import LINEAR, REC709_WEIGHTS, SRGB, Tone
 
-MAX_FILE_BYTES = 2_000_000_000
+MAX_FILE_BYTES = 2_000_000_000  # of a picture file: what is larger is none
 _ROWS_AT_ONCE = 128  # a strip of a colour picture that stays in the processor's cache
 
 

@@ -26,7 +26,7 @@ from vision.pictures.raster import (
 from vision.pictures.tone import LINEAR, SRGB, Tone, tone_of_icc, tone_of_png_gamma
 
 SIGNATURE = b"\x89PNG\r\n\x1a\n"
-_MAX_PROFILE_BYTES = 4_000_000
+_MAX_PROFILE_BYTES = 4_000_000  # of a colour profile, unpacked
 
 
 @dataclass

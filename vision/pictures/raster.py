@@ -11,11 +11,11 @@ import numpy.typing as npt
 from threads.shared.refusal import RefusalError
 from vision.pictures.tone import Tone
 
-MAX_PIXELS = 200_000_000
-MIN_SIDE_PX = 200
+MAX_PIXELS = 200_000_000  # of a picture: 800 MB as floating point
+MIN_SIDE_PX = 200  # three threads of the fewest px do not fit into less
 MOST_PACKED = 500
 """A file over ``PACKED_FROM`` bytes unpacked may be so many times smaller; a camera's picture is 3 to 50 times."""
-PACKED_FROM = 50_000_000
+PACKED_FROM = 50_000_000  # bytes unpacked, from which a file is asked how hard it is packed
 
 
 @dataclass(frozen=True)

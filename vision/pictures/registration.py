@@ -7,7 +7,7 @@ import numpy.typing as npt
 
 F32 = npt.NDArray[np.float32]
 
-_STEP_PX = 0.1
+_STEP_PX = 0.1  # of the answer
 
 
 def displacement(reference: F32, other: F32) -> tuple[float, float]:

@@ -32,7 +32,7 @@ _MAX_SAMPLE_VALUE, _DNG_VERSION, _PROFILE, _ORIENTATION = 281, 50706, 34675, 274
 _WHITE_IS_ZERO, _BLACK_IS_ZERO, _RGB, _PALETTE, _SEPARATED, _YCBCR = 0, 1, 2, 3, 5, 6
 _BYTES_OF_TYPE = {1: 1, 2: 1, 3: 2, 4: 4, 5: 8, 6: 1, 7: 1, 8: 2, 9: 4, 10: 8, 11: 4, 12: 8, 13: 4, 16: 8, 17: 8, 18: 8}
 _DEFLATE, _LZMA = (8, 32946), 34925
-_LZMA_MEMORY = 300_000_000
+_LZMA_MEMORY = 300_000_000  # bytes that unpacking may take
 _NAMES = {8: "CIELAB", 9: "ICCLAB", 10: "ITULAB", 4: "mask"}
 
 # tifffile logs what it finds odd in a file; without a handler Python would print that to stderr.

@@ -12,6 +12,7 @@ from vision.fit.solve import Solution
 from vision.model.shadow import INDEX
 from vision.outline.silhouette import Silhouette, own_blur
 from vision.part.part_outline import PartOutline
+from vision.result.limits import LIMITS
 from vision.shared.plane import PlaneMap
 
 
@@ -46,15 +47,15 @@ def _of_the_bench(plane: PlaneMap, cone_deg: float) -> Iterator[Reason]:
 
 
 def _of_the_outline(thread: MeasuredThread, solution: Solution) -> Iterator[Reason]:
-    if thread.threads_in_view < 6:
+    if thread.threads_in_view < LIMITS.few_threads:
         yield Reason("few_threads", f"Only {thread.threads_in_view} threads in view: 6 or more give a firmer answer.")
-    if solution.residual_rms_px > 0.25:
+    if solution.residual_rms_px > LIMITS.large_scatter:
         yield Reason(
             "poor_fit",
             f"The outline misses the fitted thread by {solution.residual_rms_px:.2f} px: lens distortion, dirt or a "
             "damaged thread.",
         )
-    if solution.rejected > 0.08:
+    if solution.rejected > LIMITS.much_rejected:
         yield Reason(
             "dirty_outline",
             f"{100 * solution.rejected:.0f} % of the outline was set aside as dirt or damage: clean the part.",
@@ -63,13 +64,13 @@ def _of_the_outline(thread: MeasuredThread, solution: Solution) -> Iterator[Reas
 
 def _of_the_light(silhouette: Silhouette, solution: Solution) -> Iterator[Reason]:
     focus = own_blur(solution.edge_blur / solution.seen.px_mm, silhouette.presmooth_px)
-    if focus > 2.2:
+    if focus > LIMITS.soft:
         yield Reason(
             "soft_focus", f"The edges are {2.56 * focus:.0f} px wide: sharper focus gives smaller uncertainties."
         )
-    if silhouette.contrast < 0.25:
+    if silhouette.contrast < LIMITS.faint:
         yield Reason("low_contrast", "Background and part differ little in light: expose longer.")
-    if silhouette.clipped > 0.02:
+    if silhouette.clipped > LIMITS.burnt:
         yield Reason(
             "partly_saturated", f"{100 * silhouette.clipped:.0f} % of the background is at full white: expose shorter."
         )
@@ -77,7 +78,7 @@ def _of_the_light(silhouette: Silhouette, solution: Solution) -> Iterator[Reason
 
 def _of_the_lie(thread: MeasuredThread, part: PartOutline) -> Iterator[Reason]:
     tilt = thread.axis_tilt.value
-    if abs(tilt) > 3:
+    if abs(tilt) > LIMITS.tilted_deg:
         yield Reason(
             "tilted", f"The axis is tilted by {abs(tilt):.1f} deg toward or away from the camera: lay the part flat."
         )
@@ -102,7 +103,7 @@ def _of_the_thread(thread: MeasuredThread, solution: Solution) -> Iterator[Reaso
     if thread.starts > 1:
         yield Reason("several_starts", f"The thread has {thread.starts} starts: its lead is {thread.starts} pitches.")
     root, crest = (float(np.abs(solution.fit.jacobian[INDEX[name]]).sum()) for name in ("root", "crest"))
-    if root < 0.02 * crest:
+    if root < LIMITS.hidden_root * crest:
         yield Reason("root_hidden", "The flanks hide the root: the minor diameter is smaller than what can be seen.")
 
 

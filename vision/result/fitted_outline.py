@@ -12,7 +12,7 @@ from vision.shared.plane import PlaneMap
 
 Array = npt.NDArray[np.float64]
 
-_STEP_PX = 0.5
+_STEP_PX = 0.5  # between points of the drawn outline
 _TURNS = 6  # of the search for where the lens shows a point: distortions are small, each turn gains two digits
 
 

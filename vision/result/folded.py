@@ -23,7 +23,7 @@ if TYPE_CHECKING:  # whoever only draws what was folded before does not load wha
 
 Array = npt.NDArray[np.float64]
 
-_ANGLES = 121
+_ANGLES = 121  # about the axis at which the casting point is looked for first
 _WIDEST = 0.6  # radians: lead angles of several starts keep within
 
 

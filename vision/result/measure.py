@@ -34,6 +34,7 @@ from vision.part.threaded_lengths import numbered_thread
 from vision.part.whole_part import with_sections
 from vision.pictures.picture import Picture
 from vision.result.doubts import doubts
+from vision.result.limits import LIMITS
 from vision.result.measurement import Measurement, Quality
 from vision.shared.plane import PlaneMap
 
@@ -193,7 +194,7 @@ def _edge_noise(edges: EdgePoints, silhouette: Silhouette) -> float:
 
 def _check_thread(thread: ThreadedLength, edges: EdgePoints, silhouette: Silhouette) -> None:
     blur = own_blur(float(np.median(edges.blur_px)), silhouette.presmooth_px)
-    if blur > 0.09 * thread.pitch:
+    if blur > LIMITS.blurred * thread.pitch:
         raise RefusalError(
             "out_of_focus",
             f"Too blurred for so fine a thread: the edges are {2.56 * blur:.0f} pixels wide and a thread spans "
@@ -201,7 +202,7 @@ def _check_thread(thread: ThreadedLength, edges: EdgePoints, silhouette: Silhoue
             "focus better or come closer.",
         )
     turn = abs((2 * thread.lower_shift) % 1.0 - 0.5)
-    if turn < 0.38:  # the edges of a thread alternate or face each other: on pictures of threads it is over 0.46
+    if turn < LIMITS.turned:  # the edges of a thread alternate or face each other
         raise RefusalError(
             "not_a_thread",
             "The two edges neither alternate nor face each other as those of a thread do: a spring or another row of "
@@ -209,13 +210,13 @@ def _check_thread(thread: ThreadedLength, edges: EdgePoints, silhouette: Silhoue
         )
 
 
-def _check_fit(solution: Solution, thread: ThreadedLength, most_rejected: float = 0.4) -> None:
+def _check_fit(solution: Solution, thread: ThreadedLength, most_rejected: float = LIMITS.rejected) -> None:
     p = solution.parameters
     mm = solution.seen.px_mm
     rms = solution.fit.scale / mm
     # a fit that goes astray can make the grooves far deeper than they are
     depth = min((p.crest - p.root) / mm, thread.crest - thread.root)
-    if rms > max(0.8, 0.02 * depth) or solution.rejected > most_rejected:
+    if rms > max(LIMITS.scatter[0], LIMITS.scatter[1] * depth) or solution.rejected > most_rejected:
         raise RefusalError(
             "not_a_thread",
             f"The outline repeats but is not the shadow of a screw thread (it misses one by {rms:.1f} pixels; "
@@ -228,29 +229,32 @@ def _check_fit(solution: Solution, thread: ThreadedLength, most_rejected: float 
             f"The axis leans by {abs(tilt):.0f} deg toward or away from the camera, at most {MOST_TILT_DEG:.0f} can be "
             "measured: lay the part flat.",
         )
-    least = 0.05 * p.pitch
-    sane = 0 < p.root < p.pitch_radius - least < p.crest - 2 * least and 0.8 < p.pitch / (thread.pitch * mm) < 1.25
+    least = LIMITS.least_height * p.pitch
+    low, high = LIMITS.pitch_agrees
+    sane = 0 < p.root < p.pitch_radius - least < p.crest - 2 * least and low < p.pitch / (thread.pitch * mm) < high
     right, left = np.degrees(p.flank_right), np.degrees(p.flank_left)
-    if not sane or not 28 <= right + left <= 76 or min(right, left) < 14 or abs(right - left) > 20:
+    (narrow, wide), (least_flank, most_apart) = LIMITS.included_angle, LIMITS.flank_angle
+    sane = sane and narrow <= right + left <= wide
+    if not sane or min(right, left) < least_flank or abs(right - left) > most_apart:
         raise RefusalError("not_a_thread", "The outline repeats but its flanks are not those of a screw thread.")
-    if p.crest - p.root > p.pitch or p.root < 0.3 * p.crest:
+    if p.crest - p.root > p.pitch or p.root < LIMITS.deepest * p.crest:
         raise RefusalError(
             "not_a_thread", "The outline repeats but its grooves are too deep for a screw thread: a spring or a chain."
         )
-    if (p.crest - p.root) < 0.2 * p.pitch:
+    if (p.crest - p.root) < LIMITS.shallowest * p.pitch:
         raise RefusalError(
             "not_a_thread", "The outline repeats but is too shallow for a screw thread: a knurl or worn rings."
         )
-    if solution.seen.starts * p.pitch > 2.6 * p.pitch_radius:  # a lead angle of 22 deg
+    if solution.seen.starts * p.pitch > LIMITS.longest_lead * p.pitch_radius:
         raise RefusalError(
             "not_a_thread", "What repeats along the outline has too long a lead for a screw thread: a rope or a drill."
         )
-    if p.pitch > 0.5 * 2 * p.pitch_radius:  # 0.33 on the smallest watch screws
+    if p.pitch > LIMITS.coarsest * 2 * p.pitch_radius:
         raise RefusalError(
             "not_a_thread",
             "The outline repeats but its pitch is too long for a screw thread: a spring or a wood screw.",
         )
-    if solution.end - solution.start < 2 * p.pitch:
+    if solution.end - solution.start < LIMITS.least_whole * p.pitch:
         raise RefusalError(
             "too_few_threads",
             f"Only {(solution.end - solution.start) / p.pitch:.1f} threads in view are whole: at least 3 and better 6 "
@@ -261,7 +265,7 @@ def _check_fit(solution: Solution, thread: ThreadedLength, most_rejected: float 
 def _is_thread(solution: Solution, thread: ThreadedLength) -> bool:
     """Whether it is worth while to look for wear; most of one flank may be worn away."""
     try:
-        _check_fit(solution, thread, most_rejected=0.55)
+        _check_fit(solution, thread, most_rejected=LIMITS.rejected_worn)
     except RefusalError:
         return False
     return True
@@ -275,14 +279,14 @@ def _grazing(edges: EdgePoints, points: Array, solution: Solution, values: Array
     height = np.abs(uw[:, 1] - p.offset - uw[:, 0] * p.rotation)
     inside = (uw[:, 0] > solution.start) & (uw[:, 0] < solution.end)
     depth = p.crest - p.root
-    flank = inside & (np.abs(height - p.pitch_radius) < 0.2 * depth)
+    flank = inside & (np.abs(height - p.pitch_radius) < LIMITS.soft_flank * depth)
     across = np.abs(
         np.sin(solution.frame.angle) * edges.normal[:, 0] - np.cos(solution.frame.angle) * edges.normal[:, 1]
     )
-    crest = inside & (np.abs(height - p.crest) < 0.5 * mm) & (across > 0.995)
+    crest = inside & (np.abs(height - p.crest) < LIMITS.soft_crest[0] * mm) & (across > LIMITS.soft_crest[1])
     blur = edges.blur_px * mm
     excess = 0.0
-    if flank.sum() > 50 and crest.sum() > 30:
+    if flank.sum() > LIMITS.soft_points[0] and crest.sum() > LIMITS.soft_points[1]:
         excess = float(np.median(blur[flank]) ** 2 - np.median(blur[crest]) ** 2)
         excess = max(excess - 0.04 * float(np.median(blur[crest]) ** 2), 0.0)
     angle = float(np.radians(values[NAMES.index("included_angle")] / 2))

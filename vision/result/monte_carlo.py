@@ -39,15 +39,16 @@ from vision.fit.solve import Solution
 from vision.model.blurred import contour
 from vision.model.grazing import Grazing, Mirror, mirror_of
 from vision.model.shadow import INDEX
+from vision.result.limits import LIMITS
 from vision.result.measurement import Measurement
 from vision.shared.correlation import correlated_noise, correlated_square
 from vision.shared.plane import PlaneMap
 
 Array = npt.NDArray[np.float64]
 
-LEAST_TRIALS = 20
+LEAST_TRIALS = 20  # fewer give a standard uncertainty to no better than a sixth
 _STEPS = 3  # from a start that the linear reckoning predicts
-_DAMPING = 1e-9
+_DAMPING = 1e-9  # Marquardt: a trial starts next to its goal
 _SHARED = ("scale", "offset", "level", "part mirror", "pins mirror", "cone", "focus", "shape", "height", "temperature",
            "excess", "lean")  # fmt: skip
 
@@ -168,7 +169,7 @@ def _matched(noise: Array, solution: Solution, kernel: Array) -> Array:
     rows = fit.jacobian * fit.weight
     rows = rows[np.einsum("ij,ij->i", rows, rows) > 0]
     rows = np.linalg.qr(rows.T)[0].T
-    if noise.shape[0] <= 3 * rows.shape[0]:
+    if noise.shape[0] <= LIMITS.draws_per_row * rows.shape[0]:
         return noise
     drawn = noise @ rows.T
     wanted = np.linalg.cholesky(correlated_square(rows, solution.seen.side, kernel))

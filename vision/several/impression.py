@@ -26,7 +26,7 @@ UNKNOWN_SHRINKAGE = Quantity(0.25, 0.15, "%")
 """Taken when nobody states one: anything from none to half a per cent (common practice, no source)."""
 UNSTATED_SHARE = 0.5
 """U95 of a shrinkage stated without one, in parts of it (judgement)."""
-_MOST_PERCENT = 10.0
+_MOST_PERCENT = 10.0  # that a cast may shrink
 
 _SWAPPED = {
     "crest_width": "root_width",

@@ -22,6 +22,7 @@ from vision.fit.quantities import MM_PER_INCH, UNITS
 from vision.result.measurement import Measurement, Quality
 from vision.result.picture_share import PictureShare
 from vision.several.joined_form import join_form
+from vision.several.limits import LIMITS
 from vision.several.rotations import Turns, find_turns
 from vision.several.weighted_mean import DECIDING, SIGNIFICANT, Mean, Stack, weighted_mean
 
@@ -32,7 +33,7 @@ OWN_SOURCES = ("edge noise and form", "edge finder and local form")
 _JOINED = (*DECIDING, "crest_width", "root_width", "taper")
 _SAME_PART = {"pitch": 0.003, "major_diameter": 0.04, "pitch_diameter": 0.04}
 """What form may add to the difference of two pictures of one part: of the pitch itself, of the pitch for diameters."""
-_SAME_PART_K = 4.0
+_SAME_PART_K = 4.0  # standard uncertainties by which pictures of one part may differ, beside its form
 
 
 def join(measurements: Sequence[Measurement], turned: Sequence[float] | None = None) -> Measurement:
@@ -147,7 +148,7 @@ def _order(m: Measurement, reference: Measurement, names: tuple[str, ...]) -> tu
     u = np.array([np.hypot(getattr(m.thread, n).standard_uncertainty, getattr(reference.thread, n).standard_uncertainty)
                   for n in both])  # fmt: skip
     as_named, exchanged = (float(np.sum(((v - theirs) / u) ** 2)) for v in (mine, mine[::-1]))
-    if exchanged > as_named - 9:
+    if exchanged > as_named - LIMITS.exchanged:
         return names
     swap = {both[0]: both[1], both[1]: both[0]}
     return tuple(swap.get(n, n) for n in names)

@@ -11,21 +11,22 @@ from threads.shared.refusal import RefusalError
 from vision.part.axis_view import AxisView
 from vision.part.marks import faces_of
 from vision.result.measurement import Measurement
+from vision.several.limits import LIMITS
 from vision.shared.robust import GEMAN_MCCLURE, OUTLIER, fit_linear, inliers
 
 Array = npt.NDArray[np.float64]
 
-_ALONG = 0.97
-_NEAR_PX = 2.0
+_ALONG = 0.97  # of the normal across the axis: crests and plain lengths
+_NEAR_PX = 2.0  # the two outlines lie so near each other where they are one
 _GAP_PX = 0.15  # scale of the gaps between two outlines laid on each other: some scatters of the edge finder
-_LEAST_RIDGES = 4
-_SAME_FACE_PX = 4.0
-_NEAR_FACE_PX = 12.0
-_LEAST_POINTS = 40
-_FINDER_U_PX = 0.01
-_BLOCKS = 10
-_MOST_SCALE = 0.002
-_MOST_SCALE_PX = 1.0
+_LEAST_RIDGES = 4  # in both pictures
+_SAME_FACE_PX = 4.0  # by which the radius of a face may differ
+_NEAR_FACE_PX = 12.0  # by which its place may
+_LEAST_POINTS = 40  # in the overlap
+_FINDER_U_PX = 0.01  # what the edge finder may be off by between two pictures
+_BLOCKS = 10  # of the overlap, whose disagreement is the noise of the shift
+_MOST_SCALE = 0.002  # of the radius by which two pictures may differ: another distance or focus
+_MOST_SCALE_PX = 1.0  # and so many px
 
 
 @dataclass(frozen=True)
@@ -112,7 +113,7 @@ def _ridge_shifts(measured: tuple[Measurement | None, Measurement | None], shift
         if not same.size:
             continue
         nearest = same[np.argmin(np.abs(a[same] - at - shift))]
-        if abs(a[nearest] - at - shift) < 0.3 * pitch:
+        if abs(a[nearest] - at - shift) < LIMITS.same_ridge * pitch:
             out.append(a[nearest] - at)
     return np.array(out)
 
@@ -125,7 +126,7 @@ def _face_shifts(left: AxisView, right: AxisView, shift: float) -> Array:
         like = [
             f for f in there
             if f.outward == face.outward
-            and abs(f.radius - face.radius) < _SAME_FACE_PX + 0.01 * face.radius
+            and abs(f.radius - face.radius) < _SAME_FACE_PX + LIMITS.same_face * face.radius
             and abs(f.u - face.u - shift) < _NEAR_FACE_PX
         ]  # fmt: skip
         if len(like) == 1:
@@ -148,14 +149,15 @@ def _pairs(left: AxisView, right: AxisView, shift: float) -> _Pairs:
 
     moved = right.points + np.array([shift, 0.0])
     low, high = float(moved[:, 0].min()), float(left.points[:, 0].max())
-    a = (left.points[:, 0] > low - 3) & (left.points[:, 0] < high + 3)
-    b = (moved[:, 0] > low + 2) & (moved[:, 0] < high - 2)
+    beyond, within = LIMITS.overlap_margin
+    a = (left.points[:, 0] > low - beyond) & (left.points[:, 0] < high + beyond)
+    b = (moved[:, 0] > low + within) & (moved[:, 0] < high - within)
     if a.sum() < _LEAST_POINTS or b.sum() < _LEAST_POINTS:
         return _Pairs(np.empty(0), np.empty(0), np.empty((0, 2)), np.empty(0))
     _, nearest = cKDTree(left.points[a]).query(moved[b])
     there, normal = left.points[a][nearest], left.normal[a][nearest]
     gap = ((there - moved[b]) * normal).sum(axis=1)
-    near = (np.abs(gap) < 4 * _NEAR_PX) & ((normal * right.normal[b]).sum(axis=1) > 0.9)
+    near = (np.abs(gap) < 4 * _NEAR_PX) & ((normal * right.normal[b]).sum(axis=1) > LIMITS.facing)
     return _Pairs(moved[b][near, 0], moved[b][near, 1], normal[near], gap[near])
 
 
@@ -165,7 +167,7 @@ def _laid_on(left: AxisView, right: AxisView, shift: float, names: tuple[str, st
     noise = np.inf
     for _ in range(12):
         along = pairs.normal[:, 0]
-        if pairs.u.size < _LEAST_POINTS or float((along**2).sum()) < 3:
+        if pairs.u.size < _LEAST_POINTS or float((along**2).sum()) < LIMITS.least_along:
             raise _ambiguous(names)
         upward = np.sign(pairs.w)
         design = np.stack([along, pairs.normal[:, 1], pairs.normal[:, 1] * (pairs.u - pairs.u.mean()),
@@ -176,7 +178,7 @@ def _laid_on(left: AxisView, right: AxisView, shift: float, names: tuple[str, st
         noise = _block_noise(pairs.u, along, miss)
         shift += float(step[0])
         pairs = _pairs(left, right, shift)
-        if abs(step[0]) < 1e-4:
+        if abs(step[0]) < LIMITS.settled_px:
             break
     if noise > 1.0:
         raise _ambiguous(names)

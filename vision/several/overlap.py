@@ -8,21 +8,22 @@ import numpy as np
 import numpy.typing as npt
 
 from vision.part.axis_view import Profile
+from vision.several.limits import LIMITS
 
 Array = npt.NDArray[np.float64]
 
-_GRAIN_PX = 0.12
+_GRAIN_PX = 0.12  # misfit that the edge finder leaves
 LEAST_OVERLAP = 0.08
 """Of the shorter outline."""
-_LEAST_OVERLAP_PX = 60
-_WORST_PX = 0.9
-_APART_PX = 6
-_MOST = 60
-_SAMPLES = 400
-_BETWEEN_PX = 0.8
-_MOST_SCALE = 0.01
+_LEAST_OVERLAP_PX = 60  # a few threads, or a step
+_WORST_PX = 0.9  # misfit of a place that may be right
+_APART_PX = 6  # two places nearer to each other are one
+_MOST = 60  # places that are looked at between the pixels
+_SAMPLES = 400  # of a stretch: enough for its misfit
+_BETWEEN_PX = 0.8  # by which a misfit may become less between the pixels
+_MOST_SCALE = 0.01  # of the radius by which two pictures may differ
 _RISE_PX = 1.0  # over three pixels
-_LEAST_RISES = 6
+_LEAST_RISES = 6  # columns with a rise: a step or a flank
 
 Place = tuple[float, int, float]
 
@@ -84,7 +85,7 @@ def _misfit(one: Array, two: Array, cap: float, least: int) -> float:
     """
     step = max(one.shape[1] // _SAMPLES, 1)
     one, two = one[:, ::step], two[:, ::step]
-    both = one[2] * two[2] > 0.99
+    both = one[2] * two[2] > LIMITS.known
     if int(both.sum()) * step < least:
         return np.inf
     upper, lower = (one[:2] - two[:2])[:, both]
@@ -97,7 +98,7 @@ def _misfit(one: Array, two: Array, cap: float, least: int) -> float:
 
 def _says_where(stretch: Array) -> bool:
     """Whether a stretch of profile (upper, lower, known) has anything in it that a shift along the axis would move."""
-    known = (stretch[2, 3:] * stretch[2, :-3]) > 0.99
+    known = (stretch[2, 3:] * stretch[2, :-3]) > LIMITS.known
     rise = np.abs(stretch[:2, 3:] - stretch[:2, :-3])[:, known]
     return bool((rise > _RISE_PX).sum() >= _LEAST_RISES)
 

@@ -22,15 +22,16 @@ from threads.shared.quantity import Quantity
 from vision.model.shadow import INDEX
 from vision.result.measurement import Measurement
 from vision.result.picture_share import Turn
+from vision.several.limits import LIMITS
 
 Array = npt.NDArray[np.float64]
 
 END_U_PX = 1.0
 """How well the end face is found against the ridges, standard uncertainty (rendered pictures with a chamfered end)."""
-SAME_SIDE_DEG = 15.0
+SAME_SIDE_DEG = 15.0  # within which two pictures show the same side
 _STATED_U_DEG = 3.0  # by eye, a mark against a scale: common practice, no source
 _WELL_SPREAD = 0.25  # least singular value of the harmonics over the root of the number of pictures
-_DRAWS = 2000
+_DRAWS = 2000  # of the turns within their uncertainty
 
 
 @dataclass(frozen=True)
@@ -62,8 +63,8 @@ def find_turns(measurements: Sequence[Measurement], stated: Sequence[float] | No
         if seen is not None:
             miss["right"].append(_apart(seen.angle.value, angle - stated[0]))
             miss["left"].append(_apart(-seen.angle.value, angle - stated[0]))
-    fits = {hand: bool(m) and max(m) < 25.0 for hand, m in miss.items()}
-    clear = {hand: bool(m) and max(m) > 50.0 for hand, m in miss.items()}
+    fits = {hand: bool(m) and max(m) < LIMITS.turn_fits_deg for hand, m in miss.items()}
+    clear = {hand: bool(m) and max(m) > LIMITS.turn_misses_deg for hand, m in miss.items()}
     hand = "not determined"
     if fits["right"] and clear["left"]:
         hand = "right"

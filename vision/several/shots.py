@@ -17,14 +17,15 @@ from vision.part.plain_view import view_plain
 from vision.pictures.picture import Picture
 from vision.result.measure import measure_picture
 from vision.result.measurement import Measurement
+from vision.several.limits import LIMITS
 from vision.several.overlap import Candidate, candidates
 from vision.shared.plane import PlaneMap
 
 Array = npt.NDArray[np.float64]
 
 _NO_THREAD = ("no_thread", "not_a_thread", "too_few_threads")
-_MOVED_PX = 6.0
-_MOVED_PITCHES = 0.45
+_MOVED_PX = 6.0  # by which a stated move may be off
+_MOVED_PITCHES = 0.45  # the same with a thread: less than half a pitch settles which turn is which
 
 
 @dataclass(frozen=True, eq=False)
@@ -67,7 +68,7 @@ def take_shots(pictures: Sequence[Picture], planes: Sequence[PlaneMap]) -> list[
             view = view_plain(picture, plane, px_mm, tilt, nearness * px_mm)
         shots.append(Shot(picture, view, profile_of(view), m))
     sizes = [s.view.px_mm for s in shots]
-    if max(sizes) / min(sizes) > 1 + 1e-6:
+    if max(sizes) / min(sizes) > 1 + LIMITS.same_scale:
         raise RefusalError("different_scale", "The pictures have different scales: take them all on one bench.")
     return shots
 
@@ -132,7 +133,7 @@ def _candidates(left: Shot, right: Shot) -> list[Candidate]:
         if m is not None:
             x = m.solution.fit.x
             depth = max(depth, float(x[INDEX["crest"]] - x[INDEX["root"]]) / m.solution.seen.px_mm)
-            near = near or abs(float(x[INDEX["nearness"]])) > 1e-3
+            near = near or abs(float(x[INDEX["nearness"]])) > LIMITS.near_camera
     return candidates(left.profile, right.profile, depth=depth, near=near)
 
 

@@ -33,9 +33,9 @@ from vision.shared.plane import PlaneMap
 
 Array = npt.NDArray[np.float64]
 
-MOST_PICTURES = 8
-_SAME_PITCH = 0.01
-_BREAK_PITCHES = 2.0
+MOST_PICTURES = 8  # orders of so many can all be tried
+_SAME_PITCH = 0.01  # relative: pictures of one thread
+_BREAK_PITCHES = 2.0  # between two lengths of one thread
 
 
 @dataclass(frozen=True)

@@ -1,0 +1,44 @@
+"""All thresholds of vision/result/ that are no constants of a single module, in one place.
+
+Where no other reason is given, a value is a workshop assumption, set between what usable and unusable pictures show
+(the sample pictures and those that tests/vision draws).
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+
+@dataclass(frozen=True)
+class Limits:
+    """Thresholds; lengths in px unless the name says otherwise."""
+
+    blurred: float = 0.09  # blur over pitch: crest, flank and root melt into a wave
+    turned: float = 0.38  # 0.5 where the edges alternate or face each other exactly; on pictures of threads over 0.46
+    scatter: tuple[float, float] = (0.8, 0.02)  # px, and of the depth: what misses a thread by more is none
+    rejected: float = 0.4  # of the outline that fits nowhere
+    rejected_worn: float = 0.55  # the same before wear is looked for: most of one flank may be gone
+    least_height: float = 0.05  # pitches between root and pitch line, and half of that between root and crest
+    pitch_agrees: tuple[float, float] = (0.8, 1.25)  # fitted over found: else the fit has slipped
+    included_angle: tuple[float, float] = (28.0, 76.0)  # deg: from 29 (Acme) to 75 with room for what is worn
+    flank_angle: tuple[float, float] = (14.0, 20.0)  # deg: the least of either, and the most that they may differ
+    deepest: float = 0.3  # root over crest: springs and chains are deeper
+    shallowest: float = 0.2  # pitches: knurls and worn rings
+    longest_lead: float = 2.6  # pitch radii: a lead angle of 22 degrees (2 pi tan 22 deg = 2.54)
+    coarsest: float = 0.5  # pitch over pitch diameter: 0.33 on the smallest watch screws
+    least_whole: float = 2.0  # threads that are whole
+    soft_flank: float = 0.2  # of the depth to both sides of the pitch line, where the flanks' blur is read
+    soft_crest: tuple[float, float] = (0.5, 0.995)  # px from the crest, and of the normal across the axis
+    soft_points: tuple[int, int] = (50, 30)  # of flanks and of crests: else nothing is said of their blurs
+    few_threads: int = 6  # fewer tell pitch and taper badly
+    large_scatter: float = 0.25  # px, root mean square: dirt, burrs or a rough cut
+    much_rejected: float = 0.08  # of the edge points: dirt or damage
+    soft: float = 2.2  # px, standard deviation of the blur
+    faint: float = 0.25  # contrast between pad and part
+    burnt: float = 0.02  # of the background at full scale
+    tilted_deg: float = 3.0  # toward or away from the camera
+    hidden_root: float = 0.02  # of what the outline feels of the crest: the flanks' shadow covers the root
+    draws_per_row: int = 3  # trials for each direction in which their second moments are set right
+
+
+LIMITS = Limits()
