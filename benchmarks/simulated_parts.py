@@ -155,19 +155,45 @@ def draw_foreign(rng: np.random.Generator) -> Part:
     )
 
 
-def measure(part: Part, rng: np.random.Generator, *, one_sided: float = 0.0) -> MeasuredThread:
+@dataclass(frozen=True)
+class BenchErrors:
+    """What one bench does to all its parts: ``scale`` (relative) and ``offset`` (mm) as they are, and their u."""
+
+    scale: float
+    offset: float
+    scale_u: float = 2e-4
+    offset_u: float = 0.0012
+    own_u: float = 0.0021
+    """What each diameter has of its own, mm: U95 of 5 um in all at 2.5 mm."""
+
+
+def bench_errors(rng: np.random.Generator) -> BenchErrors:
+    """The errors of a bench, drawn as its uncertainties say."""
+    errors = BenchErrors(0.0, 0.0)
+    return BenchErrors(rng.normal(0.0, errors.scale_u), rng.normal(0.0, errors.offset_u))
+
+
+def measure(
+    part: Part, rng: np.random.Generator, *, one_sided: float = 0.0, bench: BenchErrors | None = None
+) -> MeasuredThread:
     """What a good picture of ``part`` gives: its dimensions with errors, and their covariance.
 
     The error of the scale is common to all lengths, in proportion; that of the edge offset to all diameters; the rest
     is each quantity's own. ``one_sided``: bound of an uncorrected effect on the pitch diameter, mm (none is simulated).
+    ``bench``: scale and edge offset are off by what is said there, the same for all parts.
     """
     slope = tan(radians(part.flank_left)) + tan(radians(part.flank_right))
     crest = part.pitch / 2 - (part.major - part.pitch_diameter) / 2 * slope
     root = part.pitch / 2 - (part.pitch_diameter - part.minor) / 2 * slope
     flanks = part.flank_left, part.flank_right
     true = np.array([part.major, part.pitch_diameter, part.minor, part.pitch, *flanks, crest, root])
-    covariance = _covariance(true, rng)
-    values = rng.multivariate_normal(true, covariance)
+    if bench is None:
+        covariance = _covariance(true, rng)
+        values = rng.multivariate_normal(true, covariance)
+    else:
+        own, along, across = _of_bench(true, bench, rng)
+        covariance = own + np.outer(along, along) * bench.scale_u**2 + np.outer(across, across) * bench.offset_u**2
+        values = rng.multivariate_normal(true, own) + along * bench.scale + across * bench.offset
     u = np.sqrt(np.diag(covariance))
     q = {
         name: Quantity(float(value), float(sigma), "deg" if "angle" in name else "mm")
@@ -224,6 +250,15 @@ def _covariance(true: Array, rng: np.random.Generator) -> Array:
     own[4:6] = u_flank
     own[6:] = U_DIAMETER_MM
     return np.asarray(np.diag(own**2) + np.outer(common, common) + np.outer(offset, offset))
+
+
+def _of_bench(true: Array, bench: BenchErrors, rng: np.random.Generator) -> tuple[Array, Array, Array]:
+    """Covariance of each quantity's own errors, and how scale and edge offset move the quantities."""
+    own = np.full(len(ORDER), bench.own_u)
+    own[3] = true[3] * 5e-5
+    own[4:6] = rng.uniform(*U_FLANK_DEG)
+    lengths, diameters = np.array([1.0, 1, 1, 1, 0, 0, 1, 1]), np.array([1.0, 1, 1, 0, 0, 0, 0, 0])
+    return np.diag(own**2), true * lengths, diameters
 
 
 def _shape(form: Form, state: str, rng: np.random.Generator) -> tuple[bool | None, bool | None]:

@@ -313,6 +313,33 @@ def _integral(low: Array, high: Array, centre: Array, covariance: Array, shift: 
     return density
 
 
+def apart_densities(diameters: Array, low: Array, high: Array, u: Array) -> Array:
+    """Density of both diameters in each state, their errors taken as independent of each other.
+
+    For many shifted readings of one screw at once, where ``log_evidence`` is exact for one. Errors of one bench, which
+    join the diameters most, are not in it: they are in the shifts.
+
+    Args:
+        diameters: (k, 2) major and pitch diameter of each of k readings, mm.
+        low: (n, 2) least diameters of n candidates.
+        high: (n, 2) greatest diameters.
+        u: (n, 2) standard uncertainties.
+
+    Returns:
+        (n, k, 3) in the order of ``STATES``, without the state's share.
+    """
+    x = diameters[None, :, :]
+    low, high, u = low[:, None, :], high[:, None, :], u[:, None, :]
+    states = []
+    for blurred, means in ((_made_blurred, None), (_worn_blurred, WEAR), (_plated_blurred, PLATING)):
+        both = [
+            blurred(x[..., i], low[..., i], high[..., i], u[..., i], *(() if means is None else (means[i],)))
+            for i in range(2)
+        ]
+        states.append(both[0] * both[1])
+    return np.stack(states, axis=2)
+
+
 @cache
 def _gauss(points: int) -> tuple[Array, Array]:
     """Gauss-Legendre points and weights of the interval 0 to 1."""
@@ -346,15 +373,13 @@ def _made_blurred(m: Array, low: Array, high: Array, u: Array) -> Array:
     return (ndtr(sign * (far - m) / u) - ndtr(sign * (near - m) / u)) / (high - low)
 
 
-def _worn_blurred(m: Array, low: Array, high: Array, u: Array) -> Array:
-    """The same, worn: survival function of (exponential + normal) between the two edges."""
-    s = WEAR[0]
+def _worn_blurred(m: Array, low: Array, high: Array, u: Array, s: float = WEAR[0]) -> Array:
+    """The same, worn: survival function of (exponential + normal) between the two edges; ``s``: mean loss."""
     return np.maximum(_lost_more_than(low - m, s, u) - _lost_more_than(high - m, s, u), 0.0) / (high - low)
 
 
-def _plated_blurred(m: Array, low: Array, high: Array, u: Array) -> Array:
-    """The same, plated: the mirror image of worn."""
-    s = PLATING[0]
+def _plated_blurred(m: Array, low: Array, high: Array, u: Array, s: float = PLATING[0]) -> Array:
+    """The same, plated: the mirror image of worn; ``s``: mean growth."""
     return np.maximum(_lost_more_than(m - high, s, u) - _lost_more_than(m - low, s, u), 0.0) / (high - low)
 
 
