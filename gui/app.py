@@ -6,6 +6,7 @@ import gc
 import signal
 import sys
 from collections.abc import Sequence
+from pathlib import Path
 from types import TracebackType
 
 from PySide6.QtCore import QCoreApplication, QTimer
@@ -75,17 +76,17 @@ def main(arguments: Sequence[str] = ()) -> int:
 
     def hook(kind: type[BaseException], error: BaseException, _trace: TracebackType | None) -> None:
         if issubclass(kind, KeyboardInterrupt):
-            window.close()
+            window.leave(keep=True)
         else:
             report_defect(window, error)
 
     sys.excepthook = hook
-    signal.signal(signal.SIGINT, lambda *_: window.close())
+    signal.signal(signal.SIGINT, lambda *_: window.leave(keep=True))
     awake = QTimer()  # lets Python look at Ctrl-C now and then
     awake.timeout.connect(lambda: None)
     awake.start(300)
     window.show()
     window.greet()
-    for path in arguments:
-        window.open_picture(path)
+    if arguments:
+        window.open_pictures([str(Path(path).absolute()) for path in arguments])
     return int(application.exec())

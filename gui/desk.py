@@ -1,28 +1,28 @@
-"""What the places of the window share: bench, part, pieces at hand, unit, work under way, register."""
+"""What the places of the window share: bench, tray, the part on the bench, unit, work under way, register."""
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
-from pathlib import Path
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QObject, Signal
 from PySide6.QtGui import QUndoCommand, QUndoStack
 
-from gui.piece import Choices, Piece, identified, measure_piece
+from gui.piece import Choices, Piece, slim
 from gui.said import said
 from gui.settings import Settings
+from gui.tray.cards import Card, Facts, State, Tray, Whence, at_hand, plane_for, stamp_of
+from gui.tray.measuring import GIVEN_UP, Measuring, facts_of
 from gui.work import Work
 
 if TYPE_CHECKING:
+    from gui.register.filing import Filed
+    from gui.unfinished import Left
     from vision.shared.plane import PlaneMap
 
 MOST_AT_HAND = 12
-"""So many pieces are kept at hand; a 24-megapixel picture takes 100 MB."""
-
-MEASURING = "measuring"
-"""The key of the job that measures the part on the bench."""
+"""So many measured pieces are offered to be laid beside each other."""
 
 
 @dataclass(frozen=True)
@@ -36,7 +36,8 @@ class Bench:
 class Desk(QObject):
     """The state of the program. Everything in it is replaced as a whole, and said.
 
-    ``bench_changed``: ``bench`` is another one. ``piece_changed``: ``piece`` is another one, or was measured anew.
+    ``bench_changed``: ``bench`` is another one. ``tray_changed``: ``tray`` is another one. ``piece_changed``:
+    ``piece``, what is known of the highlighted card, is another one, or ``pending``, whether it is being computed anew.
     ``at_hand_changed``: ``at_hand`` has changed. ``units_changed``: ``inches`` has. ``register_changed``: something was
     filed or set right. ``noticed(weight, text)``: a sentence for the person, weight "note", "warning" or "refusal".
     ``go(place)``: show the place of that name. ``to_file``: the person wants the part on the bench on file.
@@ -45,6 +46,7 @@ class Desk(QObject):
     """
 
     bench_changed = Signal()
+    tray_changed = Signal()
     piece_changed = Signal()
     at_hand_changed = Signal()
     units_changed = Signal()
@@ -61,13 +63,17 @@ class Desk(QObject):
         self.work = Work(defect, self)
         self.undo = QUndoStack(self)
         self.bench: Bench | None = None
+        self.tray = Tray()
         self.piece: Piece | None = None
+        self.pending = False
         self.at_hand: tuple[Piece, ...] = ()
         self.register_file: str | None = None
         self.inches = settings.text("inches", "no") == "yes"
-        self._coming: tuple[int, Piece] | None = None
-        self.arrived = 0
-        """The number of the measurement that was laid on the bench last."""
+        self.taken_out: tuple[Card, int] | None = None
+        """The card that was taken out last, and its place: it can be put back."""
+        self._whole: tuple[int, Piece] | None = None
+        self._shown: tuple[object, ...] = ()
+        self._measuring = Measuring(self)
 
     # --- units
 
@@ -81,21 +87,19 @@ class Desk(QObject):
     # --- the bench
 
     def set_bench(self, bench: Bench | None) -> None:
-        """Put another bench in force; the part on it is measured anew."""
+        """Put another bench in force; what is in the tray and not on file is measured anew."""
         self.bench = bench
         self.settings.set_text("bench", "" if bench is None else bench.file)
         self.bench_changed.emit()
-        if self.piece is not None:
-            self.measure_again()
+        self._measuring.forget()
+        self.set_tray(self.tray.by_another_bench(bench=bench is not None))
 
-    def load_bench(self, file: str, then: Callable[[], None] | None = None) -> None:
-        """Put the calibration in ``file`` in force, and go on with ``then``."""
+    def load_bench(self, file: str) -> None:
+        """Put the calibration in ``file`` in force. Pictures that arrive meanwhile wait for it."""
         from calib.file import load_calibration
 
         def done(found: PlaneMap) -> None:
             self.set_bench(Bench(found, file))
-            if then is not None:
-                then()
 
         words = self.tr("reading the bench")
         self.work.run(words, load_calibration, file, done=done, failed=self.refuse, key="bench")
@@ -105,51 +109,144 @@ class Desk(QObject):
         words = self.tr("reading the bench")
         self.work.run(words, make, done=lambda found: self.set_bench(Bench(found)), failed=self.refuse, key="bench")
 
-    # --- the part
+    # --- the tray
+
+    def set_tray(self, tray: Tray) -> None:
+        """Put another tray in place of the one there is. Steps of the part that was highlighted before are over."""
+        before, self.tray = self.tray, tray
+        if before.at != tray.at:
+            self._whole = None
+            self.undo.clear()
+        self._show()
+        self.tray_changed.emit()
+        near = tuple(at_hand(tray, MOST_AT_HAND))
+        if [id(one) for one in near] != [id(one) for one in self.at_hand]:
+            self.at_hand = near
+            self.at_hand_changed.emit()
+
+    def take_in(self, paths: Sequence[str], whence: Whence = Whence.OPENED, *, show: bool = False) -> None:
+        """A card for each of the pictures; ``show``: highlight the first of them, whatever is highlighted now."""
+        tray, first = self.tray, 0
+        for path in paths:
+            stamp = stamp_of(path)
+            there = tray.called(path, stamp)
+            if there is not None and there.whence is not Whence.REGISTER:
+                self.note(self.tr("{name} is in the tray already.").format(name=there.name))
+                first = first or there.number
+                continue
+            piece = Piece(path, self._as_before(tray))
+            tray = tray.with_arrived(piece, whence, stamp)
+            first = first or tray.made
+        self.set_tray(tray.highlighting(first) if show else tray)
+
+    def take_up(self, left: Sequence[Left]) -> None:
+        """Cards of a run of the program that has ended are back, the first of them highlighted."""
+        tray = self.tray
+        for one in left:
+            tray = tray.with_arrived(Piece(one.path, one.choices), Whence.LEFT, stamp_of(one.path), meant=one.meant)
+        self.set_tray(tray)
+
+    def _as_before(self, tray: Tray) -> Choices:
+        """What is known of a new part: the instrument is the same until somebody says otherwise."""
+        card = tray.highlighted
+        return Choices() if card is None else Choices(origin=card.choices.origin, made=card.choices.made)
 
     def open_picture(
         self, path: str, choices: Choices | None = None, *, plane: PlaneMap | None = None, filed: int | None = None
     ) -> None:
-        """Read and measure the picture in ``path``: it is the part on the bench then.
+        """Read and measure the picture in ``path``, and highlight it: it is the part on the bench.
 
         ``plane``: measure it by this and not by the bench in force. ``filed``: it is on file as this part.
         """
-        told = choices or Choices()
-        if self.piece is not None and choices is None:  # the instrument is the same until somebody says otherwise
-            told = replace(told, origin=self.piece.choices.origin, made=self.piece.choices.made)
-
-        def done(piece: Piece) -> None:
-            self.arrived = job.number
-            self.show_piece(replace(piece, own_plane=plane, filed=filed))
-
-        words = self.tr("measuring {name}").format(name=Path(path).name)
-        used = plane or self._plane
-        job = self.work.run(words, measure_piece, path, used, told, done=done, failed=self.refuse, key=MEASURING)
-        self._coming = (job.number, Piece(path, told, filed=filed, own_plane=plane))
-
-    @property
-    def coming(self) -> tuple[int, Piece] | None:
-        """The piece that is being measured for the bench, as it is known so far, with the number of its measurement."""
-        if self._coming is None or all(job.number != self._coming[0] for job in self.work.jobs):
-            return None
-        return self._coming
-
-    @property
-    def _plane(self) -> PlaneMap | None:
-        return None if self.bench is None else self.bench.plane
-
-    def take_up(self, path: str, choices: Choices) -> None:
-        """Measure one more picture as it was before; the last one taken up lies on the bench."""
-        words = self.tr("measuring {name}").format(name=Path(path).name)
-        self.work.run(words, measure_piece, path, self._plane, choices, done=self.show_piece, failed=self.refuse)
+        if choices is None and plane is None and filed is None:
+            self.take_in([path], show=True)
+            return
+        tray = self.tray
+        while (there := tray.called(path)) is not None and not there.unfiled:
+            tray = tray.without(there.number)
+        piece = Piece(path, choices or Choices(), filed=filed, own_plane=plane)
+        whence = Whence.OPENED if filed is None else Whence.REGISTER
+        tray = tray.with_arrived(piece, whence, stamp_of(path))
+        self.set_tray(tray.highlighting(tray.made))
 
     def show_piece(self, piece: Piece) -> None:
-        """Lay ``piece`` on the bench; the pieces before it stay at hand."""
-        self.undo.clear()
-        self._put(piece)
-        rest = [other for other in self.at_hand if other.path != piece.path]
-        self.at_hand = (piece, *rest)[:MOST_AT_HAND]
-        self.at_hand_changed.emit()
+        """Lay a piece that was measured already on the bench, as a card of its own."""
+        facts = facts_of(piece)
+        state = State.FILED if piece.filed is not None else State.REFUSED if facts is None else State.READY
+        tray = self.tray.with_arrived(
+            slim(piece), Whence.OPENED, stamp_of(piece.path), state=state, facts=facts, bench=self.bench
+        )
+        self._whole = None
+        tray = tray.highlighting(tray.made)
+        self.set_tray(tray)
+        self.show_whole(tray.made, piece)
+
+    def highlight(self, number: int) -> None:
+        """The person chose a card; one whose measurement was given up is measured now."""
+        card = self.tray.card(number)
+        if card is not None:
+            tray = self.tray.highlighting(number)
+            stopped = card.state is State.REFUSED and any(reason.code == GIVEN_UP for reason in card.piece.reasons)
+            self.set_tray(tray.again(number) if stopped else tray)
+
+    def take_out(self) -> None:
+        """Take the highlighted card out of the tray, unless it is on its way."""
+        card = self.tray.highlighted
+        if card is not None and card.given is None:
+            self.taken_out = (card, self.tray.cards.index(card))
+            self.set_tray(self.tray.without(card.number))
+
+    def put_back(self) -> None:
+        """Put the card that was taken out last back in its place."""
+        if self.taken_out is not None:
+            (card, place), self.taken_out = self.taken_out, None
+            waits = replace(card, state=State.WAITING) if card.state is State.MEASURING else card
+            self.set_tray(self.tray.put_back(waits, place))
+
+    def measured(self, number: int, piece: Piece, facts: Facts | None) -> None:
+        """A card was measured."""
+        if number == self.tray.at:
+            self._whole = (number, piece)
+        self.set_tray(self.tray.found(number, piece, facts))
+
+    def show_whole(self, number: int, piece: Piece) -> None:
+        """The picture of the highlighted card was read again."""
+        if number == self.tray.at:
+            self._whole = (number, piece)
+            self._show()
+
+    def whole(self, card: Card) -> Piece:
+        """What was found in the card, with its picture where that is at hand."""
+        if self._whole is None or self._whole[0] != card.number:
+            return card.piece
+        seen, piece = self._whole[1], card.piece
+        if not seen.decoded or piece.picture is None:
+            return piece
+        measured = piece.measurement
+        if measured is not None:
+            measured = measured if seen.picture is None else replace(measured, picture=seen.picture)
+        return replace(piece, picture=seen.picture, levels=seen.levels, looked=seen.looked, measurement=measured)
+
+    def _show(self) -> None:
+        """What is known of the highlighted card is the part on the bench."""
+        card = self.tray.highlighted
+        pending = card is not None and (card.state is State.MEASURING or self._waits(card))
+        seen = None if self._whole is None else self._whole[1]
+        known = (card and card.piece, card and card.choices, seen, pending)
+        if all(one is other for one, other in zip(known, self._shown, strict=False)) and self._shown:
+            return
+        self._shown = known
+        self.pending = pending
+        if card is None or not (card.read or card.piece.reasons):
+            self.piece = None
+        else:
+            self.piece = replace(self.whole(card), choices=card.choices)
+        self.piece_changed.emit()
+
+    def _waits(self, card: Card) -> bool:
+        return card.state is State.WAITING and (plane_for(card, self.bench) is not None or not card.read)
+
+    # --- the part
 
     def choose(self, choices: Choices, words: str) -> None:
         """Let the person say something else about the part; ``words`` name the step for undo."""
@@ -158,56 +255,17 @@ class Desk(QObject):
 
     def apply(self, choices: Choices) -> None:
         """Measure or identify the part by ``choices``; no step of undo is made."""
-        piece = self.piece
-        if piece is None:
-            return
-        seen = replace(choices, name="", origin=None, made=None, series=None)
-        before = replace(piece.choices, name="", origin=None, made=None, series=None)
-        if seen != before:
-            self._run(self.tr("measuring again"), piece, choices)
-        elif replace(choices, name="") != replace(piece.choices, name=""):
-            self._begin(self.tr("weighing the series"), piece, choices, identified, piece, choices)
-        else:
-            self._replace(replace(piece, choices=choices))
+        self.set_tray(self.tray.told(self.tray.at, choices))
 
     def measure_again(self) -> None:
         """Measure the part once more, by the bench in force."""
-        if self.piece is not None:
-            self._run(self.tr("measuring again"), self.piece, self.piece.choices)
+        self.set_tray(self.tray.again(self.tray.at))
 
-    def is_filed(self, path: str, part: int | None) -> None:
-        """The piece of the picture in ``path`` is on file as ``part``, or is no longer."""
-        told = tuple(replace(one, filed=part) if one.path == path else one for one in self.at_hand)
-        if self.piece is not None and self.piece.path == path:
-            self._put(replace(self.piece, filed=part))
-        self.at_hand = told
-        self.at_hand_changed.emit()
+    def is_filed(self, number: int, record: Filed | None) -> None:
+        """The card of that number is on file, or is no longer."""
+        tray = self.tray
+        self.set_tray(tray.taken_back(number) if record is None else tray.is_filed(number, record))
         self.register_changed.emit()
-
-    def _run(self, words: str, piece: Piece, choices: Choices) -> None:
-        plane = piece.own_plane or self._plane
-        self._begin(words, piece, choices, measure_piece, piece.path, plane, choices, piece)
-
-    def _begin(
-        self, words: str, piece: Piece, choices: Choices, function: Callable[..., Piece], *arguments: object
-    ) -> None:
-        def done(found: Piece) -> None:
-            self.arrived = job.number
-            self._replace(found)
-
-        job = self.work.run(words, function, *arguments, done=done, failed=self.refuse, key=MEASURING)
-        self._coming = (job.number, replace(piece, choices=choices))
-
-    def _replace(self, piece: Piece) -> None:
-        if self.piece is not None and piece.filed is None:
-            piece = replace(piece, filed=self.piece.filed)
-        self._put(piece)
-        self.at_hand = tuple(piece if other.path == piece.path else other for other in self.at_hand)
-        self.at_hand_changed.emit()
-
-    def _put(self, piece: Piece) -> None:
-        self.piece = piece
-        self.piece_changed.emit()
 
     # --- what is said
 

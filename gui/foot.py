@@ -58,15 +58,15 @@ class Foot(QFrame):
         self._timer.start()
         desk.bench_changed.connect(self._show)
         desk.units_changed.connect(self._show)
-        desk.piece_changed.connect(self._show)
+        desk.tray_changed.connect(self._show)
         self._show()
         self._show_work()
 
     def _show(self) -> None:
         self.bench.setText(bench_words(self._desk.bench))
         self.unit.setText(self.tr("inches") if self._desk.inches else self.tr("millimetres"))
-        piece = self._desk.piece
-        self.part.setText(self.tr("no part on the bench") if piece is None else piece.name)
+        card = self._desk.tray.highlighted
+        self.part.setText(self.tr("no part on the bench") if card is None else card.name)
 
     def _show_work(self) -> None:
         jobs = self._desk.work.jobs

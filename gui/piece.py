@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 from pathlib import Path
+from typing import Any
 
 import numpy as np
 import numpy.typing as npt
@@ -14,6 +15,7 @@ from calib.remarks import camera_remarks
 from gui.levels import Bytes, levels_of_light
 from gui.thinned import thinned
 from threads.identify.identification import Identification, identify
+from threads.shared.file_name import plain_name
 from threads.shared.refusal import Reason, RefusalError
 from vision.locate.looked import ByHand, Looked, look
 from vision.pictures.picture import Picture, read_picture
@@ -26,6 +28,10 @@ from vision.shared.plane import PlaneMap
 Array = npt.NDArray[np.float64]
 
 _UNSEEN_PX = 0.03
+_NO_LIGHT = np.empty((0, 0), np.float32)
+
+SMALL_PX = 240
+"""The picture in a list is at most so wide and high: twice what is drawn, for screens of high resolution."""
 
 
 @dataclass(frozen=True)
@@ -55,7 +61,8 @@ class Choices:
 class Piece:
     """A part as it lies there.
 
-    ``levels`` is the picture made ready for the screen, ``looked`` what was seen of the part.
+    ``levels`` is the picture made ready for the screen, ``looked`` what was seen of the part; neither is there, and
+    ``picture`` has no light, where the piece is ``slim``. ``small`` is the picture for a list.
     ``measurement`` and what follows from it are None where the picture was refused for ``reasons``.
     ``filed``: its number in the register once it is on file. ``own_plane``: what maps its pixels where that is not the
     bench in force, such as the calibration that it was filed with.
@@ -73,10 +80,58 @@ class Piece:
     reasons: tuple[Reason, ...] = ()
     filed: int | None = None
     own_plane: PlaneMap | None = None
+    small: Bytes | None = None
 
     @property
     def name(self) -> str:
         return self.choices.name or Path(self.path).stem.replace("_", " ")
+
+    @property
+    def decoded(self) -> bool:
+        """Whether the picture is there with its light."""
+        return self.picture is not None and self.picture.light.size > 0
+
+
+def slim(piece: Piece) -> Piece:
+    """The results of ``piece`` without the decoded picture: a picture of 24 megapixels takes 100 MB, they take 1 MB."""
+    if not piece.decoded:
+        return piece
+    assert piece.picture is not None
+    picture = replace(piece.picture, light=_NO_LIGHT)
+    measurement = None if piece.measurement is None else replace(piece.measurement, picture=picture)
+    return replace(piece, picture=picture, levels=(), looked=None, measurement=measurement)
+
+
+def filled(piece: Piece) -> Piece:
+    """``piece`` with its picture read again.
+
+    Raises RefusalError: picture_changed where the file is no longer the one that was measured, and what
+    ``read_picture`` raises.
+    """
+    if piece.decoded:
+        return piece
+    picture = read_picture(piece.path)
+    if piece.picture is not None and picture.sha256 != piece.picture.sha256:
+        raise picture_changed(piece.path)
+    measurement = None if piece.measurement is None else replace(piece.measurement, picture=picture)
+    return replace(piece, picture=picture, measurement=measurement, **_for_the_screen(picture))
+
+
+def picture_changed(path: str) -> RefusalError:
+    """What is said of a picture whose file was replaced by another."""
+    from PySide6.QtCore import QCoreApplication
+
+    text = QCoreApplication.translate(
+        "tray",
+        "{name} was overwritten after it had arrived: the file holds another picture now. Let the camera give every "
+        "picture a name of its own.",
+    )
+    return RefusalError("picture_changed", text.format(name=plain_name(path)))
+
+
+def _for_the_screen(picture: Picture) -> dict[str, Any]:
+    levels = levels_of_light(picture.light)
+    return {"levels": levels, "small": next((one for one in levels if max(one.shape) <= SMALL_PX), levels[-1])}
 
 
 def measure_piece(path: str, plane: PlaneMap | None, choices: Choices, before: Piece | None = None) -> Piece:
@@ -87,9 +142,7 @@ def measure_piece(path: str, plane: PlaneMap | None, choices: Choices, before: P
     """
     piece = Piece(path, choices) if before is None else replace(before, choices=choices, reasons=())
     try:
-        if piece.picture is None:
-            picture = read_picture(path)
-            piece = replace(piece, picture=picture, levels=levels_of_light(picture.light))
+        piece = filled(piece)
         if plane is None:
             return _unmeasured(piece, ())
         if piece.looked is None or before is None or before.choices.part != choices.part:

@@ -1,7 +1,7 @@
-"""What was on the desk and not on file: written down at every step, found again after a crash.
+"""What is in the tray and not on file: written down at every step, found again after a crash or on the next day.
 
-The file holds no picture, only where each lies and what was said about it; it goes when the window is closed in the
-ordinary way.
+The file holds no picture, only where each lies, what was said about it and as what it was to be filed; it goes when the
+window is closed and nothing is to be kept.
 """
 
 from __future__ import annotations
@@ -16,18 +16,33 @@ from typing import Any
 
 from PySide6.QtCore import QLockFile
 
-from gui.piece import Choices, Piece
+from gui.piece import Choices
+from gui.register.filing import Entry
+from gui.tray.cards import Card
 from threads.shared.data_folder import data_folder
 
-SCHEMA = "flankwise/unfinished/1"
+SCHEMA = "flankwise/unfinished/2"
+
+
+@dataclass(frozen=True)
+class Left:
+    """A card of a run that has ended: its picture, what was said of it, and as what it was to be filed."""
+
+    path: str
+    choices: Choices
+    meant: Entry | None = None
 
 
 @dataclass(frozen=True)
 class Unfinished:
-    """What a run of the program left: the bench's file ("" for none), and (picture, choices) of each piece."""
+    """What runs of the program left: the bench's file ("" for none), and the cards in the order of their arrival.
+
+    ``kept``: the person asked for that; otherwise the program ended badly.
+    """
 
     bench: str
-    pieces: tuple[tuple[str, Choices], ...]
+    cards: tuple[Left, ...]
+    kept: bool = False
 
 
 def own_file(folder: Path | None = None) -> Path:
@@ -49,26 +64,27 @@ def _lock_file(file: Path) -> Path:
     return file.with_suffix(".lock")
 
 
-def write_down(file: Path, bench: str, pieces: Sequence[Piece]) -> None:
-    """Keep what is not on file, the newest first; nothing left: no file. Where nothing can be written, nothing is."""
-    left = [piece for piece in pieces if piece.filed is None]
+def write_down(file: Path, bench: str, cards: Sequence[Card], *, kept: bool = False) -> None:
+    """Keep what is not on file; nothing left: no file. Where nothing can be written, nothing is."""
     with suppress(OSError):
-        if not left:
+        if not cards:
             file.unlink(missing_ok=True)
             return
-        content = {
-            "schema": SCHEMA,
-            "bench": bench,
-            "pieces": [{"path": str(Path(piece.path).absolute()), "choices": asdict(piece.choices)} for piece in left],
-        }
+        content = {"schema": SCHEMA, "bench": bench, "kept": kept, "cards": [_written(card) for card in cards]}
         file.parent.mkdir(parents=True, exist_ok=True)
         half = file.with_suffix(".part")
         half.write_text(json.dumps(content), "utf-8")
         half.replace(file)
 
 
+def _written(card: Card) -> dict[str, Any]:
+    meant = card.meant if card.given is None else card.given.entry
+    path = str(Path(card.piece.path).absolute())
+    return {"path": path, "choices": asdict(card.choices), "meant": None if meant is None else asdict(meant)}
+
+
 def left_behind(folder: Path | None = None) -> Unfinished | None:
-    """What a run that ended badly left, the newest of them; what it lay in is taken away.
+    """What runs that have ended left, the oldest first; what it lay in is taken away.
 
     Files of runs that are still going on are left alone; what cannot be read is nothing.
     """
@@ -84,18 +100,23 @@ def left_behind(folder: Path | None = None) -> Unfinished | None:
         with suppress(OSError):
             file.unlink()
         lock.unlock()
-    return max(found, key=lambda each: each[0])[1] if found else None
+    if not found:
+        return None
+    runs = [run for _, run in sorted(found, key=lambda each: each[0])]
+    cards = {card.path: card for run in runs for card in run.cards}
+    return Unfinished(runs[-1].bench, tuple(cards.values()), all(run.kept for run in runs))
 
 
 def _read(content: Mapping[str, Any]) -> Unfinished:
     if content["schema"] != SCHEMA:
         raise ValueError("another schema")
     names = {field.name for field in fields(Choices)}
-    pieces = []
-    for entry in content["pieces"]:
-        kept = {name: _tuples(value) for name, value in entry["choices"].items() if name in names}
-        pieces.append((str(entry["path"]), Choices(**kept)))
-    return Unfinished(str(content["bench"]), tuple(pieces))
+    cards = []
+    for entry in content["cards"]:
+        said = {name: _tuples(value) for name, value in entry["choices"].items() if name in names}
+        meant = None if entry["meant"] is None else Entry(**entry["meant"])
+        cards.append(Left(str(entry["path"]), Choices(**said), meant))
+    return Unfinished(str(content["bench"]), tuple(cards), bool(content["kept"]))
 
 
 def _tuples(value: Any) -> Any:

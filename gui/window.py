@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from functools import partial
 from pathlib import Path
 
@@ -13,6 +13,7 @@ from PySide6.QtGui import (
     QCloseEvent,
     QDragEnterEvent,
     QDropEvent,
+    QGuiApplication,
     QIcon,
     QImage,
     QKeySequence,
@@ -37,6 +38,7 @@ from gui.fit.place import FitPlace
 from gui.foot import Foot
 from gui.keys import KeyGroup, KeyList, keys_of
 from gui.language import LANGUAGES
+from gui.leaving import Leaving
 from gui.notice import Notice
 from gui.part.place import PartPlace
 from gui.pasted import keep_pasted
@@ -46,6 +48,7 @@ from gui.sheet import apply_theme
 from gui.splitters import keep_splitters, restore_splitters
 from gui.theme import choose_size, choose_theme
 from gui.tour import Tour, tour_words
+from gui.tray.view import TrayView
 from gui.unfinished import hold, left_behind, own_file, write_down
 
 ICON = Path(__file__).parent / "icons" / "flankwise.svg"
@@ -78,13 +81,19 @@ class Window(QMainWindow):
         column.addWidget(self.notice)
         self.tour = Tour(self.desk, self.open_picture, self.go)
         column.addWidget(self.tour)
+        self.leaving = Leaving()
+        column.insertWidget(1, self.leaving)
         column.addWidget(self.stack, 1)
+        self.tray = TrayView(desk)
+        self.tray.enter.connect(self._enter_on_card)
+        column.addWidget(self.tray)
         column.addWidget(foot)
         self.setCentralWidget(whole)
         self.keys = KeyList(whole)
         self._make_menus()
         desk.noticed.connect(self.notice.say)
         desk.go.connect(self.go)
+        self.bench.chooser.picture_file.connect(self.ask_for_pictures)
         self._front = ""
         self.go("bench")
         self.restoreGeometry(desk.settings.state("geometry"))
@@ -92,7 +101,10 @@ class Window(QMainWindow):
         self._file = own_file()
         self._lock = hold(self._file)
         self._left = left_behind()
-        desk.at_hand_changed.connect(self._write_down)
+        self._written: tuple[object, ...] = ()
+        desk.tray_changed.connect(self._write_down)
+        desk.bench_changed.connect(self._write_down)
+        self._may_close = self._keep = False
 
     def _make_top(self) -> QWidget:
         """The row of buttons that bring the places to the front, each added to the stack."""
@@ -149,9 +161,13 @@ class Window(QMainWindow):
     def _make_menus(self) -> None:
         bar = self.menuBar()
         file = bar.addMenu(self.tr("&Picture"))
-        self._add(file, self.tr("Open a picture…"), QKeySequence.StandardKey.Open, self.ask_for_picture)
+        self._add(file, self.tr("Open pictures…"), QKeySequence.StandardKey.Open, self.ask_for_pictures)
         self._add(file, self.tr("Paste a picture"), QKeySequence.StandardKey.Paste, self.paste)
         self._add(file, self.tr("Open a calibration…"), "Ctrl+Shift+O", self.ask_for_bench)
+        file.addSeparator()
+        self._add(file, self.tr("Next card of the tray"), "Alt+Right", lambda: self._move(1))
+        self._add(file, self.tr("Card before it"), "Alt+Left", lambda: self._move(-1))
+        self._add(file, self.tr("Take the card out of the tray"), "Alt+Del", self.desk.take_out)
         file.addSeparator()
         self._add(file, self.tr("Quit"), QKeySequence.StandardKey.Quit, self.close)
         edit = bar.addMenu(self.tr("&Edit"))
@@ -248,20 +264,38 @@ class Window(QMainWindow):
 
     # --- pictures in
 
-    def ask_for_picture(self) -> None:
-        """Let the person choose a picture file."""
+    def ask_for_pictures(self) -> None:
+        """Let the person choose picture files."""
         folder = self.desk.settings.text("pictures")
-        path, _ = QFileDialog.getOpenFileName(
-            self, self.tr("Open a picture"), folder, self.tr("Pictures") + f" ({PICTURES})"
+        paths, _ = QFileDialog.getOpenFileNames(
+            self, self.tr("Open pictures"), folder, self.tr("Pictures") + f" ({PICTURES})"
         )
-        if path:
-            self.desk.settings.set_text("pictures", str(Path(path).parent))
-            self.open_picture(path)
+        if paths:
+            self.desk.settings.set_text("pictures", str(Path(paths[0]).parent))
+            self.open_pictures(paths)
 
     def open_picture(self, path: str) -> None:
-        """Measure the picture in ``path`` and show it."""
-        self.desk.open_picture(path)
-        self.go("part")
+        """A card for the picture in ``path``."""
+        self.open_pictures([path])
+
+    def open_pictures(self, paths: Sequence[str]) -> None:
+        """A card for each picture. The first is shown, but while one documents parts they wait for their turn."""
+        filing = self._front == "register"
+        self.desk.take_in(paths, show=not filing)
+        if not filing:
+            self.go("part")
+
+    def _move(self, step: int) -> None:
+        """Highlight another card."""
+        self.desk.highlight(self.desk.tray.moved(step).at)
+
+    def _enter_on_card(self) -> None:
+        """Enter on a card does what the button of the strip says, once one sees that button."""
+        if self._front == "register":
+            self.register.strip.file_it()
+        elif self.desk.piece is not None:
+            self.go("register")
+            self.desk.to_file.emit()
 
     def ask_for_bench(self) -> None:
         """Let the person choose a calibration file."""
@@ -276,10 +310,10 @@ class Window(QMainWindow):
     def paste(self) -> None:
         """Take the picture, or the picture file, on the clipboard."""
         data = QApplication.clipboard().mimeData()
-        for url in data.urls():
-            if url.isLocalFile():
-                self.open_picture(url.toLocalFile())
-                return
+        paths = [url.toLocalFile() for url in data.urls() if url.isLocalFile()]
+        if paths:
+            self.open_pictures(paths)
+            return
         image = data.imageData() if data.hasImage() else None
         if isinstance(image, QImage) and not image.isNull():
             words = self.tr("keeping the picture")
@@ -292,13 +326,13 @@ class Window(QMainWindow):
             event.acceptProposedAction()
 
     def dropEvent(self, event: QDropEvent) -> None:
-        for url in event.mimeData().urls():
-            path = url.toLocalFile()
-            if path.lower().endswith(".json"):
-                self.desk.load_bench(path)
-            elif path:
-                self.open_picture(path)
-                break
+        paths = [path for url in event.mimeData().urls() if (path := url.toLocalFile())]
+        benches = [path for path in paths if path.lower().endswith(".json")]
+        if benches:
+            self.desk.load_bench(benches[-1])
+        pictures = [path for path in paths if path not in benches]
+        if pictures:
+            self.open_pictures(pictures)
         event.acceptProposedAction()
 
     # --- the first moments
@@ -310,24 +344,28 @@ class Window(QMainWindow):
             self.desk.note(tour_words())
 
     def _write_down(self) -> None:
+        """What would be lost is on the disk, as it is now."""
+        cards = self.desk.tray.unfiled
         bench = "" if self.desk.bench is None else self.desk.bench.file
-        write_down(self._file, bench, self.desk.at_hand)
+        written = (bench, self._keep, *((c.piece.path, c.choices, c.given and c.given.entry, c.meant) for c in cards))
+        if written != self._written:
+            self._written = written
+            write_down(self._file, bench, cards, kept=self._keep)
 
     def offer_what_was_left(self) -> bool:
-        """Take up again what a run that ended badly left on the desk; False where nothing was left."""
+        """Cards that the run before left are back in the tray; False where nothing was left."""
         left, self._left = self._left, None
-        if left is None or not left.pieces:
+        if left is None or not left.cards:
             return False
 
-        def take_up() -> None:
-            for path, choices in reversed(left.pieces):
-                self.desk.take_up(path, choices)
-
         if left.bench:
-            self.desk.load_bench(left.bench, take_up)
-        else:
-            take_up()
-        self.desk.note(self.tr("The program ended badly last time. What was not on file is back on the bench."))
+            self.desk.load_bench(left.bench)  # what is measured waits for it
+        self.desk.take_up(left.cards)
+        self.desk.note(
+            self.tr("What was not on file last time is back in the tray.")
+            if left.kept
+            else self.tr("The program ended badly last time. What was not on file is back in the tray.")
+        )
         self.go("part")
         return True
 
@@ -370,13 +408,34 @@ class Window(QMainWindow):
     def _place_keys(self) -> None:
         self.keys.setGeometry(self.stack.geometry().adjusted(20, 20, -20, -20))
 
+    def leave(self, *, keep: bool = False) -> None:
+        """Close the window without a question; ``keep`` what is not on file for the next time, or forget it."""
+        self._may_close, self._keep = True, keep
+        self.close()
+
     def closeEvent(self, event: QCloseEvent) -> None:
+        if not self._may_close:
+            self.register.strip.queue.finish()  # what is on its way
+            left = len(self.desk.tray.unfiled)
+            if left and not _logging_out():
+                event.ignore()
+                self.leaving.ask(left, self.leave)
+                return
+            self._keep = bool(left)
         self.desk.settings.set_state("geometry", self.saveGeometry())
         keep_splitters(self, self.desk.settings)
         for place in self.places.values():
             place.closing()
         self.desk.work.close()
-        write_down(self._file, "", ())
+        self._write_down()
+        if not self._keep:
+            write_down(self._file, "", ())
         self._lock.unlock()
         self.desk.settings.write()
         super().closeEvent(event)
+
+
+def _logging_out() -> bool:
+    """Whether the system ends the session: no question may hold it up."""
+    application = QGuiApplication.instance()
+    return isinstance(application, QGuiApplication) and application.isSavingSession()

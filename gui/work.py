@@ -36,6 +36,7 @@ class Job:
         key: the next job of this key makes this one pointless.
         share: how much of it is done, 0 to 1; None where nobody knows.
         keeps: it is not given up with the others: what it writes is told of when it is done.
+        gone: called where it ends without a word to ``done`` or ``failed``: it was given up, or met a defect.
     """
 
     number: int
@@ -45,6 +46,7 @@ class Job:
     failed: Callable[[Exception], None]
     share: float | None = None
     keeps: bool = False
+    gone: Callable[[], None] = lambda: None
     stop: Event = field(default_factory=Event)
 
     def report(self, share: float) -> None:
@@ -80,17 +82,18 @@ class Work(QObject):
         key: str = "",
         reports: bool = False,
         keeps: bool = False,
+        gone: Callable[[], None] = lambda: None,
         **named: Any,
     ) -> Job:
         """Do ``function(*arguments, **named)`` in a worker and call ``done`` with its result in this thread.
 
         ``failed`` is called with a RefusalError or OSError instead; other exceptions are defects. With ``reports`` the
         function is given ``report=`` to call with the share done, which also ends it where the job was given up. One
-        that ``keeps`` goes on when everything is given up, and is ended before the window closes.
+        that ``keeps`` goes on when everything is given up, and is ended before the window closes. ``gone``: as in Job.
         """
         if key:
             self.cancel(key)
-        job = Job(next(self._numbers), words, key, done, failed or self._defect, keeps=keeps)
+        job = Job(next(self._numbers), words, key, done, failed or self._defect, keeps=keeps, gone=gone)
         if self._closed:
             job.stop.set()
             return job
@@ -123,14 +126,17 @@ class Work(QObject):
         elif isinstance(error, (RefusalError, OSError)):
             job.failed(error)
         else:
+            job.gone()
             self._defect(error)
 
     def cancel(self, key: str | None = None) -> None:
         """Give up the jobs of ``key``, or all but those that keep."""
-        for job in list(self._jobs.values()):
-            if (not job.keeps) if key is None else job.key == key:
-                job.stop.set()
-                del self._jobs[job.number]
+        ended = [job for job in self._jobs.values() if ((not job.keeps) if key is None else job.key == key)]
+        for job in ended:
+            job.stop.set()
+            del self._jobs[job.number]
+        for job in ended:
+            job.gone()
         self.changed.emit()
 
     def cancel_all(self) -> None:

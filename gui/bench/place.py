@@ -18,7 +18,7 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
-from gui.bench.gauge_row import PICTURES, GaugeRow
+from gui.bench.gauge_row import GaugeRow
 from gui.bench.in_force import BenchInForce
 from gui.bench.scale_by_hand import ScaleByHand
 from gui.bench.signs import Signs
@@ -34,6 +34,7 @@ from gui.picture_view import PictureView
 from gui.place import Place
 from gui.scrolling import scrolling
 from gui.splitters import Splitter
+from gui.tray.cards import Whence
 from vision.locate.live_look import LiveLook
 
 REPAINT_MS = 40
@@ -119,7 +120,6 @@ class BenchPlace(Place):
         self.source.said.connect(self.desk.noticed)
         self.source.arrived.connect(self._arrived)
         self.chooser.take.connect(self.take)
-        self.chooser.picture_file.connect(self._ask_for_picture)
         self._looking.seen.connect(self._seen)
         self.desk.piece_changed.connect(self._piece_changed)
         self.in_force.calibrate.connect(self.show_task)
@@ -237,7 +237,7 @@ class BenchPlace(Place):
             self.desk.note(self.tr("There is no live picture to take. Choose a camera or a video above."))
 
     def _measure(self, path: str) -> None:
-        self.desk.open_picture(path)
+        self.desk.take_in([path], Whence.TAKEN, show=True)
         self.desk.go.emit("part")
 
     def _arrived(self, path: str) -> None:
@@ -246,7 +246,7 @@ class BenchPlace(Place):
             self._waiting = None
             row.set_picture(path)
             return
-        self.desk.open_picture(path)
+        self.desk.take_in([path], Whence.WATCHED)
         if self.isVisible():
             self.desk.go.emit("part")
 
@@ -273,14 +273,6 @@ class BenchPlace(Place):
             focus.showPopup()
         else:
             self.source.pause()
-
-    def _ask_for_picture(self) -> None:
-        folder = self.desk.settings.text("pictures")
-        path, _ = QFileDialog.getOpenFileName(
-            self, self.tr("Open a picture"), folder, self.tr("Pictures") + f" ({PICTURES})"
-        )
-        if path:
-            self._measure(path)
 
     def _ask_for_bench(self) -> None:
         folder = self.desk.settings.text("calibrations")
@@ -350,7 +342,7 @@ class BenchPlace(Place):
     def _piece_changed(self) -> None:
         """Without a live picture the signs speak of the picture that was measured last."""
         piece = self.desk.piece
-        if self.source.kind in (CAMERA, VIDEO) or piece is None or piece.picture is None:
+        if self.source.kind in (CAMERA, VIDEO) or piece is None or piece.picture is None or not piece.decoded:
             return
         if self._shown_piece == piece.path or not self._timer.isActive():
             return

@@ -1,4 +1,4 @@
-"""A folder into which another program drops pictures: the newest is told of as soon as it is whole."""
+"""A folder into which another program drops pictures: each is told of as soon as it is whole, the older first."""
 
 from __future__ import annotations
 
@@ -57,7 +57,8 @@ class WatchedFolder(QObject):
             else:
                 self._waiting[path] = stamp
         if whole:
-            self.arrived.emit(str(max(whole, key=lambda path: (stamps[path][1], path.name))))
+            for path in sorted(whole, key=lambda path: (stamps[path][1], path.name)):
+                self.arrived.emit(str(path))
 
     def _stamps(self) -> dict[Path, _Stamp] | None:
         found = {}

@@ -35,8 +35,6 @@ if TYPE_CHECKING:
 DRAWS, DRAWS_MEANWHILE = 10_000, 1_500
 """Draws for an answer, and while a slider is being dragged."""
 SEED = 1
-_SEEN_PX = 480
-"""The picture in a slot is at most so wide before it is drawn smaller."""
 
 
 @dataclass(frozen=True, eq=False)
@@ -74,9 +72,8 @@ def held_piece(piece: Piece | None) -> Held | None:
     if piece is None or piece.measurement is None:
         return None
     seen = piece.measurement.part.free_end != "not in view"
-    small = next((level for level in piece.levels if level.shape[1] <= _SEEN_PX), None)
     return Held(
-        piece.name, piece.measurement.thread, seen, piece.measurement, piece.folded, path=piece.path, seen=small
+        piece.name, piece.measurement.thread, seen, piece.measurement, piece.folded, path=piece.path, seen=piece.small
     )
 
 

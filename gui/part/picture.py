@@ -41,7 +41,7 @@ class PartPicture(PictureView):
 
     def show_piece(self, piece: Piece | None) -> None:
         """Show ``piece``: its picture, and over it what was found in it."""
-        fresh = piece is None or piece.path != self._path
+        fresh = piece is None or piece.path != self._path or not piece.levels
         self._piece = piece
         if fresh:
             self._path = "" if piece is None else piece.path

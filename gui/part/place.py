@@ -33,6 +33,7 @@ from gui.scrolling import scrolling
 from gui.splitters import Splitter
 from gui.switch import Switch
 from gui.thread_view import Shown, ThreadView
+from gui.tray.cards import Card
 from gui.turns import Steps, Turns
 from gui.words import caution
 from records.figures.thread_view import zones_of
@@ -127,8 +128,11 @@ class PartPlace(Place):
 
     def _lower(self) -> QWidget:
         """The views below the picture, one at a time."""
-        lower = QWidget()
-        column = QVBoxLayout(lower)
+        lower, self.below = QWidget(), QWidget()
+        whole = QVBoxLayout(lower)  # its place is kept while there is nothing to show
+        whole.setContentsMargins(0, 0, 0, 0)
+        whole.addWidget(self.below)
+        column = QVBoxLayout(self.below)
         column.setContentsMargins(0, 0, 0, 0)
         column.setSpacing(2)
         self.switch.row.addWidget(self._button(self.flank_action))
@@ -169,11 +173,11 @@ class PartPlace(Place):
         self.as_found_action = self.act(self.tr("As found again"), "Shift+M", self._as_found)
         self.flank_action = self.act(self.tr("Flank magnified"), "F", self._flank)
         self.flank_action.setCheckable(True)
-        self.file_action = self.act(self.tr("Put on file"), QKeySequence.StandardKey.Save, self._to_file)
+        self.file_action = self.act(self.tr("File this part"), QKeySequence.StandardKey.Save, self._to_file)
         self.figure_action = self.act(self.tr("Save a figure…"), "Ctrl+Shift+S", self._save_figure)
         self.copy_action = self.act(self.tr("Copy the findings"), "Ctrl+Shift+C", self._copy)
         self.act(self.tr("Next view below the picture"), "V", self.switch.show_next)
-        self.act(self.tr("Use as the original in Fit"), "O", self._as_original)
+        self.original_action = self.act(self.tr("Use as the original in Fit"), "O", self._as_original)
 
     def _button(self, action: QAction, *, main: bool = False) -> QPushButton:
         button = QPushButton(action.text())
@@ -210,11 +214,15 @@ class PartPlace(Place):
         piece = self.desk.piece
         self.findings.show_piece(piece, inches=self.desk.inches)
         measured = piece is not None and piece.measurement is not None
-        self.empty.setVisible(piece is None)
-        self.refusal.setVisible(piece is not None and not measured)
+        card = self.desk.tray.highlighted
+        self.empty.setVisible(card is None)
+        self.refusal.setVisible(card is not None and not measured)
         if piece is not None:
             self.given.show_choices(piece.choices)
-            self.refusal.setText(self._refusal(piece))
+        if card is not None:
+            self.refusal.setText(self._refusal(piece, card))
+        self._dim(measured and self.desk.pending)
+        self.below.setVisible(measured)
         for widget in (self.identity, self.findings):
             widget.setVisible(measured)
         self.given.setVisible(piece is not None)
@@ -226,13 +234,30 @@ class PartPlace(Place):
         self.doubts.setVisible(bool(warnings) and self.why.isChecked())
         self._allow()
 
+    def _dim(self, pending: bool) -> None:
+        """Numbers and lines of before are paler while new ones are being computed."""
+        for widget in (self.findings, self.identity, self.doubts, self.marks):
+            widget.setEnabled(not pending)
+        for plot in (self.ridge, self.charts.pitch, self.charts.diameter, self.residuals):
+            plot.dim(pending)
+        self.budget.setEnabled(not pending)
+        self.sections.setEnabled(not pending)
+
     def _allow(self) -> None:
         """What can only be done with a measured part is possible while there is one, and the place is in front."""
-        possible = self.desk.piece is not None and self.desk.piece.measurement is not None and self.isVisible()
-        for action in (self.mask_action, self.as_found_action, self.flank_action, self.copy_action, self.figure_action):
-            action.setEnabled(possible)
+        piece = self.desk.piece
+        measured = piece is not None and piece.measurement is not None and self.isVisible()
+        for action in (self.mask_action, self.as_found_action, self.flank_action):
+            action.setEnabled(measured)
+        for action in (self.copy_action, self.figure_action, self.original_action):  # not what is about to change
+            action.setEnabled(measured and not self.desk.pending)
+        self.file_action.setEnabled(self.desk.tray.highlighted is not None and self.isVisible())
 
-    def _refusal(self, piece: Piece) -> str:
+    def _refusal(self, piece: Piece | None, card: Card) -> str:
+        if self.desk.pending and (piece is None or not piece.reasons):
+            return self.tr("{name} is being measured…").format(name=card.name)
+        if piece is None:
+            return ""
         if piece.reasons:
             return "\n".join(said(reason.message) for reason in piece.reasons)
         return self.tr("No bench is in force: calibrate it, or open a calibration, and this picture is measured.")
@@ -340,7 +365,7 @@ class PartPlace(Place):
             self.ridge.show_ridge()
 
     def _to_file(self) -> None:
-        if self.desk.piece is not None:
+        if self.desk.tray.highlighted is not None:
             self.desk.go.emit("register")
             self.desk.to_file.emit()
 

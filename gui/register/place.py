@@ -19,7 +19,6 @@ from PySide6.QtWidgets import (
 )
 
 from gui.desk import Desk
-from gui.piece import Piece
 from gui.place import Place
 from gui.register import deeds
 from gui.register.filing import Filed
@@ -31,10 +30,12 @@ from gui.register.parts import PartsList, PartsModel
 from gui.register.steps import Steps
 from gui.register.strip import Strip
 from gui.register.tree import Places
+from gui.register.watch import RegisterWatch
 from gui.said import said
 from gui.scrolling import scrolling
 from gui.splitters import Splitter
 from gui.switch import Switch
+from gui.tray.cards import Card
 from records.listing import Conditions
 from records.nearest import Likeness
 from records.overview import Overview
@@ -81,11 +82,13 @@ class RegisterPlace(Place):
         self._lay_out()
         self._make_actions()
         self.strip.filed.connect(self._filed)
-        self.strip.wanted.connect(self._show_part)
         self.strip.to_take_back.connect(self._take_back)
         desk.register_changed.connect(self._changed)
         desk.to_file.connect(self._to_file)
+        desk.tray_changed.connect(self._show_highlighted)
+        self._at = 0
         self._stale = True
+        self._watch = RegisterWatch(desk)
 
     def _make_actions(self) -> None:
         ask = self.strip.question
@@ -93,6 +96,7 @@ class RegisterPlace(Place):
             (self.tr("Search"), "Ctrl+F", self._to_search),
             (self.tr("Narrow the list down"), "Ctrl+Shift+F", self.narrow.click),
             (self.tr("Next part: where does it belong"), "Ctrl+N", self.strip.position.setFocus),
+            (self.tr("File it once more"), "Ctrl+Shift+N", self.strip.file_once_more),
             (self.tr("Take the last one back"), "Ctrl+Backspace", self.strip.take_last_back),
             (self.tr("Parts like the one on the bench"), "Ctrl+L", self._like),
             (self.tr("The chosen part"), "Ctrl+D", partial(self.show_view, "part")),
@@ -305,33 +309,43 @@ class RegisterPlace(Place):
         self.strip.position.setFocus()
         self.strip.position.selectAll()
 
-    def _filed(self, piece: Piece, filed: Filed) -> None:
+    def _filed(self, card: Card, filed: Filed) -> None:
         if filed.back is None:
             return
 
         def told(there: bool) -> None:
-            self.desk.is_filed(piece.path, filed.part if there else None)
-            (self.strip.remember(piece, filed) if there else self.strip.forget(filed))
+            self._told(card, filed, there=there)
 
         words = self.tr("{name} on file").format(name=filed.name)
         self._filings[filed] = self.steps.done(words, filed.back, told)
         if self.panel.part is None or self.switch.front == "part":
             self.panel.show_part(filed.part)
 
-    def _take_back(self, piece: Piece, filed: Filed) -> None:
+    def _told(self, card: Card, filed: Filed, *, there: bool) -> None:
+        """The filing of ``card`` was undone, or done again."""
+        self.desk.is_filed(card.number, filed if there else None)
+        entry = card.meant if card.given is None else card.given.entry
+        if not there and entry is not None:
+            self.strip.give_back(entry)
+
+    def _take_back(self, card: Card, filed: Filed) -> None:
         """By undo where it is the last step; otherwise by itself, and nothing else is undone."""
         stack, command = self.desk.undo, self._filings.get(filed)
         if stack.index() and stack.command(stack.index() - 1) is command:
             stack.undo()
             return
-
-        def done(_: deeds.Back | None) -> None:
-            self.strip.forget(filed)
-            self.desk.is_filed(piece.path, None)
-
         back, file = filed.back, self.desk.register_file
         if back is not None:
-            self.steps.run(self.tr("taking it back"), lambda: deeds.go_back(file, back), done)
+            told = self.tr("taking it back"), lambda: deeds.go_back(file, back)
+            self.steps.run(*told, lambda _: self._told(card, filed, there=False))
+
+    def _show_highlighted(self) -> None:
+        """A card on file that the person chooses is shown as it stands in the register."""
+        card = self.desk.tray.highlighted
+        number = 0 if card is None else card.number
+        if number != self._at and self.isVisible() and card is not None and card.piece.filed is not None:
+            self._show_part(card.piece.filed)
+        self._at = number
 
 
 def _column(*widgets: QWidget) -> QWidget:

@@ -1,127 +1,113 @@
-"""Parts on their way into the register, one after the other: each is filed as soon as it is measured."""
+"""Cards on their way into the register, one after the other: each is filed as soon as it is measured."""
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
-
-from PySide6.QtCore import QObject, QTimer, Signal
+from PySide6.QtCore import QObject, Signal
 
 from gui.desk import Desk
-from gui.piece import Piece, measure_piece
+from gui.piece import filled
 from gui.register.filing import Doubt, Entry, Filed, file_piece
-
-
-@dataclass(eq=False)
-class Slip:
-    """What was typed about a part, and the part. While ``coming`` is not 0 it is being measured under that number."""
-
-    piece: Piece
-    entry: Entry
-    coming: int = 0
-    busy: bool = False
+from gui.tray.cards import Card, State, plane_for
+from gui.tray.measuring import measure_card
+from gui.turns import Soon
+from vision.shared.plane import PlaneMap
 
 
 class FilingQueue(QObject):
-    """Takes slips and files them in their order. The desk measures what lies on the bench; what it gives up for the
-    next picture is measured here.
+    """Files what the tray says is to be filed, in the order in which Enter was pressed.
 
-    ``filed(piece, filed)``: it is on file. ``asked(slip, doubt)``: the person has to say; the others go on meanwhile.
-    ``changed``: more or fewer are waiting.
+    ``filed(card, filed)``: it is on file. ``asked(card, doubt)``: the person has to say; the others go on meanwhile.
+    ``refused(card)``: it was refused while it waited: is its picture filed alone? ``failed(card, error)``: the register
+    took nothing, and is left alone until ``again`` or ``decline`` says how it goes on. ``declined(entry)``: a card is
+    not filed after all.
     """
 
     filed = Signal(object, object)
     asked = Signal(object, object)
-    changed = Signal()
+    refused = Signal(object)
+    failed = Signal(object, object)
+    declined = Signal(object)
 
     def __init__(self, desk: Desk) -> None:
         super().__init__(desk)
         self._desk = desk
-        self._slips: list[Slip] = []
-        self._later = QTimer(self)
-        self._later.setSingleShot(True)
-        self._later.timeout.connect(self._go_on)
-        desk.piece_changed.connect(self._go_on)
-        desk.work.changed.connect(self._later.start)  # asked for once what ended was handed over
+        self._busy = False
+        self._halted = 0
+        self._later = Soon(self, self._go_on, 0)
+        desk.tray_changed.connect(self._later.want)
 
     @property
     def waiting(self) -> int:
         """How many are on their way."""
-        return len(self._slips)
+        return len(self._desk.tray.on_their_way)
 
-    def add(self, entry: Entry) -> bool:
-        """File the part that is being measured, or else the one on the bench; False: there is none."""
-        number, piece = self._desk.coming or (0, self._desk.piece)
-        if piece is None:
-            return False
-        self.put(Slip(piece, entry, number))
-        return True
+    def again(self, number: int, entry: Entry, *, alone: bool = False) -> None:
+        """File the card of that number as ``entry``: the person has said so."""
+        self._halted = 0
+        self._desk.set_tray(self._desk.tray.answered(number, entry, alone=alone))
 
-    def put(self, slip: Slip) -> None:
-        """One more, or one again after the person has said."""
-        slip.busy = False
-        self._slips.append(slip)
-        self.changed.emit()
-        self._go_on()
+    def decline(self, number: int) -> None:
+        """Do not file the card of that number; it stays in the tray."""
+        card = self._desk.tray.card(number)
+        self._halted = 0
+        self._desk.set_tray(self._desk.tray.declined(number))
+        if card is not None and card.given is not None:
+            self.declined.emit(card.given.entry)
 
     def finish(self) -> None:
         """File what is waiting, the window serving events meanwhile: it is about to close."""
-        if self._slips:
+        if self.waiting:
             self._desk.work.wait(20.0)
 
     def _go_on(self) -> None:
-        """Take what the desk has measured meanwhile, and do the next thing for the first slip."""
-        now, coming = self._desk.piece, self._desk.coming
-        for slip in self._slips:
-            if slip.coming and slip.coming == self._desk.arrived and now is not None:
-                slip.piece, slip.coming = now, 0
-        if not self._slips or self._slips[0].busy:
+        halted = self._desk.tray.card(self._halted)
+        if self._busy or (halted is not None and halted.given is not None):
             return
-        first = self._slips[0]  # their order is kept
-        if not first.coming:
-            self._file(first)
-        elif coming is None or coming[0] != first.coming:
-            self._measure(first)
+        card = self._desk.tray.next_to_file()
+        if card is None or card.given is None:
+            return
+        if card.state is State.REFUSED and not card.given.alone:
+            self._desk.set_tray(self._desk.tray.asked(card.number))
+            self.refused.emit(card)
+            return
+        self._file(card, card.given.entry)
 
-    def _measure(self, slip: Slip) -> None:
-        slip.busy = True
-        piece, desk = slip.piece, self._desk
-
-        def done(found: Piece) -> None:
-            slip.piece = replace(found, filed=piece.filed, own_plane=piece.own_plane)
-            slip.coming, slip.busy = 0, False
-            self._go_on()
-
-        plane = piece.own_plane or (None if desk.bench is None else desk.bench.plane)
-        before = piece if piece.picture is not None else None
-        desk.work.run(
-            self.tr("measuring {name}").format(name=piece.name), measure_piece, piece.path, plane, piece.choices,
-            before, done=done, failed=lambda error: self._drop(slip, error), keeps=True,
-        )  # fmt: skip
-
-    def _file(self, slip: Slip) -> None:
-        slip.busy = True
-        words = self.tr("filing {name}").format(name=slip.entry.name or slip.piece.name)
+    def _file(self, card: Card, entry: Entry) -> None:
+        desk, number = self._desk, card.number
+        self._busy = True
 
         def done(result: Filed | Doubt) -> None:
-            self._slips.remove(slip)
+            self._busy = False
             if isinstance(result, Filed):
-                self._is_filed(slip.piece, result)
+                desk.is_filed(number, result)
+                self.filed.emit(card, result)
             else:
-                self.asked.emit(slip, result)
-            self.changed.emit()
-            self._go_on()
+                desk.set_tray(desk.tray.asked(number))
+                self.asked.emit(card, result)
 
-        self._desk.work.run(
-            words, file_piece, self._desk.register_file, slip.piece, slip.entry, done=done,
-            failed=lambda error: self._drop(slip, error), keeps=True,
-        )  # fmt: skip
+        def failed(error: Exception) -> None:
+            self._busy, self._halted = False, number
+            desk.set_tray(desk.tray.asked(number))
+            self.failed.emit(card, error)
 
-    def _is_filed(self, piece: Piece, filed: Filed) -> None:
-        self._desk.is_filed(piece.path, filed.part)
-        self.filed.emit(piece, filed)
+        def gone() -> None:
+            self._busy = False
+            desk.set_tray(desk.tray.asked(number))
+            self.failed.emit(card, OSError(self.tr("It was not filed.")))
 
-    def _drop(self, slip: Slip, error: Exception) -> None:
-        self._slips.remove(slip)
-        self._desk.refuse(error)
-        self.changed.emit()
-        self._go_on()
+        words = self.tr("filing {name}").format(name=entry.name or card.name)
+        plane = plane_for(card, card.bench)
+        desk.work.run(
+            words, file_card, desk.register_file, card, plane, entry, done=done, failed=failed, gone=gone, keeps=True
+        )
+
+
+def file_card(file: str | None, card: Card, plane: PlaneMap | None, entry: Entry) -> Filed | Doubt:
+    """File a card with what was found in it, by the bench that it was measured with; nothing of what is shown is read.
+
+    Its picture is read again; results that were let go are found once more. Raises RefusalError; nothing is filed then.
+    """
+    piece = card.piece
+    if card.let_go:
+        piece = measure_card(piece.path, card.stamp, plane, piece.choices, piece)
+    return file_piece(file, filled(piece), entry)

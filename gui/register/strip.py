@@ -1,11 +1,10 @@
-"""The strip for documenting a whole instrument: picture, position, Enter; the next part, please."""
+"""The strip for documenting a whole instrument: position, Enter; the next card of the tray, please."""
 
 from __future__ import annotations
 
 from dataclasses import replace
 
-from PySide6.QtCore import QSize, Qt, Signal
-from PySide6.QtGui import QIcon, QPixmap
+from PySide6.QtCore import Qt, Signal
 from PySide6.QtWidgets import (
     QCompleter,
     QFrame,
@@ -20,25 +19,23 @@ from PySide6.QtWidgets import (
 
 from gui.desk import Desk
 from gui.elided import ElidedLabel
-from gui.piece import Piece
 from gui.register.filing import Doubt, Entry, Filed, known_positions, next_position, with_twin
-from gui.register.question import Question
-from gui.register.queue import FilingQueue, Slip
+from gui.register.question import Choice, Question
+from gui.register.queue import FilingQueue
+from gui.said import said
+from gui.tray.cards import Card, State
 
-LAST = 6
-"""So many of the last parts are shown."""
-_SIZE = QSize(76, 52)
+_MOST_LETTERS = 24
+"""So much of a position stands on the button."""
 
 
 class Strip(QFrame):
-    """Where the next part belongs.
+    """Where the highlighted card belongs, and what Enter does with it.
 
-    ``filed(piece, filed)`` when one is on file. ``wanted(part)``: the person wants to see that part.
-    ``to_take_back(piece, filed)``: the last filing was a mistake.
+    ``filed(card, filed)`` when one is on file. ``to_take_back(card, filed)``: the last filing was a mistake.
     """
 
     filed = Signal(object, object)
-    wanted = Signal(int)
     to_take_back = Signal(object, object)
 
     def __init__(self, desk: Desk, parent: QWidget | None = None) -> None:
@@ -49,25 +46,32 @@ class Strip(QFrame):
         self.position, self.name = self._field(self.tr("position")), self._field(self.tr("what it is"))
         self.instrument.setText(desk.settings.text("strip instrument"))
         self.job.setText(desk.settings.text("strip job"))
-        self.done = QPushButton(self.tr("Put on file"))
+        self.done = QPushButton(self.tr("File this part"))
         self.done.setProperty("main", True)
         self.done.clicked.connect(self.file_it)
+        self.done.setMinimumWidth(self.done.fontMetrics().averageCharWidth() * _MOST_LETTERS)  # it does not jump
         self.ready = ElidedLabel()
         self.ready.setAccessibleName(self.tr("Part that is filed next"))
+        self.once_more = QPushButton(self.tr("File it once more"))
+        self.once_more.setProperty("flat", True)
+        self.once_more.clicked.connect(self.file_once_more)
         self.back = QPushButton(self.tr("Take the last one back"))
         self.back.setProperty("flat", True)
         self.back.clicked.connect(self.take_last_back)
         self.question = Question()
         self.queue = FilingQueue(desk)
-        self._shelf: list[tuple[Piece, Filed, QPushButton]] = []
         self._taken: dict[str, bool] = {}
+        self._proposed, self._at = "", 0
         self._lay_out()
         self.queue.filed.connect(self._is_filed)
         self.queue.asked.connect(self._ask)
-        self.queue.changed.connect(self.refresh)
+        self.queue.refused.connect(self._ask_for_picture_alone)
+        self.queue.failed.connect(self._ask_to_try_again)
+        self.queue.declined.connect(self.give_back)
         self.instrument.editingFinished.connect(self.read_positions)
         self.job.editingFinished.connect(self.read_positions)
-        desk.piece_changed.connect(self.refresh)
+        self.position.textChanged.connect(self.refresh)
+        desk.tray_changed.connect(self.refresh)
         desk.register_changed.connect(self.read_positions)
         self.refresh()
 
@@ -97,8 +101,7 @@ class Strip(QFrame):
         grid.addWidget(self.done, 1, 4)
         row = QHBoxLayout()
         row.addWidget(self.ready, 1)
-        self._pictures = QHBoxLayout()
-        row.addLayout(self._pictures)
+        row.addWidget(self.once_more)
         row.addWidget(self.back)
         column = QVBoxLayout(self)
         column.setContentsMargins(10, 6, 10, 6)
@@ -109,27 +112,64 @@ class Strip(QFrame):
     # --- what is known
 
     def refresh(self) -> None:
-        """Say which part is filed next."""
-        coming = None if self.desk.coming is None else self.desk.coming[1]
-        piece, waiting = self.desk.piece, self.queue.waiting
-        self.done.setEnabled(piece is not None or coming is not None)
-        self.back.setVisible(any(filed.back is not None for _, filed, _ in self._shelf))
-        if coming is not None:
-            words = self.tr("Next: {name}, being measured").format(name=coming.name)
-        elif piece is None:
-            words = self.tr("No part on the bench: take or open its picture; what you type here stays.")
-        elif piece.filed is not None:
-            text = self.tr("On file as part {number}. Take or open the next picture.")
-            words = text.format(number=piece.filed)
-        elif piece.measurement is not None:
-            words = self.tr("Next: {name}, measured").format(name=piece.name)
-        else:
-            words = self.tr("Next: {name}, picture only: it was not measured").format(name=piece.name)
+        """Say which card is filed next, and as what."""
+        card, waiting = self.desk.tray.highlighted, self.queue.waiting
+        self._take_what_was_meant(card)
+        possible = card is not None and not card.settled and (card.read or card.state is not State.REFUSED)
+        self.done.setEnabled(possible)
+        self.done.setText(self._button_words(card))
+        self.done.setToolTip(self.position.text())
+        self.once_more.setVisible(card is not None and card.piece.filed is not None and card.given is None)
+        self.back.setVisible(any(filed.back is not None for filed in self.last))
+        words = self._card_words(card)
         if waiting:
             words += "   " + self.tr("{count} on their way").format(count=waiting)
         self.ready.setText(words)
-        nearest = coming or piece
-        self.name.setPlaceholderText("" if nearest is None or nearest.filed is not None else nearest.name)
+        self.name.setPlaceholderText("" if card is None or card.settled else card.name)
+        self.question.keep({c.number for c in self.desk.tray.on_their_way if c.given is not None and c.given.asked})
+
+    def _button_words(self, card: Card | None) -> str:
+        if card is not None and card.given is not None:
+            return self.tr("On its way")
+        if card is not None and card.piece.filed is not None:
+            return self.tr("On file as part {number}").format(number=card.piece.filed)
+        place = self.position.text().strip()
+        place = place if len(place) <= _MOST_LETTERS else f"{place[: _MOST_LETTERS - 1]}…"
+        alone = card is not None and card.state is State.REFUSED
+        if not place:
+            return self.tr("File the picture alone") if alone else self.tr("File this part")
+        words = self.tr("File the picture as {position}") if alone else self.tr("File this as {position}")
+        return words.format(position=place).replace("&", "&&")
+
+    def _card_words(self, card: Card | None) -> str:
+        if card is None:
+            return self.tr("No picture in the tray: take or open one; what you type here stays.")
+        if card.given is not None:
+            words = self.tr("{name} is filed as {position} as soon as it is measured. Take or open the next picture.")
+            return words.format(name=card.name, position=card.given.entry.position or card.name)
+        if card.piece.filed is not None:
+            return self.tr("{name} is on file. Take or open the next picture.").format(name=card.name)
+        words = {
+            State.WAITING: self.tr("Next: {name}, still to be measured"),
+            State.MEASURING: self.tr("Next: {name}, being measured"),
+            State.READY: self.tr("Next: {name}, measured"),
+            State.REFUSED: self.tr("Next: {name}, picture only: it was not measured"),
+        }[card.state]
+        return words.format(name=card.name)
+
+    def _take_what_was_meant(self, card: Card | None) -> None:
+        """A card that came back after a bad end brings along where it was to go."""
+        number = 0 if card is None else card.number
+        if number == self._at:
+            return
+        self._at = number
+        meant = None if card is None or card.settled else card.meant
+        if meant is not None and self.position.text() in ("", self._proposed):
+            for field, text in zip(
+                (self.instrument, self.job, self.name), (meant.instrument, meant.job, meant.name), strict=True
+            ):
+                field.setText(text)
+            self._propose(meant.position)
 
     def know(self, instruments: list[str], jobs: list[str]) -> None:
         """Complete these names as one types."""
@@ -158,36 +198,64 @@ class Strip(QFrame):
         return Entry(instrument, job, position, name)
 
     def file_it(self) -> None:
-        """File the part as typed as soon as it is measured, and get ready for the next."""
+        """File the highlighted card as typed as soon as it is measured, and get ready for the next."""
+        card = self.desk.tray.highlighted
+        if card is not None and self.done.isEnabled():
+            self._give(card)
+
+    def file_once_more(self) -> None:
+        """File the highlighted card, which is on file, again: as another part, or as one more picture of it."""
+        card = self.desk.tray.highlighted
+        if card is not None and card.piece.filed is not None and card.given is None:
+            self._give(card)
+
+    def _give(self, card: Card) -> None:
         entry = self.entry()
-        if not self.queue.add(entry):
-            return
         self.desk.settings.set_text("strip instrument", entry.instrument)
         self.desk.settings.set_text("strip job", entry.job)
-        if entry.position:
-            self._taken[entry.position] = True
-        taken = frozenset(name for name, there in self._taken.items() if there)
-        self.position.setText(next_position(entry.position, taken))
         self.name.clear()
+        self.desk.set_tray(self.desk.tray.give(card.number, entry))
+        self._propose(next_position(entry.position, self._not_free(entry)))
         self.position.setFocus()
         self.position.selectAll()
 
-    def _is_filed(self, piece: Piece, filed: Filed) -> None:
-        self.remember(piece, filed)
-        self.filed.emit(piece, filed)
+    def _propose(self, position: str) -> None:
+        """Type ``position`` for the person, who may type another over it."""
+        self._proposed = position
+        self.position.setText(position)
 
-    def _ask(self, slip: Slip, doubt: Doubt) -> None:
+    def _not_free(self, entry: Entry) -> frozenset[str]:
+        """The positions that have a part, or will have once what is on its way is on file."""
+        there = frozenset(name for name, filed in self._taken.items() if filed)
+        return there | self.desk.tray.promised(entry.instrument, entry.job)
+
+    def give_back(self, entry: Entry) -> None:
+        """What was to be filed as ``entry`` is not: its position is the next one again, unless somebody typed."""
+        typed = self.entry()
+        same = (typed.instrument, typed.job) == (entry.instrument, entry.job)
+        if entry.position and same and typed.position == self._proposed:
+            taken = self._not_free(entry)
+            self._propose(next_position(entry.position, taken) if entry.position in taken else entry.position)
+
+    def _is_filed(self, card: Card, filed: Filed) -> None:
+        if card.given is not None and card.given.entry.position:
+            self._taken[card.given.entry.position] = True
+        self.filed.emit(card, filed)
+
+    def _ask(self, card: Card, doubt: Doubt) -> None:
         """Put what is in doubt as a plain choice."""
-        entry, name = slip.entry, slip.entry.name or slip.piece.name
+        assert card.given is not None
+        entry, number = card.given.entry, card.number
+        name = entry.name or card.name
 
         def again(changed: Entry) -> None:
-            slip.entry = changed
-            self.queue.put(slip)
+            self.queue.again(number, changed)
 
         if doubt.part is None:
             typed = {"instrument": entry.instrument, "job": entry.job, "position": entry.position}[doubt.field]
             text = self.tr("{name}: “{typed}” is new, but “{twin}” is on file.")
-            self.question.ask(
+            self._put(
+                card,
                 text.format(name=name, typed=typed, twin=doubt.twin),
                 (self.tr("“{twin}” is meant").format(twin=doubt.twin), lambda: again(with_twin(entry, doubt))),
                 (self.tr("Make “{typed}” new").format(typed=typed), lambda: again(replace(entry, create=True))),
@@ -197,59 +265,43 @@ class Strip(QFrame):
             text = self.tr("{name}: this picture is on file as part {number}.")
         else:
             text = self.tr("{name}: part {number} is on file for {position}.")
-        self.question.ask(
+        self._put(
+            card,
             text.format(name=name, number=doubt.part, position=entry.position),
             (self.tr("Add it to part {number}").format(number=doubt.part), lambda: again(_to_part(entry, doubt))),
             (self.tr("It is another part"), lambda: again(replace(entry, another=True))),
         )
 
-    # --- the last ones
+    def _ask_for_picture_alone(self, card: Card) -> None:
+        """It was refused after Enter had been pressed."""
+        assert card.given is not None
+        entry, number = card.given.entry, card.number
+        why = "  ".join(said(reason.message) for reason in card.piece.reasons)
+        text = self.tr("{name} was not measured. {why}").format(name=entry.name or card.name, why=why)
+        alone = (self.tr("File the picture alone"), lambda: self.queue.again(number, entry, alone=True))
+        self._put(card, text, alone if card.read else None)
 
-    def remember(self, piece: Piece, filed: Filed) -> None:
-        """A small picture of what was filed, the newest on the right; a click shows the part."""
-        button = QPushButton()
-        words = self.tr("part {number}: {name}").format(number=filed.part, name=filed.name)
-        if piece.levels:
-            from gui.picture_view import image_of
+    def _ask_to_try_again(self, card: Card, error: Exception) -> None:
+        """The register took nothing; what was typed is kept with the card."""
+        assert card.given is not None
+        entry, number = card.given.entry, card.number
+        why = "  ".join(said(reason.message) for reason in getattr(error, "reasons", ())) or said(str(error))
+        text = self.tr("{name} is not on file yet. {why}").format(name=entry.name or card.name, why=why)
+        self._put(card, text, (self.tr("Try again"), lambda: self.queue.again(number, entry)))
 
-            small = min(piece.levels, key=lambda level: abs(level.shape[0] - 2 * _SIZE.height()))
-            button.setIcon(QIcon(QPixmap.fromImage(image_of(small))))
-            button.setIconSize(_SIZE)
-        else:
-            button.setText(str(filed.part))
-        button.setProperty("flat", True)
-        button.setToolTip(words)
-        button.setAccessibleName(words)
-        button.clicked.connect(lambda: self.wanted.emit(filed.part))
-        self._pictures.addWidget(button)
-        self._shelf.append((piece, filed, button))
-        while len(self._shelf) > LAST:
-            self._take_away(0)
-        self.refresh()
-
-    def forget(self, filed: Filed) -> None:
-        """It was taken back."""
-        for number, (_, one, _) in reversed(list(enumerate(self._shelf))):
-            if one == filed:
-                self._take_away(number)
-                break
-        self.refresh()
-
-    def _take_away(self, number: int) -> None:
-        button = self._shelf.pop(number)[2]
-        self._pictures.removeWidget(button)
-        button.deleteLater()
+    def _put(self, card: Card, text: str, *choices: Choice | None) -> None:
+        self.question.ask(card.number, text, [c for c in choices if c], lambda: self.queue.decline(card.number))
 
     @property
     def last(self) -> tuple[Filed, ...]:
         """What was filed last, the newest at the end."""
-        return tuple(filed for _, filed, _ in self._shelf)
+        return tuple(card.record for card in self.desk.tray.filed if card.record is not None)
 
     def take_last_back(self) -> None:
         """The last filing was a mistake."""
-        for piece, filed, _ in reversed(self._shelf):
-            if filed.back is not None:
-                self.to_take_back.emit(piece, filed)
+        for card in reversed(self.desk.tray.filed):
+            if card.record is not None and card.record.back is not None:
+                self.to_take_back.emit(card, card.record)
                 return
 
 

@@ -160,14 +160,6 @@ Flankendurchmesser {difference} ± {u95}</translation>
         <translation>Kameras werden gesucht</translation>
     </message>
     <message>
-        <source>Open a picture</source>
-        <translation>Ein Bild öffnen</translation>
-    </message>
-    <message>
-        <source>Pictures</source>
-        <translation>Bilder</translation>
-    </message>
-    <message>
         <source>Open a calibration</source>
         <translation>Eine Kalibrierung öffnen</translation>
     </message>
@@ -309,6 +301,13 @@ Wählen Sie oben eine Kamera, oder öffnen Sie ein Bild (Strg+O), legen Sie eine
     </message>
 </context>
 <context>
+    <name>Cards</name>
+    <message>
+        <source>Tray: pictures that arrived</source>
+        <translation>Eingang: eingetroffene Bilder</translation>
+    </message>
+</context>
+<context>
     <name>CheckView</name>
     <message>
         <source>class, such as 4-40 NC-3; empty: the original</source>
@@ -435,16 +434,8 @@ Zufall</translation>
         <translation>Der Messplatz wird gelesen</translation>
     </message>
     <message>
-        <source>measuring {name}</source>
-        <translation>{name} wird gemessen</translation>
-    </message>
-    <message>
-        <source>measuring again</source>
-        <translation>Es wird neu gemessen</translation>
-    </message>
-    <message>
-        <source>weighing the series</source>
-        <translation>Die Reihen werden abgewogen</translation>
+        <source>{name} is in the tray already.</source>
+        <translation>{name} liegt schon im Eingang.</translation>
     </message>
 </context>
 <context>
@@ -509,8 +500,8 @@ Zufall</translation>
 <context>
     <name>FilingQueue</name>
     <message>
-        <source>measuring {name}</source>
-        <translation>{name} wird gemessen</translation>
+        <source>It was not filed.</source>
+        <translation>Es kam nicht ins Register.</translation>
     </message>
     <message>
         <source>filing {name}</source>
@@ -906,6 +897,29 @@ Zufall</translation>
     </message>
 </context>
 <context>
+    <name>Leaving</name>
+    <message>
+        <source>Stay</source>
+        <translation>Hier bleiben</translation>
+    </message>
+    <message>
+        <source>One picture in the tray is not on file.</source>
+        <translation>Ein Bild im Eingang ist noch nicht im Register.</translation>
+    </message>
+    <message>
+        <source>{count} pictures in the tray are not on file.</source>
+        <translation>{count} Bilder im Eingang sind noch nicht im Register.</translation>
+    </message>
+    <message>
+        <source>Keep for next time</source>
+        <translation>Bis zum nächsten Mal behalten</translation>
+    </message>
+    <message>
+        <source>Quit without them</source>
+        <translation>Ohne sie beenden</translation>
+    </message>
+</context>
+<context>
     <name>Legend</name>
     <message>
         <source>What the lines mean</source>
@@ -1007,6 +1021,25 @@ Zufall</translation>
     <message>
         <source>The screw in its hole</source>
         <translation>Die Schraube in ihrem Loch</translation>
+    </message>
+</context>
+<context>
+    <name>Measuring</name>
+    <message>
+        <source>Its measurement was given up: choose it again.</source>
+        <translation>Die Messung wurde abgebrochen: Bild noch einmal wählen.</translation>
+    </message>
+    <message>
+        <source>weighing the series</source>
+        <translation>Die Reihen werden abgewogen</translation>
+    </message>
+    <message>
+        <source>measuring {name}</source>
+        <translation>{name} wird gemessen</translation>
+    </message>
+    <message>
+        <source>showing the picture</source>
+        <translation>Das Bild wird gezeigt</translation>
     </message>
 </context>
 <context>
@@ -1344,8 +1377,8 @@ Zufall</translation>
         <translation>Flanke vergrößert</translation>
     </message>
     <message>
-        <source>Put on file</source>
-        <translation>Ablegen</translation>
+        <source>File this part</source>
+        <translation>Dieses Teil ins Register</translation>
     </message>
     <message>
         <source>Save a figure…</source>
@@ -1366,6 +1399,10 @@ Zufall</translation>
     <message>
         <source>{count} remarks on this picture</source>
         <translation>{count} Bemerkungen zu diesem Bild</translation>
+    </message>
+    <message>
+        <source>{name} is being measured…</source>
+        <translation>{name} wird gemessen …</translation>
     </message>
     <message>
         <source>No bench is in force: calibrate it, or open a calibration, and this picture is measured.</source>
@@ -1556,6 +1593,10 @@ Zufall</translation>
     <message>
         <source>Next part: where does it belong</source>
         <translation>Nächstes Teil: wohin gehört es</translation>
+    </message>
+    <message>
+        <source>File it once more</source>
+        <translation>Noch einmal ins Register</translation>
     </message>
     <message>
         <source>Take the last one back</source>
@@ -2165,10 +2206,6 @@ Der Streifen zählt von selbst weiter zu Zeigerarm 2: das nächste Bild aufnehme
         <translation>was es ist</translation>
     </message>
     <message>
-        <source>Put on file</source>
-        <translation>Ablegen</translation>
-    </message>
-    <message>
         <source>Part that is filed next</source>
         <translation>Teil, das als nächstes abgelegt wird</translation>
     </message>
@@ -2181,10 +2218,6 @@ Der Streifen zählt von selbst weiter zu Zeigerarm 2: das nächste Bild aufnehme
         <translation>Als nächstes: {name}, wird gemessen</translation>
     </message>
     <message>
-        <source>On file as part {number}. Take or open the next picture.</source>
-        <translation>Abgelegt als Teil {number}. Nehmen Sie das nächste Bild auf oder öffnen Sie es.</translation>
-    </message>
-    <message>
         <source>Next: {name}, measured</source>
         <translation>Als nächstes: {name}, gemessen</translation>
     </message>
@@ -2195,6 +2228,50 @@ Der Streifen zählt von selbst weiter zu Zeigerarm 2: das nächste Bild aufnehme
     <message>
         <source>{count} on their way</source>
         <translation>{count} unterwegs</translation>
+    </message>
+    <message>
+        <source>File this part</source>
+        <translation>Dieses Teil ins Register</translation>
+    </message>
+    <message>
+        <source>File it once more</source>
+        <translation>Noch einmal ins Register</translation>
+    </message>
+    <message>
+        <source>On its way</source>
+        <translation>Unterwegs</translation>
+    </message>
+    <message>
+        <source>On file as part {number}</source>
+        <translation>Im Register als Teil {number}</translation>
+    </message>
+    <message>
+        <source>File the picture alone</source>
+        <translation>Nur das Bild ins Register</translation>
+    </message>
+    <message>
+        <source>File the picture as {position}</source>
+        <translation>Nur das Bild als {position}</translation>
+    </message>
+    <message>
+        <source>File this as {position}</source>
+        <translation>Ins Register als {position}</translation>
+    </message>
+    <message>
+        <source>No picture in the tray: take or open one; what you type here stays.</source>
+        <translation>Kein Bild im Eingang: eins aufnehmen oder öffnen; was hier steht, bleibt.</translation>
+    </message>
+    <message>
+        <source>{name} is filed as {position} as soon as it is measured. Take or open the next picture.</source>
+        <translation>{name} kommt als {position} ins Register, sobald es gemessen ist. Nächstes Bild aufnehmen oder öffnen.</translation>
+    </message>
+    <message>
+        <source>{name} is on file. Take or open the next picture.</source>
+        <translation>{name} ist im Register. Nächstes Bild aufnehmen oder öffnen.</translation>
+    </message>
+    <message>
+        <source>Next: {name}, still to be measured</source>
+        <translation>Als Nächstes: {name}, noch nicht gemessen</translation>
     </message>
     <message>
         <source>reading the positions</source>
@@ -2229,12 +2306,16 @@ Der Streifen zählt von selbst weiter zu Zeigerarm 2: das nächste Bild aufnehme
         <translation>Es ist ein anderes Teil</translation>
     </message>
     <message>
-        <source>No part on the bench: take or open its picture; what you type here stays.</source>
-        <translation>Kein Teil auf dem Messplatz: Nehmen Sie sein Bild auf oder öffnen Sie es; was Sie hier tippen, bleibt.</translation>
+        <source>{name} was not measured. {why}</source>
+        <translation>{name} wurde nicht gemessen. {why}</translation>
     </message>
     <message>
-        <source>part {number}: {name}</source>
-        <translation>Teil {number}: {name}</translation>
+        <source>{name} is not on file yet. {why}</source>
+        <translation>{name} ist noch nicht im Register. {why}</translation>
+    </message>
+    <message>
+        <source>Try again</source>
+        <translation>Noch einmal versuchen</translation>
     </message>
 </context>
 <context>
@@ -2316,6 +2397,41 @@ Der Streifen zählt von selbst weiter zu Zeigerarm 2: das nächste Bild aufnehme
     <message>
         <source>New here? The tour shows the three jobs on sample pictures: Help, Show me round.</source>
         <translation>Neu hier? Der Rundgang zeigt die drei Arbeiten an Beispielbildern: Hilfe, Zeig mir alles.</translation>
+    </message>
+</context>
+<context>
+    <name>TrayView</name>
+    <message>
+        <source>Take it out of the tray</source>
+        <translation>Aus dem Eingang nehmen</translation>
+    </message>
+    <message>
+        <source>Put it back</source>
+        <translation>Zurücklegen</translation>
+    </message>
+    <message>
+        <source>Put {name} back</source>
+        <translation>{name} zurücklegen</translation>
+    </message>
+    <message>
+        <source>Tray: one picture</source>
+        <translation>Eingang: ein Bild</translation>
+    </message>
+    <message>
+        <source>Tray: {count} pictures</source>
+        <translation>Eingang: {count} Bilder</translation>
+    </message>
+    <message>
+        <source>{left} not on file</source>
+        <translation>{left} nicht im Register</translation>
+    </message>
+    <message>
+        <source>{way} on their way</source>
+        <translation>{way} unterwegs</translation>
+    </message>
+    <message>
+        <source>{waits} to be measured</source>
+        <translation>{waits} noch zu messen</translation>
     </message>
 </context>
 <context>
@@ -2404,8 +2520,8 @@ Der Streifen zählt von selbst weiter zu Zeigerarm 2: das nächste Bild aufnehme
         <translation>&amp;Bild</translation>
     </message>
     <message>
-        <source>Open a picture…</source>
-        <translation>Ein Bild öffnen…</translation>
+        <source>Open pictures…</source>
+        <translation>Bilder öffnen …</translation>
     </message>
     <message>
         <source>Paste a picture</source>
@@ -2414,6 +2530,18 @@ Der Streifen zählt von selbst weiter zu Zeigerarm 2: das nächste Bild aufnehme
     <message>
         <source>Open a calibration…</source>
         <translation>Eine Kalibrierung öffnen…</translation>
+    </message>
+    <message>
+        <source>Next card of the tray</source>
+        <translation>Nächstes Bild im Eingang</translation>
+    </message>
+    <message>
+        <source>Card before it</source>
+        <translation>Bild davor</translation>
+    </message>
+    <message>
+        <source>Take the card out of the tray</source>
+        <translation>Bild aus dem Eingang nehmen</translation>
     </message>
     <message>
         <source>Quit</source>
@@ -2504,12 +2632,20 @@ Der Streifen zählt von selbst weiter zu Zeigerarm 2: das nächste Bild aufnehme
         <translation>Über einem Bild</translation>
     </message>
     <message>
-        <source>Open a picture</source>
-        <translation>Ein Bild öffnen</translation>
+        <source>What was not on file last time is back in the tray.</source>
+        <translation>Was beim letzten Mal nicht im Register war, liegt wieder im Eingang.</translation>
+    </message>
+    <message>
+        <source>The program ended badly last time. What was not on file is back in the tray.</source>
+        <translation>Das Programm endete beim letzten Mal unerwartet. Was nicht im Register war, liegt wieder im Eingang.</translation>
     </message>
     <message>
         <source>Pictures</source>
         <translation>Bilder</translation>
+    </message>
+    <message>
+        <source>Open pictures</source>
+        <translation>Bilder öffnen</translation>
     </message>
     <message>
         <source>Open a calibration</source>
@@ -2526,10 +2662,6 @@ Der Streifen zählt von selbst weiter zu Zeigerarm 2: das nächste Bild aufnehme
     <message>
         <source>There is no picture on the clipboard. Copy one and paste again.</source>
         <translation>In der Zwischenablage ist kein Bild. Kopieren Sie eines und fügen Sie es noch einmal ein.</translation>
-    </message>
-    <message>
-        <source>The program ended badly last time. What was not on file is back on the bench.</source>
-        <translation>Das Programm endete letztes Mal unsauber. Was nicht abgelegt war, liegt wieder auf dem Messplatz.</translation>
     </message>
     <message>
         <source>The language changes when the program is started again.</source>
@@ -2855,6 +2987,10 @@ Der Streifen zählt von selbst weiter zu Zeigerarm 2: das nächste Bild aufnehme
     <message>
         <source>Another run is writing {0}. Let it end, or name another file with -o.</source>
         <translation>Ein anderer Lauf schreibt gerade {0}. Warten Sie, bis er fertig ist, oder nennen Sie mit -o eine andere Datei.</translation>
+    </message>
+    <message>
+        <source>Another {0} is called {1} already.</source>
+        <translation>Ein anderer Eintrag ({0}) heißt schon {1}.</translation>
     </message>
     <message>
         <source>Background and part differ little in light: expose longer.</source>
@@ -4802,6 +4938,53 @@ Der Streifen zählt von selbst weiter zu Zeigerarm 2: das nächste Bild aufnehme
     <message>
         <source>Straight: {number} threads of {pitch} px in view.</source>
         <translation>Gerade: {number} Gänge von {pitch} px im Bild.</translation>
+    </message>
+</context>
+<context>
+    <name>tray</name>
+    <message>
+        <source>{name} was overwritten after it had arrived: the file holds another picture now. Let the camera give every picture a name of its own.</source>
+        <translation>{name} wurde nach dem Eintreffen überschrieben: Die Datei enthält jetzt ein anderes Bild. Die Kamera soll jedem Bild einen eigenen Namen geben.</translation>
+    </message>
+    <message>
+        <source>asks: {position}</source>
+        <translation>fragt: {position}</translation>
+    </message>
+    <message>
+        <source>on its way: {position}</source>
+        <translation>unterwegs: {position}</translation>
+    </message>
+    <message>
+        <source>part {number}: {position}</source>
+        <translation>Teil {number}: {position}</translation>
+    </message>
+    <message>
+        <source>on file: part {number}</source>
+        <translation>im Register: Teil {number}</translation>
+    </message>
+    <message>
+        <source>no calibration</source>
+        <translation>keine Kalibrierung</translation>
+    </message>
+    <message>
+        <source>waiting</source>
+        <translation>wartet</translation>
+    </message>
+    <message>
+        <source>measuring</source>
+        <translation>wird gemessen</translation>
+    </message>
+    <message>
+        <source>ready</source>
+        <translation>bereit</translation>
+    </message>
+    <message>
+        <source>refused</source>
+        <translation>abgelehnt</translation>
+    </message>
+    <message>
+        <source>on file</source>
+        <translation>im Register</translation>
     </message>
 </context>
 <context>

@@ -41,7 +41,7 @@ def a_window(qtbot: QtBot, folder: Path) -> Iterator[Window]:
         made.desk.work.wait(30)
         assert not defects
     finally:
-        made.close()
+        made.leave()
         made.deleteLater()
         QCoreApplication.sendPostedEvents(None, QEvent.Type.DeferredDelete)
 

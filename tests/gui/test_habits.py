@@ -17,9 +17,11 @@ from gui.app import create_window, report_defect
 from gui.desk import Bench
 from gui.language import language_of
 from gui.piece import Choices, Piece
+from gui.register.filing import Entry
 from gui.settings import Settings
 from gui.theme import choose_size
-from gui.unfinished import left_behind, write_down
+from gui.tray.cards import State, Tray, Whence
+from gui.unfinished import Left, left_behind, write_down
 from gui.window import Window
 from vision.shared.plane import FixedScale
 
@@ -66,14 +68,18 @@ def test_the_tour_runs_to_its_end_on_the_sample_pictures(window: Window, qtbot: 
     assert window.desk.settings.text("toured") == "yes"
 
 
-def test_what_a_crash_left_is_back_on_the_bench(window: Window, tmp_path: Path) -> None:
+def test_what_a_crash_left_is_back_in_the_tray(window: Window, tmp_path: Path) -> None:
     said = Choices(name="index arm screw", origin="US", made=(1938, 1938))
+    meant = Entry("sextant", "overhaul", "index arm 3", "index arm screw")
+    left, missing = Piece(SCREW, said), Piece(SCREW + "2", Choices())
     folder = tmp_path / "left"
     folder.mkdir()
-    write_down(folder / "unfinished-999999.json", "", [Piece(SCREW, said), Piece(SCREW + "2", Choices(), filed=4)])
+    tray = Tray().with_arrived(left, Whence.OPENED, None).with_arrived(missing, Whence.WATCHED, None)
+    write_down(folder / "unfinished-999999.json", "", tray.give(1, meant).unfiled)
     found = left_behind(folder)
     assert found is not None
-    assert found.pieces == ((SCREW, said),)
+    assert not found.kept
+    assert found.cards == (Left(SCREW, said, meant), Left(SCREW + "2", Choices()))
     assert left_behind(folder) is None, "it is offered once"
     window.desk.set_bench(Bench(FixedScale(4.0)))
     window._left = found
@@ -82,20 +88,44 @@ def test_what_a_crash_left_is_back_on_the_bench(window: Window, tmp_path: Path) 
     assert window.desk.piece is not None
     assert window.desk.piece.choices == said
     assert window.desk.piece.measurement is not None
+    strip = window.register.strip
+    assert strip.entry() == meant  # nothing is filed before somebody presses Enter
+    assert strip.done.text() == "File this as index arm 3"
+    assert [card.state for card in window.desk.tray.cards] == [State.READY, State.REFUSED]
 
 
-def test_every_step_is_written_down_until_the_window_closes(by_hand: Window) -> None:
+def test_every_step_is_written_down_until_the_window_closes(by_hand: Window, qtbot: QtBot) -> None:
     by_hand.open_picture(SCREW)
+    assert [entry["path"] for entry in json.loads(by_hand._file.read_text("utf-8"))["cards"]] == [SCREW]
     assert by_hand.desk.work.wait()
     by_hand.desk.choose(Choices(name="stud"), "name")
     kept = json.loads(by_hand._file.read_text("utf-8"))
-    assert [entry["choices"]["name"] for entry in kept["pieces"]] == ["stud"]
+    assert [entry["choices"]["name"] for entry in kept["cards"]] == ["stud"]
+    assert not by_hand.close()
+    ask = by_hand.leaving.question
+    assert ask.text.text() == "One picture in the tray is not on file."
+    qtbot.mouseClick(ask.neither, Qt.MouseButton.LeftButton)
+    assert by_hand.isVisible()
+    assert not by_hand.leaving.isVisible()
     by_hand.close()
+    qtbot.mouseClick(ask.second, Qt.MouseButton.LeftButton)
+    assert not by_hand.isVisible()
     assert not by_hand._file.exists()
 
 
+def test_pictures_that_are_not_on_file_are_kept_for_the_next_time(by_hand: Window, qtbot: QtBot) -> None:
+    by_hand.open_picture(SCREW)
+    by_hand.close()
+    qtbot.mouseClick(by_hand.leaving.question.first, Qt.MouseButton.LeftButton)
+    assert not by_hand.isVisible()
+    found = left_behind(by_hand._file.parent)
+    assert found is not None
+    assert found.kept
+    assert [left.path for left in found.cards] == [SCREW]
+
+
 def test_what_was_left_in_a_broken_file_is_nothing(tmp_path: Path) -> None:
-    for number, text in enumerate(("", "[]", '{"schema": "flankwise/unfinished/1"}', '{"schema": 3, "pieces": [1]}')):
+    for number, text in enumerate(("", "[]", '{"schema": "flankwise/unfinished/1"}', '{"schema": 3, "cards": [1]}')):
         (tmp_path / f"unfinished-99999{number}.json").write_text(text)
     assert left_behind(tmp_path) is None
 
@@ -165,7 +195,7 @@ def test_the_borders_between_views_are_remembered(window: Window, tmp_path: Path
     window.go("part")
     splitter.setSizes([600, 500])
     left = splitter.sizes()
-    window.close()
+    window.leave()
     again = create_window(Settings(tmp_path / "window.ini"))
     other = again.findChild(QSplitter, "part")
     assert isinstance(other, QSplitter)

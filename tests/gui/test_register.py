@@ -151,11 +151,13 @@ def test_the_last_filing_is_taken_back_though_the_next_picture_has_come(
     assert len(lines(documented)) == 2
 
 
-def test_what_is_typed_is_for_the_picture_that_is_being_measured(register: RegisterPlace, qtbot: QtBot) -> None:
+def test_what_is_typed_is_for_the_picture_that_is_being_measured(
+    register: RegisterPlace, qtbot: QtBot, tmp_path: Path
+) -> None:
     """Enter does not wait, and never takes the part before; the next picture may come at once."""
     desk, strip = register.desk, register.strip
-    for picture in (NAMES[2], NAMES[1]):
-        desk.open_picture(str(SAMPLES / picture))
+    for number, picture in enumerate((NAMES[2], NAMES[1])):
+        desk.open_picture(str(shutil.copy(SAMPLES / picture, tmp_path / f"shot {number}.png")))
         qtbot.keyClick(strip.position, Qt.Key.Key_Return)
     assert strip.queue.waiting == 2
     assert strip.position.text() == "index arm 6"
@@ -195,10 +197,16 @@ def test_one_picture_is_not_filed_twice_without_a_word(register: RegisterPlace, 
     strip = register.strip
     qtbot.keyClick(strip.position, Qt.Key.Key_Return)
     assert register.desk.work.wait()
+    assert strip.done.text() == "On file as part 3"
+    assert not strip.question.isVisible()
+    qtbot.mouseClick(strip.once_more, LEFT)
+    assert register.desk.work.wait()
+    assert strip.position.text() == "post 5"
     assert strip.question.isVisible()
     assert "part 3" in strip.question.text.text()
     qtbot.keyClick(register, Qt.Key.Key_0, Qt.KeyboardModifier.AltModifier)
     assert not strip.question.isVisible()
+    assert strip.position.text() == "post 4"  # it was not taken after all
     assert len(lines(register)) == 3
 
 

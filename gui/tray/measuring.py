@@ -1,0 +1,127 @@
+"""The cards of the tray are measured one after the other in a worker, the highlighted one has its picture at hand."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from typing import TYPE_CHECKING
+
+from PySide6.QtCore import QObject
+
+from gui.piece import Choices, Piece, filled, identified, measure_piece, picture_changed
+from gui.tray.cards import Card, Facts, Stamp, State, Tray, plane_for, same_measurement, stamp_of
+from gui.turns import Soon
+from threads.identify.identity_words import short_words
+from threads.shared.refusal import Reason, RefusalError
+
+if TYPE_CHECKING:
+    from gui.desk import Desk
+    from gui.work import Job
+    from vision.shared.plane import PlaneMap
+
+GIVEN_UP = "given_up"
+"""Code of the reason why a card was not measured: the person pressed Cancel."""
+
+
+class Measuring(QObject):
+    """Looks at the tray whenever it or the work under way changes, and starts what is due."""
+
+    def __init__(self, desk: Desk) -> None:
+        super().__init__(desk)
+        self._desk = desk
+        self._job: Job | None = None
+        self._unread = 0
+        self._later = Soon(self, self.go_on, 0)  # once what ended was handed over
+        for changed in (desk.tray_changed, desk.bench_changed, desk.work.changed):
+            changed.connect(self._later.want)
+
+    def go_on(self) -> None:
+        """Begin with the next card, and read the picture of the highlighted one where it is not at hand."""
+        desk = self._desk
+        if any(job.key == "bench" for job in desk.work.jobs):
+            return  # a bench is being read: by it, not without one
+        self._fill()
+        card = desk.tray.next_to_measure(bench=desk.bench is not None)
+        if card is not None:
+            self._measure(card)
+
+    def _measure(self, card: Card) -> None:
+        desk, number, bench = self._desk, card.number, self._desk.bench
+        before = desk.whole(card) if card.read else None
+        known = (
+            before is not None
+            and before.measurement is not None
+            and card.bench is bench
+            and same_measurement(before.choices, card.choices)
+        )
+        desk.set_tray(desk.tray.begun(number, bench))
+
+        def done(found: Piece) -> None:
+            if self._job is job:  # else the bench was changed meanwhile, and it is measured once more
+                desk.measured(number, found, facts_of(found))
+
+        def failed(error: Exception) -> None:
+            reasons = error.reasons if isinstance(error, RefusalError) else (Reason("unreadable", str(error)),)
+            done(Piece(card.piece.path, card.choices, reasons=reasons))
+
+        def gone() -> None:
+            if self._job is job:
+                desk.set_tray(_stopped(desk.tray, number, self.tr("Its measurement was given up: choose it again.")))
+
+        words = self.tr("weighing the series") if known else self.tr("measuring {name}")
+        arguments = (
+            (identified, before, card.choices)
+            if known
+            else (measure_card, card.piece.path, card.stamp, plane_for(card, bench), card.choices, before)
+        )
+        job = desk.work.run(words.format(name=card.name), *arguments, done=done, failed=failed, gone=gone)
+        self._job = job
+
+    def forget(self) -> None:
+        """What is being measured is not wanted as it is: the bench has changed."""
+        self._job = None
+
+    def _fill(self) -> None:
+        """The picture of the highlighted card, which only it has in memory."""
+        desk = self._desk
+        card = desk.tray.highlighted
+        if card is None or not card.read or desk.whole(card).decoded or card.number == self._unread:
+            return
+        if card.state in (State.WAITING, State.MEASURING) and not (desk.bench is None and card.facts is None):
+            return  # it comes with the measurement
+        if card.let_go:
+            desk.set_tray(desk.tray.again(card.number))
+            return
+        number = self._unread = card.number
+
+        def done(found: Piece) -> None:
+            self._unread = 0
+            desk.show_whole(number, found)
+
+        words = self.tr("showing the picture")
+        desk.work.run(words, filled, card.piece, done=done, failed=desk.refuse, key="fill")
+
+
+def measure_card(
+    path: str, stamp: Stamp | None, plane: PlaneMap | None, choices: Choices, before: Piece | None
+) -> Piece:
+    """``measure_piece`` for a card: a file that holds another picture by now is refused, whatever is in it."""
+    if before is None and stamp is not None and stamp_of(path) not in (stamp, None):
+        return Piece(path, choices, reasons=picture_changed(path).reasons)
+    return measure_piece(path, plane, choices, before)
+
+
+def facts_of(piece: Piece) -> Facts | None:
+    """What stays of the measurement."""
+    if piece.measurement is None:
+        return None
+    found = piece.identification
+    return Facts("" if found is None else short_words(found), piece.measurement.thread.pitch_diameter)
+
+
+def _stopped(tray: Tray, number: int, why: str) -> Tray:
+    """The card and those that wait behind it are left alone; what is to be filed is measured all the same."""
+    for card in tray.cards:
+        if card.number == number or (card.state is State.WAITING and not card.settled):
+            reasons = (Reason(GIVEN_UP, why),)
+            tray = tray.stopped(card.number, replace(card.piece, reasons=reasons, measurement=None))
+    return tray
