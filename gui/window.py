@@ -49,6 +49,7 @@ from gui.splitters import keep_splitters, restore_splitters
 from gui.theme import choose_size, choose_theme
 from gui.tour import Tour, tour_words
 from gui.tray.view import TrayView
+from gui.turns import Soon
 from gui.unfinished import hold, left_behind, own_file, write_down
 
 ICON = Path(__file__).parent / "icons" / "flankwise.svg"
@@ -102,8 +103,9 @@ class Window(QMainWindow):
         self._lock = hold(self._file)
         self._left = left_behind()
         self._written: tuple[object, ...] = ()
-        desk.tray_changed.connect(self._write_down)
-        desk.bench_changed.connect(self._write_down)
+        self._writing = Soon(self, self._write_down, 0)
+        desk.tray_changed.connect(self._writing.want)
+        desk.bench_changed.connect(self._writing.want)
         self._may_close = self._keep = False
 
     def _make_top(self) -> QWidget:

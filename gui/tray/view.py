@@ -32,6 +32,7 @@ from gui.picture_view import image_of
 from gui.theme import figures_font, theme
 from gui.tray.cards import Card, State
 from gui.tray.words import facts_words, sign_of, state_words
+from gui.turns import Soon
 
 _CARD = Qt.ItemDataRole.UserRole
 _LETTERS = 15
@@ -247,7 +248,8 @@ class TrayView(QFrame):
         column.addLayout(row)
         column.addWidget(self.cards)
         self.cards.horizontalScrollBar().rangeChanged.connect(lambda *_: self.cards.fit())
-        desk.tray_changed.connect(self._show)
+        self._soon = Soon(self, self._show, 0)
+        desk.tray_changed.connect(self._soon.want)
         self._show()
 
     def _button(self, words: str, do: Any) -> QPushButton:
