@@ -3,17 +3,16 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QObject, Signal
 from PySide6.QtGui import QUndoCommand, QUndoStack
 
-from gui.piece import Choices, Piece, slim
+from gui.piece import Bench, Choices, Piece, slim
 from gui.said import said
 from gui.settings import Settings
-from gui.tray.cards import Card, Facts, State, Tray, Whence, at_hand, plane_for, stamp_of
-from gui.tray.measuring import GIVEN_UP, Measuring, facts_of
+from gui.tray.cards import GIVEN_UP, Card, Facts, State, Tray, Whence, at_hand, facts_of, plane_for, stamp_of
 from gui.work import Work
 
 if TYPE_CHECKING:
@@ -23,14 +22,6 @@ if TYPE_CHECKING:
 
 MOST_AT_HAND = 12
 """So many measured pieces are offered to be laid beside each other."""
-
-
-@dataclass(frozen=True)
-class Bench:
-    """The bench in force: what maps pixels, and the file it came from ("" for a scale given by hand)."""
-
-    plane: PlaneMap
-    file: str = ""
 
 
 class Desk(QObject):
@@ -73,7 +64,6 @@ class Desk(QObject):
         """The card that was taken out last, and its place: it can be put back."""
         self._whole: tuple[int, Piece] | None = None
         self._shown: tuple[object, ...] = ()
-        self._measuring = Measuring(self)
 
     # --- units
 
@@ -91,7 +81,6 @@ class Desk(QObject):
         self.bench = bench
         self.settings.set_text("bench", "" if bench is None else bench.file)
         self.bench_changed.emit()
-        self._measuring.forget()
         self.set_tray(self.tray.by_another_bench(bench=bench is not None))
 
     def load_bench(self, file: str) -> None:

@@ -92,6 +92,14 @@ class Piece:
         return self.picture is not None and self.picture.light.size > 0
 
 
+@dataclass(frozen=True)
+class Bench:
+    """The bench in force: what maps pixels, and the file it came from ("" for a scale given by hand)."""
+
+    plane: PlaneMap
+    file: str = ""
+
+
 def slim(piece: Piece) -> Piece:
     """The results of ``piece`` without the decoded picture: a picture of 24 megapixels takes 100 MB, they take 1 MB."""
     if not piece.decoded:

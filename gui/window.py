@@ -48,6 +48,7 @@ from gui.sheet import apply_theme
 from gui.splitters import keep_splitters, restore_splitters
 from gui.theme import choose_size, choose_theme
 from gui.tour import Tour, tour_words
+from gui.tray.measuring import Measuring
 from gui.tray.view import TrayView
 from gui.turns import Soon
 from gui.unfinished import hold, left_behind, own_file, write_down
@@ -63,6 +64,7 @@ class Window(QMainWindow):
     def __init__(self, desk: Desk) -> None:
         super().__init__()
         self.desk = desk
+        self.measuring = Measuring(desk)
         self.setWindowTitle("Flankwise")
         self.setWindowIcon(QIcon(str(ICON)))
         self.setAcceptDrops(True)
@@ -78,17 +80,11 @@ class Window(QMainWindow):
         column = QVBoxLayout(whole)
         column.setContentsMargins(0, 0, 0, 0)
         column.setSpacing(0)
-        column.addWidget(top)
-        column.addWidget(self.notice)
         self.tour = Tour(self.desk, self.open_picture, self.go)
-        column.addWidget(self.tour)
-        self.leaving = Leaving()
-        column.insertWidget(1, self.leaving)
-        column.addWidget(self.stack, 1)
-        self.tray = TrayView(desk)
+        self.leaving, self.tray = Leaving(), TrayView(desk)
         self.tray.enter.connect(self._enter_on_card)
-        column.addWidget(self.tray)
-        column.addWidget(foot)
+        for line in (top, self.leaving, self.notice, self.tour, self.stack, self.tray, foot):
+            column.addWidget(line, 1 if line is self.stack else 0)
         self.setCentralWidget(whole)
         self.keys = KeyList(whole)
         self._make_menus()

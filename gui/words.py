@@ -10,7 +10,7 @@ from threads.shared.formatting import format_quantity
 from threads.shared.quantity import Quantity
 
 if TYPE_CHECKING:
-    from gui.desk import Bench
+    from gui.piece import Bench
 
 QUANTITIES = (
     QT_TRANSLATE_NOOP("quantity", "pitch"),

@@ -16,8 +16,9 @@ from gui.bench.facts import Facts
 from gui.bench.gauge_row import GaugeRow
 from gui.bench.light_form import LightForm
 from gui.bench.small import card, label, mark
-from gui.desk import Bench, Desk
+from gui.desk import Desk
 from gui.elided import ElidedLabel
+from gui.piece import Bench
 from gui.said import said
 from threads.shared.typed import TypedError
 

@@ -1517,10 +1517,6 @@ Zufall</translation>
         <translation>Legen Sie eine Schraube in ihr Feld und sagen Sie, was das Loch ist.</translation>
     </message>
     <message>
-        <source>The screw is left-hand: a right-hand hole, which a class means, does not take it.</source>
-        <translation>Die Schraube ist linksgängig: Ein rechtsgängiges Loch, das eine Klasse meint, nimmt sie nicht auf.</translation>
-    </message>
-    <message>
         <source>Proportions are true; the play is drawn {times} times as large.</source>
         <translation>Die Verhältnisse stimmen; das Spiel ist {times}-mal so groß gezeichnet.</translation>
     </message>
@@ -3419,10 +3415,6 @@ Der Streifen zählt von selbst weiter zu Zeigerarm 2: das nächste Bild aufnehme
     <message>
         <source>The finest rulings cannot be told apart: every tenth was taken to be a long one and every fifth to be of middle length, as is usual. Check that the scale is what you expect.</source>
         <translation>Die feinsten Teilstriche lassen sich nicht unterscheiden: Jeder zehnte wurde für einen langen und jeder fünfte für einen mittleren gehalten, wie es üblich ist. Prüfen Sie, ob der Maßstab der erwartete ist.</translation>
-    </message>
-    <message>
-        <source>The flank angles differ as those of two thread forms do: another die.</source>
-        <translation>Die Flankenwinkel unterscheiden sich wie die zweier Gewindeprofile: ein anderes Schneideisen.</translation>
     </message>
     <message>
         <source>The flanks hide the root: the minor diameter is smaller than what can be seen.</source>

@@ -12,10 +12,10 @@ from enum import StrEnum
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from gui.piece import Choices, Piece, slim
+from gui.piece import Bench, Choices, Piece, slim
+from threads.identify.identity_words import short_words
 
 if TYPE_CHECKING:
-    from gui.desk import Bench
     from gui.register.filing import Entry, Filed
     from threads.shared.quantity import Quantity
     from vision.shared.plane import PlaneMap
@@ -24,6 +24,9 @@ MOST_RESULTS = 24
 """So many cards beside the highlighted one keep their results, 1 MB each; the others are measured again on demand."""
 MOST_FILED = 12
 """So many cards that are on file stay in the tray; the older ones are found in the register."""
+
+GIVEN_UP = "given_up"
+"""Code of the reason why a card was not measured: the person pressed Cancel."""
 
 Stamp = tuple[int, int]
 """Length and time of change of a file: another one means another content."""
@@ -392,6 +395,14 @@ def stamp_of(path: str) -> Stamp | None:
     except OSError:
         return None
     return state.st_size, state.st_mtime_ns
+
+
+def facts_of(piece: Piece) -> Facts | None:
+    """What stays of the measurement of ``piece``."""
+    if piece.measurement is None:
+        return None
+    found = piece.identification
+    return Facts("" if found is None else short_words(found), piece.measurement.thread.pitch_diameter)
 
 
 def plane_for(card: Card, bench: Bench | None) -> PlaneMap | None:

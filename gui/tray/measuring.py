@@ -8,18 +8,14 @@ from typing import TYPE_CHECKING
 from PySide6.QtCore import QObject
 
 from gui.piece import Choices, Piece, filled, identified, measure_piece, picture_changed
-from gui.tray.cards import Card, Facts, Stamp, State, Tray, plane_for, same_measurement, stamp_of
+from gui.tray.cards import GIVEN_UP, Card, Stamp, State, Tray, facts_of, plane_for, same_measurement, stamp_of
 from gui.turns import Soon
-from threads.identify.identity_words import short_words
 from threads.shared.refusal import Reason, RefusalError
 
 if TYPE_CHECKING:
     from gui.desk import Desk
     from gui.work import Job
     from vision.shared.plane import PlaneMap
-
-GIVEN_UP = "given_up"
-"""Code of the reason why a card was not measured: the person pressed Cancel."""
 
 
 class Measuring(QObject):
@@ -33,6 +29,7 @@ class Measuring(QObject):
         self._later = Soon(self, self.go_on, 0)  # once what ended was handed over
         for changed in (desk.tray_changed, desk.bench_changed, desk.work.changed):
             changed.connect(self._later.want)
+        desk.bench_changed.connect(self._forget)
 
     def go_on(self) -> None:
         """Begin with the next card, and read the picture of the highlighted one where it is not at hand."""
@@ -76,8 +73,8 @@ class Measuring(QObject):
         job = desk.work.run(words.format(name=card.name), *arguments, done=done, failed=failed, gone=gone)
         self._job = job
 
-    def forget(self) -> None:
-        """What is being measured is not wanted as it is: the bench has changed."""
+    def _forget(self) -> None:
+        """The bench has changed: what is being measured is measured once more."""
         self._job = None
 
     def _fill(self) -> None:
@@ -108,14 +105,6 @@ def measure_card(
     if before is None and stamp is not None and stamp_of(path) not in (stamp, None):
         return Piece(path, choices, reasons=picture_changed(path).reasons)
     return measure_piece(path, plane, choices, before)
-
-
-def facts_of(piece: Piece) -> Facts | None:
-    """What stays of the measurement."""
-    if piece.measurement is None:
-        return None
-    found = piece.identification
-    return Facts("" if found is None else short_words(found), piece.measurement.thread.pitch_diameter)
 
 
 def _stopped(tray: Tray, number: int, why: str) -> Tray:

@@ -15,7 +15,7 @@ from calib.calibration import Calibration
 from calib.file import load_calibration
 from calib.history import Entry, history, note
 from gui.bench.gauge_row import GaugeRow
-from gui.desk import Bench
+from gui.piece import Bench
 from gui.tour import sample_bench
 
 if TYPE_CHECKING:

@@ -14,9 +14,8 @@ from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QLabel, QSplitter
 
 from gui.app import create_window, report_defect
-from gui.desk import Bench
 from gui.language import language_of
-from gui.piece import Choices, Piece
+from gui.piece import Bench, Choices, Piece
 from gui.register.filing import Entry
 from gui.settings import Settings
 from gui.theme import choose_size
@@ -96,11 +95,11 @@ def test_what_a_crash_left_is_back_in_the_tray(window: Window, tmp_path: Path) -
 
 def test_every_step_is_written_down_until_the_window_closes(by_hand: Window, qtbot: QtBot) -> None:
     by_hand.open_picture(SCREW)
-    qtbot.wait(1)  # it is not even measured
+    qtbot.waitUntil(by_hand._file.exists)  # it is not even measured
     assert [entry["path"] for entry in json.loads(by_hand._file.read_text("utf-8"))["cards"]] == [SCREW]
     assert by_hand.desk.work.wait()
     by_hand.desk.choose(Choices(name="stud"), "name")
-    qtbot.wait(1)
+    assert by_hand.desk.work.wait()
     kept = json.loads(by_hand._file.read_text("utf-8"))
     assert [entry["choices"]["name"] for entry in kept["cards"]] == ["stud"]
     assert not by_hand.close()

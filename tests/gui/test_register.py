@@ -12,7 +12,7 @@ from PySide6.QtCore import Qt
 from PySide6.QtPrintSupport import QPrinter
 
 from benchmarks.waiting import watched
-from gui.desk import Bench
+from gui.piece import Bench
 from gui.register import deeds
 from gui.register.filing import next_position
 from gui.tour import sample_bench
@@ -201,12 +201,12 @@ def test_one_picture_is_not_filed_twice_without_a_word(register: RegisterPlace, 
     assert not strip.question.isVisible()
     qtbot.mouseClick(strip.once_more, LEFT)
     assert register.desk.work.wait()
-    assert strip.position.text() == "post 5"
+    assert strip.position.text() == "index arm 5"
     assert strip.question.isVisible()
     assert "part 3" in strip.question.text.text()
     qtbot.keyClick(register, Qt.Key.Key_0, Qt.KeyboardModifier.AltModifier)
     assert not strip.question.isVisible()
-    assert strip.position.text() == "post 4"  # it was not taken after all
+    assert strip.position.text() == "index arm 4"  # it was not taken after all
     assert len(lines(register)) == 3
 
 
