@@ -25,7 +25,7 @@ from typing import TYPE_CHECKING
 from PySide6.QtCore import QCoreApplication, QEvent, QTimer
 
 from gui.app import create_application, create_window
-from gui.desk import Bench
+from gui.piece import Bench
 from gui.settings import Settings
 from vision.shared.plane import FixedScale
 

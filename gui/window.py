@@ -388,6 +388,7 @@ class Window(QMainWindow):
         apply_theme(application)
         for place in self.places.values():
             place.theme_changed()
+        self.tray.theme_changed()
 
     def choose_language(self, name: str) -> None:
         """The language from the next start on."""

@@ -258,7 +258,7 @@ class TrayView(QFrame):
         button.clicked.connect(lambda *_: do())
         return button
 
-    def dressed(self) -> None:
+    def theme_changed(self) -> None:
         """Take the colours and the size of text in force."""
         self.cards.fit()
         self.cards.viewport().update()

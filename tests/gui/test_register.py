@@ -229,9 +229,9 @@ def test_a_taken_position_is_a_question_with_two_answers(register: RegisterPlace
     assert len(lines(register)) == 4
 
 
-def test_a_slip_of_the_pen_is_a_question(register: RegisterPlace, qtbot: QtBot) -> None:
+def test_a_slip_of_the_pen_is_a_question(register: RegisterPlace, qtbot: QtBot, tmp_path: Path) -> None:
     strip = register.strip
-    register.desk.open_picture(str(SAMPLES / NAMES[0]))
+    register.desk.open_picture(str(shutil.copy(SAMPLES / NAMES[0], tmp_path / "shot.png")))
     assert register.desk.work.wait()
     strip.instrument.setText("marine sextnat")
     strip.job.clear()
