@@ -16,6 +16,7 @@ from cli.measure import Picture
 from cli.output import show, write_json
 from cli.own_gauge import KNOWN_U95, PIN_U95, Known, KnownU95, PinBeside, PinU95, own_gauges
 from cli.register import RegisterFile, part_number
+from flankwise.words import CAUTION
 from threads.judge.wire_defaults import MICROMETER_U95, WIRE_U95
 
 if TYPE_CHECKING:
@@ -179,7 +180,7 @@ def _show(
     measurement: Measurement, found: Check, said: tuple[str, ...], joined: Joined | None, *, inches: bool
 ) -> None:
     from cli.findings import heading, quality_lines
-    from cli.tables import CAUTION, UNVERIFIED_MARK, Paragraph, indented, plain_table, unverified_note
+    from cli.tables import UNVERIFIED_MARK, Paragraph, indented, plain_table, unverified_note
     from threads.shared.formatting import format_length, format_lengths, format_quantity
 
     limits = found.limits

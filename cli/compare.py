@@ -11,6 +11,7 @@ from cli.bench import measured, scale_of
 from cli.errors import CommandLineError
 from cli.figure import HELP, figure_target, write_figure
 from cli.output import show, write_json
+from flankwise.words import CAUTION
 
 if TYPE_CHECKING:
     from threads.judge.compare import Comparison
@@ -70,7 +71,7 @@ def compare(
 
 
 def _show(one: Measurement, two: Measurement, found: Comparison, said: tuple[str, ...], *, inches: bool) -> None:
-    from cli.tables import CAUTION, Paragraph, indented, plain_table
+    from cli.tables import Paragraph, indented, plain_table
     from threads.measured.form_errors import in_micrometres
     from threads.shared.formatting import format_quantity, write_quantity
 

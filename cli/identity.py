@@ -6,7 +6,6 @@ from typing import TYPE_CHECKING
 
 from cli.output import width
 from cli.tables import (
-    CAUTION,
     UNVERIFIED_MARK,
     Block,
     Paragraph,
@@ -16,6 +15,7 @@ from cli.tables import (
     side_by_side,
     unverified_note,
 )
+from flankwise.words import CAUTION
 from threads.identify.identity_words import status_words
 from threads.shared.formatting import format_lengths, format_probability, format_quantity
 

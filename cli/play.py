@@ -17,6 +17,7 @@ from cli.output import show, write_json
 from cli.own_gauge import KNOWN_U95, PIN_U95, Known, KnownU95, PinBeside, PinU95, own_gauges
 from cli.register import RegisterFile, part_number
 from cli.shrinkage import Shrinkage, ShrinkageU95, read_shrinkage
+from flankwise.words import CAUTION
 
 if TYPE_CHECKING:
     from cli.tables import Block
@@ -168,7 +169,6 @@ def _readings(pictures: _Pictures) -> tuple[Reading, dict[str, Reading | None]]:
 
 
 def _document(found: Play, pictures: _Pictures) -> dict[str, Any]:
-    from cli.tables import CAUTION
     from threads.workshop.play_words import sentences, verdict
 
     return {
@@ -183,7 +183,7 @@ def _document(found: Play, pictures: _Pictures) -> dict[str, Any]:
 
 
 def _show(found: Play, pictures: _Pictures, limits: list[Limits], *, inches: bool) -> None:
-    from cli.tables import CAUTION, UNVERIFIED_MARK, indented, side_by_side, source_lines
+    from cli.tables import UNVERIFIED_MARK, indented, side_by_side, source_lines
     from threads.shared.formatting import format_length
     from threads.workshop.play import LIMITS
     from threads.workshop.play_words import sentences

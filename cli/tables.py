@@ -14,11 +14,6 @@ from cli.characters import columns_of, is_wide
 UNVERIFIED_MARK = "†"
 """Set behind everything that rests on a table row from memory."""
 
-CAUTION = (
-    "Where a thread carries load, pressure or people, do not rely on this: have it checked with gauges by someone "
-    "qualified."
-)
-
 GAPS = (3, 2)
 """Columns between two columns of a table; the smaller where it does not fit otherwise."""
 

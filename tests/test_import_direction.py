@@ -21,11 +21,12 @@ MAY_IMPORT: dict[str, frozenset[str]] = {
     "threads": frozenset(),
     "vision": frozenset({"threads"}),
     "calib": frozenset({"vision", "threads"}),
-    "records": frozenset({"calib", "vision", "threads"}),
-    "cli": frozenset({"records", "calib", "vision", "threads"}),
-    "gui": frozenset({"records", "calib", "vision", "threads"}),
+    "flankwise": frozenset({"calib", "vision", "threads"}),
+    "records": frozenset({"flankwise", "calib", "vision", "threads"}),
+    "cli": frozenset({"records", "flankwise", "calib", "vision", "threads"}),
+    "gui": frozenset({"records", "flankwise", "calib", "vision", "threads"}),
     "sample_images": frozenset({"records", "calib", "vision", "threads"}),
-    "benchmarks": frozenset({"sample_images", "gui", "records", "calib", "vision", "threads"}),
+    "benchmarks": frozenset({"sample_images", "gui", "records", "flankwise", "calib", "vision", "threads"}),
 }
 """Which of the house's packages each package may import, itself aside."""
 

@@ -7,6 +7,7 @@ from collections.abc import Sequence
 from pathlib import PurePath
 from typing import TYPE_CHECKING
 
+from flankwise.words import CAUTION
 from records.figures.class_bars import SIGNS, Bar, check_bars, draw_bars, draw_differences
 from records.figures.findings import write_findings, write_probabilities
 from records.figures.part_view import draw_part
@@ -28,10 +29,6 @@ if TYPE_CHECKING:
     from matplotlib.figure import Figure
 
 VERDICTS = {"conforms": "conforms", "does_not_conform": "does not conform", "cannot_tell": "cannot tell"}
-CAUTION = (
-    "Where a thread carries load, pressure or people, do not rely on this: have it checked with gauges by someone "
-    "qualified."
-)
 FOLDED_NOTE = (
     "Each edge point stands where the fitted helix casts it from, as far off the section as it lay from the fitted "
     "shadow."

@@ -6,9 +6,10 @@ from base64 import b64encode
 from collections.abc import Iterator, Sequence
 from html import escape
 
+from flankwise.words import CAUTION
 from records.report.gather import MAKER, Report
 from records.report.illustrate import Illustration, Photograph
-from records.report.sheet import CAUTION, Sheet
+from records.report.sheet import Sheet
 
 _STYLE = """
 :root { color-scheme: light dark; --line: #8885; --faint: #777; --bar: #0072B2; }

@@ -29,10 +29,11 @@ from reportlab.platypus import (
     Table,
 )
 
+from flankwise.words import CAUTION
 from records.report.flowables import GREY, PALE, Length, Mark, PhotographFlowable
 from records.report.gather import MAKER, PHOTO_SHAPE, Report
 from records.report.illustrate import Illustration
-from records.report.sheet import CAUTION, Sheet
+from records.report.sheet import Sheet
 from records.report.typefaces import BOLD, REGULAR, Types, load_types
 
 PAPERS = {"a4": A4, "letter": LETTER}

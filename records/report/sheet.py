@@ -32,10 +32,6 @@ QUANTITIES = (
 )
 MARK = "†"
 FROM_MEMORY = f"{MARK} Limits or sizes from memory, unverified; not checked against the printed standard."
-CAUTION = (
-    "Where a thread carries load, pressure or people, do not rely on this: have it checked with gauges by someone "
-    "qualified."
-)
 MOST_CANDIDATES = 4
 MOST_GROUPS = 3
 MOST_DIES = 3

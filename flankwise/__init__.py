@@ -1,0 +1,62 @@
+"""Flankwise without a shell: one call a job, on files.
+
+    >>> import flankwise
+    >>> bench = flankwise.calibrate(
+    ...     pins=[(samples / "pin_1000_bench_a.png", "1.000mm"), (samples / "pin_2500_bench_a.png", "2.500mm")],
+    ...     pin_u95="1um",
+    ... )
+    >>> part = flankwise.measure(samples / screw, bench)
+    >>> flankwise.identify(part, origin="US", made=1938).candidates[0].designation
+    '4-40 NC-2'
+
+Lengths and angles are texts with a unit (``"2.500mm"``, ``"2deg"``) or plain numbers in millimetres and degrees;
+pictures are paths. Results are frozen, print readably, and have ``to_dict()``, the JSON of the command line. A picture,
+gauge or file that cannot be used raises ``Refused``; an argument that makes no sense raises a ValueError.
+
+What is imported is loaded when it is first called: ``import flankwise`` itself costs next to nothing.
+"""
+
+from __future__ import annotations
+
+from importlib import import_module
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from flankwise.bench import Bench, calibrate, load_bench
+    from flankwise.identifying import Answer, identify
+    from flankwise.judging import Checked, Compared, check, compare
+    from flankwise.measuring import join, measure, measure_all, stitch
+    from flankwise.part import Part, Parts
+    from flankwise.playing import Played, play
+    from threads.shared.refusal import RefusalError as Refused
+
+__all__ = [
+    "calibrate", "load_bench", "measure", "measure_all", "join", "stitch", "identify", "check", "compare", "play",
+    "Refused", "Bench", "Part", "Parts", "Answer", "Checked", "Compared", "Played",
+]  # fmt: skip
+
+_FROM = {
+    "flankwise.bench": ("Bench", "calibrate", "load_bench"),
+    "flankwise.measuring": ("join", "measure", "measure_all", "stitch"),
+    "flankwise.part": ("Part", "Parts"),
+    "flankwise.identifying": ("Answer", "identify"),
+    "flankwise.judging": ("Checked", "Compared", "check", "compare"),
+    "flankwise.playing": ("Played", "play"),
+}
+_MODULE = {name: module for module, names in _FROM.items() for name in names}
+
+
+def __getattr__(name: str) -> object:
+    """A name of ``__all__``, loaded when it is first asked for."""
+    if name == "Refused":
+        found: object = import_module("threads.shared.refusal").RefusalError
+    elif name in _MODULE:
+        found = getattr(import_module(_MODULE[name]), name)
+    else:
+        raise AttributeError(f"module 'flankwise' has no attribute {name!r}")
+    globals()[name] = found
+    return found
+
+
+def __dir__() -> list[str]:
+    return sorted({*globals(), *__all__})

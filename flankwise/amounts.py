@@ -1,0 +1,44 @@
+"""Lengths, angles and years as a caller may give them: with a unit as text, or as plain numbers."""
+
+from __future__ import annotations
+
+import math
+
+from threads.shared.typed import TypedError, parse_angle, parse_length, parse_years
+
+Amount = str | float
+"""A text with its unit, or a number in mm (lengths) or degrees (angles)."""
+
+Years = int | str | tuple[int, int]
+"""1936, "1936", "1930-1940" or (1930, 1940)."""
+
+
+def in_mm(length: Amount, what: str) -> float:
+    """``length`` in mm. Raises TypedError for what is no length above zero.
+
+    >>> in_mm("0.1in", "pin"), in_mm(2.5, "pin")
+    (2.54, 2.5)
+    """
+    return parse_length(length, what) if isinstance(length, str) else _number(length, what, above_zero=True)
+
+
+def in_degrees(angle: Amount, what: str) -> float:
+    """``angle`` in degrees. Raises TypedError for what is no angle of zero or more."""
+    return parse_angle(angle, what) if isinstance(angle, str) else _number(angle, what, above_zero=False)
+
+
+def from_to(years: Years | None) -> tuple[int, int] | None:
+    """First and last year. Raises TypedError for what is none.
+
+    >>> from_to(1936), from_to("1930-1940")
+    ((1936, 1936), (1930, 1940))
+    """
+    if years is None or isinstance(years, tuple):
+        return years
+    return parse_years(str(years), "made")
+
+
+def _number(number: float, what: str, *, above_zero: bool) -> float:
+    if not math.isfinite(number) or number < 0 or (above_zero and number == 0):
+        raise TypedError(f"{what} {number!r} is no length in mm above zero" if above_zero else f"{what} {number!r}")
+    return float(number)

@@ -1,0 +1,84 @@
+"""What measuring gives: a part, or several of one picture."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from typing import TYPE_CHECKING, Any
+
+if TYPE_CHECKING:
+    from threads.measured.thread import MeasuredThread
+    from threads.shared.refusal import Reason
+    from vision.pictures.picture import Picture
+    from vision.result.measurement import Measurement
+    from vision.several.all_parts import SeenPart
+    from vision.several.stitch import Stitched
+
+
+@dataclass(frozen=True, eq=False, repr=False)
+class Part:
+    """A measured part.
+
+    ``part.thread`` has its quantities (``part.thread.pitch_diameter.value``, ``.u95``), ``part.warnings`` what could
+    make one doubtful. ``measurement`` is everything that was found; ``stitched`` is how it was put together from
+    overlapping pictures.
+    """
+
+    measurement: Measurement
+    stitched: Stitched | None = None
+
+    @property
+    def thread(self) -> MeasuredThread:
+        return self.measurement.thread
+
+    @property
+    def warnings(self) -> tuple[Reason, ...]:
+        return self.measurement.quality.warnings
+
+    def to_dict(self) -> dict[str, Any]:
+        """The object of ``flankwise measure --json``."""
+        return (self.stitched or self.measurement).to_dict()
+
+    def __str__(self) -> str:
+        from threads.shared.formatting import format_quantity
+        from threads.shared.quantity_words import QUANTITIES
+
+        rows = [(words, getattr(self.thread, name)) for name, words in QUANTITIES]
+        wide = max(len(words) for words, _ in rows)
+        return "\n".join(
+            (
+                self.measurement.picture.path,
+                *(f"  {words:{wide}}  {format_quantity(found, inches=False)}" for words, found in rows if found),
+                *(f"  warning: {reason.message}" for reason in self.warnings),
+            )
+        )
+
+    __repr__ = __str__
+
+
+@dataclass(frozen=True, eq=False, repr=False)
+class Parts:
+    """Every part of one picture. Iterating gives the measured ones; ``seen`` also plain pins and what was refused."""
+
+    picture: Picture
+    seen: tuple[SeenPart, ...]
+
+    def __iter__(self) -> Iterator[Part]:
+        from vision.result.measurement import Measurement
+
+        return (Part(one.found) for one in self.seen if isinstance(one.found, Measurement))
+
+    def __len__(self) -> int:
+        return len(list(iter(self)))
+
+    def to_dict(self) -> dict[str, Any]:
+        """The object of ``flankwise measure --all-parts --json``."""
+        from vision.several.all_parts import parts_to_dict
+
+        return parts_to_dict(self.picture, self.seen)
+
+    def __str__(self) -> str:
+        refused = [f"part {one.number}: {one.found[0].message}" for one in self.seen if isinstance(one.found, tuple)]
+        return "\n".join((f"{self.picture.path}: {len(self.seen)} parts", *map(str, self), *refused))
+
+    __repr__ = __str__
