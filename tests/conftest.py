@@ -7,7 +7,7 @@ import os
 import shutil
 import tempfile
 
-from hypothesis import settings
+from hypothesis import HealthCheck, settings
 
 # Nothing that a test notes, in this process or in one that it starts, may reach the data of whoever runs it; and what
 # they keep there must not reach the tests. Some look at the series while they are collected, hence not in a fixture.
@@ -19,6 +19,6 @@ os.environ["FLANKWISE_DATA"] = _DATA
 for _library in ("OMP", "OPENBLAS"):
     os.environ.setdefault(f"{_library}_NUM_THREADS", "1")
 
-# the machines that run these tests are shared: how long one example takes says nothing about the code
-settings.register_profile("flankwise", deadline=None)
+# the machines that run these tests are shared: how long an example, or making it, takes says nothing about the code
+settings.register_profile("flankwise", deadline=None, suppress_health_check=[HealthCheck.too_slow])
 settings.load_profile("flankwise")

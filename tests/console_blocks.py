@@ -43,7 +43,7 @@ def run(command: str, folder: Path) -> str:
         text=True,
         stdout=subprocess.PIPE,
         stderr=subprocess.STDOUT,
-        timeout=120,
+        timeout=600,
         check=False,
     )
     return ended.stdout

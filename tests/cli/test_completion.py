@@ -15,7 +15,7 @@ PROGRAM = [sys.executable, "-c", "from cli.main import run; run()"]
 
 def ask(*words: str, **environment: str) -> subprocess.CompletedProcess[str]:
     asked = {**os.environ, "PYTHONPATH": str(ROOT), **environment}
-    return subprocess.run([*PROGRAM, *words], env=asked, text=True, capture_output=True, timeout=60, check=False)
+    return subprocess.run([*PROGRAM, *words], env=asked, text=True, capture_output=True, timeout=600, check=False)
 
 
 @pytest.mark.parametrize("shell", ["bash", "zsh", "fish"])

@@ -118,7 +118,7 @@ def printed(tmp_path_factory: pytest.TempPathFactory) -> dict[str, dict[str, str
         while part := _read(master):
             parts.append(part)
         os.close(master)
-        assert running.wait(timeout=60) == 0, (folder / "stderr").read_text()
+        assert running.wait(timeout=600) == 0, (folder / "stderr").read_text()
     out: dict[str, dict[str, str]] = {}
     for section in b"".join(parts).decode("utf-8").replace("\r\n", "\n").split("\x1e")[1:]:
         head, _, text = section.partition("\n")

@@ -5,6 +5,7 @@ from __future__ import annotations
 import os
 from collections.abc import Iterator
 from contextlib import contextmanager
+from functools import partial
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -44,6 +45,14 @@ def a_window(qtbot: QtBot, folder: Path) -> Iterator[Window]:
         made.leave()
         made.deleteLater()
         QCoreApplication.sendPostedEvents(None, QEvent.Type.DeferredDelete)
+
+
+@pytest.fixture
+def qtbot(qtbot: QtBot) -> QtBot:
+    """It waits a minute for what must come: on a busy machine everything comes late, and a test asserts no speed."""
+    for wait in ("waitUntil", "waitSignal", "waitExposed"):
+        setattr(qtbot, wait, partial(getattr(qtbot, wait), timeout=60_000))
+    return qtbot
 
 
 @pytest.fixture

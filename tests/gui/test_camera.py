@@ -68,12 +68,12 @@ def test_a_picture_taken_from_a_video_is_measured(window: Window, qtbot: QtBot, 
     bench = window.bench
     bench.chooser.frames.setValue(4)
     bench.source.use_video(write_video(tmp_path / "screw.avi", 40))
-    qtbot.waitUntil(lambda: bench.signs.alignment.good is True, timeout=10_000)
+    qtbot.waitUntil(lambda: bench.signs.alignment.good is True)
     assert "9.6 threads" in bench.signs.alignment.sentence
     assert bench.signs.focus.good
-    qtbot.waitUntil(bench.chooser.take_button.isEnabled, timeout=5000)
+    qtbot.waitUntil(bench.chooser.take_button.isEnabled)
     qtbot.keyClick(window.bench.picture, Qt.Key.Key_T)
-    qtbot.waitUntil(lambda: window.desk.piece is not None, timeout=20_000)
+    qtbot.waitUntil(lambda: window.desk.piece is not None)
     assert window.front == "part"
     piece = window.desk.piece
     assert piece is not None
@@ -101,9 +101,9 @@ def test_a_frame_of_a_lossless_video_measures_as_the_same_frame_in_a_file(
     window.desk.set_bench(Bench(HALF))
     window.bench.chooser.frames.setValue(1)
     window.bench.source.use_video(name)
-    qtbot.waitUntil(window.bench.chooser.take_button.isEnabled, timeout=5000)
+    qtbot.waitUntil(window.bench.chooser.take_button.isEnabled)
     window.bench.take()
-    qtbot.waitUntil(lambda: window.desk.piece is not None, timeout=20_000)
+    qtbot.waitUntil(lambda: window.desk.piece is not None)
     assert window.desk.piece is not None
     assert window.desk.piece.measurement is not None
     found = window.desk.piece.measurement.thread
@@ -115,13 +115,13 @@ def test_a_frame_of_a_lossless_video_measures_as_the_same_frame_in_a_file(
 def test_a_video_that_ends_keeps_its_last_frame_and_plays_again(window: Window, qtbot: QtBot, tmp_path: Path) -> None:
     bench = window.bench
     bench.source.use_video(write_video(tmp_path / "short.avi", 4))
-    qtbot.waitUntil(lambda: bench.source.state == LOST, timeout=10_000)
+    qtbot.waitUntil(lambda: bench.source.state == LOST)
     assert "has ended" in window.notice.text
     assert bench.chooser.again.isVisible()
     assert bench.source.can_take
-    qtbot.waitUntil(bench.picture.hasFocus, timeout=5000)
+    qtbot.waitUntil(bench.picture.hasFocus)
     qtbot.keyClick(bench.picture, Qt.Key.Key_Space)
-    qtbot.waitUntil(lambda: bench.source.state == LIVE, timeout=10_000)
+    qtbot.waitUntil(lambda: bench.source.state == LIVE)
 
 
 def test_sources_that_were_let_go_of_leave_nothing(window: Window, qtbot: QtBot, tmp_path: Path) -> None:
@@ -130,19 +130,19 @@ def test_sources_that_were_let_go_of_leave_nothing(window: Window, qtbot: QtBot,
     let_go = []
     for frames in (4, 200):
         source.use_video(write_video(tmp_path / f"{frames}.avi", frames))
-        qtbot.waitUntil(lambda ends=frames == 4: source.state == (LOST if ends else LIVE), timeout=10_000)
+        qtbot.waitUntil(lambda ends=frames == 4: source.state == (LOST if ends else LIVE))
         assert source.capture is not None
-        qtbot.waitUntil(lambda: source.newest() is not None, timeout=5000)
+        qtbot.waitUntil(lambda: source.newest() is not None)
         let_go.append(weakref.ref(source.capture))
     source.again()
-    qtbot.waitUntil(lambda: [kept() for kept in let_go] == [None, None], timeout=5000)
+    qtbot.waitUntil(lambda: [kept() for kept in let_go] == [None, None])
     assert source.findChildren(Capture) == [source.capture]
 
 
 def test_space_pauses_and_presses_the_button_that_has_the_focus(window: Window, qtbot: QtBot, tmp_path: Path) -> None:
     bench = window.bench
     bench.source.use_video(write_video(tmp_path / "long.avi", 200))
-    qtbot.waitUntil(lambda: bench.source.state == LIVE and bench.picture.hasFocus(), timeout=10_000)
+    qtbot.waitUntil(lambda: bench.source.state == LIVE and bench.picture.hasFocus())
     qtbot.keyClick(bench.picture, Qt.Key.Key_Space)
     assert bench.source.state == PAUSED
     time.sleep(0.05)
@@ -160,16 +160,16 @@ def test_space_pauses_and_presses_the_button_that_has_the_focus(window: Window, 
 def test_what_is_no_video_is_said(window: Window, qtbot: QtBot, tmp_path: Path) -> None:
     (tmp_path / "no.avi").write_bytes(b"nothing")
     window.bench.source.use_video(str(tmp_path / "no.avi"))
-    qtbot.waitUntil(lambda: "cannot be opened as a video" in window.notice.text, timeout=10_000)
+    qtbot.waitUntil(lambda: "cannot be opened as a video" in window.notice.text)
 
 
 def test_a_part_that_moves_is_refused(window: Window, qtbot: QtBot, tmp_path: Path) -> None:
     bench = window.bench
     bench.chooser.frames.setValue(6)
     bench.source.use_video(write_video(tmp_path / "moving.avi", 60, step_px=1.0))
-    qtbot.waitUntil(lambda: bench.source.can_take, timeout=10_000)
+    qtbot.waitUntil(lambda: bench.source.can_take)
     bench.take()
-    qtbot.waitUntil(lambda: "moved while the picture was taken" in window.notice.text, timeout=10_000)
+    qtbot.waitUntil(lambda: "moved while the picture was taken" in window.notice.text)
     assert window.front == "bench"
     assert window.desk.piece is None
 
@@ -209,15 +209,15 @@ def test_a_camera_that_is_pulled_out_is_survived_and_reconnected(
     monkeypatch.setattr("gui.camera.capture.cv2.VideoCapture", _Unplugged)
     bench = window.bench
     bench.source.use_camera(Camera(0, "bench microscope"), (640, 480))
-    qtbot.waitUntil(lambda: bench.source.state == LOST, timeout=10_000)
+    qtbot.waitUntil(lambda: bench.source.state == LOST)
     assert "bench microscope no longer answers" in window.notice.text
     assert "Reconnect" in window.notice.text
     assert bench.chooser.again.isVisible()
     assert window.isVisible()
     monkeypatch.setattr(_Unplugged, "left", 10_000)
     qtbot.mouseClick(bench.chooser.again, Qt.MouseButton.LeftButton)
-    qtbot.waitUntil(lambda: bench.source.state == LIVE, timeout=10_000)
-    qtbot.waitUntil(lambda: bench.source.can_take, timeout=10_000)
+    qtbot.waitUntil(lambda: bench.source.state == LIVE)
+    qtbot.waitUntil(lambda: bench.source.can_take)
     assert [setting.name for setting in bench.source.capture.settings] == ["exposure"]  # type: ignore[union-attr]
     bench.source.close(wait=True)
 
@@ -245,7 +245,7 @@ def test_the_camera_of_last_time_is_used_again(qtbot: QtBot, tmp_path: Path, mon
     with a_window(qtbot, tmp_path) as window:
         window.greet()
         source = window.bench.source
-        qtbot.waitUntil(lambda: source.state == LIVE, timeout=10_000)
+        qtbot.waitUntil(lambda: source.state == LIVE)
         assert (source.camera, source.size) == (plugged[1], (1280, 720))
         assert window.bench.chooser.choice.currentText() == "bench microscope"
     unplugged = plugged.pop()
@@ -292,7 +292,7 @@ def test_the_first_frames_of_a_camera_are_in_no_picture(qtbot: QtBot, monkeypatc
 
     monkeypatch.setattr("gui.camera.capture.cv2.VideoCapture", Settling)
     capture = Capture(0)
-    with qtbot.waitSignal(capture.taken, timeout=10_000) as taken:
+    with qtbot.waitSignal(capture.taken) as taken:
         capture.take(3)
         capture.start()
     capture.stop(1.0)
@@ -307,7 +307,7 @@ def test_nothing_coming_is_a_refusal_not_a_picture(qtbot: QtBot, monkeypatch: py
 
     monkeypatch.setattr("gui.camera.capture.cv2.VideoCapture", Dead)
     capture = Capture(0)
-    with qtbot.waitSignal(capture.not_taken, timeout=10_000) as answer:
+    with qtbot.waitSignal(capture.not_taken) as answer:
         capture.take(3)
         capture.start()
     capture.stop(1.0)
@@ -321,12 +321,12 @@ def test_memory_stays_flat_and_frames_are_not_queued(qtbot: QtBot, monkeypatch: 
     monkeypatch.setattr("gui.camera.capture.cv2.VideoCapture", Endless)
     capture = Capture(0)
     capture.start()
-    qtbot.waitUntil(lambda: (capture.newest() or (0, None))[0] > 20, timeout=10_000)
+    qtbot.waitUntil(lambda: (capture.newest() or (0, None))[0] > 20)
     first = capture.newest()
-    qtbot.wait(60)
+    assert first is not None
+    qtbot.waitUntil(lambda: capture.newest(after=first[0]) is not None)
     second = capture.newest()
     capture.stop(1.0)
-    assert first is not None
     assert second is not None
     assert second[0] > first[0]
     assert capture.newest(after=second[0] + 100) is None
@@ -346,12 +346,12 @@ def test_a_file_that_grows_is_told_of_once_and_whole(qtbot: QtBot, tmp_path: Pat
             file.flush()
             folder.look()
             assert told == []
-    qtbot.waitUntil(lambda: told == [str(target)], timeout=5000)
+    qtbot.waitUntil(lambda: told == [str(target)])
     qtbot.wait(150)
     assert told == [str(target)]
     assert read_picture(told[0]).width_px == 1280
     (tmp_path / "notes.txt").write_text("no picture")
-    with qtbot.waitSignal(folder.gone, timeout=5000):
+    with qtbot.waitSignal(folder.gone):
         shutil.rmtree(tmp_path)
 
 
@@ -364,13 +364,13 @@ def test_what_comes_into_the_watched_folder_is_measured(
     qtbot.keyClick(by_hand.bench.picture, Qt.Key.Key_W)
     assert by_hand.bench.source.state == LIVE
     shutil.copy(SCREW, folder / "shot 1.png")
-    qtbot.waitUntil(lambda: by_hand.desk.piece is not None, timeout=20_000)
+    qtbot.waitUntil(lambda: by_hand.desk.piece is not None)
     assert by_hand.front == "part"
     assert by_hand.desk.piece is not None
     assert by_hand.desk.piece.measurement is not None
     by_hand.go("bench")
     assert by_hand.desk.work.wait()
-    qtbot.waitUntil(lambda: by_hand.bench.signs.focus.good is True, timeout=5000)
+    qtbot.waitUntil(lambda: by_hand.bench.signs.focus.good is True)
 
 
 def test_gauges_are_taken_from_the_live_picture_and_from_the_folder(
@@ -381,9 +381,9 @@ def test_gauges_are_taken_from_the_live_picture_and_from_the_folder(
     bench.source.use_video(write_video(tmp_path / "pin.avi", 60, of=SAMPLES / "pin_2500_bench_a.png"))
     bench.show_task()
     first, second = bench.task.rows
-    qtbot.waitUntil(first.live.isEnabled, timeout=10_000)
+    qtbot.waitUntil(first.live.isEnabled)
     qtbot.mouseClick(first.live, Qt.MouseButton.LeftButton)
-    qtbot.waitUntil(lambda: first.look is not None, timeout=10_000)
+    qtbot.waitUntil(lambda: first.look is not None)
     assert first.look is not None
     assert first.look.step_px == pytest.approx(624.5 / 2, abs=0.3)
     assert Path(first.path).name.startswith("gauge_")
@@ -392,7 +392,7 @@ def test_gauges_are_taken_from_the_live_picture_and_from_the_folder(
     bench.source.use_folder(str(folder))
     second.size_edit.setFocus()
     shutil.copy(SAMPLES / "pin_1000_bench_a.png", folder / "pin.png")
-    qtbot.waitUntil(lambda: second.look is not None, timeout=10_000)
+    qtbot.waitUntil(lambda: second.look is not None)
     assert window.front == "bench"
     assert window.desk.piece is None
 
@@ -402,7 +402,7 @@ def test_a_pasted_picture_is_kept_and_measured(by_hand: Window, qtbot: QtBot, tm
     image = QImage(still.data, 640, 480, 640, QImage.Format.Format_Grayscale8).copy()
     QApplication.clipboard().setImage(image)
     qtbot.keyClick(by_hand, Qt.Key.Key_V, Qt.KeyboardModifier.ControlModifier)
-    qtbot.waitUntil(lambda: by_hand.desk.piece is not None, timeout=20_000)
+    qtbot.waitUntil(lambda: by_hand.desk.piece is not None)
     piece = by_hand.desk.piece
     assert piece is not None
     assert Path(piece.path).parent == tmp_path / "data" / "pictures"

@@ -16,7 +16,7 @@ ROOT = Path(__file__).resolve().parents[2]
 def test_without_a_display_one_line_says_what_to_do() -> None:
     ended = subprocess.run(
         [sys.executable, "-c", "from cli.main import run; run()", "gui"],
-        capture_output=True, text=True, cwd=ROOT, timeout=60, check=False,
+        capture_output=True, text=True, cwd=ROOT, timeout=600, check=False,
         env={**os.environ, "QT_QPA_PLATFORM": "xcb", "DISPLAY": ":61987"},
     )  # fmt: skip
     assert ended.returncode == 2

@@ -184,7 +184,7 @@ def test_opencv_before_qt_leaves_the_window_alone(tmp_path: Path) -> None:
         capture_output=True,
         text=True,
         env={**os.environ, "QT_QPA_PLATFORM": "offscreen"},
-        timeout=120,
+        timeout=600,
         check=False,
     )
     assert done.stdout.split() == ["offscreen", "True"], done.stderr

@@ -55,7 +55,7 @@ def test_german_has_every_word_that_the_window_says(tmp_path: Path) -> None:
     if not tool.exists():
         pytest.skip("the translator's tool is not installed")
     files = sorted(str(path) for path in (ROOT / "gui").rglob("*.py"))
-    done = subprocess.run([tool, *files, "-ts", tmp_path / "now.ts"], capture_output=True, timeout=120, check=False)
+    done = subprocess.run([tool, *files, "-ts", tmp_path / "now.ts"], capture_output=True, timeout=600, check=False)
     assert done.returncode == 0
     now, german = messages(tmp_path / "now.ts"), messages(TS)
     missing = [key for key in now if german.get(key) is None]

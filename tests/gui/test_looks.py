@@ -27,7 +27,7 @@ def test_every_view_keeps_to_the_rules(tmp_path: Path) -> None:
         capture_output=True,
         text=True,
         env={**os.environ, "QT_QPA_PLATFORM": "offscreen"},
-        timeout=400,
+        timeout=600,
         check=False,
     )
     assert done.returncode == 0, done.stderr

@@ -53,7 +53,7 @@ def test_findings_say_value_u95_and_unit_in_either_unit(part: PartPlace, qtbot: 
     inches = write_quantity(quantity, inches=True)
     assert inches is not None
     assert part.findings.text("pitch_diameter") == f"pitch diameter: {inches.value} ± {inches.u95} in"
-    qtbot.waitUntil(lambda: "diameter, in" in part.ridge.getAxis("left").labelText, timeout=5000)
+    qtbot.waitUntil(lambda: "diameter, in" in part.ridge.getAxis("left").labelText)
 
 
 def test_origin_and_year_weigh_at_once_and_can_be_undone(part: PartPlace, qtbot: QtBot) -> None:
@@ -151,7 +151,7 @@ def test_every_view_below_the_picture_is_reached_by_the_key(part: PartPlace, qtb
         seen.append(part.switch.stack.currentIndex())
     assert seen == [1, 2, 3, 4, 0]
     part.show_view("charts")
-    qtbot.waitUntil(lambda: len(part.charts.pitch.getPlotItem().items) > 2, timeout=5000)
+    qtbot.waitUntil(lambda: len(part.charts.pitch.getPlotItem().items) > 2)
     assert part.sections.table.rowCount() > 0
 
 

@@ -27,7 +27,7 @@ def _plot(qtbot: QtBot, points: Points) -> Plot:
     plot.addItem(points)
     plot.show()
     plot.setRange(xRange=(-1, 1), yRange=(-1, 1), padding=0)
-    qtbot.wait(60)  # it is veiled at first
+    qtbot.waitUntil(lambda: not plot._veiled)
     return plot
 
 

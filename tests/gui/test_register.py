@@ -247,20 +247,20 @@ def test_a_slip_of_the_pen_is_a_question(register: RegisterPlace, qtbot: QtBot, 
 
 def test_searching_as_one_types_and_narrowing_down(register: RegisterPlace, qtbot: QtBot) -> None:
     qtbot.keyClicks(register.search, "mirror scr")
-    qtbot.waitUntil(lambda: register.model.rowCount() == 1, timeout=5000)
+    qtbot.waitUntil(lambda: register.model.rowCount() == 1)
     register.search.clear()
-    qtbot.waitUntil(lambda: register.model.rowCount() == 3, timeout=5000)
+    qtbot.waitUntil(lambda: register.model.rowCount() == 3)
     filters = register.filters
     qtbot.mouseClick(register.narrow, LEFT)
     for field, text in ((filters.least, "2.3mm"), (filters.most, "2.4mm")):
         qtbot.keyClicks(field, text)
     qtbot.keyClick(filters.most, Qt.Key.Key_Return)
-    qtbot.waitUntil(lambda: register.model.rowCount() == 1, timeout=5000)
+    qtbot.waitUntil(lambda: register.model.rowCount() == 1)
     filters.most.setText("2.4")
     qtbot.keyClick(filters.most, Qt.Key.Key_Return)
     assert "has no unit" in register.window().notice.text
     qtbot.mouseClick(register.narrow, LEFT)  # folded away, it asks for nothing
-    qtbot.waitUntil(lambda: register.model.rowCount() == 3, timeout=5000)
+    qtbot.waitUntil(lambda: register.model.rowCount() == 3)
     assert register.desk.work.wait()
 
 
@@ -291,14 +291,14 @@ def test_a_long_list_is_read_where_one_looks(window: Window, qtbot: QtBot) -> No
         window.go("bench")
         window.register.search.clear()
         window.go("register")
-        qtbot.waitUntil(lambda: model.rowCount() == 5000, timeout=5000)
+        qtbot.waitUntil(lambda: model.rowCount() == 5000)
         bar = parts.verticalScrollBar()
         for share in range(0, 101, 5):
             bar.setValue(share * bar.maximum() // 100)
             qtbot.wait(10)
-        qtbot.waitUntil(lambda: model.index(4999).data() is not None, timeout=5000)
+        qtbot.waitUntil(lambda: model.index(4999).data() is not None)
         window.register.search.setText("screw 499")
-        qtbot.waitUntil(lambda: 0 < model.rowCount() < 30, timeout=5000)
+        qtbot.waitUntil(lambda: 0 < model.rowCount() < 30)
 
     window.go("register")
     assert window.desk.work.wait()

@@ -31,7 +31,7 @@ def test_the_first_step_is_done_at_once_and_the_rest_in_turns(qtbot: QtBot) -> N
     turns.begin(_steps(done, "a", ended))
     assert done == ["a0"]
     assert any_left()
-    qtbot.waitUntil(lambda: not any_left(), timeout=2000)
+    qtbot.waitUntil(lambda: not any_left())
     assert done == ["a0", "a1", "a2", "a whole"]
     assert ended == ["a"]
 
@@ -43,7 +43,7 @@ def test_what_is_begun_anew_drops_what_was_left(qtbot: QtBot) -> None:
     turns.begin(_steps(done, "a", ended))
     turns.begin(_steps(done, "b", ended))
     assert ended == ["a"]
-    qtbot.waitUntil(lambda: not any_left(), timeout=2000)
+    qtbot.waitUntil(lambda: not any_left())
     assert done == ["a0", "b0", "b1", "b2", "b whole"]
 
 
@@ -61,7 +61,7 @@ def test_a_step_may_begin_anew(qtbot: QtBot, last: bool) -> None:
             done.append("never")
 
     turns.begin(chain())
-    qtbot.waitUntil(lambda: not any_left(), timeout=2000)
+    qtbot.waitUntil(lambda: not any_left())
     assert done == ["b0", "b1", "b2", "b whole"]
 
 
@@ -73,5 +73,5 @@ def test_what_is_wanted_often_is_done_once(qtbot: QtBot) -> None:
         soon.want()
     assert not done
     assert any_left()
-    qtbot.waitUntil(lambda: not any_left(), timeout=2000)
+    qtbot.waitUntil(lambda: not any_left())
     assert done == [1]

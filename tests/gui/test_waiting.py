@@ -49,10 +49,10 @@ def test_other_colours_and_back_leave_a_place_as_it_was(by_hand: Window, qtbot: 
         by_hand.choose_theme("dark")
         assert by_hand.grab().toImage().pixelColor(2, 400).lightness() < 60
         by_hand.choose_theme("light")
-        qtbot.waitUntil(lambda: by_hand.grab().toImage() == before, timeout=5000)
+        qtbot.waitUntil(lambda: by_hand.grab().toImage() == before)
         small = by_hand.menuBar().height()
         by_hand.choose_size("150")
-        qtbot.waitUntil(lambda: by_hand.menuBar().height() > 1.2 * small, timeout=5000)
+        qtbot.waitUntil(lambda: by_hand.menuBar().height() > 1.2 * small)
     finally:
         choose_theme("system")
         choose_size(100)

@@ -236,7 +236,7 @@ def test_a_folder_that_cannot_be_written_can_be_read() -> None:
             text=True,
             capture_output=True,
             cwd=ROOT,
-            timeout=120,
+            timeout=600,
             check=False,
         )
         folders[1].chmod(0o755)
@@ -269,7 +269,7 @@ def test_two_that_make_the_register_at_once_make_one(tmp_path: Path) -> None:
         ]
         for child in children:
             ended.callback(child.kill)
-        said = [(child.communicate(timeout=120)[1], child.returncode) for child in children]
+        said = [(child.communicate(timeout=600)[1], child.returncode) for child in children]
     assert said == [("", 0)] * 3
     with open_register(path).reading() as found:
         assert page_of_parts(found, Conditions()).total == 15

@@ -285,7 +285,7 @@ def test_compressed_tiff_without_the_codec_package(tmp_path: Path) -> None:
     )
     env = {**os.environ, "PYTHONPATH": str(Path(__file__).parents[3])}
     done = subprocess.run(
-        [sys.executable, "-c", code], cwd=tmp_path, env=env, capture_output=True, text=True, timeout=120, check=False
+        [sys.executable, "-c", code], cwd=tmp_path, env=env, capture_output=True, text=True, timeout=600, check=False
     )
     assert done.returncode == 0, done.stderr
     for name in ("g", "c"):

@@ -36,7 +36,7 @@ def _run(first: str = "", then: str = "", **extra: str) -> dict[str, object]:
         capture_output=True,
         text=True,
         env=env,
-        timeout=120,
+        timeout=600,
         check=False,
     )
     assert done.returncode == 0, done.stderr
