@@ -24,8 +24,8 @@ from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QCoreApplication, QEvent, QTimer
 
+from flankwise.bench import Bench
 from gui.app import create_application, create_window
-from gui.piece import Bench
 from gui.settings import Settings
 from vision.shared.plane import FixedScale
 

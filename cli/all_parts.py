@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from cli.bench import plane_of
+from cli.bench import bench_of
 from cli.errors import say
 from cli.output import show, write_json
 
@@ -15,17 +15,18 @@ def measure_all_parts(
     Raises CommandRefusedError where none is.
     """
     from cli.refusals import refusals_reported
-    from vision.pictures.picture import read_picture
-    from vision.several.all_parts import measure_parts, parts_to_dict
+    from flankwise.measuring import measure_all
 
     with refusals_reported(as_json=as_json):
-        picture = read_picture(picture_path)
-        parts = measure_parts(picture, plane_of(picture, calibration, um_per_px))
+        bench = bench_of(calibration, um_per_px)
+        assert bench is not None
+        found = measure_all(picture_path, bench)
+    picture, parts = found.picture, found.seen
     for part in parts:
         for reason in part.found if isinstance(part.found, tuple) else ():
             say(f"flankwise: warning: part {part.number} refused: {reason.message}")
     if as_json:
-        write_json(parts_to_dict(picture, parts))
+        write_json(found.to_dict())
         return
     from cli.part_lists import parts_table
 

@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 from cli import options
-from cli.bench import scale_of
+from cli.bench import bench_of, scale_of
 from cli.errors import CommandLineError, ExitCode, say
 from cli.identify import check_evidence
 from cli.output import show, write_json
@@ -102,7 +102,7 @@ def batch(
                 "picture.",
             )
     if as_json:
-        write_json({**summary.to_dict(), "calibration": settings.plane.id, "settings": settings.key})
+        write_json({**summary.to_dict(), "calibration": settings.bench.plane.id, "settings": settings.key})
     else:
         _show(summary, unmeasured)
     if summary.unmeasured:
@@ -119,15 +119,12 @@ def _settings(
     series: tuple[str, ...],
 ) -> Settings:
     """Raises RefusalError for a calibration file that cannot be used."""
-    from calib.file import load_calibration
     from records.batch.work import Settings
     from records.filing import program_version
-    from threads.shared.file_name import plain_name
-    from vision.shared.plane import FixedScale
 
-    plane = load_calibration(calibration) if calibration is not None else FixedScale(um_per_px or 0.0)
-    name = plain_name(calibration) if calibration is not None else ""
-    return Settings(plane, name, program_version(), identify=identify, origin=origin, made=made, series=series)
+    bench = bench_of(calibration, um_per_px)
+    assert bench is not None
+    return Settings(bench, program_version(), identify=identify, origin=origin, made=made, series=series)
 
 
 def _spread(executor: str, scheduler: str | None, jobs: int | None) -> Spread:

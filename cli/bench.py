@@ -1,19 +1,16 @@
-"""The picture and the mapping to the object plane that a command was given."""
+"""The bench that a command was given, and what it measures on it."""
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 from cli.errors import CommandLineError
 from cli.lengths import parse_length
 
 if TYPE_CHECKING:
-    from cli.hand import Seen
     from cli.own_gauge import OwnGauges
-    from threads.shared.refusal import Reason
-    from vision.pictures.picture import Picture
-    from vision.result.measurement import Measurement
-    from vision.shared.plane import PlaneMap
+    from flankwise.bench import Bench
+    from flankwise.part import Part
 
 CREDIBLE_UM_PER_PX = (0.02, 500.0)
 """Finer than light resolves, coarser than any thread allows: a slip of the pen."""
@@ -49,55 +46,23 @@ def scale_of(calibration: str | None, scale: str | None, own: OwnGauges | None =
     return None
 
 
+def bench_of(calibration: str | None, um_per_px: float | None) -> Bench | None:
+    """The bench of the calibration file or of the scale given by hand, µm a pixel; None where neither was.
+
+    Raises RefusalError for a calibration file that cannot be used.
+    """
+    from flankwise.bench import load_bench, scaled_by_hand
+
+    if um_per_px is not None:
+        return scaled_by_hand(um_per_px)
+    return None if calibration is None else load_bench(calibration)
+
+
 def measured(
-    picture_path: str,
-    calibration: str | None,
-    um_per_px: float | None,
-    part: int | None,
-    own: OwnGauges | None = None,
-    number: int | None = None,
-    seen: Seen | None = None,
-) -> Measurement:
-    """Read the picture, load the calibration unless a scale in µm a pixel is given, and measure the thread.
+    picture: str, calibration: str | None, um_per_px: float | None, own: OwnGauges | None = None, **options: Any
+) -> Part:
+    """``flankwise.measure`` on the bench of the options, with the gauges in the picture. Raises RefusalError."""
+    from flankwise.measuring import measure
 
-    ``number`` says which thread, where the part has several, ``seen`` what is known of its hand and starts.
-
-    Raises RefusalError for a picture or calibration file that cannot be used.
-    """
-    from vision.pictures.picture import read_picture
-    from vision.result.measure import measure_picture
-
-    picture = read_picture(picture_path)
-    plane = plane_of(picture, calibration, um_per_px) if calibration or um_per_px else None
-    doubts: tuple[Reason, ...] = ()
-    if own is not None and own.given:
-        from calib.calibration import Calibration
-        from cli.own_gauge import calibrated_by
-
-        plane, part = calibrated_by(own, picture, plane if isinstance(plane, Calibration) else None, part)
-        doubts = plane.warnings if calibration is None else ()
-    if calibration is not None:
-        from calib.remarks import camera_remarks
-
-        doubts = (*doubts, *camera_remarks(plane, picture.path))
-    if plane is None:
-        raise CommandLineError("how large is a pixel? Give --calibration CAL.json or --scale LENGTH")
-    hand, starts = (None, None) if seen is None else (seen.hand, seen.starts)
-    found = measure_picture(picture, plane, part=part, number=number, hand=hand, starts=starts)
-    if seen is not None:
-        doubts = (*doubts, *seen.warnings)
-    return found.with_warnings(doubts)
-
-
-def plane_of(picture: Picture, calibration: str | None, um_per_px: float | None) -> PlaneMap:
-    """What maps pixels to the plane of the part: the scale given by hand, or the calibration file.
-
-    Raises RefusalError for a calibration that cannot be used with ``picture``.
-    """
-    if um_per_px is not None or calibration is None:
-        from vision.shared.plane import FixedScale
-
-        return FixedScale(um_per_px=um_per_px if um_per_px is not None else 0.0)
-    from calib.file import load_calibration
-
-    return load_calibration(calibration, picture=picture)
+    gauges = {} if own is None else own.options
+    return measure(picture, bench_of(calibration, um_per_px), **gauges, **options)

@@ -142,26 +142,26 @@ def calibrate(
     from cli.refusals import refusals_reported
 
     with refusals_reported(as_json=as_json):
-        from calib.bench import calibrate_bench
-        from calib.file import calibration_document, save_calibration
         from calib.history import note_calibration
-        from vision.pictures.picture import read_picture
+        from flankwise.bench import calibrate as calibrated
 
-        found = calibrate_bench(
-            pins=[(read_picture(name), size) for name, size in pins],
-            stage_micrometers=[(read_picture(name), size) for name, size in rulings],
-            grids=[(read_picture(name), size) for name, size in grids],
-            pin_u95_mm=pin_u95_mm,
-            division_u95_mm=division_u95_mm,
-            grid_u95_mm=grid_u95_mm,
-            light_cone_deg=None if cone is None else cone.deg,
-            light_cone_u_deg=0.0 if cone is None else cone.u_deg,
-            working_distance_mm=distance_mm,
+        bench = calibrated(
+            pins,
+            rulings,
+            grids,
+            pin_u95=pin_u95_mm,
+            division_u95=division_u95_mm,
+            grid_u95=grid_u95_mm,
+            light_cone=light_cone,
+            light_patch=light_patch,
+            light_distance=light_distance,
+            working_distance=distance_mm,
         )
-        save_calibration(found, target)
+        bench.save(target)
+    found = bench.calibration
     note_calibration(found, target.name)
     if as_json:
-        write_json(calibration_document(found))
+        write_json(bench.to_dict())
         return
     from cli.bench_words import show_calibration
 

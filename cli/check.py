@@ -14,13 +14,16 @@ from cli.filed_part import filed_part
 from cli.lengths import parse_length
 from cli.measure import Picture
 from cli.output import show, write_json
-from cli.own_gauge import KNOWN_U95, PIN_U95, Known, KnownU95, PinBeside, PinU95, own_gauges
+from cli.own_gauge import Known, KnownU95, PinBeside, PinU95, own_gauges
 from cli.register import RegisterFile, part_number
+from flankwise.measuring import KNOWN_U95, PIN_U95
 from flankwise.words import CAUTION
 from threads.judge.wire_defaults import MICROMETER_U95, WIRE_U95
 
 if TYPE_CHECKING:
-    from records.filed_part import FiledPart
+    from flankwise.judging import Checked
+    from flankwise.part import Part
+    from flankwise.reference import Reference
     from threads.judge.check import Check
     from threads.judge.micrometer import Joined
     from threads.standards.limits import Limits
@@ -89,20 +92,16 @@ def check(
 
     with refusals_reported(as_json=as_json):
         reference = None if number is None else filed_part(register, number)
-        measurement = measured(picture, calibration, um_per_px, part, own)
-    joined = None if wires is None else _join(measurement, wires)
+        screw = measured(picture, calibration, um_per_px, own, part=part)
     held_to = limits or reference
     assert held_to is not None
-    found = _checked(measurement, joined, held_to, engagement_mm)
-    from threads.judge.die_advice import advice
-
-    said = advice(found, inches=inches)
+    checked = _checked(screw, held_to, wires | {"engagement": engagement_mm})
+    measurement, found, said = screw.measurement, checked.found, checked.advice(inches=inches)
     write_figure(target, lambda pages: pages.check_page(measurement, found, said, inches=inches))
     if as_json:
-        more: dict[str, Any] = {} if joined is None else {"micrometer": joined.to_dict()}
-        write_json({**found.to_dict(measurement.to_dict(), said), **more})
+        write_json(checked.to_dict(inches=inches))
     else:
-        _show(measurement, found, said, joined, inches=inches)
+        _show(measurement, found, said, checked.micrometer, inches=inches)
     raise typer.Exit(exit_code(found.verdict))
 
 
@@ -114,66 +113,41 @@ def exit_code(verdict: str) -> ExitCode:
 
 def limits_against(against: str) -> Limits:
     """The limits of what ``--against`` names. Raises CommandLineError for no known designation."""
-    from threads.standards.designation import UnknownDesignationError, parse
-    from threads.standards.limits import limits_of
+    from flankwise.judging import limits_named
+    from threads.standards.designation import UnknownDesignationError
 
     try:
-        return limits_of(parse(against))
+        return limits_named(against)
     except UnknownDesignationError as error:
         raise CommandLineError(str(error)) from error
 
 
-def _wires(
-    over_wires: str | None, over_wires_u95: str, wire: str | None, wire_u95: str
-) -> tuple[tuple[float, float], tuple[float, float]] | None:
-    """Reading and wire, each with its U95, mm."""
+def _wires(over_wires: str | None, over_wires_u95: str, wire: str | None, wire_u95: str) -> dict[str, Any]:
+    """Reading and wire, each with its U95, mm, as ``flankwise.check`` takes them."""
     if (over_wires is None) != (wire is None):
         raise CommandLineError("--over-wires and --wire go together: the reading, and the diameter of the wires")
     if over_wires is None or wire is None:
-        return None
-    return (
-        (parse_length(over_wires, "--over-wires"), parse_length(over_wires_u95, "--over-wires-u95")),
-        (parse_length(wire, "--wire"), parse_length(wire_u95, "--wire-u95")),
-    )
+        return {}
+    return {
+        "over_wires": parse_length(over_wires, "--over-wires"),
+        "over_wires_u95": parse_length(over_wires_u95, "--over-wires-u95"),
+        "wire": parse_length(wire, "--wire"),
+        "wire_u95": parse_length(wire_u95, "--wire-u95"),
+    }
 
 
-def _join(measurement: Measurement, wires: tuple[tuple[float, float], tuple[float, float]]) -> Joined:
-    from threads.judge.micrometer import join_over_wires
-    from threads.judge.wires import WireError
-    from threads.shared.quantity import COVERAGE_FACTOR, Quantity
-
-    reading, wire = (Quantity(value, u95 / COVERAGE_FACTOR, "mm") for value, u95 in wires)
-    try:
-        return join_over_wires(measurement.thread, reading, wire)
-    except WireError as error:
-        raise CommandLineError(f"--over-wires: {error}") from error
-
-
-def _checked(
-    measurement: Measurement, joined: Joined | None, held_to: Limits | FiledPart, engagement_mm: float | None
-) -> Check:
-    from threads.judge.check import CheckError, check
-    from threads.judge.check_part import check_against_part
+def _checked(part: Part, held_to: Limits | Reference, given: dict[str, Any]) -> Checked:
+    """``flankwise.check``, what does not go together said of its option. Raises CommandLineError."""
+    from flankwise.judging import check
+    from threads.judge.check import CheckError
     from threads.judge.compare import CompareError
-    from threads.standards.limits import Limits
+    from threads.judge.wires import WireError
 
-    thread = measurement.thread if joined is None else joined.thread
-    if isinstance(held_to, Limits):
-        try:
-            return check(thread, held_to, engagement_mm=engagement_mm)
-        except CheckError as error:
-            raise CommandLineError(f"--against: {error}") from error
     try:
-        return check_against_part(
-            thread,
-            held_to.thread,
-            name=held_to.name,
-            like=held_to.like,
-            ends_known=held_to.end_seen and measurement.part.free_end != "not in view",
-            engagement_mm=engagement_mm,
-        )
-    except CompareError as error:
-        raise CommandLineError(f"--against-part: {error}") from error
+        return check(part, held_to, **given)
+    except (CheckError, CompareError, WireError) as error:
+        option = {CheckError: "--against", CompareError: "--against-part"}.get(type(error), "--over-wires")
+        raise CommandLineError(f"{option}: {error}") from error
 
 
 def _show(

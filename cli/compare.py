@@ -55,19 +55,18 @@ def compare(
     from cli.refusals import refusals_reported
 
     with refusals_reported(as_json=as_json, instead=INSTEAD):
-        one = measured(original, calibration, um_per_px, original_part)
-        two = measured(replacement, replacement_calibration or calibration, um_per_px, replacement_part)
-    from threads.judge.compare import compare as compare_threads
-    from threads.workshop.closer_die import advice
-    from vision.several.together import common_part, ends_known
+        one = measured(original, calibration, um_per_px, part=original_part)
+        two = measured(replacement, replacement_calibration or calibration, um_per_px, part=replacement_part)
+    from flankwise.judging import compare as compare_parts
 
-    found = compare_threads(one.thread, two.thread, common=common_part(one, two), ends_known=ends_known(one, two))
-    said = advice(found, inches=inches)
-    write_figure(target, lambda pages: pages.comparison_page(one, two, found, said, inches=inches))
+    compared = compare_parts(one, two)
+    found, said = compared.found, compared.advice(inches=inches)
+    both = one.measurement, two.measurement
+    write_figure(target, lambda pages: pages.comparison_page(*both, found, said, inches=inches))
     if as_json:
-        write_json({**found.to_dict(said), "original": one.to_dict(), "replacement": two.to_dict()})
+        write_json(compared.to_dict(inches=inches))
         return
-    _show(one, two, found, said, inches=inches)
+    _show(*both, found, said, inches=inches)
 
 
 def _show(one: Measurement, two: Measurement, found: Comparison, said: tuple[str, ...], *, inches: bool) -> None:

@@ -7,17 +7,17 @@ from typing import TYPE_CHECKING
 from cli.register import opened
 
 if TYPE_CHECKING:
-    from records.filed_part import FiledPart
+    from flankwise.reference import Reference
 
 
-def filed_part(register: str | None, number: int) -> FiledPart:
+def filed_part(register: str | None, number: int) -> Reference:
     """The part with this number. Raises RefusalError: no_register, no_part_on_file, not_measured and others."""
     from records.filed_part import filed_part as on_file
 
     return on_file(opened(register), number)
 
 
-def filed_hole(register: str | None, number: int) -> FiledPart:
+def filed_hole(register: str | None, number: int) -> Reference:
     """As ``filed_part``. Raises RefusalError (not_a_hole) too, where it is a screw."""
     from records.filed_part import filed_hole as on_file
 

@@ -2,15 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-from typing import TYPE_CHECKING, Annotated
+from typing import Annotated
 
 import typer
 
 from cli.errors import CommandLineError
-
-if TYPE_CHECKING:
-    from threads.shared.refusal import Reason
 
 Hand = Annotated[
     str | None, typer.Option("--hand", metavar="right|left", help="The hand of the thread, where you have looked.")
@@ -26,15 +22,6 @@ LitPicture = Annotated[
 ]
 
 
-@dataclass(frozen=True)
-class Seen:
-    """What is known of a thread besides its shadow; ``warnings`` say what did not go together."""
-
-    hand: str | None = None
-    starts: int | None = None
-    warnings: tuple[Reason, ...] = ()
-
-
 def check_hand(hand: str | None, starts: int | None, lit_picture: str | None, *, one_thread: bool = True) -> None:
     """Raise CommandLineError for what is no hand, or where there is not one thread to which it would belong."""
     if hand not in {None, "right", "left"}:
@@ -43,28 +30,3 @@ def check_hand(hand: str | None, starts: int | None, lit_picture: str | None, *,
         raise CommandLineError(
             "--hand, --starts and --lit-picture go with one thread, not with --stitch or --all-parts"
         )
-
-
-def seen_of(hand: str | None, starts: int | None, lit_picture: str | None) -> Seen:
-    """Hand and starts as stated, or the hand as read from the lit picture where nobody stated it.
-
-    A statement stands against the picture; the warning ``hand_disagrees`` says so. Raises RefusalError for a picture
-    that cannot be read.
-    """
-    if lit_picture is None:
-        return Seen(hand, starts)
-    from threads.shared.file_name import plain_name
-    from threads.shared.refusal import Reason
-    from vision.locate.hand import NOT_DETERMINED, read_hand
-    from vision.pictures.picture import read_picture
-
-    reading = read_hand(read_picture(lit_picture), starts=starts or 1)
-    name = plain_name(lit_picture)
-    if reading.hand == NOT_DETERMINED:
-        return Seen(hand, starts, (Reason("hand_not_read", f"{name} does not show the hand. {reading.why}"),))
-    if hand not in {None, reading.hand}:
-        words = (
-            f"--hand says {hand}, but the ridges in {name} lean as those of a {reading.hand}-hand thread: look again."
-        )
-        return Seen(hand, starts, (Reason("hand_disagrees", words),))
-    return Seen(reading.hand, starts)

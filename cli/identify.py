@@ -10,11 +10,12 @@ from cli import options
 from cli.bench import measured, scale_of
 from cli.errors import CommandLineError
 from cli.figure import FigureFile, figure_target, write_figure
-from cli.hand import Hand, LitPicture, Starts, check_hand, seen_of
+from cli.hand import Hand, LitPicture, Starts, check_hand
 from cli.measure import Picture
 from cli.output import show, write_json
-from cli.own_gauge import KNOWN_U95, PIN_U95, Known, KnownU95, PinBeside, PinU95, own_gauges
+from cli.own_gauge import Known, KnownU95, PinBeside, PinU95, own_gauges
 from cli.years import Made, Origin, parse_made
+from flankwise.measuring import KNOWN_U95, PIN_U95
 
 
 def identify(
@@ -48,15 +49,16 @@ def identify(
     check_hand(hand, starts, lit_picture)
     target = figure_target(figure, picture)
     from cli.refusals import refusals_reported
-    from threads.identify import identification
+    from flankwise.identifying import identify as identified
 
     with refusals_reported(as_json=as_json):
-        seen = seen_of(hand, starts, lit_picture)
-        measurement = measured(picture, calibration, um_per_px, part, own, seen=seen)
-    found = identification.identify(measurement.thread, origin=origin, made=years, series=chosen)
+        told = {"hand": hand, "starts": starts, "lit_picture": lit_picture, "part": part}
+        part_found = measured(picture, calibration, um_per_px, own, **told)
+        answer = identified(part_found, origin=origin, made=years, series=chosen)
+    measurement, found = answer.part.measurement, answer.found
     write_figure(target, lambda pages: pages.identification_page(measurement, found, inches=inches))
     if as_json:
-        write_json(found.to_dict(measurement.to_dict()))
+        write_json(answer.to_dict())
         return
     from cli.findings import SHORT, heading, measured_table, quality_lines
     from cli.identity import identity_parts

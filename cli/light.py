@@ -15,8 +15,6 @@ if TYPE_CHECKING:
 THREAD_MM = 2.5
 FLANK_DEG = 30.0
 """Pitch diameter and half angle of the thread whose loss is shown."""
-PATCH_RELATIVE_U = 0.05
-"""Standard uncertainty of a cone from patch and distance: millimetres read off a rule, a figure of the workshop."""
 
 
 @dataclass(frozen=True)
@@ -40,10 +38,11 @@ def read_cone(light_cone: str | None, patch: str | None, distance: str | None) -
         return None
     if patch is None or distance is None:
         raise CommandLineError("--light-patch DIAMETER and --light-distance LENGTH go together")
-    from vision.model.grazing import half_cone
+    from flankwise.bench import light_of
 
-    deg = half_cone(parse_length(patch, "--light-patch"), parse_length(distance, "--light-distance"))
-    return Cone(deg, PATCH_RELATIVE_U * deg)
+    deg, u_deg = light_of(None, parse_length(patch, "--light-patch"), parse_length(distance, "--light-distance"))
+    assert deg is not None
+    return Cone(deg, u_deg)
 
 
 def show_light(cone: Cone, *, as_json: bool) -> None:

@@ -10,11 +10,12 @@ from cli import options
 from cli.bench import measured, scale_of
 from cli.errors import CommandLineError
 from cli.figure import FigureFile, figure_target, write_figure
-from cli.hand import Hand, LitPicture, Starts, check_hand, seen_of
+from cli.hand import Hand, LitPicture, Starts, check_hand
 from cli.lengths import parse_angle
 from cli.output import show, write_json
-from cli.own_gauge import KNOWN_U95, PIN_U95, Known, KnownU95, PinBeside, PinU95, own_gauges
+from cli.own_gauge import Known, KnownU95, PinBeside, PinU95, own_gauges
 from cli.shrinkage import Shrinkage, ShrinkageU95, read_shrinkage
+from flankwise.measuring import KNOWN_U95, PIN_U95
 
 if TYPE_CHECKING:
     from cli.tables import Block
@@ -109,18 +110,18 @@ def measure(
     from cli.refusals import refusals_reported
 
     with refusals_reported(as_json=as_json):
-        seen = seen_of(hand, starts, lit_picture)
-        each = [measured(picture, calibration, um_per_px, part, own, thread, seen) for picture in pictures]
-        measurement = each[0]
+        told = {"hand": hand, "starts": starts, "lit_picture": lit_picture, "part": part, "thread": thread}
+        each = [measured(picture, calibration, um_per_px, own, **told) for picture in pictures]
+        found = each[0]
         if len(each) > 1:
-            from vision.several.joined import join
+            from flankwise.measuring import join
 
-            measurement = join(each, turns)
+            found = join(each, turned=turns)
         if impression:
-            from vision.several.impression import as_hole
+            from flankwise.measuring import as_hole
 
-            measurement = as_hole(measurement, shrunk)
-    trials = None
+            found = as_hole(found, shrunk)
+    measurement, trials = found.measurement, None
     if monte_carlo is not None:
         from vision.result.monte_carlo import run_trials
 

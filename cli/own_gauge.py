@@ -4,16 +4,13 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from typing import TYPE_CHECKING, Annotated
+from typing import Annotated, Any
 
 import typer
 
 from cli.errors import CommandLineError
 from cli.lengths import parse_length
-
-if TYPE_CHECKING:
-    from calib.calibration import Calibration
-    from vision.pictures.picture import Picture
+from flankwise.bench import KNOWN
 
 PinBeside = Annotated[
     str | None,
@@ -29,9 +26,6 @@ Known = Annotated[
     ),
 ]
 KnownU95 = Annotated[str, typer.Option("--known-u95", metavar="LENGTH", help="U95 of the sizes measured by hand.")]
-PIN_U95 = "1um"
-KNOWN_U95 = "4um"
-"""Of a workshop micrometer on a clean part: a figure of the workshop."""
 
 
 @dataclass(frozen=True)
@@ -47,6 +41,16 @@ class OwnGauges:
     def given(self) -> bool:
         return self.pin_mm is not None or bool(self.known)
 
+    @property
+    def options(self) -> dict[str, Any]:
+        """As ``flankwise.measure`` takes it."""
+        return {
+            "pin_beside": self.pin_mm,
+            "pin_u95": self.pin_u95_mm,
+            "known": dict(self.known),
+            "known_u95": self.known_u95_mm,
+        }
+
 
 def own_gauges(pin_beside: str | None, pin_u95: str, known: Sequence[str] | None, known_u95: str) -> OwnGauges:
     """Read the options. Raises CommandLineError for what is no size, twice the same, or of no known kind."""
@@ -54,7 +58,7 @@ def own_gauges(pin_beside: str | None, pin_u95: str, known: Sequence[str] | None
     for text in known or ():
         what, equals, length = text.partition("=")
         what = what.strip().lower()
-        if not equals or what not in {"major", "shank"}:
+        if not equals or what not in KNOWN:
             raise CommandLineError(f"--known {text!r}: write major=2.83mm or shank=2.50mm")
         if what in dict(sizes):
             raise CommandLineError(f"--known {what} was given twice")
@@ -65,21 +69,3 @@ def own_gauges(pin_beside: str | None, pin_u95: str, known: Sequence[str] | None
         known=tuple(sizes),
         known_u95_mm=parse_length(known_u95, "--known-u95"),
     )
-
-
-def calibrated_by(
-    own: OwnGauges, picture: Picture, base: Calibration | None, part: int | None
-) -> tuple[Calibration, int | None]:
-    """The calibration that the gauges in the picture make, with ``base`` if there is one, and the part to measure.
-
-    Raises RefusalError as ``calib.own_gauge`` does.
-    """
-    from calib.own_gauge import known_size, pin_beside
-
-    found = base
-    if own.pin_mm is not None:
-        found, part = pin_beside(picture, own.pin_mm, own.pin_u95_mm, found, part)
-    for what, size in own.known:
-        found = known_size(picture, what, size, own.known_u95_mm, found, part)
-    assert found is not None
-    return found, part

@@ -2,8 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-from typing import TYPE_CHECKING, Annotated, Any
+from typing import TYPE_CHECKING, Annotated
 
 import typer
 
@@ -14,30 +13,18 @@ from cli.filed_part import filed_hole
 from cli.lengths import parse_length
 from cli.measure import Picture
 from cli.output import show, write_json
-from cli.own_gauge import KNOWN_U95, PIN_U95, Known, KnownU95, PinBeside, PinU95, own_gauges
+from cli.own_gauge import Known, KnownU95, PinBeside, PinU95, own_gauges
 from cli.register import RegisterFile, part_number
 from cli.shrinkage import Shrinkage, ShrinkageU95, read_shrinkage
+from flankwise.measuring import KNOWN_U95, PIN_U95
 from flankwise.words import CAUTION
 
 if TYPE_CHECKING:
     from cli.tables import Block
-    from records.filed_part import FiledPart
+    from flankwise.part import Part
+    from flankwise.playing import Played
     from threads.standards.limits import Limits
-    from threads.workshop.play import Feel, Play, Reading
-    from vision.result.measurement import Measurement
-
-
-@dataclass(frozen=True)
-class _Pictures:
-    """What was measured: the screw, and the original and the cast of the hole if there are such pictures.
-
-    ``hole``: the hole on file, if it is one.
-    """
-
-    screw: Measurement
-    original: Measurement | None
-    cast: Measurement | None
-    hole: FiledPart | None
+    from threads.workshop.play import Feel, Play
 
 
 def play(
@@ -97,101 +84,67 @@ def play(
         raise CommandLineError("--hole-calibration goes with --hole-cast, --original-calibration with --original")
     shrunk = read_shrinkage(shrinkage, shrinkage_u95, cast=hole_cast is not None, goes_with="--hole-cast")
     engagement_mm = parse_length(engagement, "--engagement")
-    overhang_mm = 0.0 if overhang is None else parse_length(overhang, "--overhang")
+    overhang_mm = None if overhang is None else parse_length(overhang, "--overhang")
     in_zone = None if hole is None else _limits(hole, internal=True)
     when_new = None if original_class is None else _limits(original_class, internal=False)
-    yardstick = None if hole is None or original or when_new else _mating(hole)
     from cli.refusals import refusals_reported
+    from flankwise.measuring import as_hole
+    from flankwise.playing import play as put_together
     from threads.workshop.drawn_thread import NoZoneError
-    from threads.workshop.play import PlayError, Reading
-    from threads.workshop.play import play as put_together
+    from threads.workshop.play import PlayError
 
     with refusals_reported(as_json=as_json):
         on_file = None if number is None else filed_hole(register, number)
-        screw = measured(picture, calibration, um_per_px, part, own)
-        before = original and measured(original, original_calibration or calibration, um_per_px, None)
-        cast = hole_cast and measured(hole_cast, hole_calibration or calibration, um_per_px, None)
-        if cast:
-            from vision.several.impression import as_hole
-
-            cast = as_hole(cast, shrunk)
-    pictures = _Pictures(screw, before or None, cast or None, on_file)
-    reading, others = _readings(pictures)
-    in_hole = in_zone or others["cast"] or (None if on_file is None else Reading(on_file.thread))
-    assert in_hole is not None
+        screw = measured(picture, calibration, um_per_px, own, part=part)
+        before = measured(original, original_calibration or calibration, um_per_px) if original else None
+        cast = measured(hole_cast, hole_calibration or calibration, um_per_px) if hole_cast else None
+        held = in_zone or on_file or (cast and as_hole(cast, shrunk))
+    assert held is not None
     try:
-        found = put_together(
-            reading,
-            in_hole,
-            engagement_mm=engagement_mm,
-            overhang_mm=overhang_mm,
-            original=others["original"],
+        played = put_together(
+            screw,
+            held,
+            engagement_mm,
+            overhang=overhang_mm,
+            original=before,
             original_class=when_new,
-            yardstick=yardstick,
             draws=draws,
             seed=seed,
         )
     except (PlayError, NoZoneError) as error:
         raise CommandLineError(str(error)) from error
     if as_json:
-        write_json(_document(found, pictures))
+        write_json(played.to_dict())
         return
-    _show(found, pictures, [limits for limits in (in_zone, when_new, yardstick) if limits], inches=inches)
+    _show(played, inches=inches)
 
 
 def _limits(designation: str, *, internal: bool) -> Limits:
-    from threads.standards.designation import UnknownDesignationError, parse
-    from threads.standards.limits import limits_of
+    from flankwise.judging import limits_named
+    from threads.standards.designation import UnknownDesignationError
 
     try:
-        return limits_of(parse(designation, internal=internal))
+        return limits_named(designation, internal=internal)
     except UnknownDesignationError as error:
         raise CommandLineError(str(error)) from error
 
 
-def _mating(hole: str) -> Limits | None:
-    from threads.standards.designation import parse
-    from threads.standards.limits import limits_of
-    from threads.workshop.mating_class import mating_screw
-
-    screw = mating_screw(parse(hole, internal=True))
-    return None if screw is None else limits_of(screw)
-
-
-def _readings(pictures: _Pictures) -> tuple[Reading, dict[str, Reading | None]]:
-    """The screw, and original and cast by name; those from its bench with what they have in common with it."""
-    from vision.several.together import readings
-
-    of_screw, *found = readings(pictures.screw, pictures.original, pictures.cast)
-    there = iter(found)
-    named = (("original", pictures.original), ("cast", pictures.cast))
-    return of_screw, {name: None if other is None else next(there) for name, other in named}
-
-
-def _document(found: Play, pictures: _Pictures) -> dict[str, Any]:
-    from threads.workshop.play_words import sentences, verdict
-
-    return {
-        **found.to_dict(CAUTION),
-        "verdict": verdict(found.screw).replace(" ", "_"),
-        "sentences": sentences(found),
-        "measurement": pictures.screw.to_dict(),
-        "original_measurement": None if pictures.original is None else pictures.original.to_dict(),
-        "hole_part": None if pictures.hole is None else pictures.hole.name,
-        "hole_measurement": None if pictures.cast is None else pictures.cast.to_dict(),
-    }
-
-
-def _show(found: Play, pictures: _Pictures, limits: list[Limits], *, inches: bool) -> None:
+def _show(played: Played, *, inches: bool) -> None:
     from cli.tables import UNVERIFIED_MARK, indented, side_by_side, source_lines
+    from flankwise.part import Part
+    from flankwise.reference import Reference
     from threads.shared.formatting import format_length
     from threads.workshop.play import LIMITS
     from threads.workshop.play_words import sentences
 
+    found, limits = played.found, played.limits
     mark = f" {UNVERIFIED_MARK}" if any(one.unverified for one in limits) else ""
-    hole = f"a {found.hole}{mark} hole" if found.by_class else f"the hole of which {_path(pictures.cast)} is a cast"
-    if pictures.hole is not None:
-        hole = f"the hole on file as {pictures.hole.name}"
+    hole = f"a {found.hole}{mark} hole"
+    if isinstance(played.hole, Reference):
+        hole = f"the hole on file as {played.hole.name}"
+    elif played.hole is not None:
+        hole = f"the hole of which {played.hole.path} is a cast"
+    pictures = [one for one in (played.screw, played.original, played.hole) if isinstance(one, Part)]
     engaged = format_length(found.engagement, inches=inches)
     sources: list[str] = []
     if limits:
@@ -199,7 +152,7 @@ def _show(found: Play, pictures: _Pictures, limits: list[Limits], *, inches: boo
         sources = [*source_lines(both, unverified=any(one.unverified for one in limits)), ""]
     warnings = _warnings(pictures)
     show(
-        f"{pictures.screw.picture.path} in {hole}, engaged over {engaged}",
+        f"{pictures[0].path} in {hole}, engaged over {engaged}",
         "",
         _table(found, inches=inches),
         "",
@@ -270,14 +223,9 @@ def _cost(found: Play, *, inches: bool) -> list[str]:
     return [f"Errors of pitch take {pitch}, those of flank angles {angle} off the diameters' difference.", ""]
 
 
-def _warnings(pictures: _Pictures) -> list[str]:
+def _warnings(pictures: list[Part]) -> list[str]:
     where: dict[str, list[str]] = {}
-    for measurement in (pictures.screw, pictures.original, pictures.cast):
-        if measurement is not None:
-            for warning in measurement.quality.warnings:
-                where.setdefault(warning.message, []).append(measurement.picture.path)
+    for part in pictures:
+        for warning in part.warnings:
+            where.setdefault(warning.message, []).append(part.path)
     return [f"warning: {', '.join(paths)}: {message}" for message, paths in where.items()]
-
-
-def _path(measurement: Measurement | None) -> str:
-    return "" if measurement is None else measurement.picture.path

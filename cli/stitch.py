@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from cli.bench import plane_of
+from cli.bench import bench_of
 from cli.errors import CommandLineError
 from cli.lengths import parse_length
 from cli.output import show, write_json
@@ -28,26 +28,25 @@ def measure_stitched(
     Raises CommandLineError for too few or too many pictures or moves.
     """
     from cli.refusals import refusals_reported
-    from vision.pictures.picture import read_picture
-    from vision.several.stitch import MOST_PICTURES, stitch
+    from flankwise.measuring import stitch
+    from vision.several.stitch import MOST_PICTURES
 
     if not 2 <= len(paths) <= MOST_PICTURES:
         raise CommandLineError(f"--stitch joins two to {MOST_PICTURES} pictures, {len(paths)} given")
     moves = None if not moved else [parse_length(text, "--moved") for text in moved]
-    if moves is not None and len(moves) == 1:
-        moves *= len(paths) - 1
-    if moves is not None and len(moves) != len(paths) - 1:
+    if moves is not None and len(moves) not in {1, len(paths) - 1}:
         raise CommandLineError(
             f"{len(moves)} times --moved for {len(paths)} pictures: say it once for all, or for each after the first"
         )
     with refusals_reported(as_json=as_json):
-        pictures = [read_picture(path) for path in paths]
-        planes = [plane_of(picture, calibration, um_per_px) for picture in pictures]
-        stitched = stitch(pictures, planes, moved_mm=moves)
+        bench = bench_of(calibration, um_per_px)
+        assert bench is not None
+        found = stitch(paths, bench, moved=moves[0] if moves and len(moves) == 1 else moves)
     if as_json:
-        write_json(stitched.to_dict())
+        write_json(found.to_dict())
         return
-    _show(stitched, inches=inches)
+    assert found.stitched is not None
+    _show(found.stitched, inches=inches)
 
 
 def _show(stitched: Stitched, *, inches: bool) -> None:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 import os
 from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
@@ -27,7 +28,7 @@ KNOWN = ("major", "shank")
 """What of a part may be measured by hand to give its picture a scale."""
 
 
-@dataclass(frozen=True, eq=False)
+@dataclass(frozen=True)
 class Bench:
     """A calibrated bench, or a scale given by hand.
 
@@ -86,7 +87,7 @@ class Bench:
         return "\n".join(
             (
                 f"{format_quantity(Quantity(self.plane.um_per_px, scale, 'um'))} a pixel, {behind}",
-                f"edges seen {format_quantity(Quantity(self.plane.edge_offset_px, offset, 'px'))} too far out",
+                f"edge offset {format_quantity(Quantity(self.plane.edge_offset_px, offset, 'px'))}",
                 *(f"warning: {reason.message}" for reason in (*getattr(self.plane, "warnings", ()), *self.doubts)),
             )
         )
@@ -140,7 +141,7 @@ def calibrate(
         light_cone: half cone of the backlight as seen from the part; or else
         light_patch: the diameter of the lit patch behind the part, and
         light_distance: how far it is behind it.
-        working_distance: from the lens to the part; ``"telecentric"`` for a lens that has none.
+        working_distance: from the lens to the part; ``"telecentric"`` (or infinite) for a lens that has none.
 
     Returns:
         The bench. ``bench.save("bench.json")`` keeps it.
@@ -152,8 +153,8 @@ def calibrate(
     cone, u_cone = light_of(light_cone, light_patch, light_distance)
     distance = None
     if working_distance is not None:
-        far = isinstance(working_distance, str) and working_distance.strip().lower() == "telecentric"
-        distance = float("inf") if far else in_mm(working_distance, "working_distance")
+        far = str(working_distance).strip().lower() in {"telecentric", "inf"}
+        distance = math.inf if far else in_mm(working_distance, "working_distance")
     return bench_of(
         calibrate_bench(
             pins=_read(pins, "pin"),

@@ -43,7 +43,12 @@ class Checked:
         return {**self.found.to_dict(measurement, self.advice(inches=inches)), **more}
 
     def __str__(self) -> str:
-        lines = (f"  {one.quantity}: {one.verdict}, {one.reason}" for one in self.found.judgements)
+        from threads.shared.formatting import format_quantity
+
+        lines = (
+            f"  {one.quantity}: {format_quantity(one.measured, inches=False)}, {one.verdict}"
+            for one in self.found.judgements
+        )
         return "\n".join((f"against {self.found.against}: {self.verdict}", *lines, *self.advice()))
 
     __repr__ = __str__

@@ -28,6 +28,11 @@ class Part:
     stitched: Stitched | None = None
 
     @property
+    def path(self) -> str:
+        """Of its picture."""
+        return self.measurement.picture.path
+
+    @property
     def thread(self) -> MeasuredThread:
         return self.measurement.thread
 
@@ -47,7 +52,7 @@ class Part:
         wide = max(len(words) for words, _ in rows)
         return "\n".join(
             (
-                self.measurement.picture.path,
+                self.path,
                 *(f"  {words:{wide}}  {format_quantity(found, inches=False)}" for words, found in rows if found),
                 *(f"  warning: {reason.message}" for reason in self.warnings),
             )

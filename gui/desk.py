@@ -9,7 +9,8 @@ from typing import TYPE_CHECKING
 from PySide6.QtCore import QObject, Signal
 from PySide6.QtGui import QUndoCommand, QUndoStack
 
-from gui.piece import Bench, Choices, Piece, slim
+from flankwise.bench import Bench
+from gui.piece import Choices, Piece, slim
 from gui.said import said
 from gui.settings import Settings
 from gui.tray.cards import GIVEN_UP, Card, Facts, State, Tray, Whence, at_hand, facts_of, plane_for, stamp_of
@@ -85,13 +86,10 @@ class Desk(QObject):
 
     def load_bench(self, file: str) -> None:
         """Put the calibration in ``file`` in force. Pictures that arrive meanwhile wait for it."""
-        from calib.file import load_calibration
-
-        def done(found: PlaneMap) -> None:
-            self.set_bench(Bench(found, file))
+        from flankwise.bench import load_bench
 
         words = self.tr("reading the bench")
-        self.work.run(words, load_calibration, file, done=done, failed=self.refuse, key="bench")
+        self.work.run(words, load_bench, file, done=self.set_bench, failed=self.refuse, key="bench")
 
     def calibrate_with(self, make: Callable[[], PlaneMap]) -> None:
         """Put the bench that ``make`` finds in force."""

@@ -9,19 +9,19 @@ from typing import Any
 import numpy as np
 import numpy.typing as npt
 
-from calib.calibration import Calibration
-from calib.file import check_picture_size
-from calib.remarks import camera_remarks
+from flankwise.bench import bench_of
+from flankwise.identifying import identify
+from flankwise.measuring import measure
+from flankwise.part import Part
 from gui.levels import Bytes, levels_of_light
 from gui.thinned import thinned
-from threads.identify.identification import Identification, identify
+from threads.identify.identification import Identification
 from threads.shared.file_name import plain_name
 from threads.shared.refusal import Reason, RefusalError
-from vision.locate.looked import ByHand, Looked, look
+from vision.locate.looked import Looked, look
 from vision.pictures.picture import Picture, read_picture
 from vision.result.fitted_outline import fitted_outline
 from vision.result.folded import Folded, fold
-from vision.result.measure import measure_looked
 from vision.result.measurement import Measurement
 from vision.shared.plane import PlaneMap
 
@@ -90,14 +90,6 @@ class Piece:
     def decoded(self) -> bool:
         """Whether the picture is there with its light."""
         return self.picture is not None and self.picture.light.size > 0
-
-
-@dataclass(frozen=True)
-class Bench:
-    """The bench in force: what maps pixels, and the file it came from ("" for a scale given by hand)."""
-
-    plane: PlaneMap
-    file: str = ""
 
 
 def slim(piece: Piece) -> Piece:
@@ -174,13 +166,11 @@ def identified(piece: Piece, choices: Choices) -> Piece:
     """The piece with the identification that origin, year and series of ``choices`` give; nothing is measured."""
     if piece.measurement is None:
         return replace(piece, choices=choices)
-    found = identify(piece.measurement.thread, origin=choices.origin, made=choices.made, series=choices.series)
-    return replace(piece, choices=choices, identification=found)
+    answer = identify(Part(piece.measurement), origin=choices.origin, made=choices.made, series=choices.series)
+    return replace(piece, choices=choices, identification=answer.found)
 
 
 def _measured(looked: Looked, plane: PlaneMap, choices: Choices) -> Measurement:
-    if isinstance(plane, Calibration):
-        check_picture_size(plane, looked.picture, "The bench in force")
-    by_hand = ByHand(choices.ends, choices.masks)
-    found = measure_looked(looked, plane, hand=choices.hand, starts=choices.starts, by_hand=by_hand)
-    return found.with_warnings(camera_remarks(plane, looked.picture.path))
+    return measure(
+        looked, bench_of(plane), hand=choices.hand, starts=choices.starts, ends=choices.ends, masks=choices.masks
+    ).measurement

@@ -10,7 +10,7 @@ from threads.shared.formatting import format_quantity
 from threads.shared.quantity import Quantity
 
 if TYPE_CHECKING:
-    from gui.piece import Bench
+    from flankwise.bench import Bench
 
 QUANTITIES = (
     QT_TRANSLATE_NOOP("quantity", "pitch"),

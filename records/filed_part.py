@@ -2,33 +2,16 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
+
+from flankwise.reference import Reference
 
 if TYPE_CHECKING:
     from records.register import Register
-    from threads.measured.thread import MeasuredThread
     from threads.standards.limits import Limits
 
 
-@dataclass(frozen=True)
-class FiledPart:
-    """A measured part on file.
-
-    Attributes:
-        name: as it is shown: "part 12 (index arm screw, marine sextant, index arm 3)".
-        thread: the measurement that counts.
-        like: the class it was identified as, if that was settled: its tolerances are the original's.
-        end_seen: whether its picture showed the free end, so that left and right are known.
-    """
-
-    name: str
-    thread: MeasuredThread
-    like: Limits | None
-    end_seen: bool
-
-
-def filed_part(register: Register, number: int) -> FiledPart:
+def filed_part(register: Register, number: int) -> Reference:
     """The part with this number. Raises RefusalError: no_register, no_part_on_file, not_measured and others."""
     from records.reading import measurement_of, read_part
 
@@ -39,7 +22,7 @@ def filed_part(register: Register, number: int) -> FiledPart:
     known = ", ".join(word for word in words if word)
     found = measurement.identification
     settled = found is not None and found.status == "identified"
-    return FiledPart(
+    return Reference(
         name=f"part {number} ({known})" if known else f"part {number}",
         thread=measurement.thread,
         like=_limits(found.designation) if found is not None and settled else None,
@@ -47,7 +30,7 @@ def filed_part(register: Register, number: int) -> FiledPart:
     )
 
 
-def filed_hole(register: Register, number: int) -> FiledPart:
+def filed_hole(register: Register, number: int) -> Reference:
     """As ``filed_part``. Raises RefusalError (not_a_hole) too, where it is a screw."""
     from threads.shared.refusal import RefusalError
 

@@ -11,14 +11,17 @@ from cli.bench import measured, scale_of
 from cli.errors import CommandLineError
 from cli.measure import Impression, Picture
 from cli.output import show, write_json
-from cli.own_gauge import KNOWN_U95, PIN_U95, Known, KnownU95, PinBeside, PinU95, own_gauges
+from cli.own_gauge import Known, KnownU95, PinBeside, PinU95, own_gauges
 from cli.register import RegisterFile, Who, opened, part_number
 from cli.shrinkage import Shrinkage, ShrinkageU95, read_shrinkage
 from cli.years import Made, Origin, parse_made
+from flankwise.measuring import KNOWN_U95, PIN_U95
 
 if TYPE_CHECKING:
+    from flankwise.part import Part
     from records.documenting import Documented, Place
     from threads.identify.identification import Identification
+    from threads.standards.limits import Limits
     from vision.result.measurement import Measurement
 
 
@@ -121,16 +124,17 @@ def add(
         limits = limits_against(against)
     with refusals_reported(as_json=as_json):
         evidence = _evidence(register, place)
-        measurement = measured(picture, calibration, um_per_px, part, own)
+        screw = measured(picture, calibration, um_per_px, own, part=part)
+        from flankwise.identifying import identify
+        from flankwise.measuring import as_hole
         from records.documenting import document_measured, identification_document
 
         if impression:
-            from vision.several.impression import as_hole
-
-            measurement = as_hole(measurement, shrunk)
-        found = None if impression else _identified(measurement, evidence)
+            screw = as_hole(screw, shrunk)
+        measurement = screw.measurement
+        found = None if impression else identify(screw, origin=evidence[0], made=evidence[1]).found
         identification = None if found is None else identification_document(found, *evidence)
-        checked = None if limits is None else _checked(measurement, limits, inches=inches)
+        checked = None if limits is None else _checked(screw, limits, inches=inches)
         filed = document_measured(
             opened(register, create=True),
             measurement,
@@ -176,21 +180,15 @@ def _evidence(register: str | None, place: Place) -> tuple[str | None, tuple[int
     return country, place.made or (on_file.made if on_file else None)
 
 
-def _identified(measurement: Measurement, evidence: tuple[str | None, tuple[int, int] | None]) -> Identification:
-    from threads.identify.identification import identify
-
-    return identify(measurement.thread, origin=evidence[0], made=evidence[1])
-
-
-def _checked(measurement: Measurement, limits: Any, *, inches: bool) -> dict[str, Any]:
-    from threads.judge.check import CheckError, check
-    from threads.judge.die_advice import advice
+def _checked(part: Part, limits: Limits, *, inches: bool) -> dict[str, Any]:
+    from flankwise.judging import check
+    from threads.judge.check import CheckError
 
     try:
-        found = check(measurement.thread, limits)
+        checked = check(part, limits)
     except CheckError as error:
         raise CommandLineError(f"--against: {error}") from error
-    return found.to_dict({}, advice(found, inches=inches))
+    return checked.found.to_dict({}, checked.advice(inches=inches))
 
 
 def _report(

@@ -10,8 +10,9 @@ import typer
 
 from cli import options
 from cli.errors import CommandLineError
-from cli.own_gauge import KNOWN_U95, PIN_U95, Known, KnownU95, PinBeside, PinU95, own_gauges
+from cli.own_gauge import Known, KnownU95, PinBeside, PinU95, own_gauges
 from cli.register import RegisterFile, opened, part_number
+from flankwise.measuring import KNOWN_U95, PIN_U95
 from records.from_memory import FOOTNOTE, marked
 
 if TYPE_CHECKING:
@@ -157,8 +158,8 @@ def find_like(
         file = opened(register)
         thread, document = None, None
         if picture is not None:
-            measurement = measured(picture, calibration, um_per_px, part, own)
-            thread, document = measurement.thread, measurement.to_dict()
+            found_part = measured(picture, calibration, um_per_px, own, part=part)
+            thread, document = found_part.thread, found_part.to_dict()
         from records.listing import lines_of
         from records.nearest import nearest_parts
         from records.reading import measurement_of

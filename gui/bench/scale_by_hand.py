@@ -5,9 +5,9 @@ from __future__ import annotations
 from PySide6.QtCore import Signal
 from PySide6.QtWidgets import QHBoxLayout, QPushButton, QVBoxLayout, QWidget
 
+from flankwise.bench import Bench
 from gui.bench.small import label, line, mark
 from gui.desk import Desk
-from gui.piece import Bench
 from gui.said import said
 from threads.shared.typed import TypedError, parse_length
 from vision.shared.plane import FixedScale

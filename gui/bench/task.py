@@ -12,13 +12,13 @@ from calib.bench import GRID, PIN, RULINGS
 from calib.bench_file import default_bench_file, keep_bench
 from calib.calibration import Calibration
 from calib.laid_gauges import calibrate_laid
+from flankwise.bench import Bench
 from gui.bench.facts import Facts
 from gui.bench.gauge_row import GaugeRow
 from gui.bench.light_form import LightForm
 from gui.bench.small import card, label, mark
 from gui.desk import Desk
 from gui.elided import ElidedLabel
-from gui.piece import Bench
 from gui.said import said
 from threads.shared.typed import TypedError
 

@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
-from threads.judge.check import Check, CheckError, check
-from threads.judge.check_part import check_against_part
-from threads.judge.compare import Common, CompareError, Comparison, compare
-from threads.judge.die_advice import advice as advice_on_check
-from threads.judge.micrometer import Joined, join_over_wires
+from flankwise.judging import check, compare
+from flankwise.playing import play
+from flankwise.reference import Reference
+from threads.judge.check import Check, CheckError
+from threads.judge.compare import CompareError, Comparison
+from threads.judge.micrometer import Joined
 from threads.judge.wires import WireError
 from threads.measured.thread import MeasuredThread
 from threads.shared.quantity import Quantity
@@ -17,17 +18,14 @@ from threads.shared.refusal import RefusalError
 from threads.shared.typed import TypedError, apart_from_u95
 from threads.standards.designation import UnknownDesignationError, parse
 from threads.standards.limits import Limits, limits_of
-from threads.workshop.closer_die import advice as advice_on_die
 from threads.workshop.drawn_thread import NoZoneError
 from threads.workshop.mating_class import mating_screw
-from threads.workshop.play import Play, PlayError, Reading, play
+from threads.workshop.play import Play, PlayError
 from vision.several.impression import as_hole, typed_shrinkage
-from vision.several.together import common_part, readings
 
 if TYPE_CHECKING:
     from gui.levels import Bytes
     from gui.piece import Piece
-    from records.filed_part import FiledPart
     from records.register import Register
     from vision.result.folded import Folded
     from vision.result.measurement import Measurement
@@ -54,6 +52,11 @@ class Held:
     path: str = ""
     seen: Bytes | bytes | None = None
     cast: tuple[Measurement, str] | None = None
+
+    @property
+    def reference(self) -> Reference:
+        """As others are held against it."""
+        return Reference(self.name, self.thread, self.end_seen, self.like, self.measurement)
 
 
 @dataclass(frozen=True)
@@ -97,7 +100,7 @@ def _hole_of(held: Held, cast: Measurement, shrinkage: str) -> Held:
     return replace(held, thread=hole.thread, measurement=hole, folded=None, cast=(cast, shrinkage))
 
 
-def held_filed(part: FiledPart, seen: bytes | None = None) -> Held:
+def held_filed(part: Reference, seen: bytes | None = None) -> Held:
     """A part on file as a slot holds it."""
     return Held(part.name, part.thread, part.end_seen, like=part.like, seen=seen)
 
@@ -141,22 +144,20 @@ def checked(
 
     ``wires``: the reading over three wires and their diameter. Raises RefusalError for what cannot be held together.
     """
+    given = {} if wires is None else _as_given(*wires)
     try:
-        joined = None if wires is None else join_over_wires(held.thread, *wires)
-        thread = held.thread if joined is None else joined.thread
         if isinstance(against, str):
-            found = check(thread, class_limits(against, internal=thread.internal))
+            found = check(held.reference, class_limits(against, internal=held.thread.internal), **given)
         else:
-            found = check_against_part(
-                thread,
-                against.thread,
-                name=against.name,
-                like=against.like,
-                ends_known=held.end_seen and against.end_seen,
-            )
+            found = check(held.reference, against.reference, **given)
     except (CheckError, CompareError, WireError) as error:
         raise RefusalError("cannot_be_held_together", str(error)) from error
-    return Checked(found, advice_on_check(found, inches=inches), joined)
+    return Checked(found.found, found.advice(inches=inches), found.micrometer)
+
+
+def _as_given(reading: Quantity, wire: Quantity) -> dict[str, Any]:
+    each = {"over_wires": reading, "wire": wire}
+    return {name: q.value for name, q in each.items()} | {f"{name}_u95": q.u95 for name, q in each.items()}
 
 
 @dataclass(frozen=True)
@@ -170,15 +171,10 @@ class Compared:
 def compared(original: Held, replacement: Held, *, inches: bool = False) -> Compared:
     """Compare two parts. Raises RefusalError for a screw and a hole."""
     try:
-        found = compare(
-            original.thread,
-            replacement.thread,
-            common=_common(original, replacement),
-            ends_known=original.end_seen and replacement.end_seen,
-        )
+        found = compare(original.reference, replacement.reference)
     except CompareError as error:
         raise RefusalError("cannot_be_compared", str(error)) from error
-    return Compared(found, advice_on_die(found, inches=inches))
+    return Compared(found.found, found.advice(inches=inches))
 
 
 def played(
@@ -193,24 +189,16 @@ def played(
 
     Raises RefusalError for what cannot be put together.
     """
-    yardstick = None
-    if isinstance(hole, OfClass) and original is None:
-        mate = mating_screw(parse(hole.text, internal=True))
-        yardstick = None if mate is None else limits_of(mate)
-    of_screw, before, in_hole = _readings(screw, original, hole if isinstance(hole, Held) else None)
-    held_by = hole.limits if isinstance(hole, OfClass) else in_hole
-    assert held_by is not None
     try:
         return play(
-            of_screw,
-            held_by,
-            engagement_mm=engagement_mm,
-            overhang_mm=overhang_mm,
-            original=before,
-            yardstick=yardstick,
+            screw.reference,
+            hole.limits if isinstance(hole, OfClass) else hole.reference,
+            engagement_mm,
+            overhang=overhang_mm or None,
+            original=None if original is None else original.reference,
             draws=draws,
             seed=SEED,
-        )
+        ).found
     except (PlayError, NoZoneError) as error:
         raise RefusalError("cannot_be_put_together", str(error)) from error
 
@@ -242,27 +230,3 @@ def felt(
         return Felt(found, () if mate is None else checked(screw, mate.text, inches=inches).advice)
     except RefusalError:
         return Felt(found, ())  # another size altogether: no setting of this die helps
-
-
-def _common(one: Held, two: Held) -> Common | None:
-    if one.measurement is None or two.measurement is None:
-        return None
-    return common_part(one.measurement, two.measurement)
-
-
-def _readings(screw: Held, *others: Held | None) -> tuple[Reading, Reading | None, Reading | None]:
-    """The screw, the original and the hole as readings, with what pictures of one bench have in common."""
-    pictured = [other.measurement for other in others if other is not None and other.measurement is not None]
-    of_screw, *shared = (
-        (Reading(screw.thread),) if screw.measurement is None else readings(screw.measurement, *pictured)
-    )
-    there = iter(shared)
-    found: list[Reading | None] = []
-    for other in others:
-        if other is None:
-            found.append(None)
-        elif other.measurement is None or screw.measurement is None:
-            found.append(Reading(other.thread))
-        else:
-            found.append(next(there))
-    return of_screw, found[0], found[1]

@@ -12,7 +12,8 @@ from enum import StrEnum
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from gui.piece import Bench, Choices, Piece, slim
+from flankwise.bench import Bench
+from gui.piece import Choices, Piece, slim
 from threads.identify.identity_words import short_words
 
 if TYPE_CHECKING:

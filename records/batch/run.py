@@ -87,7 +87,7 @@ def run_batch(
     """
     started = time.monotonic()
     columns = head(identify=settings.identify)
-    with open_results(target, columns, settings.plane.id, settings.key) as results:
+    with open_results(target, columns, settings.bench.plane.id, settings.key) as results:
         summary = Summary(folder, target, len(pictures))
         summary.measured_before, summary.unmeasured_before = results.measured, results.unmeasured
         summary.repaired = bool(results.repaired)

@@ -8,19 +8,14 @@ from collections.abc import Iterator
 from dataclasses import dataclass, field
 from pathlib import Path
 
-from calib.calibration import Calibration
-from calib.file import check_picture_size
-from calib.remarks import camera_remarks
+from flankwise.bench import Bench
+from flankwise.identifying import identify
+from flankwise.measuring import measure
 from records.batch.columns import FAILED, MEASURED, REFUSED, cells
 from records.cells import text_cell
 from records.picture_store import file_sha256
-from threads.identify.identification import identify
 from threads.shared.file_name import plain_name
 from threads.shared.refusal import Reason, RefusalError
-from vision.pictures.picture import read_picture
-from vision.result.measure import measure_picture
-from vision.result.measurement import Measurement
-from vision.shared.plane import PlaneMap
 
 SKIPPED = "skipped"
 INSTEAD = {
@@ -36,14 +31,13 @@ class Settings:
     """How every picture of the folder is measured.
 
     Attributes:
-        plane: the bench, ``plane_name`` the name of its file for messages.
+        bench: on which they were taken.
         version: of the program.
         identify: whether each part is identified too, by ``origin``, ``made`` and among ``series``
             (see ``threads.identify``).
     """
 
-    plane: PlaneMap
-    plane_name: str
+    bench: Bench
     version: str
     identify: bool = False
     origin: str | None = None
@@ -54,7 +48,7 @@ class Settings:
     def key(self) -> str:
         """A short hash of all that is set besides the calibration, and of a scale given by hand."""
         said = [self.identify, self.origin, self.made, sorted(self.series)]
-        by_hand = None if self.plane.traceable else self.plane.um_per_px
+        by_hand = None if self.bench.plane.traceable else self.bench.plane.um_per_px
         return hashlib.sha256(json.dumps([*said, by_hand]).encode()).hexdigest()[:10]
 
 
@@ -123,7 +117,7 @@ def without_measurement(settings: Settings, task: Task, why: Reason, *, status: 
     row = cells(
         task.name,
         sha256,
-        settings.plane.id,
+        settings.bench.plane.id,
         settings.key,
         settings.version,
         why,
@@ -134,28 +128,21 @@ def without_measurement(settings: Settings, task: Task, why: Reason, *, status: 
 
 
 def _measured(settings: Settings, task: Task) -> Outcome:
-    measurement = _measure(settings, task.path)
+    part = measure(task.path, settings.bench)
     found = None
     if settings.identify:
-        found = identify(measurement.thread, origin=settings.origin, made=settings.made, series=settings.series)
+        found = identify(part, origin=settings.origin, made=settings.made, series=settings.series).found
     row = cells(
         task.name,
-        measurement.picture.sha256,
-        settings.plane.id,
+        part.measurement.picture.sha256,
+        settings.bench.plane.id,
         settings.key,
         settings.version,
-        measurement,
+        part.measurement,
         found,
         identify=settings.identify,
     )
     return Outcome(task.name, MEASURED, cells=row)
-
-
-def _measure(settings: Settings, path: str) -> Measurement:
-    picture = read_picture(path)
-    if isinstance(settings.plane, Calibration):
-        check_picture_size(settings.plane, picture, settings.plane_name)
-    return measure_picture(picture, settings.plane).with_warnings(camera_remarks(settings.plane, path))
 
 
 def name_in_results(path: Path, folder: Path) -> str:

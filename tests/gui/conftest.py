@@ -14,8 +14,8 @@ from PySide6.QtCore import QCoreApplication, QEvent
 
 os.environ.setdefault("QT_QPA_PLATFORM", "offscreen")
 
+from flankwise.bench import Bench
 from gui.app import create_application, create_window
-from gui.piece import Bench
 from gui.settings import Settings
 from gui.window import Window
 from vision.shared.plane import FixedScale

@@ -14,8 +14,8 @@ from calib.bench import PIN
 from calib.calibration import Calibration
 from calib.file import load_calibration
 from calib.history import Entry, history, note
+from flankwise.bench import Bench
 from gui.bench.gauge_row import GaugeRow
-from gui.piece import Bench
 from gui.tour import sample_bench
 
 if TYPE_CHECKING:

@@ -14,11 +14,11 @@ from PySide6.QtCore import Qt
 from PySide6.QtGui import QImage
 from PySide6.QtWidgets import QApplication, QFileDialog
 
+from flankwise.bench import Bench
 from gui.camera.cameras import Camera, cameras
 from gui.camera.capture import WARMING_UP, Capture
 from gui.camera.source import FOLDER, LIVE, LOST, NONE, PAUSED
 from gui.camera.watched_folder import WatchedFolder
-from gui.piece import Bench
 from tests.gui.conftest import a_window
 from tests.vision.live_frames import coded
 from threads.shared.refusal import RefusalError

@@ -13,9 +13,10 @@ import pytest
 from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QLabel, QSplitter
 
+from flankwise.bench import Bench
 from gui.app import create_window, report_defect
 from gui.language import language_of
-from gui.piece import Bench, Choices, Piece
+from gui.piece import Choices, Piece
 from gui.register.filing import Entry
 from gui.settings import Settings
 from gui.theme import choose_size

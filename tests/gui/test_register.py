@@ -12,7 +12,7 @@ from PySide6.QtCore import Qt
 from PySide6.QtPrintSupport import QPrinter
 
 from benchmarks.waiting import watched
-from gui.piece import Bench
+from flankwise.bench import Bench
 from gui.register import deeds
 from gui.register.filing import next_position
 from gui.tour import sample_bench

@@ -7,14 +7,14 @@ from pathlib import Path
 
 import pytest
 
+from flankwise.bench import scaled_by_hand
 from records.batch import work
 from records.batch.columns import head
 from records.batch.work import Settings, Task, measure_one, name_in_results, pictures_in
-from vision.shared.plane import FixedScale
 
 SAMPLES = Path(__file__).resolve().parents[2] / "sample_images"
 SCREW = SAMPLES / "sextant_index_arm_screw_4-40_bench_a.png"
-BY_HAND = Settings(FixedScale(4.0), "", "1.2.3", identify=True, origin="US", made=(1938, 1938))
+BY_HAND = Settings(scaled_by_hand(4.0), "1.2.3", identify=True, origin="US", made=(1938, 1938))
 
 
 def as_row(cells: tuple[str, ...]) -> dict[str, str]:
@@ -71,7 +71,7 @@ def test_a_defect_stops_nothing(monkeypatch: pytest.MonkeyPatch, error: Exceptio
     def broken(*_: object, **__: object) -> None:
         raise error
 
-    monkeypatch.setattr(work, "measure_picture", broken)
+    monkeypatch.setattr(work, "measure", broken)
     found = measure_one(BY_HAND, Task(str(SCREW), "a.png"))
     row = as_row(found.cells)
     assert (found.status, found.code, row["status"]) == ("failed", code, "failed")
@@ -84,15 +84,15 @@ def test_settings_that_change_the_result_change_the_key() -> None:
         settings.key
         for settings in (
             BY_HAND,
-            Settings(FixedScale(4.1), "", "1", identify=True, origin="US", made=(1938, 1938)),
-            Settings(FixedScale(4.0), "", "1"),
-            Settings(FixedScale(4.0), "", "1", identify=True),
-            Settings(FixedScale(4.0), "", "1", identify=True, made=(1938, 1938)),
-            Settings(FixedScale(4.0), "", "1", identify=True, series=("NC",)),
+            Settings(scaled_by_hand(4.1), "1", identify=True, origin="US", made=(1938, 1938)),
+            Settings(scaled_by_hand(4.0), "1"),
+            Settings(scaled_by_hand(4.0), "1", identify=True),
+            Settings(scaled_by_hand(4.0), "1", identify=True, made=(1938, 1938)),
+            Settings(scaled_by_hand(4.0), "1", identify=True, series=("NC",)),
         )
     }
     assert len(keys) == 6
-    assert Settings(FixedScale(4.0), "x.json", "2", identify=True, origin="US", made=(1938, 1938)).key == BY_HAND.key
+    assert Settings(scaled_by_hand(4.0), "2", identify=True, origin="US", made=(1938, 1938)).key == BY_HAND.key
 
 
 def test_pictures_are_found_in_the_order_of_their_names(tmp_path: Path) -> None:
