@@ -63,7 +63,7 @@ def test_the_coarse_pitch_is_meant_where_none_is_written(series, diameter, pitch
 
 
 def test_the_diameters_that_tell_old_metric_threads_from_iso_are_there():
-    for series in ("SI", "DIN"):
+    for series in ("SI small", "DIN"):
         diameters = {entry.major_mm: entry.pitch_mm for entry in reversed(entries(series))}
         assert (diameters[1.7], diameters[2.3], diameters[2.6], diameters[5.5]) == (0.35, 0.4, 0.45, 0.9)
     assert not {1.7, 2.3, 2.6} & {entry.major_mm for name in ("M", "M fine") for entry in entries(name)}

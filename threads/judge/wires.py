@@ -263,8 +263,12 @@ def pitch_diameter_over_wires(
     return Quantity(value, u, "mm", one_sided=one_sided)
 
 
+_STANDS_OUT = 1.05
+"""A wire that is larger than the flush one by so much stands out above the crests clear of burrs (our own choice)."""
+
+
 def wire_sizes(limits: Limits, wire: float | None = None) -> WireSizes:
-    """Three-wire sizes of a screw, with the best wire or with one of diameter ``wire`` (mm).
+    """Three-wire sizes of a screw, with the best wire (of a sharp V, a larger one) or with ``wire``, mm.
 
     Raises:
         WireError: an internal thread, or a wire that cannot be used for this one.
@@ -275,7 +279,8 @@ def wire_sizes(limits: Limits, wire: float | None = None) -> WireSizes:
     half, pitch, basic = form.flank_angle_deg, limits.pitch, limits.basic_pitch_diameter
     best = best_wire(pitch, half)
     least, greatest = usable_wires(form, pitch)
-    used = best if wire is None else wire
+    usual = max(_STANDS_OUT * least, best)  # of a sharp V the best wire is flush
+    used = usual if wire is None else wire
     if not least <= used <= greatest:
         raise WireError(
             f"a wire of {used:.4g} mm cannot be used for {limits.designation}: "

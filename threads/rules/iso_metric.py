@@ -19,7 +19,7 @@ from threads.rules.zone import Edge, Zone
 
 BASIC_SOURCE = "basic sizes by ISO 68-1 / ISO 724: d2 = d - 0.649519 P, D1 = d - 1.082532 P"
 
-DIAMETER_RANGES = ((0.99, 1.4), (1.4, 2.8), (2.8, 5.6), (5.6, 11.2), (11.2, 22.4), (22.4, 45.0))
+DIAMETER_RANGES = ((0.99, 1.4), (1.4, 2.8), (2.8, 5.6), (5.6, 11.2), (11.2, 22.4), (22.4, 45.0), (45.0, 90.0))
 """Steps of the basic major diameter for the pitch-diameter tolerance, mm: over ... up to and including (ISO 965-1)."""
 
 # Grade ratios to grade 6 (Machinery's Handbook, 27th ed., p. 1797). TD2 counts from the external Td2 of grade 6.
@@ -71,7 +71,7 @@ def tolerance_class(text: str) -> ToleranceClass | None:
 
 
 def diameter_range(major: float) -> tuple[float, float]:
-    """The diameter step of ISO 965-1 that ``major`` (mm) falls in. Raises ValueError outside 0.99 mm to 45 mm."""
+    """The diameter step of ISO 965-1 that ``major`` (mm) falls in. Raises ValueError outside 0.99 mm to 90 mm."""
     for over, up_to in DIAMETER_RANGES:
         if over < major <= up_to:
             return over, up_to

@@ -16,7 +16,8 @@ SAME_DIAMETER, SAME_PITCH = 0.013, 0.0005
 
 ALIASES = {
     "whitworth": "BSW", "whit": "BSW", "brass": "BSB", "cei": "BSC", "cycle": "BSC",
-    "löwenherz": "Lowenherz", "loewenherz": "Lowenherz",
+    "löwenherz": "Lowenherz", "loewenherz": "Lowenherz", "w": "BSW", "bspp": "G", "sewing": "SM", "lamp": "IP",
+    "watch": "WP", "sharpv": "V", "french": "FR",
 }  # fmt: skip
 """Other names of a series, as people write them."""
 

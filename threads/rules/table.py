@@ -10,6 +10,10 @@ FROM_MEMORY = "from memory, unverified"
 """How the ``source`` of a row begins whose numbers nobody has compared with a printed text."""
 
 
+ONE_LOOSE_SOURCE = "one loose source, unverified"
+"""How it begins where the numbers stand on one page that is wrong elsewhere."""
+
+
 @cache
 def rows(name: str) -> tuple[dict[str, str], ...]:
     """The rows of ``threads/data/<name>`` in file order, as text. Do not change the dictionaries: they are shared."""
@@ -18,8 +22,8 @@ def rows(name: str) -> tuple[dict[str, str], ...]:
 
 
 def is_unverified(source: str) -> bool:
-    """True when ``source`` says that the numbers are from memory."""
-    return source.startswith(FROM_MEMORY)
+    """True when ``source`` says that the numbers are from memory, or from one page that is not to be relied on."""
+    return source.startswith((FROM_MEMORY, ONE_LOOSE_SOURCE))
 
 
 def join_sources(*sources: str) -> str:

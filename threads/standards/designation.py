@@ -253,6 +253,9 @@ def _metric(text: str, match: re.Match[str], internal: bool | None) -> Designati
     else:
         found = [entry for entry in of_diameter if entry.pitch_mm == float(match["pitch"])]
     if not found:
+        in_inches = trade_names.read(re.sub(r"^m", "lens", match.string.lower()))
+        if in_inches and in_inches.sizes:  # M39x26 of lens mounts: 26 to the inch
+            return _named(text, match.string.lower(), in_inches, internal)
         raise UnknownDesignationError(text, "is not in the tables", _nearest(match.string.lower(), internal))
     written = match["class"] or usual_class(found[0], internal=bool(internal))
     iso_class = iso_metric.tolerance_class(written)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
 from functools import cache
 from typing import Any
@@ -13,6 +13,8 @@ from threads.rules import (
     asme_machine_screws,
     british_association,
     iso_metric,
+    microscope,
+    pipe_parallel,
     unified,
     unified_miniature,
     whitworth,
@@ -173,7 +175,7 @@ def _zone(designation: Designation, engagement_mm: float | None) -> Zone:
 
 
 def _zone_of_standard(designation: Designation, engagement_mm: float | None) -> Zone:
-    entry, thread_class = designation.entry, designation.thread_class
+    entry, thread_class, internal = designation.entry, designation.thread_class, designation.internal
     if entry.form == "ISO metric":
         iso_class = iso_metric.tolerance_class(thread_class)
         if iso_class is None:
@@ -181,26 +183,31 @@ def _zone_of_standard(designation: Designation, engagement_mm: float | None) -> 
         return iso_metric.zone(entry.major_mm, entry.pitch_mm, iso_class)
     if thread_class == workshop_band.CLASS:
         return _workshop_zone(designation)
-    if entry.form == "UNM":
-        return unified_miniature.zone(entry.size, internal=designation.internal)
-    if entry.form == "BA":
-        return british_association.zone(entry.size, thread_class)
+    by_size: dict[str, Callable[[], Zone]] = {
+        "UNM": lambda: unified_miniature.zone(entry.size, internal=internal),
+        "BA": lambda: british_association.zone(entry.size, thread_class),
+        "G": lambda: pipe_parallel.zone(entry.size, thread_class),
+    }
+    if entry.series in by_size:
+        return by_size[entry.series]()
     if entry.major_in is None or entry.threads_per_inch is None:
         raise ValueError(f"{entry.series} {entry.size} lacks inch sizes")
-    if entry.form == "Whitworth":
-        return whitworth.zone(entry.major_in, entry.threads_per_inch, thread_class, internal=designation.internal)
-    if entry.form == "American National":
-        return american_national.zone(
-            entry.major_in, entry.threads_per_inch, thread_class, internal=designation.internal
-        )
-    if entry.form == "U.S. Standard":
-        return asme_machine_screws.zone(entry.major_in, entry.threads_per_inch)
+    major, tpi = entry.major_in, entry.threads_per_inch
+    by_form: dict[str, Callable[[], Zone]] = {
+        microscope.SERIES: lambda: microscope.zone(major, tpi),
+        "Whitworth": lambda: whitworth.zone(major, tpi, thread_class, internal=internal),
+        "American National": lambda: american_national.zone(major, tpi, thread_class, internal=internal),
+        "U.S. Standard": lambda: asme_machine_screws.zone(major, tpi),
+    }
+    found = by_form.get(entry.series) or by_form.get(entry.form)
+    if found is not None:
+        return found()
     return unified.zone(
         entry.size,
-        entry.major_in,
-        entry.threads_per_inch,
+        major,
+        tpi,
         thread_class,
-        long_engagement=unified.tabulated_for_diameter(entry.series, entry.threads_per_inch),
+        long_engagement=unified.tabulated_for_diameter(entry.series, tpi),
         form=entry.form,
         engagement=None if engagement_mm is None else engagement_mm / MM_PER_INCH,
     )
@@ -211,7 +218,7 @@ def _workshop_zone(designation: Designation) -> Zone:
     if entry.major_in is None or entry.threads_per_inch is None:
         return workshop_band.zone(entry.major_mm, entry.pitch_mm, entry.form, "mm", internal=internal)
     zone = workshop_band.zone(entry.major_in, 1 / entry.threads_per_inch, entry.form, "in", internal=internal)
-    if entry.form == "U.S. Standard":
+    if asme_machine_screws.CLASS in entry.classes and entry.form == "U.S. Standard":
         low, high = asme_machine_screws.tap_pitch_diameter(entry.major_in, entry.threads_per_inch)
         tap = f"the standard limits the tap, not the hole: pitch diameter of the tap {low:.4f} in to {high:.4f} in"
         return replace(zone, source=join_sources(zone.source, tap, asme_machine_screws.SOURCE))

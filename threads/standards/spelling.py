@@ -43,7 +43,7 @@ def compact(text: str) -> str:
     """
     if len(text) > LONGEST:
         return ""
-    spelled = text.translate(_SIGNS)
+    spelled = text.translate(_SIGNS).strip().lstrip("# ")
     for pattern, instead in _REPLACED:
         spelled = pattern.sub(instead, " ".join(spelled.split()))
     return _DROPPED_SPACE.sub("", " ".join(spelled.split()))

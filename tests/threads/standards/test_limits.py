@@ -4,7 +4,7 @@ import json
 
 import pytest
 
-from threads.rules.table import FROM_MEMORY
+from threads.rules.table import FROM_MEMORY, ONE_LOOSE_SOURCE
 from threads.standards.designation import designation_of, parse
 from threads.standards.limits import candidates, limits_of
 from threads.standards.series import UnknownSeriesError, entries, series_names
@@ -45,7 +45,7 @@ def test_screws_keep_below_basic_and_nuts_above(group):
         rounding = 0.00011 * 25.4  # both ends of a limit are rounded to 0.0001 in
         if limits.internal:
             assert limits.pitch_diameter.low >= limits.basic_pitch_diameter
-            assert limits.major.low >= limits.basic_major
+            assert limits.major.low >= limits.basic_major - rounding
             if limits.form != "American National":  # whose nut has a shallower thread than its basic form
                 assert limits.minor.low >= limits.basic_minor - 0.0005 * 25.4  # 2B is printed to 0.001 in
         else:
@@ -60,7 +60,7 @@ def test_every_limit_has_a_source_and_says_when_it_is_from_memory(group):
     for limits in group:
         assert limits.source
         assert limits.unverified == (FROM_MEMORY in limits.source)
-        assert limits.unverified == limits.source.startswith(FROM_MEMORY)
+        assert limits.unverified == limits.source.startswith((FROM_MEMORY, ONE_LOOSE_SOURCE))
         if limits.series in ("NC", "NF", "NEF", "NS", "8N", "12N", "16N", "ASME", "ASME special", "SF", "DIN"):
             assert limits.unverified
         if limits.series in ("UNC", "UNF", "UNEF", "UNS", "UN", "UNM", "BA", "BSW", "BSF", "Lowenherz", "Thury", "VSM"):

@@ -1,6 +1,7 @@
 """The series tables: names, sizes, and that each row says where it comes from."""
 
 import csv
+import re
 from fractions import Fraction
 from importlib.resources import files
 
@@ -9,6 +10,7 @@ import pytest
 from threads.rules.forms import FORMS
 from threads.rules.table import FROM_MEMORY, is_unverified, join_sources, rows
 from threads.standards.series import UnknownSeriesError, entries, series_info, series_names
+from threads.standards.trade_names import NUMBERED
 
 TABLES = sorted(path.name for path in files("threads").joinpath("data").iterdir() if path.name.endswith(".csv"))
 
@@ -37,33 +39,44 @@ def test_every_row_of_every_table_says_where_it_comes_from(name):
         ("UNC", 21, "1-64", "1.25-7"),
         ("UNF", 22, "0-80", "1.25-12"),
         ("UNEF", 18, "12-32", "1.25-18"),
-        ("UNS", 63, "0000-160", "1-27"),
+        ("UNS", 65, "0000-160", "1.125-44"),
         ("UN", 44, "5/16-20", "1.25-8"),
         ("UNM", 14, "0.30", "1.40"),
         ("NC", 21, "1-64", "1.25-7"),
         ("NF", 22, "0-80", "1.25-12"),
         ("NEF", 14, "12-32", "1-20"),
-        ("NS", 38, "1-56", "3/8-27"),
+        ("NS", 39, "1-56", "3/8-27"),
         ("8N", 2, "1.125-8", "1.25-8"),
         ("12N", 8, "1/2-12", "1-12"),
         ("16N", 4, "13/16-16", "1-16"),
         ("ASME", 21, "0-80", "30-14"),
         ("ASME special", 27, "1-64", "30-16"),
         ("S", 14, "0.3", "1.4"),
-        ("M", 29, "M1x0.25", "M30x3.5"),
-        ("M fine", 64, "M1x0.2", "M30x1"),
+        ("M", 33, "M1x0.25", "M42x4.5"),
+        ("M fine", 87, "M1x0.2", "M42x1"),
+        ("M optics", 32, "M19x0.5", "M77x0.75"),
         ("BA", 26, "0", "25"),
         ("BSW", 17, "1/16-60", "1-8"),
-        ("BSF", 14, "3/16-32", "1-10"),
-        ("BSB", 12, "1/8-26", "1-26"),
-        ("BSC", 29, "0.056-62", "1.4375-24"),
+        ("BSF", 15, "3/16-32", "1-10"),
+        ("BSB", 15, "1/8-26", "1-1/2-26"),
+        ("BSC", 33, "0.056-62", "3/4-20"),
         ("ME", 16, "1/8-40", "1/2-32"),
-        ("SI", 53, "1x0.25", "24x2"),
+        ("SI", 27, "6x1", "24x2"),
+        ("SI small", 25, "1x0.25", "5x0.5"),
+        ("JIS", 9, "3x0.6", "16x1.5"),
+        ("FR", 4, "2.5x0.45", "5x0.9"),
         ("SF", 14, "3x0.5", "30x3.5"),
         ("DIN", 46, "1x0.25", "16x1.5"),
         ("VSM", 14, "6x1", "27x3"),
         ("Lowenherz", 31, "1", "40"),
         ("Thury", 30, "-4", "25"),
+        ("WP", 18, "0", "17"),
+        ("RMS", 1, "RMS", "RMS"),
+        ("Lens", 1, "39x26", "39x26"),
+        ("G", 9, "1/16", "1"),
+        ("IP", 3, "1/8", "3/8"),
+        ("SM", 5, "9/64-40", "15/64-28"),
+        ("V", 35, "1/4-18", "1-9"),
     ],
 )
 def test_each_series_is_complete(name, count, first, last):
@@ -88,18 +101,20 @@ def test_an_entry_agrees_with_its_own_name(entry):
     assert entry.internal_classes
     if entry.major_in is None:
         assert entry.threads_per_inch is None
-        if entry.series in ("BA", "Thury"):
+        if entry.series in NUMBERED:
             assert entry.size.lstrip("-").isdecimal()
+        elif entry.series == "G":
+            assert re.fullmatch(r"\d+(/\d+)?", entry.size)
         elif entry.series in ("Lowenherz", "S"):
             assert entry.size == f"{entry.major_mm:g}"
         elif entry.series == "UNM":
             assert entry.size == f"{entry.major_mm:.2f}"
         else:
             assert entry.size.removeprefix("M") == f"{entry.major_mm:g}x{entry.pitch_mm:g}"
-    else:
+    elif entry.series not in ("RMS", "Lens", "IP"):  # their sizes are names
         diameter, threads = entry.size.rsplit("-", 1)
-        if entry.form in ("Whitworth", "Cycle") or "/" in diameter or "." in diameter:
-            inch = float(Fraction(diameter))
+        if entry.form in ("Whitworth", "Cycle", "Sharp V") or "/" in diameter or "." in diameter:
+            inch = sum(float(Fraction(part)) for part in diameter.split("-"))
         elif diameter == "1" and float(threads) < 40:  # one inch; the number 1 has 56, 64 and 72 threads per inch
             inch = 1.0
         else:  # number sizes: 0.060 in + 0.013 in per number, 00 and so on downwards

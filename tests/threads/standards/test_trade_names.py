@@ -9,7 +9,7 @@ from threads.rules.series_tables import ALIASES
 from threads.standards.designation import UnknownDesignationError, parse
 from threads.standards.limits import limits_of
 from threads.standards.series import entries
-from threads.standards.trade_names import SERIES
+from threads.standards.trade_names import NAME_LAST, SERIES, WRITTEN_AS
 
 
 @pytest.mark.parametrize(
@@ -107,7 +107,8 @@ WORKSHOP = [entry for entry in entries() if workshop_band.CLASS in entry.classes
 def test_limits_of_our_own_band_say_so():
     assert {"BSB", "BSC", "ME", "SI", "SF", "DIN", "VSM", "Lowenherz", "Thury"} <= {entry.series for entry in WORKSHOP}
     for entry in WORKSHOP:
-        name = f"{entry.size} {entry.series}" if entry.series in SERIES[:6] else f"{entry.series} {entry.size}"
+        written = WRITTEN_AS.get(entry.series, entry.series)
+        name = f"{entry.size} {written}" if entry.series in NAME_LAST else f"{written} {entry.size}"
         for text in (name, f"{name} nut"):
             limits = limits_of(parse(text))
             assert workshop_band.OURS in limits.source
