@@ -218,6 +218,12 @@ def new_calibration(
         picture_height_px=int(picture_height_px),
         warnings=tuple(warnings),
     )
+    return with_id(unnamed)
+
+
+def with_id(calibration: Calibration) -> Calibration:
+    """``calibration`` with the id that belongs to what it says."""
+    unnamed = replace(calibration, id="")
     return replace(unnamed, id=hashlib.sha256(canonical(unnamed.to_dict())).hexdigest()[:10])
 
 

@@ -18,9 +18,9 @@ HERE = Path(__file__).resolve().parent
 sys.path.insert(0, str(HERE.parent))  # runs in a checkout that is not installed
 
 from gui.app import create_application, create_window  # noqa: E402
+from gui.samples import SAMPLES, SCREW, sample_bench  # noqa: E402
 from gui.screenshots import SIZES, data_in, settle, views  # noqa: E402
 from gui.settings import Settings  # noqa: E402
-from gui.tour import SAMPLES, SCREW, sample_bench  # noqa: E402
 from records.figures.file import figure_bytes  # noqa: E402
 from records.figures.pages import identification_page  # noqa: E402
 from threads.identify.identification import identify  # noqa: E402

@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING
 from PySide6.QtCore import QObject, Signal
 from PySide6.QtGui import QUndoCommand, QUndoStack
 
+from calib.sample_calibration import is_sample
 from flankwise.bench import Bench
 from gui.piece import Choices, Piece, slim
 from gui.said import said
@@ -78,11 +79,20 @@ class Desk(QObject):
     # --- the bench
 
     def set_bench(self, bench: Bench | None) -> None:
-        """Put another bench in force; what is in the tray and not on file is measured anew."""
-        self.bench = bench
-        self.settings.set_text("bench", "" if bench is None else bench.file)
+        """Use another bench; what is in the tray and not on file is measured anew.
+
+        A sample bench is none of the person's: it is not kept, what was measured before it keeps its numbers, and what
+        was measured by it is held to it.
+        """
+        before, self.bench = self.bench, bench
+        tray = self.tray
+        if before is not None and is_sample(before.plane):
+            tray = tray.held_to(before)
+        if bench is None or not is_sample(bench.plane):
+            self.settings.set_text("bench", "" if bench is None else bench.file)
+            tray = tray.by_another_bench(bench=bench is not None)
         self.bench_changed.emit()
-        self.set_tray(self.tray.by_another_bench(bench=bench is not None))
+        self.set_tray(tray)
 
     def load_bench(self, file: str) -> None:
         """Put the calibration in ``file`` in force. Pictures that arrive meanwhile wait for it."""
@@ -90,11 +100,6 @@ class Desk(QObject):
 
         words = self.tr("reading the bench")
         self.work.run(words, load_bench, file, done=self.set_bench, failed=self.refuse, key="bench")
-
-    def calibrate_with(self, make: Callable[[], PlaneMap]) -> None:
-        """Put the bench that ``make`` finds in force."""
-        words = self.tr("reading the bench")
-        self.work.run(words, make, done=lambda found: self.set_bench(Bench(found)), failed=self.refuse, key="bench")
 
     # --- the tray
 

@@ -9,11 +9,13 @@ from typing import Any
 import numpy as np
 import numpy.typing as npt
 
+from calib.sample_calibration import MARK, check_sample, is_sample
 from flankwise.bench import bench_of
 from flankwise.identifying import identify
 from flankwise.measuring import measure
 from flankwise.part import Part
 from gui.levels import Bytes, levels_of_light
+from gui.samples import sample_hashes
 from gui.thinned import thinned
 from threads.identify.identification import Identification
 from threads.shared.file_name import plain_name
@@ -171,6 +173,9 @@ def identified(piece: Piece, choices: Choices) -> Piece:
 
 
 def _measured(looked: Looked, plane: PlaneMap, choices: Choices) -> Measurement:
-    return measure(
+    sample = is_sample(plane)
+    check_sample(plane, looked.picture, sample_hashes() if sample else ())
+    found = measure(
         looked, bench_of(plane), hand=choices.hand, starts=choices.starts, ends=choices.ends, masks=choices.masks
     ).measurement
+    return found.with_warnings((MARK,)) if sample else found

@@ -29,7 +29,7 @@ _SETTLE = 40  # rounds of events, so that layouts and plots come to rest
 def views(window: Window) -> Iterator[tuple[str, Callable[[], None]]]:
     """The name of each view and how it is reached, in an order in which each finds what it needs."""
     from flankwise.bench import Bench
-    from gui.tour import CUT, SAMPLES, SCREW, sample_bench
+    from gui.samples import CUT, SAMPLES, SCREW, sample_bench
 
     desk = window.desk
 

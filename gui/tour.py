@@ -4,20 +4,21 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import dataclass
-from pathlib import Path
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QCoreApplication, Qt
 from PySide6.QtWidgets import QFrame, QHBoxLayout, QLabel, QPushButton, QWidget
 
+from calib.sample_calibration import as_sample, is_sample
+from flankwise.bench import Bench
+from gui.desk import Desk
+from gui.samples import CUT, SAMPLES, SCREW, sample_bench
+from gui.tray.cards import Whence
+
 if TYPE_CHECKING:
     from calib.calibration import Calibration
-    from gui.desk import Desk
 
-SAMPLES = Path(__file__).parents[1] / "sample_images"
-PINS = (("pin_1000_bench_a.png", 1.0), ("pin_2500_bench_a.png", 2.5))
-PIN_U95_MM = 0.001
-SCREW, CUT = "sextant_index_arm_screw_4-40_bench_a.png", "sextant_index_arm_replacement_4-40_bench_a.png"
+_KEY = "calibration of the samples"
 
 
 @dataclass(frozen=True)
@@ -31,11 +32,9 @@ class Step:
 class Tour(QFrame):
     """A strip above the places: one sentence a step, Next and End. Everything else stays usable."""
 
-    def __init__(
-        self, desk: Desk, open_picture: Callable[[str], None], go: Callable[[str], None], parent: QWidget | None = None
-    ) -> None:
+    def __init__(self, desk: Desk, go: Callable[[str], None], parent: QWidget | None = None) -> None:
         super().__init__(parent)
-        self._desk, self._open_picture, self._go = desk, open_picture, go
+        self._desk, self._go = desk, go
         self.setProperty("notice", True)
         self.setAccessibleName(self.tr("Tour"))
         self.count = QLabel()
@@ -55,6 +54,7 @@ class Tour(QFrame):
         row.addWidget(self.next)
         row.addWidget(end)
         self._at = 0
+        self._before: tuple[Bench | None] | None = None  # what was in use before the tour; None: there is no tour
         self._steps: tuple[Step, ...] = ()
         self.hide()
 
@@ -62,6 +62,7 @@ class Tour(QFrame):
         """Start from the first step."""
         self._steps = self._make_steps()
         self._at = -1
+        self._before = self._before or (self._desk.bench,)
         self.show()
         self.go_on()
 
@@ -81,8 +82,12 @@ class Tour(QFrame):
         self.next.setFocus(Qt.FocusReason.OtherFocusReason)
 
     def end(self) -> None:
-        """Put the strip away."""
+        """Put the strip away, and what was in use before the tour in its place again."""
         self.hide()
+        self._desk.work.cancel(_KEY)
+        before, self._before = self._before, None
+        if before is not None and self._desk.bench is not None and is_sample(self._desk.bench.plane):
+            self._desk.set_bench(before[0])
         self._desk.settings.set_text("toured", "yes")
 
     def _make_steps(self) -> tuple[Step, ...]:
@@ -99,7 +104,7 @@ class Tour(QFrame):
                     "An unknown screw from a 1938 marine sextant. The blue line is the thread that was fitted to its "
                     "shadow. Below, all ridges are folded onto one, over the zones of the threads that it may be."
                 ),
-                lambda: self._open_picture(str(SAMPLES / SCREW)),
+                lambda: self._show_part(SCREW),
             ),
             Step(
                 self.tr(
@@ -125,21 +130,22 @@ class Tour(QFrame):
         )
 
     def _lay_beside(self) -> None:
-        self._desk.open_picture(str(SAMPLES / CUT))
+        self._show_part(CUT)
         self._go("fit")
+
+    def _show_part(self, name: str) -> None:
+        self._desk.take_in([str(SAMPLES / name)], Whence.SAMPLE, show=True)
+        self._go("part")
 
     def _calibrate(self) -> None:
         self._go("bench")
-        self._desk.calibrate_with(sample_bench)
 
+        def done(found: Calibration) -> None:
+            if self._before is not None:
+                self._desk.set_bench(Bench(found))
 
-def sample_bench() -> Calibration:
-    """The bench of the sample pictures, from its two pins."""
-    from calib.bench import calibrate_bench
-    from vision.pictures.picture import read_picture
-
-    pins = [(read_picture(SAMPLES / name), size) for name, size in PINS]
-    return calibrate_bench(pins=pins, pin_u95_mm=PIN_U95_MM)
+        words = self.tr("reading the calibration of the samples")
+        self._desk.work.run(words, lambda: as_sample(sample_bench()), done=done, failed=self._desk.refuse, key=_KEY)
 
 
 def tour_words() -> str:

@@ -80,7 +80,7 @@ class Window(QMainWindow):
         column = QVBoxLayout(whole)
         column.setContentsMargins(0, 0, 0, 0)
         column.setSpacing(0)
-        self.tour = Tour(self.desk, self.open_picture, self.go)
+        self.tour = Tour(self.desk, self.go)
         self.leaving, self.tray = Leaving(), TrayView(desk)
         self.tray.enter.connect(self._enter_on_card)
         for line in (top, self.leaving, self.notice, self.tour, self.stack, self.tray, foot):

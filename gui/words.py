@@ -6,6 +6,7 @@ from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QT_TRANSLATE_NOOP, QCoreApplication
 
+from calib.sample_calibration import is_sample
 from threads.shared.formatting import format_quantity
 from threads.shared.quantity import Quantity
 
@@ -47,6 +48,10 @@ def bench_words(bench: Bench | None) -> str:
     scale = format_quantity(Quantity(bench.plane.um_per_px, u, "um"))
     if not bench.plane.traceable:
         return QCoreApplication.translate("bench", "scale by hand {scale} a pixel, no gauge behind it").format(
+            scale=scale
+        )
+    if is_sample(bench.plane):
+        return QCoreApplication.translate("bench", "sample calibration, for the tour alone: {scale} a pixel").format(
             scale=scale
         )
     return QCoreApplication.translate("bench", "bench {name}: {scale} a pixel").format(name=bench.plane.id, scale=scale)

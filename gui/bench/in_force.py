@@ -9,6 +9,7 @@ from PySide6.QtWidgets import QHBoxLayout, QPushButton, QVBoxLayout, QWidget
 
 from calib.calibration import Calibration
 from calib.last_check import LastCheck, last_check
+from calib.sample_calibration import is_sample
 from gui.bench.facts import Facts
 from gui.bench.small import card, label, mark
 from gui.desk import Desk
@@ -89,16 +90,22 @@ class BenchInForce(QWidget):
         self.none.setVisible(bench is None)
         for widget in (self.facts, self.name, self.state):
             widget.setVisible(bench is not None)
-        self._verify.setEnabled(self._check is not None)
+        self._verify.setEnabled(self._check is not None and not self._is_sample)
         if bench is None:
             return
         self.name.setText(Path(bench.file).name if bench.file else bench.plane.id)
         self.state.setText(self._age())
-        trusted = self._check is not None and not self._check.warnings
+        trusted = self._check is not None and not self._check.warnings and not self._is_sample
         mark(self.state, "verdict", "good" if trusted else "open")
         self.facts.show_plane(bench.plane, self._more())
 
+    @property
+    def _is_sample(self) -> bool:
+        return self._desk.bench is not None and is_sample(self._desk.bench.plane)
+
     def _age(self) -> str:
+        if self._is_sample:
+            return self.tr("Sample calibration: for the pictures of the tour alone. It goes when the tour ends.")
         check = self._check
         if check is None:
             return self.tr("Given by hand: no gauge stands behind it.")

@@ -11,6 +11,7 @@ from calib.bench import DEFAULT_U95_MM, PIN
 from calib.calibration import Calibration
 from calib.history import note_verification
 from calib.laid_gauges import LaidGauge
+from calib.sample_calibration import is_sample
 from calib.verification import Verification, verify_bench
 from gui.bench.gauge_row import GaugeRow
 from gui.bench.small import enlarged, figures, label, mark
@@ -70,18 +71,25 @@ class VerifyPanel(QWidget):
         self._changed()
 
     def _changed(self) -> None:
-        bench = self._desk.bench
-        self.go.setEnabled(self.row.complete and bench is not None and isinstance(bench.plane, Calibration))
+        self.go.setEnabled(self.row.complete and self._bench is not None)
         for shown in (self.word, self.difference, self.sentence):
             shown.setText("")
 
+    @property
+    def _bench(self) -> tuple[Calibration, str] | None:
+        """The calibration in use and its file; None where there is none that a pin of the person's could verify."""
+        bench = self._desk.bench
+        if bench is None or not isinstance(bench.plane, Calibration) or is_sample(bench.plane):
+            return None
+        return bench.plane, bench.file
+
     def verify(self) -> None:
         """Measure the pin with the bench in force, in the background."""
-        bench = self._desk.bench
-        if bench is None or not isinstance(bench.plane, Calibration) or not self.row.complete:
+        found = self._bench
+        if found is None or not self.row.complete:
             return
         self._desk.work.run(
-            self.tr("verifying the bench"), verify_laid, bench.plane, bench.file, self.row.laid(), done=self._show,
+            self.tr("verifying the bench"), verify_laid, *found, self.row.laid(), done=self._show,
             failed=self._desk.refuse, key=KEY,
         )  # fmt: skip
 

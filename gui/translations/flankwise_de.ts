@@ -65,6 +65,10 @@ Flankendurchmesser {difference} ± {u95}</translation>
         <translation>Messplatz in Kraft</translation>
     </message>
     <message>
+        <source>Sample calibration: for the pictures of the tour alone. It goes when the tour ends.</source>
+        <translation>Beispielkalibrierung: nur für die Bilder des Rundgangs. Sie verschwindet, wenn der Rundgang endet.</translation>
+    </message>
+    <message>
         <source>Given by hand: no gauge stands behind it.</source>
         <translation>Von Hand angegeben: Kein Normal steht dahinter.</translation>
     </message>
@@ -2391,6 +2395,10 @@ Der Streifen zählt von selbst weiter zu Zeigerarm 2: das nächste Bild aufnehme
         <translation>In der Kartei wird jedes Teil mit seinem Bild abgelegt, damit es dorthin zurückkommt, wo es herkam, und in zehn Jahren wieder gemacht werden kann. F1 zeigt alle Tasten. Den Rundgang gibt es noch einmal unter „Hilfe“.</translation>
     </message>
     <message>
+        <source>reading the calibration of the samples</source>
+        <translation>Kalibrierung der Beispiele wird gelesen</translation>
+    </message>
+    <message>
         <source>New here? The tour shows the three jobs on sample pictures: Help, Show me round.</source>
         <translation>Neu hier? Der Rundgang zeigt die drei Arbeiten an Beispielbildern: Hilfe, Zeig mir alles.</translation>
     </message>
@@ -2675,6 +2683,10 @@ Der Streifen zählt von selbst weiter zu Zeigerarm 2: das nächste Bild aufnehme
         <translation>Maßstab von Hand {scale} je Pixel, kein Normal dahinter</translation>
     </message>
     <message>
+        <source>sample calibration, for the tour alone: {scale} a pixel</source>
+        <translation>Beispielkalibrierung, nur für den Rundgang: {scale} je Pixel</translation>
+    </message>
+    <message>
         <source>bench {name}: {scale} a pixel</source>
         <translation>Messplatz {name}: {scale} je Pixel</translation>
     </message>
@@ -2917,6 +2929,14 @@ Der Streifen zählt von selbst weiter zu Zeigerarm 2: das nächste Bild aufnehme
         <translation>, wobei {0} des Eingriffs zählen</translation>
     </message>
     <message>
+        <source>. Its crests reach over {0} of the height of the hole&apos;s thread</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>. Its flank angle is another: {0}; it bears on the edges of its flanks</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>1 to {0} frames, not {1}</source>
         <translation>1 bis {0} Einzelbilder, nicht {1}</translation>
     </message>
@@ -3053,8 +3073,28 @@ Der Streifen zählt von selbst weiter zu Zeigerarm 2: das nächste Bild aufnehme
         <translation>ISO 965-1 hat in den vorliegenden Tabellen keine Durchmesserstufe für {0} mm</translation>
     </message>
     <message>
+        <source>It drops through {0}: its crests are {1} smaller across than those of the hole</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>It enters {0}</source>
         <translation>Sie geht in {0} hinein</translation>
+    </message>
+    <message>
+        <source>It is no screw for {0}: its pitch is another, {1}, and {2}.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>It is no screw for {0}: the one is left-hand, the other right-hand.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>It is no screw for {0}: their numbers of starts differ, and so do their leads.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>It is pulled through {0}: its crests reach over {1} of the height of its thread</source>
+        <translation type="unfinished"></translation>
     </message>
     <message>
         <source>It is too thin</source>
@@ -3067,6 +3107,10 @@ Der Streifen zählt von selbst weiter zu Zeigerarm 2: das nächste Bild aufnehme
     <message>
         <source>It may not enter {0} ({1} {2} are too tight)</source>
         <translation>Sie geht vielleicht nicht in {0} hinein ({1} {2} sind zu eng)</translation>
+    </message>
+    <message>
+        <source>It will not enter {0}: its flank angle is another, {1}.</source>
+        <translation type="unfinished"></translation>
     </message>
     <message>
         <source>It will not enter {0}: {1}.</source>
@@ -3091,6 +3135,10 @@ Der Streifen zählt von selbst weiter zu Zeigerarm 2: das nächste Bild aufnehme
     <message>
         <source>Line {0} of {1} is no row of results: it was changed by hand or by another program. {2}.</source>
         <translation>Zeile {0} von {1} ist keine Ergebniszeile: Sie wurde von Hand oder von einem anderen Programm verändert. {2}.</translation>
+    </message>
+    <message>
+        <source>Line {0} of {1} was measured with {2}: rows of both do not belong in one file. {3}.</source>
+        <translation type="unfinished"></translation>
     </message>
     <message>
         <source>Most of what is in the picture is out of focus: its edges are about {0} pixels wide. Focus on the outline of the part, and leave nothing before or behind it.</source>
@@ -3361,6 +3409,14 @@ Der Streifen zählt von selbst weiter zu Zeigerarm 2: das nächste Bild aufnehme
         <translation>Die Kalibrierung kann nicht nach {0} geschrieben werden: {1}. Wählen Sie einen anderen Ort.</translation>
     </message>
     <message>
+        <source>The calibration in use is that of the sample pictures and is good for them alone. Calibrate with gauges of your own, or open your calibration, and measure this picture with it.</source>
+        <translation>Die verwendete Kalibrierung ist die der Beispielbilder und gilt nur für diese. Kalibrieren Sie mit eigenen Normalen oder öffnen Sie Ihre Kalibrierung, und messen Sie dieses Bild damit.</translation>
+    </message>
+    <message>
+        <source>The calibration is that of the sample pictures: no size of a part of yours follows from it.</source>
+        <translation>Die Kalibrierung ist die der Beispielbilder: Über die Maße Ihrer Teile sagt sie nichts.</translation>
+    </message>
+    <message>
         <source>The calibration is {0} days old: calibrate again now and then, and whenever anything was moved.</source>
         <translation>Die Kalibrierung ist {0} Tage alt: Kalibrieren Sie hin und wieder neu, und immer, wenn etwas bewegt wurde.</translation>
     </message>
@@ -3617,6 +3673,10 @@ Der Streifen zählt von selbst weiter zu Zeigerarm 2: das nächste Bild aufnehme
         <translation>Die Stifte verlangten, dass ihre Kanten {0} px neben ihrem Ort gesehen werden. Prüfen Sie, welcher Durchmesser zu welchem Bild gehört, und ob die Kamera dazwischen nicht bewegt wurde.</translation>
     </message>
     <message>
+        <source>The pitch diameter is {0} {1} than that of the original, more than a {2} can be set (about {3}): another {4}.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>The pitch differs: over {0} mm of engagement it runs off by {1}, which makes the screw {2} thicker to the nut of the other.</source>
         <translation>Die Steigung ist verschieden: Über {0} mm Eingriff läuft sie um {1} davon, was die Schraube für die Mutter der anderen um {2} dicker macht.</translation>
     </message>
@@ -3703,6 +3763,18 @@ Der Streifen zählt von selbst weiter zu Zeigerarm 2: das nächste Bild aufnehme
     <message>
         <source>The turns stated do not fit where the ridges stand in the pictures, for a right-hand thread or a left-hand one: check --turned, clockwise as seen from the head.</source>
         <translation>Die angegebenen Drehungen passen nicht dazu, wo die Gänge in den Bildern stehen, weder für ein Rechts- noch für ein Linksgewinde: Prüfen Sie --turned, im Uhrzeigersinn vom Kopf her gesehen.</translation>
+    </message>
+    <message>
+        <source>The two are different threads: flank angle {0}. Another {1}.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>The two are different threads: pitch {0}. In a hole that just takes the original the replacement would bind after {1} turns: another {2}.</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
+        <source>The two are of another hand or number of starts: no setting of the {0} helps.</source>
+        <translation type="unfinished"></translation>
     </message>
     <message>
         <source>The two edges are not straight and parallel: this is no clean cylindrical pin.</source>
@@ -3865,6 +3937,10 @@ Der Streifen zählt von selbst weiter zu Zeigerarm 2: das nächste Bild aufnehme
         <translation>ein schärferes oder größeres Bild: Es würde zeigen, ob {0} {1} ist, ein Hinweis</translation>
     </message>
     <message>
+        <source>a weight of {0} is not possible: give more than 0, at most {1}</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>a wire of {0} mm cannot be used for {1}: take one of {2} mm to {3} mm, best {4} mm</source>
         <translation>ein Draht von {0} mm ist für {1} nicht brauchbar: Nehmen Sie einen von {2} mm bis {3} mm, am besten {4} mm</translation>
     </message>
@@ -3949,6 +4025,10 @@ Der Streifen zählt von selbst weiter zu Zeigerarm 2: das nächste Bild aufnehme
         <translation>gab es vor {0} nicht</translation>
     </message>
     <message>
+        <source>drops through</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>edge finder and local form</source>
         <translation>Kantenfindung und örtliche Form</translation>
     </message>
@@ -3985,6 +4065,10 @@ Der Streifen zählt von selbst weiter zu Zeigerarm 2: das nächste Bild aufnehme
         <translation>Normale: Maßstab und Kantenversatz</translation>
     </message>
     <message>
+        <source>give at least one screw, and each part once</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>grown by plating or cut too large</source>
         <translation>durch einen Überzug gewachsen oder zu groß geschnitten</translation>
     </message>
@@ -4009,8 +4093,16 @@ Der Streifen zählt von selbst weiter zu Zeigerarm 2: das nächste Bild aufnehme
         <translation>innerhalb</translation>
     </message>
     <message>
+        <source>it binds after {0} turns</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>it does not fit unless the {0} came out wrong when it was cut: measure another screw of the set</source>
         <translation>es passt nicht, es sei denn, {0} geriet beim Schneiden falsch: Messen Sie eine andere Schraube des Satzes</translation>
+    </message>
+    <message>
+        <source>it does not start</source>
+        <translation type="unfinished"></translation>
     </message>
     <message>
         <source>it is not of the schema {0}</source>
@@ -4019,6 +4111,10 @@ Der Streifen zählt von selbst weiter zu Zeigerarm 2: das nächste Bild aufnehme
     <message>
         <source>it may still come down by {0} or grow by {1} and be sure to conform.</source>
         <translation>er darf noch um {0} herunter oder um {1} wachsen und ist sicher gut.</translation>
+    </message>
+    <message>
+        <source>it would bind after {0} turns; here the flanks of one turn bear, and nothing is said of play</source>
+        <translation type="unfinished"></translation>
     </message>
     <message>
         <source>its calibration is not on file</source>
@@ -4265,6 +4361,10 @@ Der Streifen zählt von selbst weiter zu Zeigerarm 2: das nächste Bild aufnehme
         <translation>der Grund ist nur ein Hinweis: eine Abflachung von p/8 (American National) oder eine breitere oder gerundete (Unified)</translation>
     </message>
     <message>
+        <source>the share of replaced screws lies between 0 and 1</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>the thread is that of a {0}, {1} is here that of a {2}: give the other one</source>
         <translation>das Gewinde ist das einer {0}, {1} ist hier das einer {2}: Geben Sie das andere an</translation>
     </message>
@@ -4461,6 +4561,10 @@ Der Streifen zählt von selbst weiter zu Zeigerarm 2: das nächste Bild aufnehme
         <translation>{0} hat {1}; speichern Sie es mit 8 oder 16 Bit je Kanal (TIFF: auch 32-Bit-Gleitkomma).</translation>
     </message>
     <message>
+        <source>{0} holds a weight that is not possible: correct or remove it</source>
+        <translation type="unfinished"></translation>
+    </message>
+    <message>
         <source>{0} holds no JSON, or a damaged one ({1}).</source>
         <translation>{0} enthält kein JSON, oder ein beschädigtes ({1}).</translation>
     </message>
@@ -4511,6 +4615,10 @@ Der Streifen zählt von selbst weiter zu Zeigerarm 2: das nächste Bild aufnehme
     <message>
         <source>{0} is damaged and cannot be decoded. Copy or take the picture again.</source>
         <translation>{0} ist beschädigt und kann nicht gelesen werden. Kopieren Sie das Bild noch einmal oder nehmen Sie es neu auf.</translation>
+    </message>
+    <message>
+        <source>{0} is damaged: correct or remove it</source>
+        <translation type="unfinished"></translation>
     </message>
     <message>
         <source>{0} is larger than 2 GB. Crop it to the part, keeping its scale.</source>
@@ -4571,6 +4679,10 @@ Der Streifen zählt von selbst weiter zu Zeigerarm 2: das nächste Bild aufnehme
     <message>
         <source>{0} is the same picture as {1}: it says nothing new; take another.</source>
         <translation>{0} ist dasselbe Bild wie {1}: Es sagt nichts Neues; nehmen Sie ein anderes auf.</translation>
+    </message>
+    <message>
+        <source>{0} mm ({1} to the inch)</source>
+        <translation type="unfinished"></translation>
     </message>
     <message>
         <source>{0} mm is not of this screw, which should measure about {1} mm over wires of {2} mm; is the reading over all three wires?</source>
@@ -4727,6 +4839,10 @@ Der Streifen zählt von selbst weiter zu Zeigerarm 2: das nächste Bild aufnehme
     <message>
         <source>{0}, {1}: {2}. Nothing was filed.</source>
         <translation>{0}, {1}: {2}. Nichts wurde abgelegt.</translation>
+    </message>
+    <message>
+        <source>{0}. Its pitch is another, too: {1}.</source>
+        <translation type="unfinished"></translation>
     </message>
     <message>
         <source>{0}: an uncertainty of {1} mm is not credible for {2} of {3} mm. Check the unit.</source>

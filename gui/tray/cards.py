@@ -301,6 +301,15 @@ class Tray:
 
         return replace(self, cards=tuple(anew(card) for card in self.cards))
 
+    def held_to(self, bench: Bench) -> Tray:
+        """What was measured by ``bench`` stays so measured, whichever is in force later."""
+
+        def held(card: Card) -> Card:
+            by_it = card.bench is bench and card.measured
+            return replace(card, piece=replace(card.piece, own_plane=bench.plane)) if by_it else card
+
+        return replace(self, cards=tuple(held(card) for card in self.cards))
+
     # --- filing
 
     def give(self, number: int, entry: Entry, *, alone: bool = False) -> Tray:

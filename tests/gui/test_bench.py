@@ -16,7 +16,7 @@ from calib.file import load_calibration
 from calib.history import Entry, history, note
 from flankwise.bench import Bench
 from gui.bench.gauge_row import GaugeRow
-from gui.tour import sample_bench
+from gui.samples import sample_bench
 
 if TYPE_CHECKING:
     from pytestqt.qtbot import QtBot

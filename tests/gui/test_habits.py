@@ -11,10 +11,11 @@ from typing import TYPE_CHECKING
 
 import pytest
 from PySide6.QtCore import Qt
-from PySide6.QtWidgets import QLabel, QSplitter
+from PySide6.QtWidgets import QLabel, QPushButton, QSplitter
 
 from flankwise.bench import Bench
 from gui.app import create_window, report_defect
+from gui.foot import Foot
 from gui.language import language_of
 from gui.piece import Choices, Piece
 from gui.register.filing import Entry
@@ -23,6 +24,7 @@ from gui.theme import choose_size
 from gui.tray.cards import State, Tray, Whence
 from gui.unfinished import Left, left_behind, write_down
 from gui.window import Window
+from vision.shared.opencv import cv2
 from vision.shared.plane import FixedScale
 
 if TYPE_CHECKING:
@@ -59,13 +61,56 @@ def test_the_tour_runs_to_its_end_on_the_sample_pictures(window: Window, qtbot: 
         seen.append(window.front)
         qtbot.mouseClick(window.tour.next, Qt.MouseButton.LeftButton)
     assert seen == ["bench", "part", "part", "fit", "register"]
-    assert window.desk.bench is not None
-    assert window.desk.bench.plane.traceable
+    assert window.desk.bench is None
+    assert all(p.measurement is not None and p.measurement.plane.traceable for p in window.desk.at_hand)
     assert [piece.name for piece in window.desk.at_hand] == [
         "sextant index arm replacement 4-40 bench a",
         "sextant index arm screw 4-40 bench a",
     ]
     assert window.desk.settings.text("toured") == "yes"
+
+
+def test_the_calibration_of_the_tour_is_marked_and_refused_for_other_pictures_and_goes_with_it(
+    window: Window, tmp_path: Path
+) -> None:
+    desk, own = window.desk, Bench(FixedScale(6.5), "own.json")
+    desk.set_bench(own)
+    window.tour.begin()
+    assert desk.work.wait()
+    card = window.bench.in_force
+    assert "Sample calibration" in card.state.text()
+    assert "Calibrated" not in card.state.text()
+    assert "sample" in window.findChild(Foot).bench.text()
+    assert not any(b.isEnabled() for b in card.findChildren(QPushButton) if "Verify" in b.text())
+    window.tour.go_on()
+    assert desk.work.wait()
+    assert desk.piece is not None
+    assert desk.piece.measurement is not None
+    sample = desk.piece.measurement.thread.major_diameter.value
+    assert "sample_calibration" in [w.code for w in desk.piece.measurement.quality.warnings]
+    levels = cv2.imread(SCREW, cv2.IMREAD_UNCHANGED)
+    levels[0, 0] ^= 1
+    cv2.imwrite(str(tmp_path / "own.png"), levels)
+    window.open_picture(str(tmp_path / "own.png"))
+    assert desk.work.wait()
+    assert desk.piece.measurement is None
+    assert [reason.code for reason in desk.piece.reasons] == ["sample_calibration"]
+    window.tour.end()
+    assert desk.work.wait()
+    assert desk.bench is own
+    assert desk.settings.text("bench") == "own.json"
+    mine, of_the_tour = desk.piece, next(p for p in desk.at_hand if p.path == SCREW)
+    assert mine.measurement is not None
+    assert mine.measurement.plane is own.plane
+    assert of_the_tour.measurement is not None
+    assert of_the_tour.measurement.thread.major_diameter.value == sample
+
+
+def test_a_tour_that_ends_at_once_leaves_no_calibration(window: Window) -> None:
+    window.tour.begin()
+    window.tour.end()
+    assert window.desk.work.wait()
+    assert window.desk.bench is None
 
 
 def test_what_a_crash_left_is_back_in_the_tray(window: Window, tmp_path: Path) -> None:

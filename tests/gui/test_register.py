@@ -15,7 +15,7 @@ from benchmarks.waiting import watched
 from flankwise.bench import Bench
 from gui.register import deeds
 from gui.register.filing import next_position
-from gui.tour import sample_bench
+from gui.samples import sample_bench
 from records.entries import Part
 from records.filing import add_instrument, add_part
 from records.listing import Conditions, page_of_parts
