@@ -8,6 +8,7 @@ import typer
 
 from cli import options
 from cli.bench import measured, scale_of
+from cli.brief import BRIEF_CAUTION, UNVERIFIED, Full, Item, doubts, name_of, show_brief
 from cli.errors import CommandLineError, ExitCode
 from cli.figure import FigureFile, figure_target, write_figure
 from cli.filed_part import filed_part
@@ -25,9 +26,13 @@ if TYPE_CHECKING:
     from flankwise.part import Part
     from flankwise.reference import Reference
     from threads.judge.check import Check
+    from threads.judge.judgement import Judgement
     from threads.judge.micrometer import Joined
     from threads.standards.limits import Limits
     from vision.result.measurement import Measurement
+
+MOST_ROWS = 4
+"""Quantities in the short answer."""
 
 WORDS = {
     "conforms": "conforms",
@@ -71,6 +76,7 @@ def check(
     part: options.Part = None,
     register: RegisterFile = None,
     figure: FigureFile = None,
+    full: Full = False,
     unit: options.Unit = "mm",
     as_json: options.Json = False,
 ) -> None:
@@ -100,8 +106,10 @@ def check(
     write_figure(target, lambda pages: pages.check_page(measurement, found, said, inches=inches))
     if as_json:
         write_json(checked.to_dict(inches=inches))
-    else:
+    elif full:
         _show(measurement, found, said, checked.micrometer, inches=inches)
+    else:
+        _show_brief(measurement, found, said, checked.micrometer, inches=inches)
     raise typer.Exit(exit_code(found.verdict))
 
 
@@ -155,20 +163,14 @@ def _show(
 ) -> None:
     from cli.findings import heading, quality_lines
     from cli.tables import UNVERIFIED_MARK, Paragraph, indented, plain_table, unverified_note
-    from threads.shared.formatting import format_length, format_lengths, format_quantity
+    from threads.shared.formatting import format_length
 
     limits = found.limits
     unverified = limits is not None and limits.unverified
     head = ("", "measured", "min", "max", "verdict", "because")
     table = plain_table(*head, right=("min", "max"), whole=head[:5])
     for one in found.judgements:
-        if one.measured is None or one.measured.unit == "mm":
-            low, high = format_lengths([one.low, one.high], inches=inches)
-        else:
-            low, high = ("none" if angle is None else f"{angle:.2f}°" for angle in (one.low, one.high))
-        measured_as = format_quantity(one.measured, inches=inches)
-        words = one.quantity.replace("_", " ")
-        table.add_row(words, measured_as, low, high, WORDS[one.verdict], one.reason_in(inches=inches))
+        table.add_row(*_row(one, inches=inches), one.reason_in(inches=inches))
     engaged = format_length(round(found.virtual.engagement_mm, 2), inches=inches)
     mark = f" {UNVERIFIED_MARK}" if unverified else ""
     by = "" if limits is None else f" ({limits.standard})"
@@ -193,6 +195,44 @@ def _show(
         "",
         indented(f"Caution: {CAUTION}", 0),
     )
+
+
+def _row(one: Judgement, *, inches: bool) -> tuple[str, str, str, str, str]:
+    """Quantity, measured, min, max, verdict."""
+    from threads.shared.formatting import format_lengths, format_quantity
+
+    if one.measured is None or one.measured.unit == "mm":
+        low, high = format_lengths([one.low, one.high], inches=inches)
+    else:
+        low, high = ("none" if angle is None else f"{angle:.2f}°" for angle in (one.low, one.high))
+    words = one.quantity.replace("_", " ")
+    return words, format_quantity(one.measured, inches=inches), low, high, WORDS[one.verdict]
+
+
+def _show_brief(
+    measurement: Measurement, found: Check, said: tuple[str, ...], joined: Joined | None, *, inches: bool
+) -> None:
+    """The verdict, the quantities that decide it, what to do."""
+    from cli.tables import UNVERIFIED_MARK, Paragraph, plain_table
+
+    limits = found.limits
+    unverified = limits is not None and limits.unverified
+    mark, by = (f" {UNVERIFIED_MARK}" if unverified else ""), "" if limits is None else f" ({limits.standard})"
+    table = plain_table("", "measured", "min", "max", "verdict", right=("min", "max"))
+    against_it = [one for one in found.judgements if one.verdict in ("does_not_conform", "cannot_tell")]
+    against_it.sort(key=lambda one: one.verdict == "cannot_tell")
+    for one in (against_it or [found.of("pitch_diameter"), found.of("virtual_pitch_diameter")])[:MOST_ROWS]:
+        table.add_row(*_row(one, inches=inches))
+    both = [] if joined is None else [line.strip() for line in _micrometer_lines(joined, inches=inches)[2:]]
+    show_brief([
+        Item(f"{name_of(measurement)} against {found.against}{mark}{by}: {WORDS[found.verdict]}"),
+        Item(table),
+        *(Item(line, 3) for line in both),
+        *(Item(Paragraph(line, "- "), 2 * number) for number, line in enumerate(said)),
+        *doubts([("", measurement)], inches=inches),
+        *([Item(UNVERIFIED)] if unverified else []),
+        Item(BRIEF_CAUTION),
+    ])  # fmt: skip
 
 
 def _micrometer_lines(joined: Joined, *, inches: bool) -> list[str]:

@@ -8,6 +8,7 @@ import typer
 
 from cli import options
 from cli.bench import measured, scale_of
+from cli.brief import BRIEF_CAUTION, Full, Item, doubts, name_of, show_brief
 from cli.errors import CommandLineError
 from cli.figure import HELP, figure_target, write_figure
 from cli.output import show, write_json
@@ -23,6 +24,11 @@ INSTEAD = {
     "say --starts": "measure it with 'flankwise measure --starts'",
 }
 """Options of other commands that messages speak of, and what this one says."""
+
+APART = "The pictures are from benches calibrated apart: nothing falls out of the differences."
+TURNED = "Which way the parts point is not in view: left and right of the replacement are exchanged."
+MOST_ROWS = 5
+"""Differences in the short answer."""
 
 NUMBER = "which part, from the left, where several are in view"
 
@@ -43,6 +49,7 @@ def compare(
         int | None, typer.Option("--replacement-part", min=1, metavar="N", help=f"In the second picture {NUMBER}.")
     ] = None,
     figure: Annotated[str | None, typer.Option("-o", "--figure", metavar="FILE", help=HELP)] = None,
+    full: Full = False,
     unit: options.Unit = "mm",
     as_json: options.Json = False,
 ) -> None:
@@ -66,27 +73,60 @@ def compare(
     if as_json:
         write_json(compared.to_dict(inches=inches))
         return
-    _show(*both, found, said, inches=inches)
+    if full:
+        _show(*both, found, said, inches=inches)
+    else:
+        _show_brief(*both, found, said, inches=inches)
+
+
+def _show_brief(one: Measurement, two: Measurement, found: Comparison, said: tuple[str, ...], *, inches: bool) -> None:
+    """Whether they differ, by how much where they do, what to do about it."""
+    from cli.tables import Paragraph, plain_table
+    from threads.shared.formatting import format_quantity
+
+    differing = found.significant
+    verdict = "differs from" if differing else "does not differ significantly from"
+    table = plain_table("", "", "")
+    for name in differing[:MOST_ROWS] or ("pitch_diameter", "major_diameter"):
+        was = format_quantity(getattr(found.original, name), inches=inches)
+        table.add_row(name.replace("_", " "), _difference(name, found, inches=inches), f"original {was}")
+    more = len(differing) - MOST_ROWS
+    show_brief([
+        Item(f"{name_of(two)} {verdict} {name_of(one)}."),
+        Item(table),
+        *([Item(f"and {more} more", 30)] if more > 0 else []),
+        *(Item(Paragraph(line, "- "), 2 * number) for number, line in enumerate(said)),
+        *([] if found.common_left_out else [Item(APART, 20)]),
+        *([Item(TURNED, 21)] if found.turned else []),
+        *doubts([("original", one), ("replacement", two)], inches=inches),
+        Item(BRIEF_CAUTION),
+    ])  # fmt: skip
+
+
+def _difference(name: str, found: Comparison, *, inches: bool) -> str:
+    """Replacement less original, lengths in micrometres, with its sign."""
+    from threads.measured.form_errors import in_micrometres
+    from threads.shared.formatting import format_quantity
+
+    difference = found.differences[name]
+    shown = format_quantity(
+        difference if inches or difference.unit != "mm" else in_micrometres(difference), inches=inches
+    )
+    return f"+{shown}" if difference.value > 0 and not shown.startswith("-") else shown
 
 
 def _show(one: Measurement, two: Measurement, found: Comparison, said: tuple[str, ...], *, inches: bool) -> None:
     from cli.tables import Paragraph, indented, plain_table
-    from threads.measured.form_errors import in_micrometres
-    from threads.shared.formatting import format_quantity, write_quantity
+    from threads.shared.formatting import format_quantity
 
     columns = ("original", "replacement", "difference")
     table = plain_table("", *columns, "significant", whole=columns)
-    for name, difference in found.differences.items():
+    for name in found.differences:
         if name == "lead" and one.thread.starts == 1:
             continue
-        shown = difference if inches or difference.unit != "mm" else in_micrometres(difference)
-        written = write_quantity(shown, inches=inches)
-        if written is None:
-            continue
         each = (format_quantity(getattr(thread, name), inches=inches) for thread in (found.original, found.replacement))
-        sign = "+" if difference.value > 0 and not written.value.startswith("-") else ""
         differs = "yes" if name in found.significant else ""
-        table.add_row(name.replace("_", " "), *each, f"{sign}{written}", differs)
+        table.add_row(name.replace("_", " "), *each, _difference(name, found, inches=inches), differs)
     notes = []
     if found.common_left_out:
         notes.append(
@@ -94,9 +134,9 @@ def _show(one: Measurement, two: Measurement, found: Comparison, said: tuple[str
             "what a lens shows otherwise in another place of the picture does not."
         )
     else:
-        notes.append("The pictures are from benches calibrated apart: nothing falls out of the differences.")
+        notes.append(APART)
     if found.turned:
-        notes.append("Which way the parts point is not in view: left and right of the replacement are exchanged.")
+        notes.append(TURNED)
     warnings = _warnings(one, two)
     show(
         f"original     {one.picture.path}",

@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-from typing import Annotated
+from typing import TYPE_CHECKING, Annotated
 
 import typer
 
 from cli import options
 from cli.bench import measured, scale_of
+from cli.brief import BRIEF_CAUTION, Full, Item, doubts, show_brief
 from cli.errors import CommandLineError
 from cli.figure import FigureFile, figure_target, write_figure
 from cli.hand import Hand, LitPicture, Starts, check_hand
@@ -16,6 +17,9 @@ from cli.output import show, write_json
 from cli.own_gauge import Known, KnownU95, PinBeside, PinU95, own_gauges
 from cli.years import Made, Origin, parse_made
 from flankwise.measuring import KNOWN_U95, PIN_U95
+
+if TYPE_CHECKING:
+    from vision.result.measurement import Measurement
 
 
 def identify(
@@ -36,6 +40,7 @@ def identify(
     starts: Starts = None,
     lit_picture: LitPicture = None,
     figure: FigureFile = None,
+    full: Full = False,
     unit: options.Unit = "mm",
     as_json: options.Json = False,
 ) -> None:
@@ -60,6 +65,16 @@ def identify(
     if as_json:
         write_json(answer.to_dict())
         return
+    if not full:
+        from cli.identity import brief_identity
+
+        asked = origin is None or years is None
+        show_brief([
+            *brief_identity(found, _measured_line(measurement, inches=inches), asks_for_origin=asked),
+            *doubts([("", measurement)], inches=inches),
+            Item(BRIEF_CAUTION),
+        ])  # fmt: skip
+        return
     from cli.findings import SHORT, heading, measured_table, quality_lines
     from cli.identity import identity_parts
 
@@ -72,6 +87,16 @@ def identify(
         "",
         *identity_parts(found, inches=inches, with_provenance=origin is not None or years is not None),
     )
+
+
+def _measured_line(measurement: Measurement, *, inches: bool) -> str:
+    from threads.shared.formatting import format_quantity
+
+    thread = measurement.thread
+    pitch, major, diameter = (
+        format_quantity(q, inches=inches) for q in (thread.pitch, thread.major_diameter, thread.pitch_diameter)
+    )
+    return f"Measured: pitch {pitch}, major diameter {major}, pitch diameter {diameter}."
 
 
 def check_evidence(origin: str | None, years: tuple[int, int] | None, series: tuple[str, ...] | None) -> None:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from cli.brief import UNVERIFIED, Item
 from cli.output import width
 from cli.tables import (
     UNVERIFIED_MARK,
@@ -16,6 +17,7 @@ from cli.tables import (
     unverified_note,
 )
 from flankwise.words import CAUTION
+from threads.identify.identification import WORTH_SAYING
 from threads.identify.identity_words import status_words
 from threads.shared.formatting import format_lengths, format_probability, format_quantity
 
@@ -50,6 +52,29 @@ def identity_parts(found: Identification, *, inches: bool, with_provenance: bool
     if any(candidate.limits.unverified for candidate in found.candidates[:MOST_CANDIDATES]):
         parts.append(unverified_note("limits or sizes"))
     return [*parts, "", indented(f"Caution: {CAUTION}", 0)]
+
+
+def brief_identity(found: Identification, measured: str, *, asks_for_origin: bool) -> list[Item]:
+    """The answer, the sizes ``measured``, which classes and how likely, and what would settle it."""
+    if found.status == "no_match":
+        return [Item(found.notes[0] if found.notes else f"Identity: {status_words(found)}"), Item(measured, 1)]
+    items = [Item(f"Identity: {status_words(found)}"), Item(measured, 1)]
+    for number, group in enumerate(found.groups[:MOST_GROUPS]):
+        members = ", ".join(_named(candidate) for candidate in group.members[:MOST_CANDIDATES])
+        more = len(group.members) - MOST_CANDIDATES
+        fits = "" if group.holds else " (outside its limits)"
+        text = f"{members}{f' and {more} more' if more > 0 else ''}{fits}"
+        items.append(Item(Paragraph(text, f"{format_probability(group.probability):>10}  "), 10 * number))
+    if found.no_standard_probability >= WORTH_SAYING:
+        none = Paragraph("no series in the tables", f"{format_probability(found.no_standard_probability):>10}  ")
+        items.append(Item(none))
+    facts = found.groups[0].told_apart_by.split("; ") if found.groups and len(found.groups[0].members) > 1 else []
+    items += [Item(Paragraph(fact, "- settled by " if not n else "- "), 5 + 10 * n) for n, fact in enumerate(facts)]
+    if asks_for_origin:
+        items.append(Item("Origin and year of the instrument would tell more: say --origin CC and --made YEAR."))
+    if any(candidate.limits.unverified for group in found.groups[:MOST_GROUPS] for candidate in group.members):
+        items.append(Item(UNVERIFIED))
+    return items
 
 
 def place_between(value: float, u95: float, low: float, high: float) -> str:

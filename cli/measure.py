@@ -8,6 +8,7 @@ import typer
 
 from cli import options
 from cli.bench import measured, scale_of
+from cli.brief import Full, Item, doubts, name_of, show_brief, sizes
 from cli.errors import CommandLineError
 from cli.figure import FigureFile, figure_target, write_figure
 from cli.hand import Hand, LitPicture, Starts, check_hand
@@ -19,6 +20,8 @@ from flankwise.measuring import KNOWN_U95, PIN_U95
 
 if TYPE_CHECKING:
     from cli.tables import Block
+    from vision.result.measurement import Measurement
+    from vision.result.monte_carlo import Trials
 
 
 Picture = Annotated[str, typer.Argument(metavar="PICTURE", help="A backlit picture: PNG, JPEG, TIFF or BMP.")]
@@ -78,6 +81,7 @@ def measure(
     budget: Budget = False,
     monte_carlo: MonteCarlo = None,
     figure: FigureFile = None,
+    full: Full = False,
     unit: options.Unit = "mm",
     as_json: options.Json = False,
 ) -> None:
@@ -130,6 +134,13 @@ def measure(
     if as_json:
         write_json(measurement.to_dict() | ({} if trials is None else {"monte_carlo": trials.to_dict()}))
         return
+    if not (full or budget or trials is not None):
+        _show_brief(measurement, inches=inches)
+        return
+    _show_in_full(measurement, trials, budget=budget, inches=inches)
+
+
+def _show_in_full(measurement: Measurement, trials: Trials | None, *, budget: bool, inches: bool) -> None:
     from cli.budget import budget_parts, trials_parts
     from cli.findings import heading, measured_table, quality_lines
     from cli.form import agreement_line, form_parts, pictures_table
@@ -152,6 +163,20 @@ def measure(
         *([""] if budget or trials is not None else ()),
         *quality_lines(measurement),
     )
+
+
+def _show_brief(measurement: Measurement, *, inches: bool) -> None:
+    from cli.form import agreement_line
+
+    thread, plane = measurement.thread, measurement.plane
+    seen = [name_of(measurement), f"{thread.threads_in_view} threads in view"]
+    seen += ["a cast, read as the hole"] if thread.internal else []
+    seen += [f"{thread.hand} hand"] if thread.hand != "not determined" else []
+    seen += [f"{thread.starts} starts"] if thread.starts != 1 else []
+    seen += [f"calibration {plane.id}"] if plane.traceable else []
+    agreement = [Item(agreement_line(measurement), 40)] if measurement.agreement is not None else []
+    shown = [Item(", ".join(seen)), *sizes(measurement, inches=inches), *agreement]
+    show_brief([*shown, *doubts([("", measurement)], inches=inches)])
 
 
 def _turns(pictures: list[str], turned: list[str] | None, *, same_part: bool) -> list[float] | None:

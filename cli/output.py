@@ -56,11 +56,13 @@ def width() -> int:
 
 def show(*parts: Block) -> None:
     """Write text and tables for a person to stdout, one under the other; a plain text to a pipe stays one line."""
-    columns, on_terminal = width(), sys.stdout.isatty()
-    lines: list[str] = []
-    for part in map(_for_the_screen, parts):
-        lines += [part] if isinstance(part, str) and not on_terminal else laid_out(part, columns)
-    write("".join(f"{writable(line).rstrip()}\n" for line in lines))
+    write("".join(f"{writable(line).rstrip()}\n" for part in parts for line in lines_of(part)))
+
+
+def lines_of(part: Block) -> list[str]:
+    """The lines that ``show`` prints of ``part``."""
+    shown = _for_the_screen(part)
+    return [shown] if isinstance(shown, str) and not sys.stdout.isatty() else laid_out(shown, width())
 
 
 def _for_the_screen(part: Block) -> Block:

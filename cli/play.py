@@ -8,6 +8,7 @@ import typer
 
 from cli import options
 from cli.bench import measured, scale_of
+from cli.brief import BRIEF_CAUTION, UNVERIFIED, Full, Item, doubts, show_brief
 from cli.errors import CommandLineError
 from cli.filed_part import filed_hole
 from cli.lengths import parse_length
@@ -69,6 +70,7 @@ def play(
     part: options.Part = None,
     register: RegisterFile = None,
     draws: Annotated[int, typer.Option("--draws", min=100, max=1_000_000, help="Number of draws.")] = 10_000,
+    full: Full = False,
     seed: Annotated[int, typer.Option("--seed", min=0, help="The same seed gives the same result.")] = 1,
     unit: options.Unit = "mm",
     as_json: options.Json = False,
@@ -116,7 +118,10 @@ def play(
     if as_json:
         write_json(played.to_dict())
         return
-    _show(played, inches=inches)
+    if full:
+        _show(played, inches=inches)
+    else:
+        _show_brief(played, inches=inches)
 
 
 def _limits(designation: str, *, internal: bool) -> Limits:
@@ -168,6 +173,22 @@ def _show(played: Played, *, inches: bool) -> None:
         *sources,
         indented(f"Caution: {CAUTION}", 0),
     )
+
+
+def _show_brief(played: Played, *, inches: bool) -> None:
+    """What will be felt, beside the other screws, and the numbers."""
+    from flankwise.part import Part
+    from threads.workshop.play_words import sentences
+
+    found, there = played.found, (("screw", played.screw), ("original", played.original), ("cast", played.hole))
+    show_brief([
+        *(Item(text) for text in sentences(found, inches=inches)),
+        Item(_table(found, inches=inches), 40),
+        *(Item(line, 30) for line in (*_below_zero(found)[:1], *_cost(found, inches=inches)[:1])),
+        *doubts([(name, one.measurement) for name, one in there if isinstance(one, Part)], inches=inches),
+        *([Item(UNVERIFIED)] if any(one.unverified for one in played.limits) else []),
+        Item(BRIEF_CAUTION),
+    ])  # fmt: skip
 
 
 def _table(found: Play, *, inches: bool) -> Block:

@@ -146,7 +146,7 @@ def _table_lines(table: Table, width: int) -> list[str]:
         head, *rows = (_row_lines(cells, widths, table, gap) for cells in (table.heads, *zip(*columns, strict=True)))
         if max(map(len, rows), default=0) <= TALLEST_ROW:
             rule = "─" * (sum(widths) + gap * (len(widths) - 1))
-            return [*head, rule, *(line for row in rows for line in row)]
+            return [*([*head, rule] if any(table.heads) else []), *(line for row in rows for line in row)]
     return _record_lines(table, width)
 
 

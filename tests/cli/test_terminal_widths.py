@@ -40,16 +40,16 @@ SET_UP = [
     ["record", "note", "1", "steered\x1b[2J by \u202eits name"],
 ]
 COMMANDS = {
-    "measure": ["measure", SCREW, *BENCH],
-    "measure in inches": ["measure", SCREW, *BENCH, "--unit", "in"],
+    "measure": ["measure", SCREW, *BENCH, "--full"],
+    "measure in inches": ["measure", SCREW, *BENCH, "--unit", "in", "--full"],
     "budget": ["measure", SCREW, *BENCH, "--budget"],
     "all parts": ["measure", SCREW, *BENCH, "--all-parts"],
-    "identify": ["identify", SCREW, *BENCH],
-    "identify, with origin": ["identify", SCREW, *BENCH, "--origin", "US", "--made", "1938"],
-    "check": ["check", SCREW, *BENCH, "--against", "4-40 UNC-2A"],
-    "check against a part": ["check", SCREW, *BENCH, "--against-part", "1"],
-    "compare": ["compare", SCREW, OTHER, *BENCH],
-    "play": ["play", SCREW, *BENCH, "--hole", "4-40 NC-2", "--engagement", "3mm", "--overhang", "40mm"],
+    "identify": ["identify", SCREW, *BENCH, "--full"],
+    "identify, with origin": ["identify", SCREW, *BENCH, "--origin", "US", "--made", "1938", "--full"],
+    "check": ["check", SCREW, *BENCH, "--against", "4-40 UNC-2A", "--full"],
+    "check against a part": ["check", SCREW, *BENCH, "--against-part", "1", "--full"],
+    "compare": ["compare", SCREW, OTHER, *BENCH, "--full"],
+    "play": ["play", SCREW, *BENCH, "--hole", "4-40 NC-2", "--engagement", "3mm", "--overhang", "40mm", "--full"],
     "limits": ["limits", "4-40 NC-2"],
     "limits in inches": ["limits", "M3-6H", "--unit", "in"],
     "wires": ["wires", "4-40 UNC-2A", "--wire", "0.38mm", "--measured", "2.97mm"],
@@ -65,6 +65,11 @@ COMMANDS = {
     "find-like": ["record", "find-like", "--part-id", "1"],
     "show": ["record", "show", "1"],
     "label": ["record", "label", "1"],
+}
+BRIEF = {
+    f"{name}, brief": [word for word in command if word != "--full"]
+    for name, command in COMMANDS.items()
+    if "--full" in command
 }
 
 RUNNER = r"""
@@ -108,7 +113,7 @@ def printed(tmp_path_factory: pytest.TempPathFactory) -> dict[str, dict[str, str
     environment = {**os.environ, "PYTHONPATH": str(ROOT), "FLANKWISE_DATA": str(folder), "PYTHONIOENCODING": "utf-8"}
     environment.pop("COLUMNS", None)
     master, slave = os.openpty()
-    arguments = [json.dumps(one) for one in (SET_UP, [REFERENCE, *WIDTHS], COMMANDS)]
+    arguments = [json.dumps(one) for one in (SET_UP, [REFERENCE, *WIDTHS], COMMANDS | BRIEF)]
     with (folder / "stderr").open("w+") as errors:
         running = subprocess.Popen(
             [sys.executable, "-c", RUNNER, *arguments], stdout=slave, stderr=errors, cwd=folder, env=environment
@@ -177,6 +182,34 @@ def test_every_quantity_of_the_json_is_in_the_text(printed: dict[str, dict[str, 
 
 @pytest.mark.parametrize("width", WIDTHS)
 def test_nothing_that_steers_the_terminal_is_sent(printed: dict[str, dict[str, str]], width: int) -> None:
-    for name in COMMANDS:
+    for name in COMMANDS | BRIEF:
         assert re.search(r"[\x00-\x09\x0b-\x1f\x7f-\x9f\u202a-\u202e]", printed[str(width)][name]) is None, name
     assert "steered\\x1b[2J by \\u202eits name" in " ".join(printed[str(width)]["show"].split())
+
+
+@pytest.mark.parametrize("width", WIDTHS)
+def test_a_short_answer_cuts_no_number_either(printed: dict[str, dict[str, str]], width: int) -> None:
+    for name in BRIEF:
+        text, in_full = printed[str(width)][name], printed[str(REFERENCE)][name.removesuffix(", brief")]
+        wide = printed[str(REFERENCE)][name]
+        assert not quantities(text).keys() - quantities(in_full).keys() - quantities(wide).keys(), name
+        for line in text.splitlines():
+            assert columns_of(line) <= width or len(line.split()) == 1, (name, line)
+
+
+def test_without_full_the_answer_has_fifteen_lines(printed: dict[str, dict[str, str]]) -> None:
+    for width in (80, 120, 200):
+        for name in BRIEF:
+            lines = printed[str(width)][name].splitlines()
+            assert len(lines) <= 15, name
+            assert lines[-1].endswith("--full"), name
+    short = printed["80"]
+    assert short["check, brief"].splitlines()[0].startswith(f"{SCREW} against 4-40 UNC-2A")
+    assert "does not conform" in " ".join(short["check, brief"].split("\n")[:2])
+    assert short["identify, brief"].startswith("Identity: 4-40")
+    assert "say --origin CC and --made YEAR" in " ".join(short["identify, brief"].split())
+    assert "--origin" not in short["identify, with origin, brief"]
+    budget = json.loads(printed["json"]["measure"])["uncertainty_budget"]["pitch_diameter"]
+    (light,) = (term["u"] for term in budget if term["source"].startswith("backlight mirrored by the flanks"))
+    for name in BRIEF:
+        assert f"Not known: light (up to {1000 * light:.1f}" in short[name] or "in inches" in name, name

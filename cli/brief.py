@@ -1,0 +1,140 @@
+"""What is printed without ``--full``: the verdict first, and fifteen lines at most."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+from typing import TYPE_CHECKING, Annotated
+
+import typer
+
+from cli.output import lines_of, show
+from cli.tables import Block, unverified_note
+
+if TYPE_CHECKING:
+    from vision.result.measurement import Measurement
+
+Full = Annotated[bool, typer.Option("--full", help="Print everything; else the answer in fifteen lines.")]
+
+MOST_LINES = 15
+
+BRIEF_CAUTION = "Caution: where it carries load, pressure or people, have it checked with gauges."
+
+UNVERIFIED = unverified_note("limits or sizes").partition(";")[0]
+
+LIGHT = "light_cone_unknown"
+STANDING = {LIGHT: "light", "hand_not_determined": "hand", "free_end_unseen": "free end", "scale_by_hand": "scale"}
+"""Warnings that come with most pictures, by code, in one or two words: they share one line."""
+
+SHAPES = {
+    "crest_rounded": "crest rounded",
+    "root_rounded": "root rounded",
+    "crest_not_resolved": "crest too narrow to tell flat from round",
+    "root_not_resolved": "root too narrow to tell flat from round",
+}
+"""Warnings that state a shape: they join that line."""
+
+
+@dataclass(frozen=True)
+class Item:
+    """A piece of a short answer.
+
+    ``weight``: where there is no room, what weighs most is left out first; 0 always stays.
+    """
+
+    block: Block
+    weight: int = 0
+    is_warning: bool = False
+
+
+def show_brief(items: Iterable[Item]) -> None:
+    """Print ``items`` in their order, as many as fifteen lines hold, and how to see the rest."""
+    kept = list(items)
+    left_out = 0
+    while sum(len(lines_of(item.block)) for item in kept) >= MOST_LINES and any(item.weight for item in kept):
+        heaviest = max(item.weight for item in kept)
+        last = max(i for i, item in enumerate(kept) if item.weight == heaviest)
+        left_out += kept.pop(last).is_warning
+    more = "1 warning more, and all numbers" if left_out == 1 else f"{left_out} warnings more, and all numbers"
+    show(*(item.block for item in kept), f"{more if left_out else 'All numbers'}: --full")
+
+
+def doubts(measurements: Sequence[tuple[str, Measurement]], *, inches: bool) -> list[Item]:
+    """The warnings that are new, a line each, then one line for the standing ones.
+
+    ``measurements``: each with the words that say which it is, where there are several.
+    """
+    said: dict[str, list[str]] = {}
+    for name, measurement in measurements:
+        for warning in measurement.quality.warnings:
+            if warning.code not in STANDING and warning.code not in SHAPES:
+                said.setdefault(warning.message, []).append(name)
+    items = []
+    for number, (message, names) in enumerate(said.items()):
+        whose = "" if len(names) == len(measurements) else f"{' and '.join(names)}: "
+        items.append(Item(f"warning: {whose}{message}", 1 + number, is_warning=True))
+    line = standing_line([measurement for _, measurement in measurements], inches=inches)
+    return [*items, Item(line)] if line else items
+
+
+def standing_line(measurements: Sequence[Measurement], *, inches: bool) -> str:
+    """What is not known in most pictures, with its effect, and the shapes; empty where there is nothing."""
+    codes = {warning.code for measurement in measurements for warning in measurement.quality.warnings}
+    unknown = []
+    if LIGHT in codes:
+        unknown.append(f"light{_effect_of_light(measurements, inches=inches)}")
+    no_effect = [STANDING[code] for code in ("hand_not_determined", "free_end_unseen") if code in codes]
+    if no_effect:
+        unknown.append(f"{' and '.join(no_effect)} (no effect on sizes)")
+    if "scale_by_hand" in codes:
+        unknown.append("scale (by hand, no gauge)")
+    shapes = [words for code, words in SHAPES.items() if code in codes]
+    parts = [f"Not known: {', '.join(unknown)}"] if unknown else []
+    if shapes:
+        parts.append(f"{shapes[0][0].upper()}{', '.join(shapes)[1:]}")
+    return "".join(f"{part}. " for part in parts).rstrip()
+
+
+def _effect_of_light(measurements: Sequence[Measurement], *, inches: bool) -> str:
+    """By how much the pitch diameter may be larger because polished flanks mirror light, as U95 has it already."""
+    from threads.shared.formatting import format_difference
+    from threads.shared.quantity import COVERAGE_FACTOR
+    from vision.fit.budget import MIRRORED_BY_FLANKS
+
+    most = 0.0
+    for measurement in measurements:
+        for term in measurement.budget.get("pitch_diameter", ()):
+            if term.source.startswith(MIRRORED_BY_FLANKS):
+                most = max(most, term.u if term.one_sided else COVERAGE_FACTOR * term.u)
+    return f" (up to {format_difference(most, 'mm', inches=inches)})" if most else ""
+
+
+def name_of(measurement: Measurement) -> str:
+    """The picture, without its folders, or how many there are."""
+    from threads.shared.file_name import plain_name
+
+    several = len(measurement.pictures)
+    return f"{several} pictures of one part" if several else plain_name(measurement.picture.path)
+
+
+def sizes(measurement: Measurement, *, inches: bool) -> list[Item]:
+    """Pitch, diameters and angle of the axial section, and how well the edges fit."""
+    from cli.tables import plain_table
+    from threads.shared.formatting import format_quantity
+
+    thread = measurement.thread
+
+    def written(name: str) -> str:
+        return format_quantity(getattr(thread, name), inches=inches)
+
+    table = plain_table("", "", "")
+    lead = "" if thread.starts == 1 else f", lead {written('lead')}"
+    table.add_row("pitch", written("pitch"), f"{written('threads_per_inch')}{lead}")
+    table.add_row("major diameter", written("major_diameter"))
+    table.add_row("pitch diameter", written("pitch_diameter"), f"virtual {written('virtual_pitch_diameter')}")
+    table.add_row("minor diameter", written("minor_diameter"))
+    flanks = f"flanks {written('flank_angle_left')}, {written('flank_angle_right')}"
+    table.add_row("included angle", written("included_angle"), flanks)
+    left_out = f"{100 * measurement.quality.rejected_edge_fraction:.0f} % of them left out"
+    fit = f"Edges fit the thread to {measurement.quality.residual_rms_px:.2f} px (RMS), {left_out}."
+    return [Item(table), Item(fit, 50)]
