@@ -98,7 +98,7 @@ def measure(
             raise CommandLineError("--stitch takes overlapping pictures and --moved, no other option about parts")
         from cli.stitch import measure_stitched
 
-        measure_stitched(pictures, calibration, um_per_px, moved, inches=inches, as_json=as_json)
+        measure_stitched(pictures, calibration, um_per_px, moved, full=full, inches=inches, as_json=as_json)
         return
     if all_parts:
         if len(pictures) > 1 or part is not None or thread is not None or same_part or impression or own.given:

@@ -20,6 +20,7 @@ def measure_stitched(
     um_per_px: float | None,
     moved: list[str] | None,
     *,
+    full: bool,
     inches: bool,
     as_json: bool,
 ) -> None:
@@ -46,7 +47,19 @@ def measure_stitched(
         write_json(found.to_dict())
         return
     assert found.stitched is not None
-    _show(found.stitched, inches=inches)
+    stitched = found.stitched
+    if full:
+        _show(stitched, inches=inches)
+        return
+    from cli.brief import Item, doubts, show_brief, sizes
+
+    measurement, misfits = stitched.measurement, [joint.misfit_px for joint in stitched.joints]
+    seen = f"{len(paths)} pictures joined, {measurement.thread.threads_in_view} threads in view"
+    show_brief([
+        Item(f"{seen}, joints {max(misfits, default=0.0):.2f} px apart at most"),
+        *sizes(measurement, inches=inches),
+        *doubts([("", measurement)], inches=inches),
+    ])  # fmt: skip
 
 
 def _show(stitched: Stitched, *, inches: bool) -> None:

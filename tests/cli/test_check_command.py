@@ -74,13 +74,17 @@ def test_each_verdict_has_its_exit_code(bench: str, capsys: pytest.CaptureFixtur
 
 def test_a_person_reads_verdict_reasons_and_what_to_do(bench: str, capsys: pytest.CaptureFixture[str]) -> None:
     capsys.readouterr()
-    assert main(["check", ORIGINAL, "--calibration", bench, "--against", "4-40unc2a"]) == 4
+    assert main(["check", ORIGINAL, "--calibration", bench, "--against", "4-40unc2a", "--full"]) == 4
     shown = capsys.readouterr().out
     assert "Against 4-40 UNC-2A (ASME B1.1): does not conform" in shown
     assert "Close the die: the pitch diameter must come down by" in shown
     assert "ISO 14253-1" in shown
     assert "qualified" in shown
-    assert main(["check", ORIGINAL, "--calibration", bench, "--against", "4-40 NC-2", "--unit", "in"]) in {0, 5}
+    in_inches = [ORIGINAL, "--calibration", bench, "--against", "4-40 NC-2", "--unit", "in", "--full"]
+    assert main(["check", *in_inches]) in {0, 5}
+        0,
+        5,
+    }
     shown = capsys.readouterr().out
     assert "0.1120 in" in shown
     assert "from memory, unverified" in shown
@@ -136,7 +140,7 @@ def test_compare_says_what_differs_and_what_cancels(bench: str, capsys: pytest.C
     same = as_json(capsys, "compare", ORIGINAL, ORIGINAL, "--calibration", bench)
     assert same["significant"] == []
     capsys.readouterr()
-    assert main(["compare", ORIGINAL, REPLACEMENT, "--calibration", bench]) == 0
+    assert main(["compare", ORIGINAL, REPLACEMENT, "--calibration", bench, "--full"]) == 0
     shown = capsys.readouterr().out
     assert "fall out of the differences" in shown
     assert "Open the die" in shown

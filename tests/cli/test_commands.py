@@ -100,7 +100,7 @@ def test_measure_gives_every_quantity_of_the_contract(bench_a: str, capsys: pyte
 
 def test_measure_as_a_table(bench_a: str, capsys: pytest.CaptureFixture[str]) -> None:
     capsys.readouterr()
-    assert main(["measure", str(SAMPLES / INDEX_ARM_SCREW), "--calibration", bench_a]) == 0
+    assert main(["measure", str(SAMPLES / INDEX_ARM_SCREW), "--calibration", bench_a, "--full"]) == 0
     shown = capsys.readouterr().out
     row = re.search(r"^pitch diameter +(\d\.\d+) ± (0\.\d+) mm +(\d\.\d+) ± 0\.\d+ mm$", shown, re.MULTILINE)
     assert row is not None
@@ -108,7 +108,7 @@ def test_measure_as_a_table(bench_a: str, capsys: pytest.CaptureFixture[str]) ->
     assert len(axial) == len(u95)
     assert 0.015 < float(shadow) - float(axial) < 0.035  # 24.6 um for a basic 4-40
     assert re.search(r"^flank angle, left +\d\d\.\d+ ± \d\.\d+°", shown, re.MULTILINE)
-    assert main(["measure", str(SAMPLES / INDEX_ARM_SCREW), "--calibration", bench_a, "--unit", "in"]) == 0
+    assert main(["measure", str(SAMPLES / INDEX_ARM_SCREW), "--calibration", bench_a, "--unit", "in", "--full"]) == 0
     in_inches = re.search(r"^pitch diameter +(0\.\d{4,}) +± 0\.\d{4,} +in", capsys.readouterr().out, re.MULTILINE)
     assert in_inches is not None
     assert float(in_inches[1]) * 25.4 == pytest.approx(float(axial), abs=2e-4)
@@ -117,7 +117,7 @@ def test_measure_as_a_table(bench_a: str, capsys: pytest.CaptureFixture[str]) ->
 def test_a_scale_given_by_hand_says_that_no_gauge_stands_behind_it(capsys: pytest.CaptureFixture[str]) -> None:
     found = as_json(capsys, "measure", str(SAMPLES / INDEX_ARM_SCREW), "--scale", "4.00um")
     assert found["calibration"]["traceable"] is False
-    assert main(["measure", str(SAMPLES / INDEX_ARM_SCREW), "--scale", "4.00um"]) == 0
+    assert main(["measure", str(SAMPLES / INDEX_ARM_SCREW), "--scale", "4.00um", "--full"]) == 0
     assert "no gauge stands behind it" in capsys.readouterr().out
 
 
@@ -139,7 +139,7 @@ def test_identify_names_both_systems_where_both_fit_and_the_year_decides(
 def test_identify_as_text_and_with_one_series(bench_a: str, capsys: pytest.CaptureFixture[str]) -> None:
     command = ["identify", str(SAMPLES / INDEX_ARM_SCREW), "--calibration", bench_a]
     capsys.readouterr()
-    assert main([*command, "--made", "1930-1940"]) == 0
+    assert main([*command, "--made", "1930-1940", "--full"]) == 0
     shown = capsys.readouterr().out
     for part in ("Identity: ", "told apart by", "Evidence for 4-40 NC-", "from memory, unverified", "Caution: "):
         assert part in shown

@@ -81,7 +81,7 @@ def test_json_has_the_keys_of_the_contract_and_the_original_beside(
 def test_a_person_reads_a_table_a_sentence_the_method_and_the_caution(
     bench_a: str, capsys: pytest.CaptureFixture[str]
 ) -> None:
-    assert main(run(ORIGINAL, bench_a, *HOLE, "--overhang", "40mm")) == 0
+    assert main(run(ORIGINAL, bench_a, *HOLE, "--overhang", "40mm", "--full")) == 0
     shown = " ".join(capsys.readouterr().out.split())
     assert "in a 4-40 NC-2 † hole, engaged over 3.000 mm" in shown
     assert "this screw 95 % a new 4-40 NC-2 screw 95 %" in shown
@@ -97,7 +97,7 @@ def test_a_person_reads_a_table_a_sentence_the_method_and_the_caution(
 
 def test_a_hole_that_does_not_fit_is_said_to_be_so(bench_a: str, capsys: pytest.CaptureFixture[str]) -> None:
     options = ("--hole", "M3-6H", "--engagement", "3mm", "--original-class", "M3-6h", "--unit", "in")
-    assert main(run(REPLACEMENT, bench_a, *options)) == 0
+    assert main(run(REPLACEMENT, bench_a, *options, "--full")) == 0
     shown = " ".join(capsys.readouterr().out.split())
     assert (
         "It is no screw for a M3x0.5-6H hole: its pitch is another, 0.635 mm (40 to the inch) against 0.5 mm" in shown
@@ -144,7 +144,7 @@ def test_a_cast_stands_for_the_hole(bench_a: str, capsys: pytest.CaptureFixture[
     assert found["radial_clearance"]["median"] == pytest.approx(
         (TRUTH[ORIGINAL]["minor_mm"] / 0.998 - TRUTH[REPLACEMENT]["minor_mm"]) / 2, abs=0.0015
     )
-    assert main(run(REPLACEMENT, bench_a, *cast)) == 0
+    assert main(run(REPLACEMENT, bench_a, *cast, "--full")) == 0
     shown = " ".join(capsys.readouterr().out.split())
     assert f"in the hole of which {SAMPLES / ORIGINAL} is a cast, engaged over 1.000 mm" in shown
     assert "Nobody said how much the cast shrank" in shown

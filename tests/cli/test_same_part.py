@@ -48,7 +48,7 @@ def test_options_that_do_not_go_together(options: list[str], words: str, capsys:
 
 
 def test_two_sides_are_joined(pictures: list[str], capsys: pytest.CaptureFixture[str]) -> None:
-    assert main(["measure", *pictures, "--same-part", "--scale", "6um"]) == 0
+    assert main(["measure", *pictures, "--same-part", "--scale", "6um", "--full"]) == 0
     out = capsys.readouterr().out
     assert out.startswith("2 pictures of one part: ")
     for words in ("errors of form", "drunkenness", "ovality, major diameter", "either way", "chi squared"):
@@ -62,7 +62,7 @@ def test_two_sides_are_joined(pictures: list[str], capsys: pytest.CaptureFixture
 
 
 def test_a_cast_is_read_as_a_hole(pictures: list[str], capsys: pytest.CaptureFixture[str]) -> None:
-    assert main(["measure", pictures[0], "--impression", "--shrinkage", "0.2%", "--scale", "6um"]) == 0
+    assert main(["measure", pictures[0], "--impression", "--shrinkage", "0.2%", "--scale", "6um", "--full"]) == 0
     assert "a cast, read as the hole it came from" in capsys.readouterr().out
 
 

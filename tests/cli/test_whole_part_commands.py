@@ -47,7 +47,7 @@ def as_json(capsys: pytest.CaptureFixture[str], *arguments: str, expect: int = 0
 
 
 def test_sections_are_listed(folder: Path, capsys: pytest.CaptureFixture[str]) -> None:
-    assert main(["measure", str(folder / "screw.png"), *SCALE]) == 0
+    assert main(["measure", str(folder / "screw.png"), *SCALE, "--full"]) == 0
     printed = capsys.readouterr().out
     rows = [
         line.split()[0] for line in printed.splitlines() if line.startswith(("head ", "shank ", "thread ", "whole "))
@@ -61,7 +61,7 @@ def test_sections_are_listed(folder: Path, capsys: pytest.CaptureFixture[str]) -
 
 
 def test_inches_are_printed_and_millimetres_stored(folder: Path, capsys: pytest.CaptureFixture[str]) -> None:
-    assert main(["measure", str(folder / "screw.png"), *SCALE, "--unit", "in"]) == 0
+    assert main(["measure", str(folder / "screw.png"), *SCALE, "--unit", "in", "--full"]) == 0
     line = next(line for line in capsys.readouterr().out.splitlines() if line.startswith("head "))
     assert "0.16535 ±" in line
     assert "mm" not in line
@@ -92,7 +92,7 @@ def test_a_long_rod_is_joined_where_the_move_is_stated(folder: Path, capsys: pyt
     found = as_json(capsys, *rods, "--stitch", "--moved", "3mm")
     assert [j["left"] for j in found["joints"]] == [1]
     assert abs(found["joints"][0]["moved"]["value"] - 3.0) < 0.001
-    assert main(["measure", *rods, *SCALE, "--stitch", "--moved", "3mm"]) == 0
+    assert main(["measure", *rods, *SCALE, "--stitch", "--moved", "3mm", "--full"]) == 0
     printed = capsys.readouterr().out
     assert printed.startswith("2 pictures joined, from left to right")
     assert "ridges" in printed
