@@ -82,9 +82,6 @@ def test_a_person_reads_verdict_reasons_and_what_to_do(bench: str, capsys: pytes
     assert "qualified" in shown
     in_inches = [ORIGINAL, "--calibration", bench, "--against", "4-40 NC-2", "--unit", "in", "--full"]
     assert main(["check", *in_inches]) in {0, 5}
-        0,
-        5,
-    }
     shown = capsys.readouterr().out
     assert "0.1120 in" in shown
     assert "from memory, unverified" in shown
