@@ -74,19 +74,23 @@ BRIEF = {
 
 RUNNER = r"""
 import fcntl, json, struct, sys, termios
-import vision.result.measure, vision.pictures.picture
+import vision.locate.looked, vision.result.measure, vision.pictures.picture
 from cli.main import main
+
+def name(one):
+    return getattr(getattr(one, "picture", one), "path", None) or getattr(one, "id", one)
 
 def kept(function):
     answers = {}
     def once(*arguments, **options):
-        key = repr([getattr(one, "path", None) or getattr(one, "id", one) for one in arguments]) + repr(options)
+        key = repr([name(one) for one in arguments]) + repr(options)
         if key not in answers:
             answers[key] = function(*arguments, **options)
         return answers[key]
     return once
 
-vision.result.measure.measure_picture = kept(vision.result.measure.measure_picture)
+vision.result.measure.measure_looked = kept(vision.result.measure.measure_looked)
+vision.locate.looked.look = kept(vision.locate.looked.look)
 vision.pictures.picture.read_picture = kept(vision.pictures.picture.read_picture)
 for command in json.loads(sys.argv[1]):
     assert main(command) == 0, command
