@@ -29,7 +29,7 @@ from benchmarks.textbook import read_thread
 from sample_images.render import render
 from sample_images.scene import Camera, Light, Scene, Thread
 from threads.shared.refusal import RefusalError
-from vision.locate import looked
+from vision.locate import detection
 from vision.pictures.picture import read_picture
 from vision.result import measure
 from vision.shared.opencv import cv2
@@ -43,8 +43,8 @@ LONGEST_COMMAND_S = 1.5
 UM_PER_PX = 2.5
 _COMMAND_RUNS = 5
 _STAGES = {
-    "silhouette": (looked, "find_silhouette"),
-    "edges": (looked, "find_edges"),
+    "silhouette": (detection, "find_silhouette"),
+    "edges": (detection, "find_edges"),
     "threaded length": (measure, "find_threaded_length"),
     "fit": (measure, "solve"),
     "wear": (measure, "find_wear"),

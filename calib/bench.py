@@ -13,7 +13,7 @@ from calib.calibration import Calibration, Gauge, new_calibration
 from calib.lens import NO_LENS, radial_lens, undistort
 from calib.pins import check_fit, check_order
 from calib.remarks import remarks
-from calib.scale import Reading, ScaleFit, fit_scale
+from calib.scale import GaugeReading, ScaleFit, fit_scale
 from threads.shared.file_name import plain_name
 from threads.shared.refusal import RefusalError
 from vision.pictures.camera_note import NO_NOTE, camera_note
@@ -48,7 +48,7 @@ class _Seen:
     flat: FlatFit | None = None
 
     @property
-    def reading(self) -> Reading:
+    def reading(self) -> GaugeReading:
         if self.flat is None:
             assert self.pin is not None
             size, seen, u_seen = self.nominal_mm, self.pin.diameter_px, self.pin.standard_uncertainty_px
@@ -56,7 +56,7 @@ class _Seen:
             size = self.nominal_mm * self.flat.steps
             seen = self.flat.step_px * self.flat.steps
             u_seen = seen * self.flat.relative_u
-        return Reading(self.what, self.flat is None, 1000 * size, 500 * self.u95_mm, seen, u_seen)
+        return GaugeReading(self.what, self.flat is None, 1000 * size, 500 * self.u95_mm, seen, u_seen)
 
 
 def calibrate_bench(
@@ -302,7 +302,7 @@ def _with_lens_doubt(seen: _Seen, fit: FlatFit, lens: Mapping[str, Any], k1_left
 
 
 def _fitted(
-    readings: Sequence[Reading], cone_deg: float | None, cone_u_deg: float, working_distance_mm: float | None
+    readings: Sequence[GaugeReading], cone_deg: float | None, cone_u_deg: float, working_distance_mm: float | None
 ) -> ScaleFit:
     """The weighted fit, refused where the gauges cannot all be what they are said to be."""
     pins = [r for r in readings if r.round]
@@ -316,7 +316,7 @@ def _fitted(
     return fit
 
 
-def _check_scales(readings: Sequence[Reading]) -> None:
+def _check_scales(readings: Sequence[GaugeReading]) -> None:
     """Pins, rulings and grids must agree within 5 %: more is a wrong size, a wrong unit or a moved camera."""
     each: dict[str, ScaleFit] = {}
     for what in dict.fromkeys(r.what for r in readings):

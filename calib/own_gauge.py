@@ -15,7 +15,7 @@ import numpy.typing as npt
 
 from calib.calibration import Calibration, Gauge, new_calibration
 from calib.lens import NO_LENS
-from calib.scale import OFFSET_U_PX, Reading, fit_scale
+from calib.scale import OFFSET_U_PX, GaugeReading, fit_scale
 from threads.shared.file_name import plain_name
 from threads.shared.refusal import Reason, RefusalError
 from vision.gauges.pin import PinReading, read_cylinder, read_pin
@@ -204,7 +204,7 @@ def _combined(picture: Picture, size: _Size, base: Calibration | None) -> Calibr
 
 
 def _alone(picture: Picture, size: _Size, gauge: Gauge) -> Calibration:
-    fit = fit_scale([Reading(size.what, True, 1000 * size.size_mm, 500 * size.u95_mm, size.seen_px, size.u_px)])
+    fit = fit_scale([GaugeReading(size.what, True, 1000 * size.size_mm, 500 * size.u95_mm, size.seen_px, size.u_px)])
     return new_calibration(
         gauges=[gauge],
         um_per_px=fit.um_per_px,

@@ -8,7 +8,7 @@ from collections.abc import Sequence
 import numpy as np
 import numpy.typing as npt
 
-from calib.scale import ONE_SIZE, Reading, ScaleFit, fit_scale
+from calib.scale import ONE_SIZE, GaugeReading, ScaleFit, fit_scale
 from threads.shared.refusal import RefusalError
 
 Array = npt.NDArray[np.float64]
@@ -48,7 +48,7 @@ def fit_pins(
     seen, u_seen, size, u_size = _checked(diameters_px, u_px, nominal_mm, u_nominal_mm)
     check_order(seen, u_seen, size, u_size)
     columns = zip(size, u_size, seen, u_seen, strict=True)
-    fit = fit_scale([Reading("pin", True, *(float(v) for v in row)) for row in columns])
+    fit = fit_scale([GaugeReading("pin", True, *(float(v) for v in row)) for row in columns])
     check_fit(fit, size)
     return fit
 

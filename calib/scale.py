@@ -39,7 +39,7 @@ _CONES = np.radians(np.linspace(0.0, _WIDEST_CONE_DEG, 97))
 
 
 @dataclass(frozen=True)
-class Reading:
+class GaugeReading:
     """One gauge as it was read.
 
     Attributes:
@@ -97,7 +97,7 @@ class _Solved:
 
 
 def fit_scale(
-    readings: Sequence[Reading],
+    readings: Sequence[GaugeReading],
     *,
     cone_deg: float | None = None,
     cone_u_deg: float = 0.0,
@@ -197,7 +197,7 @@ def _nearness(working_distance_mm: float | None, *, mixed: bool) -> tuple[float,
     return most / 2, most / math.sqrt(12)
 
 
-def _solve(readings: Sequence[Reading], c: float, u_c: float, q: float, u_q: float, *, one_size: bool) -> _Solved:
+def _solve(readings: Sequence[GaugeReading], c: float, u_c: float, q: float, u_q: float, *, one_size: bool) -> _Solved:
     size = np.array([r.size_um for r in readings])
     u_size = np.array([r.u_size_um for r in readings])
     seen = np.array([r.seen_px for r in readings])

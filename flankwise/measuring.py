@@ -14,7 +14,7 @@ from threads.shared.refusal import Reason
 
 if TYPE_CHECKING:
     from threads.shared.quantity import Quantity
-    from vision.locate.looked import Looked
+    from vision.locate.detection import DetectedPart
     from vision.pictures.picture import Picture
 
 PIN_U95 = "1um"
@@ -24,7 +24,7 @@ KNOWN_U95 = "4um"
 
 
 def measure(
-    picture: Path | Picture | Looked,
+    picture: Path | Picture | DetectedPart,
     bench: Bench | None = None,
     *,
     pin_beside: Amount | None = None,
@@ -48,7 +48,7 @@ def measure(
         pin_u95: its U95.
         known: sizes measured by hand, ``{"major": "2.83mm"}`` or ``{"shank": "2.50mm"}``.
         known_u95: their U95.
-        hand: ``"right"`` or ``"left"`` where somebody looked.
+        hand: ``"right"`` or ``"left"`` where somebody detected.
         starts: how many it has where somebody counted.
         lit_picture: a picture of the part lit from the front: its hand is read there.
         part: which of several in view, from the left, from 1.
@@ -58,9 +58,9 @@ def measure(
 
     Raises Refused for what cannot be measured, ValueError for an argument that makes no sense.
     """
-    from vision.locate.looked import ByHand, Looked, look
+    from vision.locate.detection import ByHand, DetectedPart, detect
     from vision.pictures.picture import Picture, read_picture
-    from vision.result.measure import measure_looked
+    from vision.result.measure import measure_detected
 
     if hand not in {None, "right", "left"}:
         raise ValueError(f"hand {hand!r} is not one of right, left")
@@ -71,10 +71,10 @@ def measure(
     if bench is None and pin is None and not sizes:
         raise ValueError("how large is a pixel? Give a bench, or a gauge in the picture")
     told = hand_told(hand, starts, lit_picture)
-    if isinstance(picture, Looked):
-        looked, read = picture, picture.picture
+    if isinstance(picture, DetectedPart):
+        detected, read = picture, picture.picture
     else:
-        looked, read = None, picture if isinstance(picture, Picture) else read_picture(picture)
+        detected, read = None, picture if isinstance(picture, Picture) else read_picture(picture)
     remarks = () if bench is None else bench.remarks(read)
     if pin is not None or sizes:
         used, part = with_own_gauges(bench, read, part, pin, sizes, in_mm(known_u95, "known_u95"))
@@ -82,8 +82,8 @@ def measure(
     else:
         assert bench is not None
         used = bench
-    found = measure_looked(
-        looked or look(read, part=part),
+    found = measure_detected(
+        detected or detect(read, part=part),
         used.plane,
         hand=told[0],
         starts=starts,

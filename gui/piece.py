@@ -20,7 +20,7 @@ from gui.thinned import thinned
 from threads.identify.identification import Identification
 from threads.shared.file_name import plain_name
 from threads.shared.refusal import Reason, RefusalError
-from vision.locate.looked import Looked, look
+from vision.locate.detection import DetectedPart, detect
 from vision.pictures.picture import Picture, read_picture
 from vision.result.fitted_outline import fitted_outline
 from vision.result.folded import Folded, fold
@@ -44,7 +44,7 @@ class Choices:
         name: what the part is called.
         part: which part in view, numbered from the left from 1; None where there is one.
         hand: "right" or "left" where somebody looked; starts: where somebody counted.
-        ends, masks: what was set right in the picture (``vision.locate.looked.ByHand``).
+        ends, masks: what was set right in the picture (``vision.locate.detection.ByHand``).
         origin: two letters of the instrument's country. made: years from, to. series: only these.
     """
 
@@ -74,7 +74,7 @@ class Piece:
     choices: Choices
     picture: Picture | None = None
     levels: tuple[Bytes, ...] = ()
-    looked: Looked | None = None
+    looked: DetectedPart | None = None
     measurement: Measurement | None = None
     identification: Identification | None = None
     folded: Folded | None = None
@@ -149,7 +149,7 @@ def measure_piece(path: str, plane: PlaneMap | None, choices: Choices, before: P
             return _unmeasured(piece, ())
         if piece.looked is None or before is None or before.choices.part != choices.part:
             assert piece.picture is not None
-            piece = replace(piece, looked=look(piece.picture, part=choices.part))
+            piece = replace(piece, looked=detect(piece.picture, part=choices.part))
         assert piece.looked is not None
         measurement = _measured(piece.looked, plane, choices)
     except RefusalError as refusal:
@@ -172,7 +172,7 @@ def identified(piece: Piece, choices: Choices) -> Piece:
     return replace(piece, choices=choices, identification=answer.found)
 
 
-def _measured(looked: Looked, plane: PlaneMap, choices: Choices) -> Measurement:
+def _measured(looked: DetectedPart, plane: PlaneMap, choices: Choices) -> Measurement:
     sample = is_sample(plane)
     check_sample(plane, looked.picture, sample_hashes() if sample else ())
     found = measure(

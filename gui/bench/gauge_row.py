@@ -8,7 +8,7 @@ from PySide6.QtCore import Signal
 from PySide6.QtWidgets import QFileDialog, QFrame, QHBoxLayout, QLineEdit, QPushButton, QVBoxLayout, QWidget
 
 from calib.bench import DEFAULT_U95_MM, GRID, PIN, RULINGS
-from calib.gauge_look import GaugeLook, look_at_gauge
+from calib.gauge_detection import DetectedGauge, detect_gauge
 from calib.laid_gauges import LaidGauge
 from gui.bench.reasons import reason_words
 from gui.bench.small import label, line, mark
@@ -37,7 +37,7 @@ class GaugeRow(QFrame):
         self.setProperty("card", True)
         self._desk, self.what = desk, what
         self.path = ""
-        self.look: GaugeLook | None = None
+        self.look: DetectedGauge | None = None
         self._key = f"gauge {id(self)}"
         names = {
             PIN: (self.tr("Pin"), self.tr("Diameter of the pin"), "2.500 mm"),
@@ -127,7 +127,7 @@ class GaugeRow(QFrame):
         self._picture.setText(Path(path).name)
         self._say(self.tr("Being read…"), "")
         self._desk.work.run(
-            self.tr("reading the gauge"), look_at_gauge, self.what, path, done=self._read, failed=self._refused,
+            self.tr("reading the gauge"), detect_gauge, self.what, path, done=self._read, failed=self._refused,
             key=self._key,
         )  # fmt: skip
         self.changed.emit()
@@ -147,7 +147,7 @@ class GaugeRow(QFrame):
 
     # --- what is said
 
-    def _read(self, look: GaugeLook) -> None:
+    def _read(self, look: DetectedGauge) -> None:
         self.look = look
         self._show()
         self.changed.emit()

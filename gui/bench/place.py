@@ -35,7 +35,7 @@ from gui.place import Place
 from gui.scrolling import scrolling
 from gui.splitters import Splitter
 from gui.tray.cards import Whence
-from vision.locate.live_look import LiveLook
+from vision.locate.live_detection import LiveDetection
 
 REPAINT_MS = 40
 """At most 25 pictures a second."""
@@ -308,7 +308,7 @@ class BenchPlace(Place):
         if focus is None or not self._panels.isAncestorOf(focus):
             self.picture.setFocus(Qt.FocusReason.OtherFocusReason)
 
-    def _seen(self, look: LiveLook) -> None:
+    def _seen(self, look: LiveDetection) -> None:
         if self.source.state != IDLE or self._shown_piece:
             self.signs.show_look(look)
 

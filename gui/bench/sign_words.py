@@ -5,7 +5,7 @@ from __future__ import annotations
 from PySide6.QtCore import QCoreApplication
 
 from gui.said import said
-from vision.locate.live_look import LiveLook
+from vision.locate.live_detection import LiveDetection
 from vision.locate.live_signs import Sign
 
 
@@ -51,7 +51,7 @@ def focus_words(sign: Sign, least_blur_px: float | None) -> str:
     ).format(blur=f"{sign.value:.1f}")
 
 
-def alignment_words(sign: Sign, look: LiveLook) -> str:
+def alignment_words(sign: Sign, look: LiveDetection) -> str:
     """One sentence about how the part lies."""
     if look.refusal is not None and sign.code == look.refusal.code:
         return (

@@ -9,7 +9,7 @@ from PySide6.QtWidgets import QFrame, QGridLayout, QHBoxLayout, QSizePolicy, QWi
 from gui.bench.sign_words import alignment_words, focus_words, light_words
 from gui.bench.small import enlarged, label, mark
 from gui.theme import theme
-from vision.locate.live_look import LiveLook
+from vision.locate.live_detection import LiveDetection
 from vision.locate.live_signs import alignment_sign, focus_sign, light_sign
 
 _SHAPE, _TALLEST = 2.3, 26
@@ -139,7 +139,7 @@ class Signs(QWidget):
         for sign in (self.light, self.focus, self.alignment):
             sign.show_sign(None, self.tr("No live picture."))
 
-    def show_look(self, look: LiveLook) -> None:
+    def show_look(self, look: LiveDetection) -> None:
         """Show what a frame says."""
         light, focus, alignment = light_sign(look), focus_sign(look), alignment_sign(look)
         self.light.show_sign(light.good, light_words(light))

@@ -8,7 +8,7 @@ from concurrent.futures import ThreadPoolExecutor
 
 from PySide6.QtCore import QObject, Signal
 
-from vision.locate.live_look import LiveLook, look_at
+from vision.locate.live_detection import LiveDetection, detect_live
 from vision.pictures.live_frame import Frame
 
 LEAST_S = 0.15
@@ -16,7 +16,7 @@ LEAST_S = 0.15
 
 
 class Looking(QObject):
-    """``seen(LiveLook)`` answers the frames that were accepted."""
+    """``seen(LiveDetection)`` answers the frames that were accepted."""
 
     seen = Signal(object)
     _ended = Signal(object, object)
@@ -42,10 +42,10 @@ class Looking(QObject):
         self._pool.shutdown(wait=False, cancel_futures=True)
 
     def _look(self, frame: Frame) -> None:
-        look: LiveLook | None = None
+        look: LiveDetection | None = None
         error: Exception | None = None
         try:
-            look = look_at(frame)
+            look = detect_live(frame)
         except Exception as caught:  # noqa: BLE001 - told of as a defect in the interface's thread
             error = caught
         try:
@@ -53,7 +53,7 @@ class Looking(QObject):
         except RuntimeError:
             return  # the window is gone
 
-    def _hand_over(self, look: LiveLook | None, error: Exception | None) -> None:
+    def _hand_over(self, look: LiveDetection | None, error: Exception | None) -> None:
         self._busy = False
         if error is not None:
             self._defect(error)

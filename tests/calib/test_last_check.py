@@ -11,7 +11,7 @@ import pytest
 
 from calib.bench import PIN, calibrate_bench
 from calib.calibration import Calibration, new_calibration
-from calib.gauge_look import look_at_gauge
+from calib.gauge_detection import detect_gauge
 from calib.history import Entry, history, note_calibration
 from calib.last_check import last_check
 from calib.lens import NO_LENS
@@ -55,7 +55,7 @@ def test_a_bench_that_did_not_hold_says_so_until_it_does() -> None:
 def test_a_gauge_by_itself_reads_as_in_the_calibration(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setenv("FLANKWISE_DATA", str(tmp_path))
     file = SAMPLES / "pin_1000_bench_a.png"
-    look = look_at_gauge(PIN, file)
+    look = detect_gauge(PIN, file)
     bench = calibrate_bench(pins=[(read_picture(file), 1.0)], pin_u95_mm=0.001)
     assert look.step_px == pytest.approx(bench.gauges[0].diameter_px, rel=1e-9)
     assert look.u_px == pytest.approx(bench.gauges[0].u_px, rel=1e-9)

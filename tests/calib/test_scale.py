@@ -9,22 +9,22 @@ import pytest
 from hypothesis import assume, given
 from hypothesis import strategies as st
 
-from calib.scale import OFFSET_U_PX, Reading, fit_scale
+from calib.scale import OFFSET_U_PX, GaugeReading, fit_scale
 from threads.shared.refusal import RefusalError
 from vision.model.grazing import MEAN_REFLECTIVITY, PINS_REFLECTIVITY_U
 
 
 def pin(
     mm: float, scale: float, offset: float, cone: float = 0.0, distance: float = math.inf, u: float = 0.05
-) -> Reading:
+) -> GaugeReading:
     """A pin of which both the polished edges and the near camera are taken exactly; ``u`` in um."""
     lost = MEAN_REFLECTIVITY * math.radians(cone) ** 2 / 8
     wide = 1 / math.sqrt(1 - (mm / 2 / distance) ** 2)
-    return Reading("pin", True, 1000 * mm, u, 1000 * mm * (1 - lost) * wide / scale + 2 * offset, 0.015)
+    return GaugeReading("pin", True, 1000 * mm, u, 1000 * mm * (1 - lost) * wide / scale + 2 * offset, 0.015)
 
 
-def rulings(mm: float, scale: float, u: float = 0.05) -> Reading:
-    return Reading("stage micrometer", False, 1000 * mm, u, 1000 * mm / scale, 0.01)
+def rulings(mm: float, scale: float, u: float = 0.05) -> GaugeReading:
+    return GaugeReading("stage micrometer", False, 1000 * mm, u, 1000 * mm / scale, 0.01)
 
 
 @given(
@@ -87,7 +87,7 @@ def test_coverage_of_u95_with_mixed_gauges() -> None:
         cone, offset = rng.uniform(0, 6), rng.normal(0, 0.2)
         lost = rng.normal(MEAN_REFLECTIVITY, PINS_REFLECTIVITY_U) * math.radians(cone) ** 2 / 8
         readings = [
-            Reading(
+            GaugeReading(
                 "pin",
                 True,
                 d,
@@ -98,7 +98,7 @@ def test_coverage_of_u95_with_mixed_gauges() -> None:
             for d in (1000.0, 2500.0)
         ]
         true = 4000 + rng.normal(0, 0.1)
-        readings.append(Reading("stage micrometer", False, 4000.0, 0.1, true / 4 + rng.normal(0, 0.01), 0.01))
+        readings.append(GaugeReading("stage micrometer", False, 4000.0, 0.1, true / 4 + rng.normal(0, 0.01), 0.01))
         fit = fit_scale(readings, working_distance_mm=math.inf)
         error = np.abs([fit.um_per_px - 4.0, fit.edge_offset_px - offset])
         hits += error <= 2 * np.sqrt(np.diag(fit.covariance))
@@ -131,7 +131,7 @@ def test_the_same_ruling_again_is_not_better_known() -> None:
     one = fit_scale([rulings(2.0, 4.0, u=0.5)])
     five = fit_scale([rulings(2.0, 4.0, u=0.5)] * 5)
     assert five.covariance[0, 0] == pytest.approx(one.covariance[0, 0], rel=1e-2)
-    both = fit_scale([rulings(2.0, 4.0, u=0.5), Reading("grid", False, 5000.0, 0.5, 1250.0, 0.01)])
+    both = fit_scale([rulings(2.0, 4.0, u=0.5), GaugeReading("grid", False, 5000.0, 0.5, 1250.0, 0.01)])
     assert both.covariance[0, 0] < 0.2 * one.covariance[0, 0]
 
 
@@ -145,5 +145,5 @@ def test_gauges_in_different_planes_disagree() -> None:
 
 def test_what_cannot_be_is_refused() -> None:
     with pytest.raises(RefusalError) as caught:
-        fit_scale([Reading("grid", False, 5e6, 1.0, 100.0, 0.1)])
+        fit_scale([GaugeReading("grid", False, 5e6, 1.0, 100.0, 0.1)])
     assert caught.value.reasons[0].code == "implausible_scale"

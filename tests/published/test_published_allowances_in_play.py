@@ -16,7 +16,7 @@ import pytest
 
 from threads.standards.designation import parse
 from threads.standards.limits import limits_of
-from threads.workshop.contact import Fit, axial_backlash, radial_clearance
+from threads.workshop.contact import MatedThreads, axial_backlash, radial_clearance
 
 INCH = 25.4
 # size, allowance, pitch diameter of the screw: max, min, of the nut: min, max
@@ -32,10 +32,12 @@ ROWS = """
 """.strip().splitlines()
 
 
-def fit(screw: float, hole: float) -> Fit:
+def fit(screw: float, hole: float) -> MatedThreads:
     """A screw and a hole of these pitch diameters, inches, clear at crests and roots."""
     one = np.ones(1)
-    return Fit((screw + 0.01) * INCH * one, screw * INCH * one, None, None, hole * INCH * one, None, 30.0, 10.0)
+    return MatedThreads(
+        (screw + 0.01) * INCH * one, screw * INCH * one, None, None, hole * INCH * one, None, 30.0, 10.0
+    )
 
 
 @pytest.mark.parametrize("row", ROWS)

@@ -22,7 +22,7 @@ import numpy.typing as npt
 from threads.identify import no_standard
 from threads.identify.provenance import TAKEN_OVER
 from threads.identify.shape_prior import log_root_depth
-from threads.identify.zone_prior import Reading, Zones, condition, log_taper, zones_of
+from threads.identify.zone_prior import Observation, Zones, condition, log_taper, zones_of
 from threads.rules.forms import FORMS
 from threads.rules.series_tables import Entry
 from threads.standards.designation import designation_of
@@ -100,7 +100,7 @@ def field_of(entries: tuple[Entry, ...]) -> Field:
     )
 
 
-def sizes_within_reach(field: Field, reading: Reading, log_none: float) -> Indices:
+def sizes_within_reach(field: Field, reading: Observation, log_none: float) -> Indices:
     """Indices of the sizes that can matter, by pitch and flank angles alone.
 
     However its zone lies, the density of the diameters is at most the peak of the measurement's own density, and that
@@ -119,7 +119,7 @@ def sizes_within_reach(field: Field, reading: Reading, log_none: float) -> Indic
     return np.flatnonzero(field.log_prior + log_rest + log_peak > log_none - _HOPELESS)
 
 
-def sizes_by_distance(field: Field, reading: Reading) -> Indices:
+def sizes_by_distance(field: Field, reading: Observation) -> Indices:
     """Indices of the sizes, nearest first as a person looks for a size.
 
     5 % of major diameter, 5 % of pitch and 3 degrees of flank angle weigh alike.

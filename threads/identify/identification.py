@@ -30,7 +30,7 @@ from threads.identify.field import Competitors, Field, competitors_of, field_of,
 from threads.identify.grouping import Group, groups_of
 from threads.identify.provenance import Provenance, weigh, weigh_taken_over
 from threads.identify.thread_share import ThreadShare, threads_of
-from threads.identify.zone_prior import STATES, TAPER_SPREAD, log_evidence, reading_of
+from threads.identify.zone_prior import STATES, TAPER_SPREAD, log_evidence, observation_of
 from threads.measured.thread import MeasuredThread
 from threads.own.own_folder import Edition, edition
 from threads.shared.formatting import format_probability, format_quantity
@@ -130,7 +130,7 @@ def identify_among(
     series_alike: bool = False,
 ) -> Identification:
     """As ``identify``, among the sizes of ``field``."""
-    reading = reading_of(thread)
+    reading = observation_of(thread)
     log_none = math.log(no_standard.PRIOR) + no_standard.log_density(reading)
     nearest_sizes = sizes_by_distance(field, reading)[:NEAREST]
     able = competitors_of(field, np.union1d(sizes_within_reach(field, reading, log_none), nearest_sizes))

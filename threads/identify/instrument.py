@@ -35,11 +35,11 @@ from threads.identify.zone_prior import (
     DIAMETERS,
     REST,
     STATES,
-    Reading,
+    Observation,
     apart_densities,
     condition,
     log_taper,
-    reading_of,
+    observation_of,
 )
 from threads.measured.thread import Covariance, MeasuredThread
 from threads.own.own_folder import Edition, edition
@@ -274,8 +274,8 @@ def _judged(
     thread, field = screw.thread, _field(edition())
     shared = screw.common if common else None
     reading = _own_reading(thread, shared)
-    log_none = math.log(no_standard.PRIOR) + no_standard.log_density(reading_of(thread))
-    able = competitors_of(field, sizes_within_reach(field, reading_of(thread), log_none))
+    log_none = math.log(no_standard.PRIOR) + no_standard.log_density(observation_of(thread))
+    able = competitors_of(field, sizes_within_reach(field, observation_of(thread), log_none))
     if not able.limits:
         nothing = np.full((len(names) + 1, draws.shape[0]), -math.inf)
         nothing[-1] = log_none
@@ -316,9 +316,9 @@ def _judged(
     )
 
 
-def _own_reading(thread: MeasuredThread, shared: CommonErrors | None) -> Reading:
+def _own_reading(thread: MeasuredThread, shared: CommonErrors | None) -> Observation:
     """The reading without the errors common to the bench, and without the effect that acts to one side."""
-    reading = replace(reading_of(thread), shift=np.zeros(2))
+    reading = replace(observation_of(thread), shift=np.zeros(2))
     if shared is None:
         return reading
     own = thread.covariance.of(DIAMETERS + REST) - shared.covariance(thread)

@@ -15,7 +15,7 @@ import numpy as np
 import numpy.typing as npt
 
 from threads.identify.shape_prior import log_normal, log_shape_any
-from threads.identify.zone_prior import FLANK_SPREAD, PITCH_SPREAD, Reading, log_taper
+from threads.identify.zone_prior import FLANK_SPREAD, PITCH_SPREAD, Observation, log_taper
 
 Array = npt.NDArray[np.float64]
 
@@ -57,7 +57,7 @@ TAPERED = (0.10, 40.0)
 """Share of tapered threads outside the series, and the standard deviation of that taper, um/mm (pipe: 62.5)."""
 
 
-def log_density(reading: Reading) -> float:
+def log_density(reading: Observation) -> float:
     """Log density of the measurement, in the quantities of ``zone_prior.log_evidence``, if no series has the thread.
 
     The measurement's uncertainty widens the narrow parts (pitch, angles, root, taper); next to the broad density of the

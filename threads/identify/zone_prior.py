@@ -105,7 +105,7 @@ class Zones:
 
 
 @dataclass(frozen=True)
-class Reading:
+class Observation:
     """What identification uses of a measured thread.
 
     Attributes:
@@ -159,7 +159,7 @@ def greatest_minor(limits: Limits) -> float | None:
     return None if limits.thread_class == workshop_band.CLASS else limits.minor.high
 
 
-def reading_of(thread: MeasuredThread) -> Reading:
+def observation_of(thread: MeasuredThread) -> Observation:
     """Pick what identification needs.
 
     Raises:
@@ -173,7 +173,7 @@ def reading_of(thread: MeasuredThread) -> Reading:
     depth = (thread.pitch_diameter.value - thread.minor_diameter.value) / pitch
     slope = np.array([1.0, -1.0, -depth]) / pitch
     depth_covariance = thread.covariance.of(("pitch_diameter", "minor_diameter", "pitch"))
-    return Reading(
+    return Observation(
         diameters=np.array([q.value for q in both]),
         shift=np.array([q.one_sided for q in both]),
         rest=np.array([pitch, thread.flank_angle_left.value, thread.flank_angle_right.value]),
@@ -191,7 +191,9 @@ def reading_of(thread: MeasuredThread) -> Reading:
     )
 
 
-def log_evidence(zones: Zones, reading: Reading, log_prior: Array | None = None, log_floor: float = -math.inf) -> Array:
+def log_evidence(
+    zones: Zones, reading: Observation, log_prior: Array | None = None, log_floor: float = -math.inf
+) -> Array:
     """Log density of the measurement under each candidate and state, (n, 3) in the order of ``STATES``.
 
     The density is in the measured quantities: major, pitch diameter and pitch in mm, flank angles in degrees, root
@@ -226,12 +228,12 @@ def log_evidence(zones: Zones, reading: Reading, log_prior: Array | None = None,
     return result
 
 
-def log_taper(reading: Reading) -> float:
+def log_taper(reading: Observation) -> float:
     """Log density of the taper of a thread that is meant to be parallel."""
     return float(log_normal(reading.taper, 0.0, TAPER_SPREAD, reading.taper_u))
 
 
-def condition(pitch: Array, flank: Array, reading: Reading) -> tuple[Array, Array, Array]:
+def condition(pitch: Array, flank: Array, reading: Observation) -> tuple[Array, Array, Array]:
     """What the measured pitch and flank angles say of n candidates of nominal ``pitch`` (mm) and ``flank`` (degrees).
 
     Returns:

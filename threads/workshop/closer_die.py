@@ -12,7 +12,7 @@ from dataclasses import dataclass
 from functools import cache
 
 from threads.identify.field import Field, competitors_of, field_of, sizes_by_distance
-from threads.identify.zone_prior import reading_of
+from threads.identify.zone_prior import observation_of
 from threads.judge.compare import Comparison
 from threads.judge.pairing import OTHER_HAND, OTHER_STARTS, SAME_PITCH
 from threads.measured.thread import MeasuredThread
@@ -61,7 +61,7 @@ def nearby(original: MeasuredThread) -> tuple[Nearby, ...]:
     if original.internal:
         return ()
     field = _field(edition())
-    limits = competitors_of(field, sizes_by_distance(field, reading_of(original))[:_SIZES]).limits
+    limits = competitors_of(field, sizes_by_distance(field, observation_of(original))[:_SIZES]).limits
     found = []
     for one in limits:
         low, high = one.pitch_diameter.low, one.pitch_diameter.high

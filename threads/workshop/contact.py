@@ -41,7 +41,7 @@ Array = npt.NDArray[np.float64]
 
 
 @dataclass(frozen=True)
-class Fit:
+class MatedThreads:
     """A screw in a hole, n times drawn; diameters are (n,), mm, and those of perfect threads.
 
     Attributes:
@@ -63,35 +63,35 @@ class Fit:
     rounding: float = 0.0
 
 
-def flank_clearance(fit: Fit) -> Array:
+def flank_clearance(fit: MatedThreads) -> Array:
     """(n,) how far the screw's axis can move off the hole's before flanks touch, mm; negative: they overlap."""
     return (fit.hole_pitch_diameter - fit.screw_pitch_diameter) / 2
 
 
-def crest_clearance(fit: Fit) -> Array:
+def crest_clearance(fit: MatedThreads) -> Array:
     """(n,) the same of the screw's crests in the hole's roots, mm; infinite where the root is not known."""
     if fit.hole_major is None:
         return np.full_like(fit.screw_major, math.inf)
     return (fit.hole_major - fit.screw_major) / 2
 
 
-def root_clearance(fit: Fit) -> Array:
+def root_clearance(fit: MatedThreads) -> Array:
     """(n,) the same of the hole's crests in the screw's roots, mm; infinite where one of them is not known."""
     if fit.hole_minor is None or fit.screw_minor is None:
         return np.full_like(fit.screw_major, math.inf)
     return (fit.hole_minor - fit.screw_minor) / 2
 
 
-def radial_clearance(fit: Fit) -> Array:
+def radial_clearance(fit: MatedThreads) -> Array:
     """(n,) how far the screw's axis can move off the hole's, to one side, mm; negative: it does not enter."""
     return np.minimum(flank_clearance(fit), np.minimum(crest_clearance(fit), root_clearance(fit)))
 
 
-def axial_backlash(fit: Fit) -> Array:
+def axial_backlash(fit: MatedThreads) -> Array:
     """(n,) way along the axis from stop to stop, the screw not turning, mm; 0 where it does not enter.
 
     >>> one = np.ones(1)
-    >>> fit = Fit(2.8 * one, 2.4 * one, None, None, 2.42 * one, None, 30.0, 3.0)
+    >>> fit = MatedThreads(2.8 * one, 2.4 * one, None, None, 2.42 * one, None, 30.0, 3.0)
     >>> float(axial_backlash(fit)[0].round(6))  # 2 * 0.01 mm * tan 30 deg
     0.011547
     """
@@ -99,7 +99,7 @@ def axial_backlash(fit: Fit) -> Array:
     return np.where(enters, 2 * math.tan(math.radians(fit.half_angle_deg)) * flank_clearance(fit), 0.0)
 
 
-def tilt(fit: Fit) -> Array:
+def tilt(fit: MatedThreads) -> Array:
     """(n,) greatest angle between the axes, to one side, radians; 0 where the screw does not enter."""
     z = fit.engagement / 2
     angle = _until_flanks_meet(fit, z)
@@ -115,12 +115,12 @@ def tilt(fit: Fit) -> Array:
     return np.where(radial_clearance(fit) >= 0, np.maximum(angle, 0.0), 0.0)
 
 
-def end_movement(fit: Fit, overhang: float) -> Array:
+def end_movement(fit: MatedThreads, overhang: float) -> Array:
     """(n,) how far a point of the screw's axis ``overhang`` mm outside the mouth moves to one side, mm."""
     return np.maximum(radial_clearance(fit), 0.0) + overhang * np.tan(tilt(fit))
 
 
-def _until_flanks_meet(fit: Fit, z: float) -> Array:
+def _until_flanks_meet(fit: MatedThreads, z: float) -> Array:
     tan = math.tan(math.radians(fit.half_angle_deg))
     r = np.maximum(fit.screw_major / 2 - fit.rounding, fit.screw_pitch_diameter / 2)
     q, s = z - r * tan, r + z * tan

@@ -354,7 +354,7 @@ def _feel(screw: DrawnThread, hole: DrawnThread, nominal: _Nominal, engagement: 
     loss = loss_of(screw, hole, nominal.pitch, nominal.flanks, engagement)
     assert screw.major is not None
     pair = _pair(screw, hole, nominal, engagement)
-    fit = contact.Fit(
+    fit = contact.MatedThreads(
         screw_major=screw.major,
         screw_pitch_diameter=screw.pitch_diameter + loss.both,
         screw_minor=screw.minor,
@@ -366,7 +366,7 @@ def _feel(screw: DrawnThread, hole: DrawnThread, nominal: _Nominal, engagement: 
         rounding=nominal.rounding,
     )
     clearance = contact.radial_clearance(fit)
-    ways: dict[str, Callable[[contact.Fit], Array]] = {
+    ways: dict[str, Callable[[contact.MatedThreads], Array]] = {
         FLANKS: contact.flank_clearance,
         CRESTS: contact.crest_clearance,
         ROOTS: contact.root_clearance,

@@ -11,7 +11,7 @@ from dataclasses import dataclass
 import numpy as np
 import numpy.typing as npt
 
-from vision.fit.marquardt import Fit, Observed, Prior, fit_shadow
+from vision.fit.marquardt import Observed, Prior, ShadowFit, fit_shadow
 from vision.fit.misfit import misfit
 from vision.model.shadow import INDEX, LEAST_CORNER, full_radii
 
@@ -30,11 +30,11 @@ _GRID = 0.25
 class Forms:
     """The best fit, and the parameters of other forms that fit nearly as well."""
 
-    fit: Fit
+    fit: ShadowFit
     others: tuple[Array, ...]
 
 
-def settle_forms(fit: Fit, seen: Observed, prior: Prior, sigma: float) -> Forms:
+def choose_forms(fit: ShadowFit, seen: Observed, prior: Prior, sigma: float) -> Forms:
     """Try crest and root the other way round where they are small; one fit to few points each."""
     flips = [
         name

@@ -14,7 +14,7 @@ import numpy.typing as npt
 
 from vision.fit.limits import LIMITS
 from vision.fit.marquardt import Prior
-from vision.fit.ridge_places import FIXED_U_PX, places_of, refitted
+from vision.fit.ridge_coordinates import FIXED_U_PX, refitted, ridge_coordinates
 from vision.fit.solve import Solution
 from vision.model.blurred import contour
 from vision.model.shadow import INDEX, LEAST_CORNER
@@ -46,7 +46,7 @@ def without_domes(solution: Solution) -> tuple[Solution, Bool] | None:
     limit = top - fall - _BLURRED * x[INDEX["blur"]]
     if fall < _LEAST_FALL_PX * seen.px_mm or limit - root < _STRAIGHT * (crest - root) + _BLURRED * x[INDEX["blur"]]:
         return None
-    keep = places_of(x, seen).height < (limit - root) / (crest - root)
+    keep = ridge_coordinates(x, seen).height < (limit - root) / (crest - root)
     mean, sigma = solution.prior.mean.copy(), solution.prior.sigma.copy()
     for name, value, u in (("crest", top, FIXED_U_PX), ("crest_corner", LEAST_CORNER, _NEVER_PX)):
         mean[INDEX[name]], sigma[INDEX[name]] = value, u * seen.px_mm
@@ -61,7 +61,7 @@ def _dome(solution: Solution) -> tuple[float, float] | None:
     x, seen = solution.fit.x, solution.seen
     pitch, middle = x[INDEX["pitch"]], x[INDEX["pitch_radius"]]
     run = float(np.tan(x[INDEX["flank_right"]]) + np.tan(x[INDEX["flank_left"]]))
-    at = places_of(x, seen)
+    at = ridge_coordinates(x, seen)
     height = x[INDEX["root"]] + at.height * (x[INDEX["crest"]] - x[INDEX["root"]])
     half = (pitch / 2 - (x[INDEX["crest"]] - middle) * run) / 2
     low, high = LIMITS.crest_above
@@ -86,7 +86,7 @@ def _shown_larger(solution: Solution, half: float) -> float:
     """By what factor a near camera shows crests, flat for ``half`` to each side, farther out than they are."""
     x, seen = solution.fit.x.copy(), solution.seen
     x[INDEX["crest_corner"]] = LEAST_CORNER
-    at = places_of(x, seen)
+    at = ridge_coordinates(x, seen)
     middle = np.abs(at.along) < half / 4
     u, side = seen.u[middle], seen.side[middle]
     height, _, _ = contour(x, u, side, seen.centre, starts=seen.starts, gradient=False)

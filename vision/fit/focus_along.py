@@ -6,7 +6,7 @@ import numpy as np
 
 from threads.shared.refusal import Reason
 from vision.fit.limits import LIMITS
-from vision.fit.ridge_places import places_of
+from vision.fit.ridge_coordinates import ridge_coordinates
 from vision.fit.solve import Solution
 from vision.outline.edges import EdgePoints
 from vision.outline.silhouette import own_blur
@@ -28,7 +28,7 @@ def focus_doubt(edges: EdgePoints, solution: Solution, presmooth_px: float) -> t
         solution: the fit.
         presmooth_px: standard deviation of the smoothing before the edges were found.
     """
-    at = places_of(solution.fit.x, solution.seen)
+    at = ridge_coordinates(solution.fit.x, solution.seen)
     counts = np.abs(solution.fit.residual) < OUTLIER * solution.fit.scale
     flank = counts & (np.abs(at.height - 0.5) < LIMITS.blur_band)
     if flank.sum() < LIMITS.blur_points * _PIECES:

@@ -23,7 +23,7 @@ from threads.measured.thread import RidgeError
 from threads.shared.formatting import format_quantity
 from threads.shared.refusal import Reason
 from vision.fit.budget import EDGE_FINDER_U_PX, inverse_of
-from vision.fit.marquardt import Fit, Observed, residuals
+from vision.fit.marquardt import Observed, ShadowFit, residuals
 from vision.fit.solve import Solution
 from vision.model.shadow import COUNT, INDEX, full_radii
 from vision.shared.robust import BIWEIGHT, OUTLIER, robust_scale
@@ -35,7 +35,7 @@ LENS_BOW_U_PX = 0.02
 corners, calib.straightness) on an axis that passes the middle of the picture by a tenth of its height."""
 _STEPS = 5  # Gauss-Newton: begun where the fit has ended, two or three do
 _SETTLED = 0.35  # a step that moves bend and drunkenness by less than this part of what the points can tell is the last
-_ASTRAY = 0.3
+_DIVERGED = 0.3
 """A blur or pitch that changes by so much says that the steps lead nowhere: the fit before knew them to a few per cent.
 So does a tilt (its sine) that changes by so much."""
 _PLAIN_PX = 0.05  # less than this is left in: it moves no diameter by a twentieth of that
@@ -91,7 +91,7 @@ def fit_form(solution: Solution) -> FormFit:
         normal = (design * weight) @ design.T / scale**2 + precision
         slope = (design * weight) @ r / scale**2 + pull + precision @ (x - start)
         before, x = x, _stepped(x, normal, slope)
-        if _is_astray(x, start):
+        if _diverged(x, start):
             # corners and blur chase each other on few threads: without bend and drunkenness, then
             x, r, design = start.copy(), fit.residual, _with_form(fit.jacobian, start, solution)
             break
@@ -125,10 +125,10 @@ def fit_form(solution: Solution) -> FormFit:
     )
 
 
-def _is_astray(x: Array, start: Array) -> bool:
+def _diverged(x: Array, start: Array) -> bool:
     """Whether the steps lead nowhere, as they may on a few threads or on what is no thread."""
     parts = [abs(x[INDEX[name]] / start[INDEX[name]] - 1) for name in ("blur", "pitch")]
-    return not max(*parts, abs(x[INDEX["tilt"]] - start[INDEX["tilt"]])) < _ASTRAY
+    return not max(*parts, abs(x[INDEX["tilt"]] - start[INDEX["tilt"]])) < _DIVERGED
 
 
 def _bow(solution: Solution) -> tuple[Array, Array]:
@@ -187,14 +187,14 @@ def _stepped(x: Array, normal: Array, slope: Array) -> Array:
     return np.asarray(x + step)
 
 
-def _without(x: Array, r: Array, design: Array, weight: Array, scale: float, precision: Array) -> Fit:
+def _without(x: Array, r: Array, design: Array, weight: Array, scale: float, precision: Array) -> ShadowFit:
     """The fit of the parameters alone, what bend and drunkenness share with them projected out."""
     data = (design * weight) @ design.T
     both = slice(COUNT, COUNT + 2)
     share = np.linalg.pinv(data[both, both], hermitian=True) @ data[both, :COUNT]  # of dirt alone nothing may count
     jacobian = design[:COUNT] - share.T @ design[both]
     own = data[:COUNT, :COUNT] - data[:COUNT, both] @ share
-    return Fit(
+    return ShadowFit(
         x=x[:COUNT].copy(),
         normal_matrix=own + precision[:COUNT, :COUNT] * scale**2,
         data_matrix=own,

@@ -21,8 +21,8 @@ Array = npt.NDArray[np.float64]
 Bool = npt.NDArray[np.bool_]
 
 _ENOUGH = 1.0
-"""A step that promises less than this (in units of half chi squared, of thousands of points) is the last one."""
-_WAVER, _WAVER_A_POINT = 4.0, 2e-3
+"""A step whose predicted decrease is less than this (half chi squared, of thousands of points) is the last."""
+_COST_NOISE, _COST_NOISE_PER_POINT = 4.0, 2e-3
 """So little (half chi squared, and what each point adds) may be the grid of the contour instead of a worse fit."""
 _LEAST_BLUR = 0.3
 """The fitted blur is at least this part of the one measured on the flanks."""
@@ -63,7 +63,7 @@ class Prior:
 
 
 @dataclass(frozen=True)
-class Fit:
+class ShadowFit:
     """The fitted parameters.
 
     Attributes:
@@ -150,7 +150,7 @@ def fit_shadow(
     fixed: tuple[str, ...] = (),
     grid: float = FINE,
     damping: float = 1e-3,
-) -> Fit:
+) -> ShadowFit:
     """Fit the model.
 
     Args:
@@ -172,7 +172,7 @@ def fit_shadow(
     scale = robust_scale(r, sigma)
     weight = BIWEIGHT.weights(r, scale)
     converged = False
-    waver = _WAVER + _WAVER_A_POINT * seen.u.size
+    cost_noise = _COST_NOISE + _COST_NOISE_PER_POINT * seen.u.size
     for _ in range(steps):
         jw = jac * weight
         data = jw @ jac.T / scale**2
@@ -180,16 +180,16 @@ def fit_shadow(
         slope = jw @ r / scale**2 + precision * (x - prior.mean)
         cost = biweight_cost(r, scale) + 0.5 * float(precision @ (x - prior.mean) ** 2)
         improved = False
-        promise = 0.0
+        predicted_decrease = 0.0
         for _ in range(6):
             step = _inside(x, normal, slope, damping, free)
-            promise = float(slope @ step) / 2
+            predicted_decrease = float(slope @ step) / 2
             trial = _bounded(x - step, least_blur)
             r_new, jac_new = _both(trial, seen, grid)
             new_cost = biweight_cost(r_new, scale) + 0.5 * float(precision @ (trial - prior.mean) ** 2)
-            # near the goal the cost wavers with where the grid of the contour falls on a sharp corner; the derivatives,
-            # summed over many corners, do not
-            if new_cost < cost or (promise < waver and new_cost < cost + waver):
+            # near the minimum the cost varies with where the grid of the contour falls on a sharp corner; the
+            # derivatives, summed over many corners, do not
+            if new_cost < cost or (predicted_decrease < cost_noise and new_cost < cost + cost_noise):
                 improved = True
                 break
             damping = max(damping * 8, 1e-6)
@@ -197,7 +197,7 @@ def fit_shadow(
             break
         x, r, jac = trial, r_new, jac_new
         damping = max(damping / 6, 1e-9)
-        done = promise < _ENOUGH or (promise < _WAVER and new_cost > cost)
+        done = predicted_decrease < _ENOUGH or (predicted_decrease < _COST_NOISE and new_cost > cost)
         new_scale = robust_scale(r, sigma)
         done = done and abs(new_scale / scale - 1) < LIMITS.settled_scale
         scale = new_scale
@@ -208,7 +208,7 @@ def fit_shadow(
     jw = jac * weight
     data = jw @ jac.T
     normal = data + np.diag(precision) * scale**2
-    return Fit(x, normal, data, jac, r, weight, scale, converged)
+    return ShadowFit(x, normal, data, jac, r, weight, scale, converged)
 
 
 def _inside(x: Array, normal: Array, slope: Array, damping: float, free: Bool) -> Array:

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 import numpy as np
 
-from vision.fit.marquardt import Fit, Prior
+from vision.fit.marquardt import Prior, ShadowFit
 
 
-def misfit(fit: Fit, prior: Prior, scale: float) -> float:
-    """Chi squared of the residuals for the standard deviation ``scale``, strays cut off at five, and of the priors."""
+def misfit(fit: ShadowFit, prior: Prior, scale: float) -> float:
+    """Chi squared of the residuals for the standard deviation ``scale``, cut off at five, and of the priors."""
     return float(
         np.sum(np.minimum((fit.residual / scale) ** 2, 25.0)) + np.sum(((fit.x - prior.mean) / prior.sigma) ** 2)
     )

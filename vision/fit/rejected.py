@@ -11,7 +11,7 @@ import numpy.typing as npt
 
 from threads.shared.refusal import Reason, RefusalError
 from vision.fit.limits import LIMITS
-from vision.fit.ridge_places import places_of
+from vision.fit.ridge_coordinates import ridge_coordinates
 from vision.fit.solve import Solution
 from vision.model.shadow import INDEX
 from vision.outline.edges import EdgePoints
@@ -82,8 +82,8 @@ def rejected_runs(
     mm = first.seen.px_mm
     residual = np.empty(worn.size)
     residual[~worn], residual[worn] = final.fit.residual, first.fit.residual[worn]
-    stray = np.abs(residual) > OUTLIER * final.fit.scale
-    reason = np.where(stray, np.where(residual > 0, 1, np.where(shining[first.chosen], 3, 2)), 0)
+    outlier = np.abs(residual) > OUTLIER * final.fit.scale
+    reason = np.where(outlier, np.where(residual > 0, 1, np.where(shining[first.chosen], 3, 2)), 0)
     reason[worn] = 4
     names = ("", LIES_ON, MISSING, SHINES, WORN)
     xy, side = edges.xy[first.chosen], first.seen.side
@@ -146,7 +146,7 @@ def check_what_is_left(solution: Solution, shining: float) -> tuple[Reason, ...]
             "damaged to measure. Clean the part.",
         )
     good = off < OUTLIER * fit.scale
-    at = places_of(fit.x, solution.seen)
+    at = ridge_coordinates(fit.x, solution.seen)
     flank = np.abs(at.height - 0.5) < LIMITS.hidden_band
     worst = 0.0
     for edge in (1.0, -1.0):
@@ -177,16 +177,16 @@ def check_what_is_left(solution: Solution, shining: float) -> tuple[Reason, ...]
 def pull_of_dirt(solution: Solution) -> Array:
     """(COUNT,) by how much the parameters would change without the points next to what was set aside.
 
-    One step of the fit with those within a few px of a stray point left out: there the smoothed edge leans toward the
+    One step of the fit with those within a few px of an outlier left out: there the smoothed edge leans toward the
     dirt by less than five sigma, and still counts.
     """
     fit, seen = solution.fit, solution.seen
-    stray = np.abs(fit.residual) > OUTLIER * fit.scale
-    if not stray.any():
+    outlier = np.abs(fit.residual) > OUTLIER * fit.scale
+    if not outlier.any():
         return np.zeros(fit.x.size)
     step = float(np.median(np.hypot(np.diff(seen.u), np.diff(seen.w)))) / seen.px_mm
     reach = max(round(_GUARD_PX / max(step, 0.1)), 1)
-    near = np.convolve(stray, np.ones(2 * reach + 1), mode="same") > 0.5
+    near = np.convolve(outlier, np.ones(2 * reach + 1), mode="same") > 0.5
     kept = fit.weight * ~near
     normal = (fit.jacobian * kept) @ fit.jacobian.T + fit.normal_matrix - fit.data_matrix
     # where the fit ended the pull of the priors balances that of all points

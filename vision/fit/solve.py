@@ -8,9 +8,9 @@ import numpy as np
 import numpy.typing as npt
 
 from threads.shared.refusal import RefusalError
-from vision.fit.corner_forms import SMALL_BLURS, settle_forms
+from vision.fit.corner_forms import SMALL_BLURS, choose_forms
 from vision.fit.limits import LIMITS
-from vision.fit.marquardt import Fit, Observed, Prior, fit_shadow, residuals
+from vision.fit.marquardt import Observed, Prior, ShadowFit, fit_shadow, residuals
 from vision.fit.misfit import misfit
 from vision.locate.frame import Frame
 from vision.locate.threaded import ThreadedLength
@@ -56,7 +56,7 @@ class Solution:
         other_forms: parameters with another form of crest or root that the picture allows as well.
     """
 
-    fit: Fit
+    fit: ShadowFit
     seen: Observed
     frame: Frame
     start: float
@@ -143,22 +143,22 @@ def solve(
     clear = True
     if starts is None and found == 1 and _lead_hides(fit.x, mm):
         fit, seen, clear = _against_three_starts(fit, seen, prior, sigma)
-    forms = settle_forms(fit, seen, prior, sigma)
+    forms = choose_forms(fit, seen, prior, sigma)
     fit = forms.fit
     if plane.working_distance_mm is not None:
         fit, prior = _at_distance(fit, seen, prior, sigma, plane.working_distance_mm)
-    stray = np.abs(fit.residual) > OUTLIER * fit.scale
+    outlier = np.abs(fit.residual) > OUTLIER * fit.scale
     return Solution(
         fit,
         seen,
         frame,
         begin,
         finish,
-        float(stray.mean()),
+        float(outlier.mean()),
         blur,
         sigma,
         prior,
-        edges.xy[chosen][stray],
+        edges.xy[chosen][outlier],
         clear,
         chosen=chosen,
     )
@@ -226,7 +226,7 @@ def _best_start(
                 f"{'face each other' if starts % 2 == 0 else 'alternate'}; those in the picture do not: count again.",
             )
         return _best_form(start, replace(few, starts=starts), prior, sigma).x, starts
-    tried: list[tuple[Fit, int]] = []
+    tried: list[tuple[ShadowFit, int]] = []
     for count in (2, 0, 4) if even else (1, 3):
         fit = _best_form(start, replace(few, starts=count), prior, sigma)
         tried.append((fit, count))
@@ -250,7 +250,9 @@ def _best_start(
     return best.x, count
 
 
-def _at_distance(fit: Fit, seen: Observed, prior: Prior, sigma: float, distance: float) -> tuple[Fit, Prior]:
+def _at_distance(
+    fit: ShadowFit, seen: Observed, prior: Prior, sigma: float, distance: float
+) -> tuple[ShadowFit, Prior]:
     """The fit with what somebody has measured of the camera's distance, for the hand of the two that fits better.
 
     A left-hand thread, fitted as a right-hand one, has its camera on the other side (see vision/model/shadow.py).
@@ -278,7 +280,9 @@ def _lead_hides(x: Array, mm: float) -> bool:
     return float(8 * k**2 / x[INDEX["pitch_radius"]]) < _ALIKE_PX * mm
 
 
-def _against_three_starts(fit: Fit, seen: Observed, prior: Prior, sigma: float) -> tuple[Fit, Observed, bool]:
+def _against_three_starts(
+    fit: ShadowFit, seen: Observed, prior: Prior, sigma: float
+) -> tuple[ShadowFit, Observed, bool]:
     """The better of ``fit`` (one start) and a fit with three, its points, and whether it is clearly better.
 
     A few threads in the middle are tried first: when three starts, fitted to them alone, miss them clearly more than
@@ -308,17 +312,17 @@ def _clear(least: float, points: int) -> float:
     return _CLEAR * max(least / points, 1.0)
 
 
-def _is_good(fit: Fit, sigma: float, mm: float) -> bool:
+def _is_good(fit: ShadowFit, sigma: float, mm: float) -> bool:
     return float(np.mean(np.abs(fit.residual))) < LIMITS.good_fit * sigma + _GOOD_PX * mm
 
 
-def _best_form(start: Array, few: Observed, prior: Prior, sigma: float) -> Fit:
+def _best_form(start: Array, few: Observed, prior: Prior, sigma: float) -> ShadowFit:
     """Try sharp and round crests and roots on ``few`` points.
 
     The corner radii are continuous parameters, but the way from sharp to round leads over a hill. Where both are large
     beside the blur, a good fit says that they are right.
     """
-    tried: list[Fit] = []
+    tried: list[ShadowFit] = []
     for crest_round, root_round in ((0.1, 0.1), (0.1, 0.9), (0.9, 0.9)):
         x = start.copy()
         if crest_round > 0.5:
@@ -342,7 +346,7 @@ def _thin(keep: Bool, most: int) -> npt.NDArray[np.intp]:
     return index[np.unique(np.linspace(0, index.size - 1, most).astype(int))]
 
 
-def _extent(fit: Fit, points: Observed, near: Bool, start: float, end: float) -> tuple[float, float]:
+def _extent(fit: ShadowFit, points: Observed, near: Bool, start: float, end: float) -> tuple[float, float]:
     """How far along the axis the outline follows the fitted thread: half a pitch at a time, from the middle outward.
 
     Incomplete threads at a chamfer or a run-out, and shoulders, are left out.

@@ -20,7 +20,7 @@ import numpy.typing as npt
 from threads.shared.formatting import format_quantity
 from threads.shared.refusal import Reason
 from vision.fit.domed_crest import without_domes
-from vision.fit.ridge_places import refitted
+from vision.fit.ridge_coordinates import refitted
 from vision.fit.solve import Solution
 from vision.fit.worn_crest import CrestWear, crests_along, crests_everywhere, highest
 from vision.fit.worn_flank import FlankWear, find_worn_flank

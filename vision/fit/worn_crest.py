@@ -9,7 +9,7 @@ import numpy.typing as npt
 
 from threads.shared.quantity import Quantity
 from vision.fit.limits import LIMITS
-from vision.fit.ridge_places import CERTAIN, FIXED_U_PX, LEAST_PX, places_of, worn_group, worn_stretch
+from vision.fit.ridge_coordinates import CERTAIN, FIXED_U_PX, LEAST_PX, ridge_coordinates, worn_group, worn_stretch
 from vision.fit.solve import Solution
 from vision.model.shadow import INDEX
 from vision.shared.robust import MEDIAN_U, robust_scale
@@ -37,7 +37,7 @@ class CrestWear:
 def _crest_heights(solution: Solution) -> tuple[Array, Array, Array, Array]:
     """For each ridge of an edge how much its crest stands back, its place, its edge, its number; (n,) each."""
     x, seen = solution.fit.x, solution.seen
-    at = places_of(x, seen)
+    at = ridge_coordinates(x, seen)
     r = solution.fit.residual
     half = (x[INDEX["flank_right"]] + x[INDEX["flank_left"]]) / 2
     flat = x[INDEX["pitch"]] / 2 - (x[INDEX["crest"]] - x[INDEX["pitch_radius"]]) * 2 * np.tan(half)
@@ -82,7 +82,7 @@ def crests_along(solution: Solution) -> tuple[CrestWear, Bool] | None:
         return None
     begin, end = worn_stretch(places, group, solution, solution.fit.x[INDEX["pitch"]])
     x = solution.fit.x
-    at = places_of(x, solution.seen)
+    at = ridge_coordinates(x, solution.seen)
     worn = {(e, j) for e, j in zip(edges[group], ridges[group], strict=True)}
     on = np.array([(e, j) in worn for e, j in zip(at.edge, at.ridge, strict=True)])
     depth = x[INDEX["crest"]] - x[INDEX["root"]]
@@ -101,7 +101,7 @@ def highest(solution: Solution, low: Bool) -> float:
 def _middle_height(solution: Solution, among: Bool | None = None) -> float:
     """How high the middles of the crests reach, 1 for the fitted crest; ``among`` picks points."""
     x, seen = solution.fit.x, solution.seen
-    at = places_of(x, seen)
+    at = ridge_coordinates(x, seen)
     above, below = LIMITS.crest_above
     middle = (np.abs(at.along) < LIMITS.crest_line * x[INDEX["pitch"]]) & (at.height > above) & (at.height < below)
     heights = at.height[middle if among is None else middle & among]

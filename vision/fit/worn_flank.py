@@ -10,7 +10,16 @@ import numpy.typing as npt
 from threads.shared.quantity import Quantity
 from vision.fit.limits import LIMITS
 from vision.fit.marquardt import residuals
-from vision.fit.ridge_places import CERTAIN, FIXED_U_PX, LEAST_PX, Places, places_of, refitted, worn_group, worn_stretch
+from vision.fit.ridge_coordinates import (
+    CERTAIN,
+    FIXED_U_PX,
+    LEAST_PX,
+    RidgeCoordinates,
+    refitted,
+    ridge_coordinates,
+    worn_group,
+    worn_stretch,
+)
 from vision.fit.solve import Solution
 from vision.model.shadow import INDEX
 from vision.shared.robust import MAD_TO_SIGMA, MEDIAN_U
@@ -44,7 +53,7 @@ class FlankWear:
     end: float
 
 
-def _flank_rows(at: Places, r: Array, toward: int, begin: float, end: float) -> tuple[Array, Array, Array]:
+def _flank_rows(at: RidgeCoordinates, r: Array, toward: int, begin: float, end: float) -> tuple[Array, Array, Array]:
     """Medians of ``r`` in bins of height for each flank of one kind: (flanks, bins), their u, their edge."""
     index = np.flatnonzero((at.toward == toward) & (at.u > begin) & (at.u < end))
     cell = np.digitize(at.height[index], _BINS) - 1
@@ -95,7 +104,7 @@ def _column_medians(rows: Array, count: npt.NDArray[np.intp]) -> Array:
 
 def _is_suspect(solution: Solution) -> bool:
     """Whether the two kinds of flanks, folded, differ: over the whole length or over one half of it."""
-    at = places_of(solution.fit.x, solution.seen)
+    at = ridge_coordinates(solution.fit.x, solution.seen)
     mm = solution.seen.px_mm
     middle = (solution.start + solution.end) / 2
     for begin, end in (
@@ -129,14 +138,14 @@ def _try_flank(solution: Solution, toward: int) -> tuple[FlankWear, Solution, Bo
     name, other = ("flank_right", "flank_left") if toward > 0 else ("flank_left", "flank_right")
     start[INDEX[name]] = x[INDEX[other]]
     start[INDEX["crest_corner"]] = min(x[INDEX["crest_corner"]], 0.03 * x[INDEX["pitch"]])
-    at = places_of(x, solution.seen)
+    at = ridge_coordinates(x, solution.seen)
     worn = (at.toward == toward) & (at.height > _LOW)
     sound = refitted(solution, ~worn, start)
     seen = None if sound is None else _read_flank(solution, sound, toward)
     if sound is None or seen is None:
         return None
     # once more, with all of the flank that is sound
-    at = places_of(sound.fit.x, solution.seen)
+    at = ridge_coordinates(sound.fit.x, solution.seen)
     inside = (at.u > seen.begin) & (at.u < seen.end)
     below, lowest = LIMITS.flank_margin
     worn = (at.toward == toward) & (at.height > max(seen.down_to - below, lowest)) & inside
@@ -148,7 +157,7 @@ def _try_flank(solution: Solution, toward: int) -> tuple[FlankWear, Solution, Bo
 def _read_flank(solution: Solution, sound: Solution, toward: int) -> FlankWear | None:
     """What the flank has lost against the thread ``sound``; None when it is not worn, or not alike on both edges."""
     x, mm = sound.fit.x, solution.seen.px_mm
-    at = places_of(x, solution.seen)
+    at = ridge_coordinates(x, solution.seen)
     r, jac = residuals(_sharpened(x), solution.seen)
     near = np.abs(r) < LIMITS.crest_near * x[INDEX["pitch"]]
     r = np.where(near, r, np.nan)

@@ -1,4 +1,4 @@
-"""Three plain signs from a look at a frame: light, focus, alignment. What is to be changed first, and by how much.
+"""Three plain signs from one frame: light, focus, alignment. What is to be changed first, and by how much.
 
 All limits are figures of the workshop: where they are kept the measurement's own refusals and warnings stay silent.
 """
@@ -7,7 +7,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
-from vision.locate.live_look import LiveLook
+from vision.locate.live_detection import LiveDetection
 from vision.locate.threaded import MIN_PITCH_PX, MIN_THREADS
 
 MOST_SATURATED = 0.005  # of the ground: burnt pixels move edges
@@ -26,7 +26,7 @@ class Sign:
     Attributes:
         good: whether it is well; None where nothing can be said.
         code: what is to be said, a stable word.
-        value: the number that belongs to it, in the unit of ``LiveLook``.
+        value: the number that belongs to it, in the unit of ``LiveDetection``.
     """
 
     good: bool | None
@@ -34,43 +34,43 @@ class Sign:
     value: float = 0.0
 
 
-def light_sign(look: LiveLook) -> Sign:
+def light_sign(live: LiveDetection) -> Sign:
     """Level, evenness and saturation of the ground."""
-    if look.refusal is not None and look.refusal.code == "black":
+    if live.refusal is not None and live.refusal.code == "black":
         return Sign(False, "black")
-    if look.saturated > MOST_SATURATED:
-        return Sign(False, "saturated", look.saturated)
-    if look.from_behind is False:
+    if live.saturated > MOST_SATURATED:
+        return Sign(False, "saturated", live.saturated)
+    if live.from_behind is False:
         return Sign(False, "from_front")
-    if look.light > MOST_LIGHT:
-        return Sign(False, "nearly_white", look.light)
-    if look.light < LEAST_LIGHT:
-        return Sign(False, "dim", look.light)
-    if look.uneven > MOST_UNEVEN:
-        return Sign(False, "uneven", look.uneven)
-    return Sign(True, "even", look.light)
+    if live.light > MOST_LIGHT:
+        return Sign(False, "nearly_white", live.light)
+    if live.light < LEAST_LIGHT:
+        return Sign(False, "dim", live.light)
+    if live.uneven > MOST_UNEVEN:
+        return Sign(False, "uneven", live.uneven)
+    return Sign(True, "even", live.light)
 
 
-def focus_sign(look: LiveLook) -> Sign:
+def focus_sign(live: LiveDetection) -> Sign:
     """Blur of the part's edges."""
-    if look.blur_px is None:
+    if live.blur_px is None:
         return Sign(None, "nothing_to_focus_on")
-    return Sign(look.blur_px <= MOST_BLUR_PX, "sharp" if look.blur_px <= MOST_BLUR_PX else "soft", look.blur_px)
+    return Sign(live.blur_px <= MOST_BLUR_PX, "sharp" if live.blur_px <= MOST_BLUR_PX else "soft", live.blur_px)
 
 
-def alignment_sign(look: LiveLook) -> Sign:
+def alignment_sign(live: LiveDetection) -> Sign:
     """How the part lies; the greatest hindrance only."""
-    if look.refusal is not None:
-        return Sign(None if look.refusal.code in ("black", "saturated") else False, look.refusal.code)
-    if look.parts > 1:
-        return Sign(False, "several_parts", float(look.parts))
-    if len(look.touches) > 2:
+    if live.refusal is not None:
+        return Sign(None if live.refusal.code in ("black", "saturated") else False, live.refusal.code)
+    if live.parts > 1:
+        return Sign(False, "several_parts", float(live.parts))
+    if len(live.touches) > 2:
         return Sign(False, "too_large")
-    if look.lean_deg is not None and abs(look.lean_deg) > MOST_LEAN_DEG:
-        return Sign(False, "turn", look.lean_deg)
-    if look.threads is None or look.pitch_px is None:
-        return Sign(True, "plain", look.lean_deg or 0.0)
-    return _of_thread(look.threads, look.pitch_px, look.tilt_deg)
+    if live.lean_deg is not None and abs(live.lean_deg) > MOST_LEAN_DEG:
+        return Sign(False, "turn", live.lean_deg)
+    if live.threads is None or live.pitch_px is None:
+        return Sign(True, "plain", live.lean_deg or 0.0)
+    return _of_thread(live.threads, live.pitch_px, live.tilt_deg)
 
 
 def _of_thread(threads: float, pitch_px: float, tilt_deg: float | None) -> Sign:

@@ -36,7 +36,7 @@ _LEAST_NCC = 0.5  # correlation that a shift by whole pitches must reach
 
 
 @dataclass(frozen=True)
-class Place:
+class Grating:
     """Where a grating was seen: position and period in px, direction across its lines in radians, share of contrast."""
 
     share: float
@@ -105,16 +105,16 @@ def find_repeating(light: F32, largest_px: int = LARGEST_PX) -> Iterator[Repeati
         yield replace(best, x=best.x / scale, y=best.y / scale, pitch=best.pitch / scale)
 
 
-def find_gratings(shades: F32) -> list[Place]:
+def find_gratings(shades: F32) -> list[Grating]:
     """Places where one grating makes up much of the contrast, in windows of many sizes, best first."""
-    seen: list[Place] = []
+    seen: list[Grating] = []
     scale, level = 1.0, shades
     while min(level.shape) >= LIMITS.coarsest * _WINDOW:
         seen += _gratings_of_level(level, scale)
         scale *= _SCALE
         size = (int(shades.shape[1] * scale), int(shades.shape[0] * scale))
         level = cv2.resize(shades, size, interpolation=cv2.INTER_AREA).astype(np.float32)
-    kept: list[Place] = []
+    kept: list[Grating] = []
     for place in sorted(seen, key=lambda p: -p.share):
         if place.share < _LEAST_SHARE or len(kept) == _MOST:
             break
@@ -123,12 +123,12 @@ def find_gratings(shades: F32) -> list[Place]:
     return kept
 
 
-def _same(a: Place, b: Place) -> bool:
+def _same(a: Grating, b: Grating) -> bool:
     near = np.hypot(a.x - b.x, a.y - b.y) < LIMITS.near_periods * max(a.period, b.period)
     return bool(near and LIMITS.same_period[0] < a.period / b.period < LIMITS.same_period[1])
 
 
-def _gratings_of_level(level: F32, scale: float) -> list[Place]:
+def _gratings_of_level(level: F32, scale: float) -> list[Grating]:
     step = pad = _WINDOW // 3
     flat = level - cv2.GaussianBlur(level, (0, 0), _WINDOW / 5, borderType=cv2.BORDER_REFLECT)
     padded = np.pad(flat, pad).astype(np.float32)
@@ -162,7 +162,7 @@ def _gratings_of_level(level: F32, scale: float) -> list[Place]:
             y = float(fy[iy, 0]) + float((around.sum(axis=1) * [-1, 0, 1]).sum() / around.sum())
             x = float(ix) + float((around.sum(axis=0) * [-1, 0, 1]).sum() / around.sum())
             out.append(
-                Place(
+                Grating(
                     share,
                     (column * step + offset) / scale,
                     (row * step + offset) / scale,
@@ -173,7 +173,7 @@ def _gratings_of_level(level: F32, scale: float) -> list[Place]:
     return out
 
 
-def _follow(shades: F32, place: Place) -> Repeating | None:
+def _follow(shades: F32, place: Grating) -> Repeating | None:
     """From a grating to the stretch that repeats: axis, pitch and edges, set right three times; None if it does not."""
     x, y, pitch, angle = place.x, place.y, place.period, place.angle
     middle = _ACROSS * SAMPLES
@@ -246,7 +246,7 @@ def _edges(ripple: F32, start: int, stop: int) -> tuple[int, int] | None:
     return int(stretch[0]), int(stretch[-1])
 
 
-def _covers(stretch: Repeating, place: Place) -> bool:
+def _covers(stretch: Repeating, place: Grating) -> bool:
     """Whether a place lies in a stretch that was found before."""
     c, s = np.cos(stretch.angle), np.sin(stretch.angle)
     dx, dy = place.x - stretch.x, place.y - stretch.y

@@ -42,7 +42,7 @@ class Shades:
     contrast: float
 
 
-def tell_shades(small: F32, *, burnt: float) -> Shades:
+def classify_shades(small: F32, *, burnt: float) -> Shades:
     """Tell the shades apart.
 
     Args:

@@ -15,7 +15,7 @@ import numpy.typing as npt
 from threads.shared.refusal import RefusalError
 from vision.outline.light_field import local_field
 from vision.outline.limits import LIMITS
-from vision.outline.shades import TEXTURED, Shades, tell_shades
+from vision.outline.shades import TEXTURED, Shades, classify_shades
 from vision.pictures.picture import Picture
 from vision.shared.opencv import cv2
 from vision.shared.robust import robust_scale
@@ -160,7 +160,7 @@ def _reduced(picture: Picture) -> tuple[F32, Shades, Mask]:
     size = (light.shape[1] // _REDUCE, light.shape[0] // _REDUCE)
     whole = light[: size[1] * _REDUCE, : size[0] * _REDUCE]
     small = np.asarray(cv2.resize(whole, size, interpolation=cv2.INTER_AREA), np.float32)
-    shades = tell_shades(small, burnt=picture.clipped_bright)
+    shades = classify_shades(small, burnt=picture.clipped_bright)
     return small, shades, np.asarray(~shades.bright if shades.bright_background else shades.bright).astype(np.uint8)
 
 

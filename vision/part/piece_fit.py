@@ -80,7 +80,7 @@ def fit_lines(view: AxisView, start: float, end: float, slope: float) -> FittedP
     fit = fit_linear(design, y, least=_LEAST_SCALE_PX, settled=1e-4)
     used, miss = fit.used, fit.residual
     if min((used & (side > 0)).sum(), (used & (side < 0)).sum()) < LIMITS.edge_points:
-        return None  # strays alone, or two lines that are not one piece's: nothing that both edges agree on
+        return None  # outliers alone, or two lines that are not one piece's: nothing that both edges agree on
     square = design[used].T @ design[used]
     if np.linalg.cond(square) > _MOST_CONDITION:
         return None  # all points at one place: they say nothing of a slope

@@ -23,7 +23,7 @@ then passes through a gap that is smaller by the width of the head times this an
 
 
 @dataclass(frozen=True)
-class Slot:
+class HeadSlot:
     """A slot (px).
 
     Attributes:
@@ -38,7 +38,7 @@ class Slot:
     floor: Mark | None
 
 
-def find_slot(view: AxisView, start: float, end: float, radius: float, *, right: bool) -> Slot | None:
+def find_slot(view: AxisView, start: float, end: float, radius: float, *, right: bool) -> HeadSlot | None:
     """The slot of a head, or None.
 
     Args:
@@ -75,7 +75,7 @@ def find_slot(view: AxisView, start: float, end: float, radius: float, *, right:
         view, bottom, 8.0 + radius * abs(float(view.oblique[both].mean())),
         outward=1 if right else -1, within=width / 2 + abs(float(coef[0])), rim=radius,
     )  # fmt: skip
-    return Slot(width, float(np.sqrt(2)) * noise, 2 * radius * float(ASKEW), floor)
+    return HeadSlot(width, float(np.sqrt(2)) * noise, 2 * radius * float(ASKEW), floor)
 
 
 def _wall(w: Array, on: npt.NDArray[np.bool_]) -> npt.NDArray[np.bool_]:

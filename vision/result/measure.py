@@ -20,8 +20,16 @@ from vision.fit.rejected import burnt_runs, check_what_is_left, dirt_doubt, reje
 from vision.fit.ridges import ridge_errors
 from vision.fit.solve import Solution, solve
 from vision.fit.wear import find_wear, unworn, wear_doubts
+from vision.locate.detection import (
+    NOTHING_BY_HAND,
+    ByHand,
+    DetectedPart,
+    between_ends,
+    detect,
+    doubts_by_hand,
+    unmasked,
+)
 from vision.locate.frame import Frame
-from vision.locate.looked import NOTHING_BY_HAND, ByHand, Looked, between_ends, doubts_by_hand, look, unmasked
 from vision.locate.threaded import ThreadedLength, find_threaded_length, mask_direction
 from vision.model.grazing import NO_GRAZING, Grazing, grazing_effects, mirror_of
 from vision.model.shadow import INDEX
@@ -70,11 +78,11 @@ def measure_picture(
     Raises RefusalError with one of the codes that find_silhouette, find_threaded_length and solve name, or
     out_of_focus, saturated, glare, not_a_thread, too_dirty, too_few_threads, tilted.
     """
-    return measure_looked(look(picture, part=part), plane, hand=hand, starts=starts, number=number)
+    return measure_detected(detect(picture, part=part), plane, hand=hand, starts=starts, number=number)
 
 
-def measure_looked(
-    looked: Looked,
+def measure_detected(
+    detected: DetectedPart,
     plane: PlaneMap,
     *,
     hand: str | None = None,
@@ -86,8 +94,8 @@ def measure_looked(
 
     Raises RefusalError as ``measure_picture``, and ends_too_near.
     """
-    picture, silhouette = looked.picture, looked.silhouette
-    edges, light = unmasked(looked, by_hand)
+    picture, silhouette = detected.picture, detected.silhouette
+    edges, light = unmasked(detected, by_hand)
     burnt, edges = edges.select(light.burnt), edges.select(~light.burnt)
     points = plane.undistort(edges.xy)
     thread = find_threaded_length(points, mask_direction(silhouette.region), edges.normal)
@@ -145,7 +153,7 @@ def measure_looked(
         warnings += (Reason("hand_disagrees", f"The picture looks like a {seen_hand}-hand thread: look again."),)
     soft = focus_doubt(edges, solution, silhouette.presmooth_px)
     leaning = dirt_doubt(solution, by_parameter[NAMES.index("pitch_diameter")], measured.pitch_diameter.u95)
-    warnings = (*doubts_by_hand(looked, by_hand), *warnings, *light_doubts(light), *hidden, *leaning, *soft)
+    warnings = (*doubts_by_hand(detected, by_hand), *warnings, *light_doubts(light), *hidden, *leaning, *soft)
     quality = _quality(silhouette, solution, (*warnings, *wear_doubts(wear, right), *form_doubts(form)))
     return Measurement(
         picture,

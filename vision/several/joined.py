@@ -23,7 +23,7 @@ from vision.result.measurement import Measurement, Quality
 from vision.result.picture_share import PictureShare
 from vision.several.joined_form import join_form
 from vision.several.limits import LIMITS
-from vision.several.rotations import Turns, find_turns
+from vision.several.rotations import Rotations, find_rotations
 from vision.several.weighted_mean import DECIDING, SIGNIFICANT, Mean, Stack, weighted_mean
 
 Array = npt.NDArray[np.float64]
@@ -57,7 +57,7 @@ def join(measurements: Sequence[Measurement], turned: Sequence[float] | None = N
     _check_pictures(measurements)
     stack = _stack(measurements)
     _check_same_part(stack, measurements)
-    turns = find_turns(measurements, turned)
+    turns = find_rotations(measurements, turned)
     hand = _hand(measurements, turns)
     mean = weighted_mean(stack)
     best = max(measurements, key=lambda m: m.thread.threads_in_view)
@@ -179,7 +179,7 @@ def _check_same_part(stack: Stack, measurements: Sequence[Measurement]) -> None:
             )
 
 
-def _hand(measurements: Sequence[Measurement], turns: Turns) -> str:
+def _hand(measurements: Sequence[Measurement], turns: Rotations) -> str:
     seen = {m.thread.hand for m in measurements} - {"not determined"}
     return seen.pop() if seen else turns.hand
 
@@ -292,7 +292,11 @@ def _budget(
 
 
 def _quality(
-    measurements: Sequence[Measurement], thread: MeasuredThread, mean: Mean, turns: Turns, doubts: tuple[Reason, ...]
+    measurements: Sequence[Measurement],
+    thread: MeasuredThread,
+    mean: Mean,
+    turns: Rotations,
+    doubts: tuple[Reason, ...],
 ) -> Quality:
     """The worst of all pictures, and every warning once."""
     all_of = [m.quality for m in measurements]

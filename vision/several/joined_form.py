@@ -12,13 +12,13 @@ from threads.measured.form_errors import FormErrors
 from threads.shared.quantity import Quantity
 from threads.shared.refusal import Reason
 from vision.result.measurement import Measurement
-from vision.several.rotations import Turns, amplitude, bend_of_part, seen_range, sides
+from vision.several.rotations import Rotations, amplitude, bend_of_part, seen_range, sides
 
 Array = npt.NDArray[np.float64]
 
 
 def join_form(
-    measurements: Sequence[Measurement], turns: Turns, values: Array, own: Array, names: Sequence[str]
+    measurements: Sequence[Measurement], turns: Rotations, values: Array, own: Array, names: Sequence[str]
 ) -> tuple[FormErrors, tuple[Reason, ...]]:
     """Errors of form from all pictures, and what keeps them from being known better.
 

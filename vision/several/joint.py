@@ -78,7 +78,7 @@ def register(
         noise = max(spread, 1.0) / float(np.sqrt(weight.sum()))
         pairs = _pairs(left, right, shift)
     else:
-        shift, noise, pairs = _laid_on(left, right, shift, names)
+        shift, noise, pairs = _aligned(left, right, shift, names)
     across, turn, radius_gap = _across(pairs, names)
     radius = float(np.median(np.abs(pairs.w)))
     if abs(2 * radius_gap) > _MOST_SCALE_PX + _MOST_SCALE * 2 * radius:
@@ -161,7 +161,7 @@ def _pairs(left: AxisView, right: AxisView, shift: float) -> _Pairs:
     return _Pairs(moved[b][near, 0], moved[b][near, 1], normal[near], gap[near])
 
 
-def _laid_on(left: AxisView, right: AxisView, shift: float, names: tuple[str, str]) -> tuple[float, float, _Pairs]:
+def _aligned(left: AxisView, right: AxisView, shift: float, names: tuple[str, str]) -> tuple[float, float, _Pairs]:
     """The shift at which the outlines lie on each other best, its noise, and the pairs there."""
     pairs = _pairs(left, right, shift)
     noise = np.inf

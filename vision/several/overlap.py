@@ -25,7 +25,7 @@ _MOST_SCALE = 0.01  # of the radius by which two pictures may differ
 _RISE_PX = 1.0  # over three pixels
 _LEAST_RISES = 6  # columns with a rise: a step or a flank
 
-Place = tuple[float, int, float]
+Minimum = tuple[float, int, float]
 
 
 @dataclass(frozen=True)
@@ -105,7 +105,7 @@ def _says_where(stretch: Array) -> bool:
 
 def _minima(
     a: Array, b: Array, firsts: npt.NDArray[np.intp], misfit: Array, cap: float, least: int, worst: float
-) -> list[Place]:
+) -> list[Minimum]:
     """The places where the misfit is least, each between the pixels: (first sample of ``a``, overlap, misfit)."""
     low = np.flatnonzero((misfit[1:-1] <= misfit[:-2]) & (misfit[1:-1] <= misfit[2:])) + 1
     found = []

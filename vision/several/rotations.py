@@ -35,7 +35,7 @@ _DRAWS = 2000  # of the turns within their uncertainty
 
 
 @dataclass(frozen=True)
-class Turns:
+class Rotations:
     """How the part lay in each picture.
 
     Attributes:
@@ -49,14 +49,14 @@ class Turns:
     disagree: bool
 
 
-def find_turns(measurements: Sequence[Measurement], stated: Sequence[float] | None) -> Turns:
+def find_rotations(measurements: Sequence[Measurement], stated: Sequence[float] | None) -> Rotations:
     """The turn of each picture from the first, as ``stated`` (degrees, clockwise from the head), else from the ridges.
 
     From the ridges: single-start threads whose free end is in view in that picture and in the first.
     """
     found = _from_ridges(measurements)
     if stated is None:
-        return Turns(found, "not determined", disagree=False)
+        return Rotations(found, "not determined", disagree=False)
     turns = tuple(Turn(Quantity(float(t), _STATED_U_DEG, "deg"), stated=True) for t in stated)
     miss: dict[str, list[float]] = {"right": [], "left": []}
     for angle, seen in zip(stated, found, strict=True):
@@ -70,7 +70,7 @@ def find_turns(measurements: Sequence[Measurement], stated: Sequence[float] | No
         hand = "right"
     elif fits["left"] and clear["right"]:
         hand = "left"
-    return Turns(turns, hand, disagree=bool(miss["right"]) and not fits["right"] and not fits["left"])
+    return Rotations(turns, hand, disagree=bool(miss["right"]) and not fits["right"] and not fits["left"])
 
 
 def _apart(a: float, b: float) -> float:

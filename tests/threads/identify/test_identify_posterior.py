@@ -17,7 +17,7 @@ from tests.threads.measured_factory import measured_thread
 from threads.identify import no_standard, shape_prior, zone_prior
 from threads.identify.field import competitors_of, field_of, sizes_within_reach
 from threads.identify.identification import NO_MATCH
-from threads.identify.zone_prior import STATES, condition, log_evidence, log_most, reading_of, zones_of
+from threads.identify.zone_prior import STATES, condition, log_evidence, log_most, observation_of, zones_of
 from threads.standards.limits import Band, candidates
 from threads.standards.series import entries
 
@@ -59,7 +59,7 @@ def test_the_evidence_is_the_mean_likelihood_over_the_prior(scale_u: float, one_
     thread = measured_thread(
         low[0] + 0.02, low[1] + offset, zones.pitch[0] * 1.001, flank_left=30.6, scale_u=scale_u, one_sided=one_sided
     )
-    reading = reading_of(thread)
+    reading = observation_of(thread)
     found = np.exp(log_evidence(zones, reading))[0]
     rng = np.random.default_rng(7)
     n = 100_000
@@ -187,7 +187,7 @@ def test_a_size_that_is_left_out_could_not_have_mattered(
         flank_right=half + flanks[1],
         scale_u=scale_u,
     )
-    reading = reading_of(thread)
+    reading = observation_of(thread)
     log_none = np.log(no_standard.PRIOR) + no_standard.log_density(reading)
     near = sizes_within_reach(field, reading, log_none)
     left_out = np.setdiff1d(np.arange(len(field.entries)), near)
@@ -203,12 +203,12 @@ def test_a_zone_without_width_is_a_micrometre_wide() -> None:
     np.testing.assert_allclose(zones.high[1] - zones.low[1], 0.001)
     np.testing.assert_allclose(zones.high[1] + zones.low[1], [5.6, 4.8001])
     assert zones.low[0, 0] == limits.major.low
-    assert np.all(np.isfinite(log_evidence(zones, reading_of(measured_thread(2.8, 2.4, 0.635)))))
+    assert np.all(np.isfinite(log_evidence(zones, observation_of(measured_thread(2.8, 2.4, 0.635)))))
 
 
 def test_candidates_that_are_not_integrated_keep_their_order_and_stay_negligible() -> None:
     able = competitors_of(FIELD, np.arange(len(FIELD.entries)))
-    reading = reading_of(measured_thread(2.80, 2.42, 0.635))
+    reading = observation_of(measured_thread(2.80, 2.42, 0.635))
     quick = np.logaddexp.reduce(log_evidence(able.zones, reading, able.log_prior), axis=1)
     log_rest, centre, covariance = condition(able.zones.pitch, able.zones.flank, reading)
     density = zone_prior._integral(able.zones.low, able.zones.high, centre, covariance, reading.shift)

@@ -12,7 +12,7 @@ from hypothesis import strategies as st
 from scipy.optimize import minimize, minimize_scalar
 
 from threads.workshop.contact import (
-    Fit,
+    MatedThreads,
     axial_backlash,
     crest_clearance,
     end_movement,
@@ -35,12 +35,12 @@ def fit(
     crest: float = 1.0,
     root: float = 1.0,
     half_angle: float = 30.0,
-) -> Fit:
+) -> MatedThreads:
     """A screw near 4-40 in a hole with that clearance on each side; crests and roots are well clear unless said."""
     major, minor = pitch_diameter + 0.41, pitch_diameter - 0.36
     values = (major, pitch_diameter, minor, major + 2 * crest, pitch_diameter + 2 * clearance, minor + 2 * root)
     arrays = [np.array([value]) for value in values]
-    return Fit(*arrays, half_angle, engagement)
+    return MatedThreads(*arrays, half_angle, engagement)
 
 
 # --- the independent solution: profiles as heights over z, sampled ---------------------------------------------------
@@ -80,7 +80,7 @@ def overlap(screw: Section, hole: Section, ends: tuple[float, float], move: tupl
     return worst
 
 
-def sections(case: Fit, at_the_end: str = "flank") -> tuple[Section, Section]:
+def sections(case: MatedThreads, at_the_end: str = "flank") -> tuple[Section, Section]:
     """The rows so that the corner that meets the other part first stands at either end of the engagement.
 
     That is where the closed solution has it: a corner of the screw's crest ("flank"), or of the hole's ("root").
@@ -201,7 +201,7 @@ def test_tilt_of_small_clearances_is_that_of_first_order() -> None:
     case = fit(0.001, 3.0)
     r, e = case.screw_major[0] / 2, case.screw_pitch_diameter[0]
     assert tilt(case)[0] == pytest.approx(0.001 / (1.5 + r / TAN), rel=0.002)
-    rounded = Fit(**{**vars(case), "rounding": (case.screw_major[0] - e) / 2})
+    rounded = MatedThreads(**{**vars(case), "rounding": (case.screw_major[0] - e) / 2})
     assert tilt(rounded)[0] == pytest.approx(2 * 0.001 / (3.0 + e / TAN), rel=0.002)
 
 
@@ -213,7 +213,7 @@ def test_least_of_the_three_clearances_counts() -> None:
         0.01,
     ]
     assert radial_clearance(case)[0] == pytest.approx(0.01)
-    unknown = Fit(**{**vars(case), "hole_minor": None, "hole_major": None})
+    unknown = MatedThreads(**{**vars(case), "hole_minor": None, "hole_major": None})
     assert radial_clearance(unknown)[0] == pytest.approx(0.03)
 
 

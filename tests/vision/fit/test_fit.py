@@ -9,7 +9,7 @@ import numpy.typing as npt
 import pytest
 
 from tests.vision.swept_profile import Profile, brute_projection
-from vision.fit.marquardt import Fit, Observed, Prior, fit_shadow, residuals
+from vision.fit.marquardt import Observed, Prior, ShadowFit, fit_shadow, residuals
 from vision.model.blurred import contour
 from vision.model.shadow import COUNT, INDEX, NAMES, ShadowParameters
 
@@ -68,7 +68,7 @@ def started(rng: np.random.Generator) -> Array:
     return x
 
 
-def deviations(fit: Fit, fixed: tuple[str, ...] = NOT_SEEN) -> Array:
+def deviations(fit: ShadowFit, fixed: tuple[str, ...] = NOT_SEEN) -> Array:
     """Standard deviation of each parameter as the fit states it, 0 for those held."""
     free = np.array([n not in fixed for n in NAMES])
     scale = np.sqrt(np.diag(fit.normal_matrix)[free])
@@ -79,14 +79,14 @@ def deviations(fit: Fit, fixed: tuple[str, ...] = NOT_SEEN) -> Array:
 
 
 @pytest.fixture(scope="module")
-def good_fit() -> Fit:
+def good_fit() -> ShadowFit:
     rng = np.random.default_rng(5)
     u, side = places(3000, 8)
     seen = edge_points(TRUE, u, side, NOISE * rng.standard_normal(u.size))
     return fit_shadow(started(rng), seen, no_prior(), sigma=0.01 * PX, fixed=NOT_SEEN)
 
 
-def test_recovers_every_parameter(good_fit: Fit) -> None:
+def test_recovers_every_parameter(good_fit: ShadowFit) -> None:
     """Within 3.5 of its standard deviations, and each of those as small as the design asks for."""
     assert good_fit.converged
     miss = np.abs(good_fit.x - TRUE)
@@ -99,7 +99,7 @@ def test_recovers_every_parameter(good_fit: Fit) -> None:
     assert np.degrees(stated[INDEX["flank_left"]]) < 0.06
 
 
-def test_scale_is_that_of_the_noise(good_fit: Fit) -> None:
+def test_scale_is_that_of_the_noise(good_fit: ShadowFit) -> None:
     assert good_fit.scale == pytest.approx(NOISE, rel=0.06)
     assert good_fit.residual.std() == pytest.approx(NOISE, rel=0.04)
     assert good_fit.residual.shape == good_fit.weight.shape == (3000,)
@@ -141,7 +141,7 @@ FREE = [INDEX[n] for n in NAMES if n not in HELD]
 
 
 @pytest.fixture(scope="module")
-def repeats() -> list[Fit]:
+def repeats() -> list[ShadowFit]:
     """Two hundred fits to the same few points with new noise."""
     rng = np.random.default_rng(17)
     u, side = places(300, 3)
@@ -158,7 +158,7 @@ def repeats() -> list[Fit]:
     ]
 
 
-def test_stated_deviations_against_repeats(repeats: list[Fit]) -> None:
+def test_stated_deviations_against_repeats(repeats: list[ShadowFit]) -> None:
     """Standard deviations sampled and stated: within 15 % (200 samples know theirs to 5 %)."""
     found = np.array([fit.x for fit in repeats])
     sampled = found.std(axis=0, ddof=1)[FREE]
@@ -168,7 +168,7 @@ def test_stated_deviations_against_repeats(repeats: list[Fit]) -> None:
     assert np.all(np.abs(found.mean(axis=0) - TRUE)[FREE] < 4 * stated / math.sqrt(200))
 
 
-def test_stated_correlations_against_repeats(repeats: list[Fit]) -> None:
+def test_stated_correlations_against_repeats(repeats: list[ShadowFit]) -> None:
     """Correlations of all pairs: 0.07 is the sampling error of 200 repeats."""
     sampled = np.corrcoef(np.array([fit.x[FREE] for fit in repeats]).T)
     inverse = np.linalg.inv(repeats[0].normal_matrix[np.ix_(FREE, FREE)])

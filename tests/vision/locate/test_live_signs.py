@@ -7,10 +7,10 @@ from dataclasses import replace
 import pytest
 
 from threads.shared.refusal import Reason
-from vision.locate.live_look import LiveLook
+from vision.locate.live_detection import LiveDetection
 from vision.locate.live_signs import alignment_sign, focus_sign, light_sign
 
-WELL = LiveLook(
+WELL = LiveDetection(
     1280, 960, light=0.7, uneven=0.05, saturated=0.0, from_behind=True, parts=1, blur_px=1.1, angle_deg=2.0,
     lean_deg=2.0, touches=("left",), threads=8.0, pitch_px=80.0, tilt_deg=0.3,
 )  # fmt: skip

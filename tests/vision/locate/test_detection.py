@@ -8,9 +8,9 @@ from pathlib import Path
 import pytest
 
 from threads.shared.refusal import RefusalError
-from vision.locate.looked import ByHand, Looked, look
+from vision.locate.detection import ByHand, DetectedPart, detect
 from vision.pictures.picture import read_picture
-from vision.result.measure import measure_looked, measure_picture
+from vision.result.measure import measure_detected, measure_picture
 from vision.shared.plane import FixedScale
 
 SAMPLES = Path(__file__).parents[3] / "sample_images"
@@ -18,37 +18,37 @@ BENCH = FixedScale(4.0, 1e-5, 0.01)
 
 
 @cache
-def seen() -> Looked:
-    return look(read_picture(SAMPLES / "sextant_index_arm_screw_4-40_bench_a.png"))
+def seen() -> DetectedPart:
+    return detect(read_picture(SAMPLES / "sextant_index_arm_screw_4-40_bench_a.png"))
 
 
 def codes(by_hand: ByHand) -> set[str]:
-    return {w.code for w in measure_looked(seen(), BENCH, by_hand=by_hand).quality.warnings}
+    return {w.code for w in measure_detected(seen(), BENCH, by_hand=by_hand).quality.warnings}
 
 
 def test_what_was_seen_once_measures_as_the_picture_does() -> None:
-    again, whole = measure_looked(seen(), BENCH), measure_picture(seen().picture, BENCH)
+    again, whole = measure_detected(seen(), BENCH), measure_picture(seen().picture, BENCH)
     assert again.thread.pitch_diameter == whole.thread.pitch_diameter
     assert not {"ends_by_hand", "masked_by_hand"} & {w.code for w in again.quality.warnings}
 
 
 def test_the_thread_is_taken_between_the_ends_set_by_hand() -> None:
-    whole = measure_looked(seen(), BENCH)
-    short = measure_looked(seen(), BENCH, by_hand=ByHand(ends=((900.0, 520.0), (400.0, 500.0))))
+    whole = measure_detected(seen(), BENCH)
+    short = measure_detected(seen(), BENCH, by_hand=ByHand(ends=((900.0, 520.0), (400.0, 500.0))))
     assert short.part.threaded_length == pytest.approx(2.0, abs=0.1)
     assert short.thread.threads_in_view < whole.thread.threads_in_view
     assert short.thread.pitch_diameter.value == pytest.approx(whole.thread.pitch_diameter.value, abs=2e-4)
     assert "ends_by_hand" in codes(ByHand(ends=((900.0, 520.0), (400.0, 500.0))))
     with pytest.raises(RefusalError, match="draw them apart, over the thread"):
-        measure_looked(seen(), BENCH, by_hand=ByHand(ends=((500.0, 500.0), (505.0, 700.0))))
+        measure_detected(seen(), BENCH, by_hand=ByHand(ends=((500.0, 500.0), (505.0, 700.0))))
 
 
 def test_what_is_masked_does_not_count() -> None:
     mask = (600.0, 100.0, 700.0, 300.0)
-    found = measure_looked(seen(), BENCH, by_hand=ByHand(masks=(mask,)))
+    found = measure_detected(seen(), BENCH, by_hand=ByHand(masks=(mask,)))
     chosen = seen().edges.xy[seen().light.burnt == 0]
     assert chosen.shape[0] > found.solution.seen.u.size
     assert found.thread.pitch_diameter.value == pytest.approx(2.4282, abs=6e-3)  # truth.json, mirrored light unknown
     assert "masked_by_hand" in codes(ByHand(masks=(mask,)))
     with pytest.raises(RefusalError):
-        measure_looked(seen(), BENCH, by_hand=ByHand(masks=((0.0, 0.0, 1280.0, 960.0),)))
+        measure_detected(seen(), BENCH, by_hand=ByHand(masks=((0.0, 0.0, 1280.0, 960.0),)))

@@ -10,7 +10,7 @@ from vision.pictures.picture import read_picture
 
 
 @dataclass(frozen=True)
-class GaugeLook:
+class DetectedGauge:
     """A gauge as read.
 
     Attributes:
@@ -31,7 +31,7 @@ class GaugeLook:
     blur_px: float | None = None
 
 
-def look_at_gauge(what: str, path: str | os.PathLike[str]) -> GaugeLook:
+def detect_gauge(what: str, path: str | os.PathLike[str]) -> DetectedGauge:
     """Read the gauge in the picture ``path`` as ``calib.bench.calibrate_bench`` will, lens distortion still in it.
 
     Raises RefusalError: what ``read_picture`` and the reader of that kind of gauge refuse.
@@ -42,7 +42,7 @@ def look_at_gauge(what: str, path: str | os.PathLike[str]) -> GaugeLook:
         from vision.gauges.pin import read_pin
 
         pin = read_pin(picture)
-        return GaugeLook(*where, pin.diameter_px, pin.standard_uncertainty_px, blur_px=pin.blur_px)
+        return DetectedGauge(*where, pin.diameter_px, pin.standard_uncertainty_px, blur_px=pin.blur_px)
     from calib.flat_gauges import fit_grid, fit_rulings
     from vision.gauges.grid import read_grid
     from vision.gauges.rulings import read_rulings
@@ -53,4 +53,4 @@ def look_at_gauge(what: str, path: str | os.PathLike[str]) -> GaugeLook:
         flat = fit_grid(read_grid(picture))
     else:
         raise ValueError(f"no gauge: {what}")
-    return GaugeLook(*where, flat.step_px, flat.step_px * flat.relative_u, steps=flat.steps)
+    return DetectedGauge(*where, flat.step_px, flat.step_px * flat.relative_u, steps=flat.steps)

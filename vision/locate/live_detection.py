@@ -31,7 +31,7 @@ _WHOLE_PIXEL = 1 / 12  # variance of a pixel's own width
 
 
 @dataclass(frozen=True)
-class LiveLook:
+class LiveDetection:
     """What one frame shows.
 
     Attributes:
@@ -48,8 +48,8 @@ class LiveLook:
         threads: in view; pitch_px: of the thread. None where no thread is seen.
         tilt_deg: how far the axis leans toward or away from the camera, without sign: which way it leans shows only
             with the hand known. Within 0.4 deg for a clean thread of one start before a telecentric lens
-            (``tests/vision/locate/test_live_look.py``), within 1 deg or so before a near one, whose rays are oblique
-            themselves; None where it cannot be seen, as on a pin.
+            (``tests/vision/locate/test_live_detection.py``), within 1 deg or so before a near one, whose rays are
+            oblique themselves; None where it cannot be seen, as on a pin.
         refusal: why no part was found, where none was.
     """
 
@@ -70,7 +70,7 @@ class LiveLook:
     refusal: Reason | None = None
 
 
-def look_at(frame: Frame) -> LiveLook:
+def detect_live(frame: Frame) -> LiveDetection:
     """Look at ``frame``, of a camera or a video, or the linear light of a picture."""
     height, width = frame.shape[:2]
     factor = max(1, round(math.sqrt(height * width / _PIXELS)))
@@ -85,13 +85,13 @@ def look_at(frame: Frame) -> LiveLook:
     except RefusalError as refusal:
         pad = small > _PAD * float(np.quantile(small[::4, ::4], LIMITS.brightest))
         level, uneven, saturated = _of_ground(small, full, pad)
-        return LiveLook(width, height, level, uneven, saturated, refusal=refusal.reasons[0])
+        return LiveDetection(width, height, level, uneven, saturated, refusal=refusal.reasons[0])
     level, uneven, saturated = _of_ground(small, full, _ground(silhouette, small.shape))
     edges = find_edges(silhouette)
     thread = _thread(silhouette, edges)
     angle = _direction(edges) if thread is None else thread.frame.angle
     angle_deg = (math.degrees(angle) + 90) % 180 - 90
-    return LiveLook(
+    return LiveDetection(
         width_px=width,
         height_px=height,
         light=level,

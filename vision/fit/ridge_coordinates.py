@@ -25,7 +25,7 @@ _LEAST_POINTS = 200  # of a fit without the worn ones
 
 
 @dataclass(frozen=True)
-class Places:
+class RidgeCoordinates:
     """Where each point lies on its ridge: edge, number of the ridge, side of it, height 0 to 1, place along u."""
 
     edge: Array
@@ -36,7 +36,7 @@ class Places:
     u: Array
 
 
-def places_of(x: Array, seen: Observed) -> Places:
+def ridge_coordinates(x: Array, seen: Observed) -> RidgeCoordinates:
     """The places of ``seen`` on the ridges of the thread with the parameters ``x`` (COUNT,)."""
     pitch = x[INDEX["pitch"]]
     rel = seen.u - x[INDEX["phase"]] - np.where(seen.side > 0, 0.0, seen.starts * pitch / 2)
@@ -44,7 +44,7 @@ def places_of(x: Array, seen: Observed) -> Places:
     along = rel - ridge * pitch
     root, crest = x[INDEX["root"]], x[INDEX["crest"]]
     over = seen.side * (seen.w - x[INDEX["offset"]] - x[INDEX["rotation"]] * seen.u) - x[INDEX["taper"]] * seen.u
-    return Places(seen.side, ridge, np.sign(along), (over - root) / (crest - root), along, seen.u)
+    return RidgeCoordinates(seen.side, ridge, np.sign(along), (over - root) / (crest - root), along, seen.u)
 
 
 def refitted(solution: Solution, keep: Bool, start: Array) -> Solution | None:
@@ -53,14 +53,14 @@ def refitted(solution: Solution, keep: Bool, start: Array) -> Solution | None:
         return None
     seen = solution.seen.select(keep)
     mm = seen.px_mm
-    # a wide first look: where the worn points pulled the fit, sound ones may seem strays
+    # a wide first step: where the worn points pulled the fit, sound ones may seem outliers
     rough = fit_shadow(start, seen, solution.prior, sigma=max(0.4 * mm, solution.noise), steps=8)
     fit = fit_shadow(rough.x, seen, solution.prior, sigma=solution.noise, steps=15)
     if fit.scale > LIMITS.wear_scatter * solution.fit.scale or not _is_same_thread(fit.x, solution.fit.x):
         return None
-    stray = np.abs(fit.residual) > OUTLIER * fit.scale
+    outlier = np.abs(fit.residual) > OUTLIER * fit.scale
     chosen = solution.chosen[keep] if solution.chosen.size else solution.chosen
-    return replace(solution, fit=fit, seen=seen, rejected=float(stray.mean()), chosen=chosen, other_forms=())
+    return replace(solution, fit=fit, seen=seen, rejected=float(outlier.mean()), chosen=chosen, other_forms=())
 
 
 def _is_same_thread(x: Array, before: Array) -> bool:

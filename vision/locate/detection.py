@@ -1,7 +1,7 @@
 """What is seen of a part before any thread is fitted: its silhouette and edge points. Measuring again needs no more.
 
-``look`` takes most of the time of a measurement. Whoever changes by hand where the thread ends, or leaves a burr out,
-gives ``measure.measure_looked`` what was seen once.
+``detect`` takes most of the time of a measurement. Whoever changes by hand where the thread ends, or leaves a burr out,
+gives ``measure.measure_detected`` what was seen once.
 """
 
 from __future__ import annotations
@@ -27,7 +27,7 @@ _SHORTEST_PX = 20.0  # between ends set by hand
 
 
 @dataclass(frozen=True, eq=False)
-class Looked:
+class DetectedPart:
     """A part in a picture: its silhouette, its edge points and the light at each."""
 
     picture: Picture
@@ -52,7 +52,7 @@ class ByHand:
 NOTHING_BY_HAND = ByHand()
 
 
-def look(picture: Picture, *, part: int | None = None) -> Looked:
+def detect(picture: Picture, *, part: int | None = None) -> DetectedPart:
     """Find the part (``part``: which of several, from the left, from 1) and its edges.
 
     Raises RefusalError with the codes of ``find_silhouette``, out_of_focus, saturated or glare.
@@ -63,24 +63,24 @@ def look(picture: Picture, *, part: int | None = None) -> Looked:
         raise with_seen_pitch(refusal, picture) from None
     edges = find_edges(silhouette)
     _check_focus(edges, silhouette)
-    return Looked(picture, silhouette, edges, light_at_edges(picture, silhouette, edges))
+    return DetectedPart(picture, silhouette, edges, light_at_edges(picture, silhouette, edges))
 
 
-def unmasked(looked: Looked, by_hand: ByHand) -> tuple[EdgePoints, EdgeLight]:
+def unmasked(detected: DetectedPart, by_hand: ByHand) -> tuple[EdgePoints, EdgeLight]:
     """The edge points outside the masks, and the light at each.
 
     Raises RefusalError: all_masked.
     """
     if not by_hand.masks:
-        return looked.edges, looked.light
-    x, y = looked.edges.xy.T
+        return detected.edges, detected.light
+    x, y = detected.edges.xy.T
     keep = np.ones(x.size, np.bool_)
     for left, top, right, bottom in by_hand.masks:
         keep &= ~((x >= left) & (x <= right) & (y >= top) & (y <= bottom))
     if keep.sum() < _FEWEST:
         raise RefusalError("all_masked", "Too little of the outline is left outside what was masked: take a mask away.")
-    light = looked.light
-    return looked.edges.select(keep), EdgeLight(light.burnt[keep], light.shining[keep])
+    light = detected.light
+    return detected.edges.select(keep), EdgeLight(light.burnt[keep], light.shining[keep])
 
 
 def between_ends(points: Array, thread: ThreadedLength, by_hand: ByHand) -> tuple[npt.NDArray[np.intp], ThreadedLength]:
@@ -100,17 +100,17 @@ def between_ends(points: Array, thread: ThreadedLength, by_hand: ByHand) -> tupl
     return np.flatnonzero((u >= low) & (u <= high)), replace(thread, start=start, end=end)
 
 
-def doubts_by_hand(looked: Looked, by_hand: ByHand) -> tuple[Reason, ...]:
+def doubts_by_hand(detected: DetectedPart, by_hand: ByHand) -> tuple[Reason, ...]:
     """Warnings that say what a person set."""
-    said = []
+    reasons = []
     if by_hand.ends is not None:
-        said.append(Reason("ends_by_hand", "The ends of the threaded length were set by hand."))
+        reasons.append(Reason("ends_by_hand", "The ends of the threaded length were set by hand."))
     if by_hand.masks:
-        left_out = 1 - unmasked(looked, by_hand)[0].xy.shape[0] / looked.edges.xy.shape[0]
-        said.append(
+        left_out = 1 - unmasked(detected, by_hand)[0].xy.shape[0] / detected.edges.xy.shape[0]
+        reasons.append(
             Reason("masked_by_hand", f"{100 * left_out:.0f} % of the outline was left out by hand: what lay there.")
         )
-    return tuple(said)
+    return tuple(reasons)
 
 
 def _check_focus(edges: EdgePoints, silhouette: Silhouette) -> None:
