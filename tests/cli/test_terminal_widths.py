@@ -77,13 +77,13 @@ import fcntl, json, struct, sys, termios
 import vision.locate.looked, vision.result.measure, vision.pictures.picture
 from cli.main import main
 
-def name(one):
+def told(one):
     return getattr(getattr(one, "picture", one), "path", None) or getattr(one, "id", one)
 
 def kept(function):
     answers = {}
     def once(*arguments, **options):
-        key = repr([name(one) for one in arguments]) + repr(options)
+        key = repr([told(one) for one in arguments]) + repr(options)
         if key not in answers:
             answers[key] = function(*arguments, **options)
         return answers[key]
@@ -98,7 +98,7 @@ for width in json.loads(sys.argv[2]):
     fcntl.ioctl(1, termios.TIOCSWINSZ, struct.pack("HHHH", 50, width, 0, 0))
     for name, command in json.loads(sys.argv[3]).items():
         sys.stdout.write(f"\x1e{width} {name}\n")
-        main(command)
+        assert main(command) in {0, 4, 5}, command  # check: does not conform, cannot tell
 main([*json.loads(sys.argv[3])["measure"], "--json"] if sys.stdout.write("\x1ejson measure\n") else [])
 """
 
