@@ -8,7 +8,9 @@ import typer
 
 from cli import options
 from cli.errors import CommandLineError
+from cli.near import show_near
 from cli.output import show, write_json
+from cli.thread_chart import write_chart
 
 if TYPE_CHECKING:
     from threads.rules.series_tables import Entry, SeriesInfo
@@ -20,11 +22,29 @@ OWN = "own"
 
 def series(
     name: Annotated[str | None, typer.Argument(metavar="[NAME]", help="A series, such as UNC, NF or 'M fine'.")] = None,
+    near: Annotated[
+        str | None,
+        typer.Option("--near", metavar="DESIGNATION", help="The threads that look like this one and may enter it."),
+    ] = None,
+    chart: Annotated[
+        str | None, typer.Option("--chart", metavar="FILE.pdf", help="Print all threads by diameter and pitch.")
+    ] = None,
+    wall: Annotated[
+        str | None, typer.Option("--wall", metavar="FILE.pdf", help="Print your own series, to be hung on the wall.")
+    ] = None,
     unit: options.Unit = "mm",
     as_json: options.Json = False,
 ) -> None:
     """Show the thread series known, or the sizes of one."""
     inches = options.reads_inches(unit)
+    if [name, near, chart, wall].count(None) < 3:
+        raise CommandLineError("series shows one thing at a time: NAME, --near, --chart or --wall")
+    if near is not None:
+        show_near(near, inches=inches, as_json=as_json)
+        return
+    if chart is not None or wall is not None:
+        write_chart(chart, wall, as_json=as_json)
+        return
     from threads.standards.series import UnknownSeriesError, entries, series_info, series_names
 
     if name is None:
