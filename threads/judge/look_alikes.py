@@ -17,8 +17,9 @@ from threads.standards.designation import Designation, designation_of, usual_cla
 from threads.standards.limits import Band, limits_of
 from threads.standards.series import entries
 
-WITHIN_DIAMETER, WITHIN_PITCH = 0.03, 0.02
-"""Relative. Farther off, eye and gauge tell threads apart; nearer, the one may enter the other."""
+WITHIN_DIAMETER, WITHIN_PITCH = 0.03, 0.021
+"""Relative: 3 % and, so that 2 BA and 10-32 are a pair either way, a little over 2 %. Farther off, eye and gauge tell
+threads apart; nearer, the one may enter the other."""
 
 ENGAGEMENT_DIAMETERS = 1.5
 """Length of engagement, in major diameters: that of a nut and a half (common practice, no source)."""
