@@ -136,15 +136,17 @@ def measure_all(picture: Path, bench: Bench) -> Parts:
     )
 
 
-def join(parts: Sequence[Path | Part], bench: Bench | None = None, *, turned: Sequence[Amount] | None = None) -> Part:
+def join(
+    pictures: Sequence[Path | Part], bench: Bench | None = None, *, turned: Sequence[Amount] | None = None
+) -> Part:
     """Join pictures of one part, turned or lit differently: what differs from picture to picture averages out.
 
-    ``parts``: their paths, measured on ``bench`` each; or what was measured already. ``turned``: how far the part was
-    turned in each, clockwise as seen from its head. Raises Refused where they are not of one part.
+    ``pictures``: their paths, measured on ``bench`` each; or what was measured already. ``turned``: how far the part
+    was turned in each, clockwise as seen from its head. Raises Refused where they are not of one part.
     """
     from vision.several.joined import join as joined
 
-    each = [one if isinstance(one, Part) else measure(one, bench) for one in parts]
+    each = [one if isinstance(one, Part) else measure(one, bench) for one in pictures]
     if len(each) < 2 or (turned is not None and len(turned) != len(each)):
         raise ValueError("join takes two pictures or more, and as many turns as pictures")
     turns = None if turned is None else [in_degrees(angle, "turned") for angle in turned]

@@ -19,3 +19,8 @@ class RefusalError(Exception):
     def __init__(self, code: str, message: str, *more: Reason) -> None:
         super().__init__(message)
         self.reasons: tuple[Reason, ...] = (Reason(code, message), *more)
+
+    @property
+    def code(self) -> str:
+        """The code of the first reason."""
+        return self.reasons[0].code
