@@ -106,24 +106,13 @@ def solve(
 
     Raises RefusalError: not_a_thread when the outline repeats but is no helical thread.
     """
-    mm = plane.um_per_px / 1000 * (1 - mirror.scale_excess)
-    frame = Frame((thread.frame.origin[0] * mm, thread.frame.origin[1] * mm), thread.frame.angle)
-    uw = frame.to_frame((undistorted - plane.edge_offset_px * edges.normal) * mm)
-    centre = frame.to_frame(np.array([[(size[0] - 1) / 2 * mm, (size[1] - 1) / 2 * mm]]))[0]
-    middle = thread.offset * mm
-    height = np.abs(uw[:, 1] - middle)
+    frame, everything = _observed(edges, undistorted, thread, plane, size, mirror)
+    mm = everything.px_mm
+    height = np.abs(everything.w - thread.offset * mm)
     depth = (thread.crest - thread.root) * mm
     beyond = LIMITS.thread_band * depth
     near = (height > thread.root * mm - beyond) & (height < thread.crest * mm + beyond)
-    everything = Observed(
-        uw[:, 0],
-        uw[:, 1],
-        np.where(uw[:, 1] > middle, 1.0, -1.0),
-        (float(centre[0]), float(centre[1])),
-        mm,
-        recession=mirror.recession,
-    )
-    inside = near & (uw[:, 0] > thread.start * mm) & (uw[:, 0] < thread.end * mm)
+    inside = near & (everything.u > thread.start * mm) & (everything.u < thread.end * mm)
     flank = inside & (np.abs(height - thread.pitch_radius * mm) < LIMITS.flank_band * depth)
     if flank.sum() < LIMITS.flank_points:
         raise RefusalError("no_thread", "No thread in view: too few edge points on its flanks.")
@@ -136,7 +125,7 @@ def solve(
     # coarse over the whole length, then to the end of what follows the thread, then fine
     first = fit_shadow(x, everything.select(_thin(inside, 1500)), prior, sigma=max(sigma, 0.04 * mm), steps=5, grid=1.0)
     begin, finish = _extent(first, everything, near, thread.start * mm, thread.end * mm)
-    inside = near & (uw[:, 0] > begin) & (uw[:, 0] < finish)
+    inside = near & (everything.u > begin) & (everything.u < finish)
     chosen = _thin(inside, MOST_POINTS)
     seen = everything.select(chosen)
     fit = fit_shadow(first.x, seen, prior, sigma=sigma, steps=15)
@@ -162,6 +151,19 @@ def solve(
         clear,
         chosen=chosen,
     )
+
+
+def _observed(
+    edges: EdgePoints, xy: Array, thread: ThreadedLength, plane: PlaneMap, size: tuple[int, int], mirror: Mirror
+) -> tuple[Frame, Observed]:
+    """The part's frame in mm, and the edge points in it; ``xy`` (n, 2) are their places in px without the lens."""
+    mm = plane.um_per_px / 1000 * (1 - mirror.scale_excess)
+    frame = Frame((thread.frame.origin[0] * mm, thread.frame.origin[1] * mm), thread.frame.angle)
+    uw = frame.to_frame((xy - plane.edge_offset_px * edges.normal) * mm)
+    centre = frame.to_frame(np.array([[(size[0] - 1) / 2 * mm, (size[1] - 1) / 2 * mm]]))[0]
+    side = np.where(uw[:, 1] > thread.offset * mm, 1.0, -1.0)
+    middle = (float(centre[0]), float(centre[1]))
+    return frame, Observed(uw[:, 0], uw[:, 1], side, middle, mm, recession=mirror.recession)
 
 
 def _start(thread: ThreadedLength, blur: float, mm: float) -> tuple[Array, Prior]:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
+from dataclasses import dataclass, replace
 
 import numpy as np
 import numpy.typing as npt
@@ -13,13 +13,13 @@ from threads.shared.quantity import Quantity
 from threads.shared.refusal import Reason, RefusalError
 from vision.fit.budget import MIRRORED_BY_FLANKS, Budget, BudgetTerm, make_budget
 from vision.fit.focus_along import focus_doubt
-from vision.fit.form_fit import fit_form, form_doubts, form_errors
+from vision.fit.form_fit import FormFit, fit_form, form_doubts, form_errors
 from vision.fit.plain_reading import plain_reading
 from vision.fit.quantities import COVARIANCE_NAMES, NAMES, UNITS, quantities, rescaled, roundness, sensitivity
-from vision.fit.rejected import burnt_runs, check_what_is_left, dirt_doubt, rejected_runs
+from vision.fit.rejected import RejectedRun, burnt_runs, check_what_is_left, dirt_doubt, rejected_runs
 from vision.fit.ridges import ridge_errors
 from vision.fit.solve import Solution, solve
-from vision.fit.wear import find_wear, unworn, wear_doubts
+from vision.fit.wear import Wear, find_wear, unworn, wear_doubts
 from vision.locate.detection import (
     NOTHING_BY_HAND,
     ByHand,
@@ -31,13 +31,13 @@ from vision.locate.detection import (
 )
 from vision.locate.frame import Frame
 from vision.locate.threaded import ThreadedLength, find_threaded_length, mask_direction
-from vision.model.grazing import NO_GRAZING, Grazing, grazing_effects, mirror_of
+from vision.model.grazing import NO_GRAZING, Grazing, Mirror, grazing_effects, mirror_of
 from vision.model.shadow import INDEX
-from vision.outline.edge_light import light_doubts
+from vision.outline.edge_light import EdgeLight, light_doubts
 from vision.outline.edges import EdgePoints
 from vision.outline.silhouette import Silhouette, own_blur
 from vision.part.lengths import Ruler
-from vision.part.part_outline import describe_part, near_border
+from vision.part.part_outline import PartOutline, describe_part, near_border
 from vision.part.threaded_lengths import numbered_thread
 from vision.part.whole_part import with_sections
 from vision.pictures.picture import Picture
@@ -95,38 +95,11 @@ def measure_detected(
     Raises RefusalError as ``measure_picture``, and ends_too_near.
     """
     picture, silhouette = detected.picture, detected.silhouette
-    edges, light = unmasked(detected, by_hand)
-    burnt, edges = edges.select(light.burnt), edges.select(~light.burnt)
-    points = plane.undistort(edges.xy)
-    thread = find_threaded_length(points, mask_direction(silhouette.region), edges.normal)
-    if number is not None:
-        thread = numbered_thread(points, edges.normal, thread, number)
-    _check_thread(thread, edges, silhouette)
-    size = (picture.width_px, picture.height_px)
-    mirror = mirror_of(plane.light_cone_deg, plane.light_cone_u_deg, round_gauges=plane.round_gauges)
-    kept, thread = between_ends(edges.xy, thread, by_hand)
-    noise = _edge_noise(edges, silhouette)
-    solution = solve(edges.select(kept), points[kept], thread, plane, size, noise, mirror, starts)
-    solution = replace(solution, chosen=kept[solution.chosen])
-    wear = find_wear(solution) if _is_thread(solution, thread) else unworn(solution)
-    form = fit_form(wear.sound)
-    solution = form.straight if form.plain_to_see else wear.sound
-    _check_fit(solution, thread)
-    hidden = check_what_is_left(solution, float(light.shining.mean()))
-
+    found = _fit_thread(detected, plane, by_hand, starts, number)
+    edges, points, solution, form = found.edges, found.points, found.solution, found.form
     mm = solution.seen.px_mm
     x = solution.fit.x
-    frame = Frame((solution.frame.origin[0] / mm, solution.frame.origin[1] / mm), solution.frame.angle + _turn(x))
-    part_outline = describe_part(
-        points,
-        near_border(edges.xy, size),
-        frame,
-        mm,
-        solution.start / mm,
-        solution.end / mm,
-        x[INDEX["crest"]] / mm,
-        x[INDEX["pitch"]] / mm,
-    )
+    part_outline = _part_around(found, (picture.width_px, picture.height_px))
     middle = (solution.start + solution.end) / 2
     right = part_outline.free_end_right
     count = solution.seen.starts
@@ -137,12 +110,12 @@ def measure_detected(
     values = rescaled(values, grazing.scale_excess)
     open_forms = [quantities(other, middle, right, count) for other in solution.other_forms]
     by_parameter = sensitivity(x, middle, right, count)
-    budget = make_budget(solution, plane, values, by_parameter, grazing, mirror, open_forms)
+    budget = make_budget(solution, plane, values, by_parameter, grazing, found.mirror, open_forms)
     ridges = ridge_errors(solution, form)
     seen_hand = _hand(solution, budget)
     measured = _thread(solution, values, budget, grazing, ridges, hand or seen_hand)
     part_outline = with_sections(
-        part_outline, edges, points, solution, measured, Ruler(plane, mm, x[INDEX["nearness"]], mirror, grazing)
+        part_outline, edges, points, solution, measured, Ruler(plane, mm, x[INDEX["nearness"]], found.mirror, grazing)
     )
     like = {n: q for n in NAMES if isinstance(q := getattr(measured, n), Quantity)}
     shadow = plain_reading(
@@ -153,8 +126,9 @@ def measure_detected(
         warnings += (Reason("hand_disagrees", f"The picture looks like a {seen_hand}-hand thread: look again."),)
     soft = focus_doubt(edges, solution, silhouette.presmooth_px)
     leaning = dirt_doubt(solution, by_parameter[NAMES.index("pitch_diameter")], measured.pitch_diameter.u95)
-    warnings = (*doubts_by_hand(detected, by_hand), *warnings, *light_doubts(light), *hidden, *leaning, *soft)
-    quality = _quality(silhouette, solution, (*warnings, *wear_doubts(wear, right), *form_doubts(form)))
+    light = light_doubts(found.light)
+    warnings = (*doubts_by_hand(detected, by_hand), *warnings, *light, *found.hidden, *leaning, *soft)
+    quality = _quality(silhouette, solution, (*warnings, *wear_doubts(found.wear, right), *form_doubts(form)))
     return Measurement(
         picture,
         plane,
@@ -168,11 +142,83 @@ def measure_detected(
         grazing=grazing,
         form=form_errors(form, ridges),
         form_fit=form,
-        wear=wear,
-        rejected=(
-            *rejected_runs(wear.first, solution, wear.worn, edges, light.shining[~light.burnt]),
-            *burnt_runs(solution, burnt, plane.undistort(burnt.xy)),
-        ),
+        wear=found.wear,
+        rejected=_left_out(found, plane),
+    )
+
+
+@dataclass(frozen=True, eq=False)
+class _Fitted:
+    """The thread fitted to a detected part.
+
+    Attributes:
+        edges, points: edge points beside light that is not burnt out, and where they are without the lens (px).
+        burnt: the others.
+        light: the light at all edge points.
+        mirror: what of the mirrored light is known.
+        solution: the fit, without worn stretches and without bend or drunkenness that is plain to see.
+        hidden: warnings about what dirt hides.
+    """
+
+    edges: EdgePoints
+    points: Array
+    burnt: EdgePoints
+    light: EdgeLight
+    mirror: Mirror
+    solution: Solution
+    wear: Wear
+    form: FormFit
+    hidden: tuple[Reason, ...]
+
+
+def _fit_thread(
+    detected: DetectedPart, plane: PlaneMap, by_hand: ByHand, starts: int | None, number: int | None
+) -> _Fitted:
+    picture, silhouette = detected.picture, detected.silhouette
+    edges, light = unmasked(detected, by_hand)
+    burnt, edges = edges.select(light.burnt), edges.select(~light.burnt)
+    points = plane.undistort(edges.xy)
+    thread = find_threaded_length(points, mask_direction(silhouette.region), edges.normal)
+    if number is not None:
+        thread = numbered_thread(points, edges.normal, thread, number)
+    _check_thread(thread, edges, silhouette)
+    mirror = mirror_of(plane.light_cone_deg, plane.light_cone_u_deg, round_gauges=plane.round_gauges)
+    kept, thread = between_ends(edges.xy, thread, by_hand)
+    noise = _edge_noise(edges, silhouette)
+    size = (picture.width_px, picture.height_px)
+    solution = solve(edges.select(kept), points[kept], thread, plane, size, noise, mirror, starts)
+    solution = replace(solution, chosen=kept[solution.chosen])
+    wear = find_wear(solution) if _is_thread(solution, thread) else unworn(solution)
+    form = fit_form(wear.sound)
+    solution = form.straight if form.plain_to_see else wear.sound
+    _check_fit(solution, thread)
+    hidden = check_what_is_left(solution, float(light.shining.mean()))
+    return _Fitted(edges, points, burnt, light, mirror, solution, wear, form, hidden)
+
+
+def _part_around(found: _Fitted, size: tuple[int, int]) -> PartOutline:
+    """The part's outline in the frame of the fitted axis; ``size`` of the picture (width, height), px."""
+    solution = found.solution
+    mm, x, frame = solution.seen.px_mm, solution.fit.x, solution.frame
+    return describe_part(
+        found.points,
+        near_border(found.edges.xy, size),
+        # w points up while angles turn clockwise on the screen
+        Frame((frame.origin[0] / mm, frame.origin[1] / mm), frame.angle - float(x[INDEX["rotation"]])),
+        mm,
+        solution.start / mm,
+        solution.end / mm,
+        x[INDEX["crest"]] / mm,
+        x[INDEX["pitch"]] / mm,
+    )
+
+
+def _left_out(found: _Fitted, plane: PlaneMap) -> tuple[RejectedRun, ...]:
+    """Runs of edge points that do not count, and why."""
+    shining = found.light.shining[~found.light.burnt]
+    return (
+        *rejected_runs(found.wear.first, found.solution, found.wear.worn, found.edges, shining),
+        *burnt_runs(found.solution, found.burnt, plane.undistort(found.burnt.xy)),
     )
 
 
@@ -188,11 +234,6 @@ def _terms(budget: Budget, grazing: Grazing) -> dict[str, tuple[BudgetTerm, ...]
 def _by_source(budget: Budget) -> dict[str, Covariance]:
     rows = [NAMES.index(n) for n in COVARIANCE_NAMES]
     return {name: Covariance(COVARIANCE_NAMES, c[np.ix_(rows, rows)]) for name, c in budget.by_source.items()}
-
-
-def _turn(x: Array) -> float:
-    """Rotation of the fit as an angle on the screen (w up, angles clockwise)."""
-    return -float(x[INDEX["rotation"]])
 
 
 def _edge_noise(edges: EdgePoints, silhouette: Silhouette) -> float:
