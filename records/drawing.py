@@ -17,15 +17,14 @@ from typing import TYPE_CHECKING, Any
 import numpy as np
 import numpy.typing as npt
 
+from records.measured_again import measured_again
 from threads.measured.axial_profile import AxialProfile, profile_of
 from threads.measured.thread import MeasuredThread
-from threads.shared.refusal import RefusalError
 from threads.shared.whole_file import write_whole
 from vision.result.folded import Folded, fold
 
 if TYPE_CHECKING:
     from vision.result.measurement import Measurement
-    from vision.shared.plane import PlaneMap
 
 Array = npt.NDArray[np.float64]
 
@@ -110,19 +109,10 @@ def drawing_found(
 def drawing_again(picture: Path, document: dict[str, Any], calibration: str | None) -> Drawing | None:
     """Measure ``picture`` once more and return its drawing; None where it does not come out as ``document`` says.
 
-    ``calibration`` is the text of the calibration's file; without it the scale given by hand in ``document`` is used.
+    As ``records.measured_again.measured_again``.
     """
-    from vision.pictures.picture import read_picture
-    from vision.result.measure import measure_picture
-
-    try:
-        found = measure_picture(read_picture(picture), _plane(document, calibration))
-        before = document["thread"]["pitch_diameter"]
-    except (RefusalError, KeyError, TypeError, ValueError):
-        return None
-    if abs(found.thread.pitch_diameter.value - before["value"]) > 0.1 * before["u95"]:
-        return None
-    return drawing_of(found)
+    found = measured_again(picture, document, calibration)
+    return None if found is None else drawing_of(found)
 
 
 def to_bytes(drawing: Drawing) -> bytes:
@@ -200,17 +190,6 @@ def kept(folder: Path, uid: str) -> bytes | None:
         return path.read_bytes() if path.stat().st_size <= _MOST_BYTES else None
     except OSError:
         return None
-
-
-def _plane(document: dict[str, Any], calibration: str | None) -> PlaneMap:
-    from calib.calibration import calibration_from_dict
-    from vision.shared.plane import FixedScale
-
-    if calibration is not None:
-        return calibration_from_dict(json.loads(calibration))
-    if document["calibration"]["traceable"]:
-        raise ValueError("its calibration is not on file")
-    return FixedScale(float(document["calibration"]["um_per_px"]["value"]))
 
 
 def _fewer(folded: Folded) -> Folded:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from pathlib import Path
 from typing import TYPE_CHECKING
 
 from flankwise.reference import Reference
@@ -9,6 +10,7 @@ from flankwise.reference import Reference
 if TYPE_CHECKING:
     from records.register import Register
     from threads.standards.limits import Limits
+    from vision.result.measurement import Measurement
 
 
 def filed_part(register: Register, number: int) -> Reference:
@@ -42,6 +44,21 @@ def filed_hole(register: Register, number: int) -> Reference:
             "PICTURE --impression.",
         )
     return found
+
+
+def filed_again(register: Register, number: int) -> Measurement | None:
+    """The part measured once more from its picture; None where that does not give what is on file."""
+    from records.measured_again import measured_again
+    from records.reading import calibration_text, measurement_of, read_part
+
+    with register.reading() as connection:
+        measurement, picture = measurement_of(connection, number), read_part(connection, number).picture
+        known = measurement.calibration
+        calibration = None if known is None else calibration_text(connection, known)
+    if picture is None:
+        return None
+    path = Path(register.store.original(picture.sha256, picture.suffix))
+    return measured_again(path, measurement.document, calibration)
 
 
 def _limits(designation: str | None) -> Limits | None:

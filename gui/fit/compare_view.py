@@ -90,6 +90,11 @@ class CompareView(QWidget):
         self.large.setText(self._in_large(found, inches=inches))
         one_bench = self.tr("Scale, edge offset, temperature and light are those of one bench and fall out.")
         apart = self.tr("The two come from benches calibrated apart: nothing falls out of the differences.")
+        if any(held is not None and held.measurement is None for held in (original, replacement)):
+            apart = self.tr(
+                "Of one of the two only the sizes on file are known: what both have in common does not fall out of the "
+                "differences."
+            )
         chance = self.tr("Beyond chance: more than {times:.1f} u off zero, which two equal parts show in 5 % of cases.")
         lines = [one_bench if found.common_left_out else apart, chance.format(times=found.threshold)]
         if found.turned:

@@ -37,7 +37,7 @@ SEED = 1
 
 @dataclass(frozen=True, eq=False)
 class Held:
-    """A part in a slot: from a picture (``measurement``, ``folded``) or from the register (``like`` its class).
+    """A part in a slot: from a picture (``measurement``, ``folded``) or from the register (``like`` its class too).
 
     ``seen``: its picture for the slot, as levels of grey or as the bytes of a JPEG.
     ``cast``: the picture that ``measurement``, of a hole, was made from, and the shrinkage as it was typed.
@@ -106,12 +106,21 @@ def held_filed(part: Reference, seen: bytes | None = None) -> Held:
 
 
 def read_filed(register: Register, number: int, *, hole: bool) -> Held:
-    """A part on file with its picture; ``hole``: it must be a hole. Raises RefusalError."""
-    from records.filed_part import filed_hole, filed_part
+    """A part on file with its picture, measured once more from it; ``hole``: it must be a hole. Raises RefusalError.
+
+    What is on file holds the numbers only: without the measurement there is no curve, and what two pictures of one
+    bench have in common does not fall out of their difference.
+    """
+    from records.filed_part import filed_again, filed_hole, filed_part
     from records.overview import thumbnails
+    from vision.result.folded import fold
 
     part = (filed_hole if hole else filed_part)(register, number)
-    return held_filed(part, thumbnails(register, [number]).get(number))
+    held = held_filed(part, thumbnails(register, [number]).get(number))
+    found = filed_again(register, number)
+    if found is None:
+        return held
+    return replace(held, thread=found.thread, measurement=found, folded=fold(found))
 
 
 def class_limits(text: str, *, internal: bool = False) -> Limits:

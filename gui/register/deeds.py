@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import json
 from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
@@ -134,15 +133,19 @@ def whole_part(file: str | None, part: int) -> Whole:
 
 
 def plane_of(file: str | None, part: int) -> PlaneMap | None:
-    """The calibration that a part was measured by; None where it is not on file."""
-    from calib.calibration import calibration_from_dict
+    """The calibration, or the scale by hand, that a part was measured by; None where it is not on file."""
+    from records.measured_again import filed_plane
     from records.reading import calibration_text, read_part
 
     with opened(file).reading() as connection:
         measurement = read_part(connection, part).measurement
-        if measurement is None or measurement.calibration is None:
+        if measurement is None:
             return None
-        return calibration_from_dict(json.loads(calibration_text(connection, measurement.calibration)))
+        known = measurement.calibration
+        try:
+            return filed_plane(measurement.document, None if known is None else calibration_text(connection, known))
+        except (KeyError, TypeError, ValueError):
+            return None
 
 
 def correct_part(file: str | None, part: int, changes: dict[str, Any]) -> Back:

@@ -415,6 +415,10 @@ Zufall</translation>
         <translation>Die beiden stammen von getrennt kalibrierten Messplätzen: Aus den Unterschieden fällt nichts heraus.</translation>
     </message>
     <message>
+        <source>Of one of the two only the sizes on file are known: what both have in common does not fall out of the differences.</source>
+        <translation>Von einem der beiden sind nur die Maße in der Ablage bekannt: Was beide gemeinsam haben, fällt aus den Unterschieden nicht heraus.</translation>
+    </message>
+    <message>
         <source>Beyond chance: more than {times:.1f} u off zero, which two equal parts show in 5 % of cases.</source>
         <translation>Mehr als Zufall: über {times:.1f} u von null, was zwei gleiche Teile in 5 % der Fälle zeigen.</translation>
     </message>

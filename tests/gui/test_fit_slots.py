@@ -10,10 +10,13 @@ from typing import TYPE_CHECKING
 import pytest
 from PySide6.QtCore import QPoint, Qt
 
-from gui.fit.held import SEED, Held, OfClass, played
+from gui.fit.held import SEED, Held, OfClass, compared, held_piece, played
 from gui.fit.looseness import Drawn, round_factor, thread_line
 from gui.fit.verdicts import UNVERIFIED, verdict_words
 from gui.piece import Choices, Piece, measure_piece
+from gui.samples import sample_bench
+from records.documenting import Place, document_measured
+from records.register import open_register
 from threads.judge.check import check
 from threads.standards.designation import parse
 from threads.standards.limits import limits_of
@@ -69,6 +72,48 @@ def test_a_slot_shows_picture_name_and_sizes(fit: FitPlace) -> None:
     measured = piece(ORIGINAL).measurement
     assert measured is not None
     assert f"{measured.thread.pitch_diameter.value:.4f}" in slot.sizes[0].text()
+
+
+@pytest.mark.parametrize("by_gauges", [False, True])
+def test_an_original_on_file_compares_like_its_picture(fit: FitPlace, by_gauges: bool) -> None:
+    if by_gauges:
+        plane = sample_bench()
+        one, two = (measure_piece(str(SAMPLES / name), plane, Choices()) for name in (ORIGINAL, REPLACEMENT))
+    else:
+        one, two = piece(ORIGINAL), piece(REPLACEMENT)
+    opened, replacement = held_piece(one), held_piece(two)
+    assert opened is not None
+    assert replacement is not None
+    assert one.measurement is not None
+    place = Place(instrument="sextant", position="index arm 3")
+    done = document_measured(open_register(fit.desk.register_file, create=True), one.measurement, place)
+    fit.put("replacement", replacement)
+    fit.row.take_filed("original", done.part)
+    assert fit.desk.work.wait()
+    filed = fit.row.original
+    assert filed is not None
+    assert filed.folded is not None
+    assert filed.name.startswith("part 1")
+    wanted, found = compared(opened, replacement).found, compared(filed, replacement).found
+    assert found.common_left_out
+    for name, difference in wanted.differences.items():
+        assert found.differences[name].value == pytest.approx(difference.value, abs=1e-6)
+        assert found.differences[name].u95 == pytest.approx(difference.u95, rel=1e-3)
+    assert "apart" not in fit.compare_view.note.text()
+
+
+def test_an_original_whose_picture_is_gone_compares_by_its_sizes(fit: FitPlace) -> None:
+    measured = piece(ORIGINAL).measurement
+    assert measured is not None
+    register = open_register(fit.desk.register_file, create=True)
+    done = document_measured(register, measured, Place())
+    for original in (register.store.folder / "originals").rglob("*.png"):
+        original.unlink()
+    fit.row.take_filed("original", done.part)
+    assert fit.desk.work.wait()
+    assert fit.row.original is not None
+    assert fit.row.original.thread.pitch_diameter.value == pytest.approx(measured.thread.pitch_diameter.value)
+    assert "only the sizes on file" in fit.compare_view.note.text()
 
 
 def test_a_class_typed_for_the_hole_is_looked_up_and_can_be_undone(fit: FitPlace, qtbot: QtBot) -> None:
