@@ -272,11 +272,11 @@ def _k1(seen: Sequence[_Seen]) -> tuple[float, float]:
         if s.what == RULINGS:
             fit = fit_rulings(_rulings(s))
             found.append((fit.k1, fit.k1_u))
-    told = [(k1, u) for k1, u in found if math.isfinite(u) and u > 0]
-    if not told:
+    known = [(k1, u) for k1, u in found if math.isfinite(u) and u > 0]
+    if not known:
         return 0.0, math.inf
-    weight = np.array([1 / u**2 for _, u in told])
-    return float(weight @ np.array([k1 for k1, _ in told]) / weight.sum()), float(weight.sum() ** -0.5)
+    weight = np.array([1 / u**2 for _, u in known])
+    return float(weight @ np.array([k1 for k1, _ in known]) / weight.sum()), float(weight.sum() ** -0.5)
 
 
 def _pin_through(seen: _Seen, lens: Mapping[str, Any]) -> _Seen:

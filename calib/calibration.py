@@ -1,4 +1,4 @@
-"""A calibrated bench: how large a pixel is in the plane of the part, and which gauges say so."""
+"""A calibrated bench: the size of a pixel in the plane of the part, and the gauges behind it."""
 
 from __future__ import annotations
 
@@ -69,9 +69,9 @@ class Calibration:
         covariance: (2, 2) of (um_per_px, edge_offset_px), in those units.
         lens: a model of ``calib.lens``.
         light_cone_deg, light_cone_u_deg: half cone of the backlight seen from the part and its standard uncertainty;
-            None when nobody said and the gauges do not tell.
+            None if not stated and not found from the gauges.
         light_cone_found: it was found from round against flat gauges.
-        working_distance_mm: of the camera from the gauges; None for a telecentric lens or when nobody said.
+        working_distance_mm: of the camera from the gauges; None for a telecentric lens or if not stated.
         camera: what the pictures say of camera, lens and focal length; see ``vision.pictures.camera_note``.
         picture_width_px, picture_height_px: after EXIF orientation; pictures of this size only.
     """
@@ -222,7 +222,7 @@ def new_calibration(
 
 
 def with_id(calibration: Calibration) -> Calibration:
-    """``calibration`` with the id that belongs to what it says."""
+    """``calibration`` with the id that belongs to its contents."""
     unnamed = replace(calibration, id="")
     return replace(unnamed, id=hashlib.sha256(canonical(unnamed.to_dict())).hexdigest()[:10])
 

@@ -1,4 +1,4 @@
-"""The calibration file: written whole or not at all, and read only if nobody changed it."""
+"""The calibration file: written whole or not at all, and read only if it is unchanged."""
 
 from __future__ import annotations
 

@@ -35,7 +35,7 @@ class FlatFit:
         steps: how many steps lie between the outermost points used, along the longer side.
         scatter_px: root mean square distance of the points from where they should be.
         points: how many were used.
-        k1, k1_u: radial distortion of ``calib.lens`` and its standard uncertainty; u is infinite if not told.
+        k1, k1_u: radial distortion of ``calib.lens`` and its standard uncertainty; u is infinite if not determined.
         lens: the model that this gauge alone asks for.
         tilt_deg: by how much the gauge leans toward the camera, from its foreshortening; 0.0 where nothing is seen.
     """

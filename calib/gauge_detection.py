@@ -1,4 +1,4 @@
-"""One gauge by itself: what its picture says before all are put together to a calibration."""
+"""One gauge by itself: the reading of its picture, before all are combined to a calibration."""
 
 from __future__ import annotations
 

@@ -12,7 +12,7 @@ from vision.pictures.picture import read_picture
 
 @dataclass(frozen=True)
 class LaidGauge:
-    """One gauge: its kind as in ``calib.bench``, its picture file, its size and U95, mm; None: nobody said."""
+    """One gauge: its kind as in ``calib.bench``, its picture file, its size and U95, mm; None: not stated."""
 
     what: str
     path: str
@@ -49,8 +49,8 @@ def calibrate_laid(
 
 
 def _u95(gauges: Sequence[LaidGauge], what: str) -> list[float] | None:
-    """One for each of that kind; None where nobody said any: then the calibration warns that it was assumed."""
-    said = [gauge.u95_mm for gauge in gauges if gauge.what == what]
-    if all(u is None for u in said):
+    """One for each of that kind; None if none is stated: then the calibration warns that it was assumed."""
+    stated = [gauge.u95_mm for gauge in gauges if gauge.what == what]
+    if all(u is None for u in stated):
         return None
-    return [DEFAULT_U95_MM if u is None else u for u in said]
+    return [DEFAULT_U95_MM if u is None else u for u in stated]

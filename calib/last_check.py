@@ -1,4 +1,4 @@
-"""When somebody last made sure of a bench, and whether that is too long ago."""
+"""When a bench was last verified, and whether that is too long ago."""
 
 from __future__ import annotations
 

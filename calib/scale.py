@@ -26,7 +26,7 @@ OFFSET_U_PX = 0.15
 vision.shared.plane."""
 
 NEAREST_CAMERA_MM = 60.0
-"""Where nobody gave the distance of the camera it is taken to be anywhere from here to infinity."""
+"""A camera whose distance is not stated is anywhere from here to infinity."""
 
 ONE_SIZE = 1.05
 """Pins within 5 % of each other do not separate scale and offset."""
@@ -69,7 +69,7 @@ class ScaleFit:
         offset_assumed: nothing in the gauges tells the offset; it is 0 with OFFSET_U_PX.
         disagree: the residuals are larger than the uncertainties allow (chi-squared, 5 %); ``covariance`` is widened.
         round_only: no flat gauge; the scale then holds what mirrored light takes from round edges.
-        cone_deg, cone_u_deg: half cone of the light found by round against flat gauges; None and 0 if not told.
+        cone_deg, cone_u_deg: half cone of the light found by round against flat gauges; None and 0 if not determined.
     """
 
     um_per_px: float
@@ -116,7 +116,7 @@ def fit_scale(
 
     Args:
         readings: at least one.
-        cone_deg: half cone of the light where somebody gave it.
+        cone_deg: half cone of the light if stated.
         cone_u_deg: its standard uncertainty.
         working_distance_mm: of the camera's entrance pupil from the gauges, infinite for a telecentric lens; None:
             not known, uncorrected for round gauges alone and anywhere from 60 mm up with mixed ones.
@@ -229,7 +229,7 @@ def _solve(readings: Sequence[GaugeReading], c: float, u_c: float, q: float, u_q
 
 
 def _found(weight: Array) -> tuple[float, float] | None:
-    """Half cone and its standard uncertainty, degrees, from the weights of ``_CONES``; None if hardly told."""
+    """Half cone and its standard uncertainty, degrees, from the weights of ``_CONES``; None if hardly determined."""
     square = _CONES**2
     mean = float(weight @ square)
     u = math.sqrt(max(float(weight @ (square - mean) ** 2), 0.0))

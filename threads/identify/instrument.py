@@ -92,7 +92,7 @@ class CommonErrors:
 class Screw:
     """A measured screw of the instrument. ``part``: what it is called by; ``common``: None where nothing is known.
 
-    ``stated``: the weight of each series by what a document or a person says (``stated``); one where nothing is said.
+    ``stated``: the weight of each series by what a document or a person says (``stated``); one where nothing is stated.
     """
 
     part: Hashable

@@ -131,7 +131,7 @@ def _pitches(flanks: Flanks) -> tuple[float, ...]:
 
 
 def usual_engagement(thread: MeasuredThread) -> float:
-    """Length of engagement when nobody states one, mm: the length in view, one major diameter at most.
+    """Length of engagement if none is stated, mm: the length in view, one major diameter at most.
 
     The tolerances of ASME B1.1 for coarse and fine series rest on one diameter; it lies in or near the normal group of
     ISO 965-1 (2.24 to 6.7 p d^0.2).

@@ -1,7 +1,7 @@
 """Limits of size of ISO metric threads, by tolerance grade and position (ISO 965-1).
 
 The standard is its tables, not the formulas behind them: the printed values depart from the rounded formulas by up to
-one step of the R40 series. So the tables in ``data`` come first; a row that nobody read says that it is grade 6 times
+one step of the R40 series. So the tables in ``data`` come first; a row that was not read says that it is grade 6 times
 the ratio of grades. Where they have no row, the standard has left the grade out for that pitch (or goes further than
 the table, above 30 mm): then it follows from grade 6 by the ratio, or from the formula; ``source`` says so.
 """

@@ -7,7 +7,7 @@ from functools import cache
 from importlib.resources import files
 
 FROM_MEMORY = "from memory, unverified"
-"""How the ``source`` of a row begins whose numbers nobody has compared with a printed text."""
+"""How the ``source`` of a row begins whose numbers have not been compared with a printed text."""
 
 
 ONE_LOOSE_SOURCE = "one loose source, unverified"

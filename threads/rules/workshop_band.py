@@ -1,4 +1,4 @@
-"""Limits for threads whose standard sets none, or whose limits nobody could read: the workshop's own band.
+"""Limits for threads whose standard sets none, or whose limits could not be read: the workshop's own band.
 
 The rule is ours, no standard's; ``OURS`` and ``SOURCE`` say so wherever limits of this band are shown. It takes what
 British Association threads of normal class are allowed (BS 93: 0.20 p, 0.10 p + 0.025 mm; nuts 0.12 p + 0.03 mm,

@@ -214,7 +214,7 @@ def loss_of(screw: DrawnThread, hole: DrawnThread, pitch: float, flanks: Flanks,
     """What errors of pitch and flank angles take off the room between screw and hole.
 
     They are those of ``virtual_pitch_diameter``, of the screw against the hole: a pitch or a flank that is wrong in
-    both alike does no harm. Uneven ridges of either count in full, as nobody knows which meets which. A screw's left
+    both alike does no harm. Uneven ridges of either count in full, as it is unknown which meets which. A screw's left
     flank stands against the right flank of the hole's ridge on its left.
 
     Args:

@@ -175,7 +175,7 @@ def _causes(
 
 
 def _apart(*directions: Array) -> tuple[Array, Array]:
-    """Causes that do not know of each other, each as far as its standard uncertainty moves the parameters."""
+    """Independent causes: for each, how far its standard uncertainty moves the parameters."""
     return np.stack(directions, axis=1), np.eye(len(directions))
 
 
@@ -220,7 +220,7 @@ def residual_autocorrelation(solution: Solution) -> Array:
 
 
 def inverse_of(matrix: Array) -> Array:
-    """Inverse of a normal matrix whose parameters have very different sizes; directions without any news stay put."""
+    """Inverse of a normal matrix whose parameters have very different sizes; undetermined directions get 0."""
     d = np.sqrt(np.maximum(np.diag(matrix), 1e-30))
     return np.asarray(np.linalg.pinv(matrix / np.outer(d, d), rcond=1e-13, hermitian=True) / np.outer(d, d))
 
@@ -259,7 +259,7 @@ def _prior_part(solution: Solution) -> Array:
 
 
 def scale_direction(solution: Solution) -> Array:
-    """Change of the parameters when the scale is larger by the factor 1 + 1 (all lengths in proportion)."""
+    """Relative change of the parameters for a unit change of scale (all lengths in proportion)."""
     x = solution.fit.x
     d = np.zeros(COUNT)
     for name in ("offset", "phase", "pitch", "crest", "pitch_radius", "root", "crest_corner", "root_corner", "blur"):
@@ -280,7 +280,7 @@ def blur_direction(solution: Solution) -> Array:
 
 
 def edge_groups(solution: Solution) -> list[npt.NDArray[np.bool_]]:
-    """Crests, roots and the two kinds of flanks of each edge: within a group the edge finder errs alike."""
+    """Crests, roots and the two kinds of flanks of each edge: within a group the edge finder's error is common."""
     seen, x = solution.seen, solution.fit.x
     height = np.abs(seen.w - x[INDEX["offset"]] - seen.u * x[INDEX["rotation"]])
     crest, root = x[INDEX["crest"]], x[INDEX["root"]]

@@ -1,4 +1,4 @@
-"""The fit once more with two errors of form that a shadow shows: a bent axis and a thread that is drunk.
+"""The fit with two more parameters, errors of form that a shadow shows: bend of the axis and drunkenness of the thread.
 
 A bend moves both edges the same way, by the sagitta times q(u) = 1 - (2 (u - m) / L)^2 over the threaded length L round
 its middle m, and turns the sections square to the bent axis. A drunken thread, whose axial error repeats with every
@@ -36,7 +36,7 @@ corners, calib.straightness) on an axis that passes the middle of the picture by
 _STEPS = 5  # Gauss-Newton: begun where the fit has ended, two or three do
 _SETTLED = 0.35  # a step that moves bend and drunkenness by less than this part of what the points can tell is the last
 _DIVERGED = 0.3
-"""A blur or pitch that changes by so much says that the steps lead nowhere: the fit before knew them to a few per cent.
+"""Relative change of blur or pitch from which the steps have diverged: the fit before gave both to a few per cent.
 So does a tilt (its sine) that changes by so much."""
 _PLAIN_PX = 0.05  # less than this is left in: it moves no diameter by a twentieth of that
 _CERTAIN = 4.0  # standard uncertainties from which bend or drunkenness is told
@@ -92,7 +92,7 @@ def fit_form(solution: Solution) -> FormFit:
         slope = (design * weight) @ r / scale**2 + pull + precision @ (x - start)
         before, x = x, _stepped(x, normal, slope)
         if _diverged(x, start):
-            # corners and blur chase each other on few threads: without bend and drunkenness, then
+            # on few threads corners and blur are not determined together: give the fit without bend and drunkenness
             x, r, design = start.copy(), fit.residual, _with_form(fit.jacobian, start, solution)
             break
         if np.all((np.abs(x - before) * np.sqrt(np.diag(normal)))[COUNT:] < _SETTLED):
@@ -126,7 +126,7 @@ def fit_form(solution: Solution) -> FormFit:
 
 
 def _diverged(x: Array, start: Array) -> bool:
-    """Whether the steps lead nowhere, as they may on a few threads or on what is no thread."""
+    """Whether the steps have diverged, as they may on few threads or on what is no thread."""
     parts = [abs(x[INDEX[name]] / start[INDEX[name]] - 1) for name in ("blur", "pitch")]
     return not max(*parts, abs(x[INDEX["tilt"]] - start[INDEX["tilt"]])) < _DIVERGED
 
@@ -161,7 +161,7 @@ def _with_form(jac: Array, x: Array, solution: Solution) -> Array:
 
 
 def _height(x: Array, seen: Observed) -> Array:
-    """Of the points above the axis, positive on the upper edge."""
+    """Height of the points above the axis, positive on the upper edge, mm."""
     return np.asarray(seen.w - x[INDEX["offset"]] - x[INDEX["rotation"]] * seen.u)
 
 
@@ -188,7 +188,7 @@ def _stepped(x: Array, normal: Array, slope: Array) -> Array:
 
 
 def _without(x: Array, r: Array, design: Array, weight: Array, scale: float, precision: Array) -> ShadowFit:
-    """The fit of the parameters alone, what bend and drunkenness share with them projected out."""
+    """The fit of the parameters alone, marginalised over bend and drunkenness."""
     data = (design * weight) @ design.T
     both = slice(COUNT, COUNT + 2)
     share = np.linalg.pinv(data[both, both], hermitian=True) @ data[both, :COUNT]  # of dirt alone nothing may count
@@ -213,7 +213,7 @@ def _clustered(score: Array, solution: Solution, pitch: float, inverse: Array) -
     _, cluster = np.unique(2 * cell + (seen.side > 0), return_inverse=True)
     count = int(cluster.max()) + 1
     sums = np.stack([np.bincount(cluster, weights=row, minlength=count) for row in score])
-    # a cluster pulls the fit toward itself: of four parameters that differ along an edge so much is lost
+    # the fit follows its clusters: four parameters that vary along an edge take away four degrees of freedom
     return np.asarray(np.diag(inverse @ (sums @ sums.T) @ inverse)) * count / max(count - 4, 1)
 
 

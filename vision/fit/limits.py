@@ -23,7 +23,7 @@ class Limits:
     good_fit: float = 1.2  # times the expected scatter of edge points
     follows: float = 0.15  # px within which the outline follows the thread, where its scatter is less
     whole_half: tuple[float, float] = (0.25, 0.75)  # of a half pitch: points seen, and of them those that follow
-    round_blur: float = 1.5  # blurs: a full round of a smaller radius is not told from a flat
+    round_blur: float = 1.5  # blurs: a full round of a smaller radius cannot be told from a flat
     round_share: float = 0.75  # of the full round's radius: a corner so large is one
     blur_band: float = 0.25  # of the depth to both sides of the middle: flanks, where blur is read
     blur_points: int = 10  # a stretch of the axis: fewer tell no blur

@@ -1,4 +1,4 @@
-"""What of the outline was set aside as not the thread's: where, why, and whether it could still pull at the result."""
+"""Rejected pieces of the outline: where, why, and how much their neighbourhood still moves the result."""
 
 from __future__ import annotations
 
@@ -70,7 +70,7 @@ class RejectedRun:
 def rejected_runs(
     first: Solution, final: Solution, worn: Bool, edges: EdgePoints, shining: Bool
 ) -> tuple[RejectedRun, ...]:
-    """The runs of edge points inside the threaded length that no number rests on, from left to right.
+    """The runs of rejected edge points inside the threaded length, from left to right.
 
     Args:
         first: the fit over all points.

@@ -73,7 +73,7 @@ def _is_same_thread(x: Array, before: Array) -> bool:
 
 
 def worn_group(back: Array, places: Array, edges: Array, least: float) -> Bool | None:
-    """Which flanks (or crests) stand back: all, or a stretch of them, alike on both edges; None when none do.
+    """Which flanks (or crests) are set back: all, or a stretch of them, the same on both edges; None if none are.
 
     ``back`` is how far each stands back from where a sound one stands, mm.
     """

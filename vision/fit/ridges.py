@@ -73,7 +73,7 @@ def ridge_errors(solution: Solution, form: FormFit) -> tuple[RidgeError, ...]:
 
 
 def _reach(residual: Array, flank: npt.NDArray[np.int_]) -> float:
-    """By how much the mean of a flank scatters more than its points would give if they were independent.
+    """Factor on the scatter of a flank's mean, against independent points.
 
     From the means of blocks of neighbours, about as long as smoothing and grain tie points together.
     """

@@ -52,7 +52,7 @@ class Solution:
         prior: the priors of the fit.
         rejected_xy: (m, 2) positions in the picture, px, of the points inside the threaded length that were rejected.
         chosen: (n,) which of the edge points are those of the fit; empty where there was no picture.
-        starts_clear: whether the shadow shows how many starts the thread has, or somebody has counted them.
+        starts_clear: whether the shadow shows how many starts the thread has, or a person has counted them.
         other_forms: parameters with another form of crest or root that the picture allows as well.
     """
 
@@ -102,7 +102,7 @@ def solve(
         size: (width, height) of the picture in px.
         noise_px: scatter of edge points that the noise of the picture explains, px.
         mirror: what of the light mirrored at the edges is known and to be put right.
-        starts: starts of the thread when somebody has counted them; else found from the shadow.
+        starts: starts of the thread if a person has counted them; else found from the shadow.
 
     Raises RefusalError: not_a_thread when the outline repeats but is no helical thread.
     """
@@ -255,7 +255,7 @@ def _best_start(
 def _at_distance(
     fit: ShadowFit, seen: Observed, prior: Prior, sigma: float, distance: float
 ) -> tuple[ShadowFit, Prior]:
-    """The fit with what somebody has measured of the camera's distance, for the hand of the two that fits better.
+    """The fit with the measured distance of the camera as a prior, for the better of the two hands.
 
     A left-hand thread, fitted as a right-hand one, has its camera on the other side (see vision/model/shadow.py).
     """
@@ -274,7 +274,7 @@ def _at_distance(
 
 
 def _lead_hides(x: Array, mm: float) -> bool:
-    """Whether one start and three cast shadows so alike that a good fit with one does not settle it.
+    """Whether the shadows of one start and of three are too similar for a good fit with one to decide.
 
     A sharp crest is spread over k^2 / R along the axis: what three starts spread more, in px, says how far they differ.
     """

@@ -1,4 +1,4 @@
-"""Wear: metal that a crest or one flank has lost, told from what the fitted thread leaves unexplained.
+"""Wear: metal that a crest or one flank has lost, found from the residuals of the fitted thread.
 
 A worn flank repeats: on every ridge of a stretch, on both edges of the shadow, the same flank stands back above some
 height while the other flank does not. A worn crest repeats too: along a stretch the crests are lower while the flanks
@@ -77,7 +77,7 @@ def side_of(flank: FlankWear, free_end_right: bool) -> str:
 
 
 def unworn(solution: Solution) -> Wear:
-    """Nothing is worn, or nobody looked."""
+    """No wear, or none was looked for."""
     return Wear(solution, None, None, solution, np.zeros(solution.seen.u.size, np.bool_))
 
 

@@ -83,7 +83,7 @@ def _grouped_medians(values: Array, group: npt.NDArray[np.intp], count: int) -> 
 
 
 def _folded(rows: Array) -> tuple[Array, Array]:
-    """Median of the flanks at each height and its standard uncertainty; NaN where fewer than three say anything."""
+    """Median of the flanks at each height and its standard uncertainty; NaN where fewer than three have a value."""
     count = np.isfinite(rows).sum(axis=0)
     if rows.shape[0] < LIMITS.flank_rows:
         nothing = np.full(count.size, np.nan)

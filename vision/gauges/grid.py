@@ -1,9 +1,9 @@
 """Reading a calibration grid: the crossings of a chessboard or the centres of dots, numbered in two directions.
 
 A crossing is where the smoothed light has a saddle, a dot is where the centre of gravity of its darkness is: neither
-moves when blur, flare or an edge level makes everything dark a little larger or smaller. The lattice is grown from the
-middle outward, each step told by the last one, so that the grid may be of any size, cut by the picture's border, dirty,
-turned, distorted or tilted.
+moves when blur, flare or an edge level makes everything dark a little larger or smaller. The lattice is grown from
+the middle outward, each predicted from the last one, so that the grid may have any size, be cut by the picture's
+border, dirty, turned, distorted or tilted.
 """
 
 from __future__ import annotations

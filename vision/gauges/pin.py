@@ -159,7 +159,7 @@ def _common_run(u: Array, side: Array, along: npt.NDArray[np.bool_]) -> tuple[fl
 
 
 def _uncertainty(miss: Array, side: Array) -> float:
-    """Of the distance between both edges: scatter, neighbours taken as correlated, and the edge finder's own limit."""
+    """Standard uncertainty of the distance between both edges: correlated scatter, and the edge finder's own limit."""
     total = 2 * EDGE_FINDER_U_PX**2
     for sign in (1.0, -1.0):
         m = miss[side == sign]

@@ -199,7 +199,7 @@ def _unturned(across: Array, along: Array, direction: float) -> Array:
 
 
 def _sharpest(points: Array, direction: float) -> float:
-    """The direction near ``direction`` in which the points gather on the fewest places."""
+    """The direction near ``direction`` across which the points lie on the narrowest lines."""
     for turns, cells_a_px in zip(_SEARCHED, (1, 2), strict=True):
         best = (-1.0, direction)
         for turn in turns:
@@ -280,7 +280,7 @@ def _seen_twice(strips: list[_Strip]) -> list[_Strip]:
 
 
 def _walked(strip: _Strip) -> _Strip:
-    """Number the centres of one strip from its middle outward, each step told by the few before it."""
+    """Number the centres of one strip from its middle outward, each step predicted from the few before it."""
     centres = strip.across
     middle = int(np.argmin(np.abs(centres - np.median(centres))))
     kept, number = [middle], [0]
@@ -320,7 +320,7 @@ def _joined(strip: _Strip, known: _Strip, spacing: float) -> _Strip | None:
 
 
 def _divisions(dark: Array, direction: float, strips: list[_Strip], spacing: float) -> tuple[int, str]:
-    """How many divisions one step of the number stands for, and how that was told.
+    """How many divisions one step of the number stands for, and how that was found.
 
     Raises RefusalError rulings_too_fine where there are finer divisions that cannot be counted.
     """

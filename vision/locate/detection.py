@@ -1,4 +1,4 @@
-"""What is seen of a part before any thread is fitted: its silhouette and edge points. Measuring again needs no more.
+"""What is seen of a part before any thread is fitted: its silhouette and edge points. Enough to measure again.
 
 ``detect`` takes most of the time of a measurement. Whoever changes by hand where the thread ends, or leaves a burr out,
 gives ``measure.measure_detected`` what was seen once.
@@ -101,7 +101,7 @@ def between_ends(points: Array, thread: ThreadedLength, by_hand: ByHand) -> tupl
 
 
 def doubts_by_hand(detected: DetectedPart, by_hand: ByHand) -> tuple[Reason, ...]:
-    """Warnings that say what a person set."""
+    """Warnings about what was set by hand."""
     reasons = []
     if by_hand.ends is not None:
         reasons.append(Reason("ends_by_hand", "The ends of the threaded length were set by hand."))

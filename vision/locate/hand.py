@@ -45,14 +45,14 @@ _SLENDER = (3.0, 30.0)  # diameters of threads in pitches
 
 @dataclass(frozen=True)
 class HandReading:
-    """What a picture of the surface says about the hand.
+    """The hand as read from a picture of the surface.
 
     Attributes:
         hand: "right", "left" or "not determined".
         lean: of the ridges, as a multiple of what a thread of this pitch, diameter and number of starts has, positive
             for a right hand; None where nothing repeats.
         clearness: how many times better the pattern follows this sense than the other; it is told from 1.25 on.
-        why: one line on why the hand is not told, and what to do; empty where it is.
+        why: one line on why the hand is not determined, and what to do; else empty.
     """
 
     hand: str
@@ -66,7 +66,7 @@ def read_hand(picture: Picture, *, starts: int = 1) -> HandReading:
 
     Args:
         picture: the thread seen from the side, four threads or more, its axis in any direction.
-        starts: of the thread, where somebody knows.
+        starts: of the thread, if known.
 
     Not to be believed for a picture that was mirrored, as some phones and microscopes do. A shadow alone, a plain part
     or a picture of anything else gives "not determined".
@@ -78,13 +78,13 @@ def read_hand(picture: Picture, *, starts: int = 1) -> HandReading:
 
 
 def _judged(readings: list[HandReading]) -> HandReading:
-    told = [reading for reading in readings if reading.hand != NOT_DETERMINED]
-    if len({reading.hand for reading in told}) > 1:
+    determined = [reading for reading in readings if reading.hand != NOT_DETERMINED]
+    if len({reading.hand for reading in determined}) > 1:
         return HandReading(
             NOT_DETERMINED, None, 1.0, "Ridges lean one way in one place and the other way in another: show one part."
         )
-    if told:
-        return max(told, key=lambda reading: reading.clearness)
+    if determined:
+        return max(determined, key=lambda reading: reading.clearness)
     if readings:
         return readings[0]
     return HandReading(
@@ -96,7 +96,7 @@ def _judged(readings: list[HandReading]) -> HandReading:
 
 
 def _reading(found: Repeating, starts: int) -> HandReading:
-    """What one stretch says."""
+    """The reading of one stretch."""
     lean, clearness, coherence = _lean(found, found.start, found.pitches)
     half = found.pitches // 2
     halves = [_lean(found, start, half)[0] for start in (found.start, found.start + (found.pitches - half) * SAMPLES)]

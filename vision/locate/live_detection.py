@@ -1,7 +1,7 @@
-"""A look at one frame while the part is being laid down: light, focus, and how the part lies. Milliseconds, no fit.
+"""Light, focus and alignment of one live frame while the part is being laid down. Takes milliseconds, no fit.
 
-The frame is looked at on a reduced copy. What is said here is good enough to set a bench up by; nothing of it is a
-measurement, and no U95 stands behind it.
+The frame is looked at on a reduced copy. The results are good enough to set up a bench; they are no
+measurements and have no U95.
 """
 
 from __future__ import annotations

@@ -24,8 +24,8 @@ class Sign:
     """One sign.
 
     Attributes:
-        good: whether it is well; None where nothing can be said.
-        code: what is to be said, a stable word.
+        good: whether it is in order; None if unknown.
+        code: of the message, stable.
         value: the number that belongs to it, in the unit of ``LiveDetection``.
     """
 

@@ -41,7 +41,7 @@ class Wave:
 
     @property
     def is_clear(self) -> bool:
-        """Nothing else in the picture can be a better one: long, and nearly all of the slopes there belong to it."""
+        """Whether no other wave can be better: it is long, and nearly all slopes there belong to it."""
         length = self.end - self.start
         return length > LIMITS.clear_wave[0] * self.pitch and self.score > LIMITS.clear_wave[1] * length
 

@@ -2,7 +2,7 @@
 
 A thread moved along its axis by one pitch is the same thread: so is its picture, outline, light and shade alike,
 whichever way the ridges lean. The direction in which a picture repeats is therefore that of the axis, and needs no
-outline that stands out. Ridges alone would not tell it: moved along themselves they look the same as well. The ends of
+outline that stands out. Ridges alone do not determine it: moved along themselves they look the same. The ends of
 the ridges at the outline and the shading round the part do.
 """
 

@@ -1,4 +1,4 @@
-"""The one thing that a picture of a part lit from the front tells of its size: the pitch, in pixels.
+"""The pitch in pixels, from a picture of a part lit from the front: all that such a picture shows of its size.
 
 Without a light pad behind the part no edge is to be trusted, and without a gauge in the plane of its axis no length is.
 But what repeats along an axis repeats with the pitch, whatever the light: that number can be counted, and is given with

@@ -28,7 +28,7 @@ _STRAIGHT_PX = 0.02  # over the threaded length: a frame that turns by less is t
 
 @dataclass(frozen=True)
 class ThreadedLength:
-    """What the outline says before any fit (all lengths in px).
+    """The threaded length as estimated from the outline, before any fit (all lengths in px).
 
     Attributes:
         frame: origin on the axis in the middle of the threaded length, u along the axis.
@@ -64,7 +64,7 @@ class ThreadedLength:
 
 @dataclass(frozen=True)
 class _Outline:
-    """Points of the outline with the direction they face: (n, 2) each; ``normal`` None where nobody knows."""
+    """Points of the outline with the direction they face: (n, 2) each; ``normal`` is None if unknown."""
 
     points: Array
     normal: Array | None

@@ -186,7 +186,7 @@ def _kinks(sharp: Array, slope: Array, h: float) -> _Kinks:
 
     The tangents at both nodes meet at the kink, a distance a behind the first. The chord misses the area a (h - a) / 2
     times the change of slope there; averaged over all places of the kink in a step the trapezoid rule misses nothing,
-    so that h^2 / 12 is taken off. A gentle curve needs nothing: it is told from a kink by its share of the change of
+    so that h^2 / 12 is taken off. A gentle curve needs nothing: it differs from a kink in its share of the change of
     slope round it.
     """
     change = slope[:-1] - slope[1:]

@@ -30,13 +30,13 @@ REFLECTIVITY = 0.85
 
 MEAN_REFLECTIVITY = 0.7
 REFLECTIVITY_U = 0.15
-"""What clean machined metal is reckoned with, and its standard uncertainty (workshop assumption): 0.4 to 1 at U95."""
+"""Assumed for clean machined metal, and its standard uncertainty (workshop assumption): 0.4 to 1 at U95."""
 PINS_REFLECTIVITY_U = 0.1
 _STEEP_CONE_DEG = 8.0
 """At such a cone the band is no longer small against the flank: the rule itself is good to a sixth (1 sd) only."""
 
 ASSUMED_CONE_DEG = 4.0
-"""Half cone assumed when nobody has said one: a light pad masked to a patch, as the set-up asks for."""
+"""Half cone assumed when none is stated: a light pad masked to a patch, as the set-up asks for."""
 
 
 @dataclass(frozen=True)
@@ -84,10 +84,10 @@ def mirror_of(cone_deg: float | None, cone_u_deg: float = 0.0, *, round_gauges: 
 
 @dataclass(frozen=True)
 class Grazing:
-    """What mirrored light may do when nobody has said how wide the light is (mm, degrees).
+    """Bounds on the effect of mirrored light when the cone of the light is not stated (mm, degrees).
 
     Attributes:
-        cone_deg: half cone that was reckoned with.
+        cone_deg: half cone assumed.
         scale_excess: rho, the part by which the scale is taken to be too large.
         scale_u: its standard uncertainty.
         pitch_diameter, crest_width, root_width: one-sided bounds, "true minus measured".

@@ -39,7 +39,7 @@ class EdgePoints:
 
     @property
     def blur_px(self) -> Array:
-        """Standard deviation of the blur that each point's steepness stands for, px."""
+        """Standard deviation of the blur at each point, from the steepness there, px."""
         return np.asarray(1.0 / (np.sqrt(2 * np.pi) * np.maximum(self.steepness, 1e-3)))
 
     def select(self, keep: npt.NDArray[np.bool_] | npt.NDArray[np.intp]) -> EdgePoints:

@@ -43,7 +43,7 @@ class Shades:
 
 
 def classify_shades(small: F32, *, burnt: float) -> Shades:
-    """Tell the shades apart.
+    """Classify the pixels into two shades.
 
     Args:
         small: (rows, columns) reduced picture, linear light.

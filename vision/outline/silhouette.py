@@ -165,7 +165,7 @@ def _reduced(picture: Picture) -> tuple[F32, Shades, Mask]:
 
 
 def clipping_bias(pixels: F32) -> float:
-    """By how much the mean of noisy pixels lies off because what is below black or above white was cut off.
+    """Bias of the mean of noisy pixels from clipping at black and white.
 
     Noise about a level near the end of the range is cut on one side, so that the mean of what is left is drawn inward;
     the half level between background and part would move with it. For a normal distribution with the fraction f cut

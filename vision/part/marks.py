@@ -1,4 +1,4 @@
-"""Where sections of a part begin and end: faces seen edge-on, corners between two lines, and what is less clear.
+"""Where sections of a part begin and end: faces seen edge-on, corners between two lines, and less clear ones.
 
 A face square to the axis is seen as a line only from exactly beside it. Seen under the obliquity T (sine of the angle
 between the line of sight and the face) its rim of radius R stands out by |T| y, y = sqrt(R^2 - w^2), outward whichever

@@ -86,7 +86,7 @@ SIZES = ("length", "diameter", "taper", "straightness", "cone_angle", "chamfer_a
 
 @dataclass(frozen=True)
 class MeasuredSpan:
-    """A fitted thread among the spans, and which way its taper is told."""
+    """A fitted thread among the spans, and the direction in which its taper is stated."""
 
     span: ThreadSpan
     thread: MeasuredThread

@@ -1,4 +1,4 @@
-"""Several frames of one scene made one picture: their mean in linear light, without those in which something moved."""
+"""The mean of several frames of one scene in linear light, without frames in which something moved."""
 
 from __future__ import annotations
 
@@ -41,7 +41,7 @@ class Averaged:
 
 
 class Averaging:
-    """Takes frames one by one and keeps their sum, never the frames."""
+    """Accumulates frames one by one; keeps their sum, not the frames."""
 
     def __init__(self, frames: int) -> None:
         if not 1 <= frames <= MOST_FRAMES:

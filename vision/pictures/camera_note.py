@@ -1,4 +1,4 @@
-"""What a picture file says of the camera that took it (EXIF): camera, lens, focal length. Most files say nothing."""
+"""The camera that took a picture, from the file's EXIF: camera, lens, focal length. Most files state none."""
 
 from __future__ import annotations
 
@@ -21,7 +21,7 @@ _LENS_MODEL = 0xA434  # as above
 
 @dataclass(frozen=True)
 class CameraNote:
-    """Each is None where the file does not say; a note that says nothing is false.
+    """Each is None where the file does not state it; a note without any is false.
 
     Attributes:
         camera, lens: names as the camera wrote them.
@@ -46,7 +46,7 @@ class CameraNote:
         }
 
     def difference(self, other: CameraNote) -> str | None:
-        """What both say and say differently, in words; None where nothing speaks against the same setting."""
+        """In words, what both state and state differently; None where they may be the same setting."""
         for name, one, two in (("camera", self.camera, other.camera), ("lens", self.lens, other.lens)):
             if one is not None and two is not None and one != two:
                 return f"{name} {one!a} and {two!a}"
@@ -83,7 +83,7 @@ def camera_note(path: str | os.PathLike[str]) -> CameraNote:
 
 
 def note_from_dict(data: object) -> CameraNote:
-    """The inverse of ``CameraNote.to_dict``; what is not of the right kind counts as not said."""
+    """The inverse of ``CameraNote.to_dict``; values of a wrong type count as not stated."""
     if not isinstance(data, Mapping):
         return CameraNote()
     return CameraNote(

@@ -42,14 +42,14 @@ def frame_light(frame: Frame) -> F32:
 
 
 def quick_light(frame: Frame) -> F32:
-    """The same for a look in passing: of a coloured frame the coded values are mixed first, a quarter of the time."""
+    """The same, approximately and in a quarter of the time: the coded values of a coloured frame are mixed first."""
     if frame.dtype == np.uint8 and frame.ndim == 3:
         return np.asarray(cv2.LUT(cv2.cvtColor(frame, cv2.COLOR_BGR2GRAY), _table()), np.float32)
     return frame_light(frame)
 
 
 def is_colourless(frame: Frame) -> bool:
-    """Whether ``frame`` has three channels that say the same: a grey picture in a coloured format."""
+    """Whether ``frame`` has three equal channels: a grey picture in a coloured format."""
     if frame.ndim == 2:
         return False
     some = frame[::_STRIDE, ::_STRIDE].astype(np.float32)

@@ -119,12 +119,12 @@ def _read_bytes(path: str | os.PathLike[str], name: str) -> bytes:
 
 
 def _open_without_waiting(path: str, flags: int) -> int:
-    """A named pipe must not make the program wait for a writer."""
+    """Open without blocking: a named pipe would wait for a writer."""
     return os.open(path, flags | getattr(os, "O_NONBLOCK", 0))
 
 
 def _decode(data: bytes, name: str) -> Raster:
-    """Hand the bytes to the decoder of their kind, told by their first bytes and never by the name of the file."""
+    """Hand the bytes to the decoder of their kind, chosen by their first bytes, never by the name of the file."""
     from vision.pictures import jpeg, png, tiff
 
     try:

@@ -31,7 +31,7 @@ _MAX_PROFILE_BYTES = 4_000_000  # of a colour profile, unpacked
 
 @dataclass
 class _Chunks:
-    """What the chunks said. ``depth`` is the bit depth of the header, ``kind`` its colour type."""
+    """Contents of the chunks. ``depth`` is the bit depth of the header, ``kind`` its colour type."""
 
     width: int
     height: int

@@ -1,4 +1,4 @@
-"""What could make the numbers of a measurement doubtful, each a stable code and a sentence for the bench."""
+"""Warnings of one measurement: what could make its numbers doubtful."""
 
 from __future__ import annotations
 

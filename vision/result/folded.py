@@ -1,4 +1,4 @@
-"""Every ridge in view folded onto one: the edge points of a picture put back into the axial section.
+"""All ridges in view folded onto one: edge points mapped back into the axial section.
 
 A camera sees the shadow of a helix, not its section. Each edge point is therefore traced to the point of the fitted
 thread that casts it (the polar angle at which the surface stands out farthest, searched for numerically, so that this
@@ -98,10 +98,10 @@ def _sections(measurement: Measurement) -> tuple[AxialProfile, AxialProfile]:
     )
     if measurement.thread.internal:
         return fitted, fitted
-    told = profile_of(measurement.thread, crest_corner=corners[0], root_corner=corners[1])
+    reported = profile_of(measurement.thread, crest_corner=corners[0], root_corner=corners[1])
     if not measurement.part.free_end_right:
-        told = told.mirrored()
-    return fitted, told
+        reported = reported.mirrored()
+    return fitted, reported
 
 
 def _cast_by(

@@ -71,9 +71,9 @@ def measure_picture(
         picture: as read by ``vision.pictures.picture.read_picture``.
         plane: the calibrated bench.
         part: which part, numbered from left to right from 1, when several are in view.
-        hand: "right" or "left" when somebody has looked at the part; a shadow does not show it.
-        starts: starts of the thread when somebody has counted them.
-        number: which thread of the part, from the left, from 1; the one that shows most clearly when not said.
+        hand: "right" or "left" if a person has looked at the part; a shadow does not show it.
+        starts: starts of the thread if a person has counted them.
+        number: which thread of the part, from the left, from 1; if None, the clearest one.
 
     Raises RefusalError with one of the codes that find_silhouette, find_threaded_length and solve name, or
     out_of_focus, saturated, glare, not_a_thread, too_dirty, too_few_threads, tilted.
@@ -90,7 +90,7 @@ def measure_detected(
     number: int | None = None,
     by_hand: ByHand = NOTHING_BY_HAND,
 ) -> Measurement:
-    """As ``measure_picture``, of what was seen before; ``by_hand`` is what a person set right.
+    """As ``measure_picture``, of a part already detected; ``by_hand`` holds a person's corrections.
 
     Raises RefusalError as ``measure_picture``, and ends_too_near.
     """

@@ -81,7 +81,7 @@ class Measurement:
     agreement: Agreement | None = None
 
     def with_warnings(self, more: Sequence[Reason]) -> Measurement:
-        """The same with ``more`` to be said of it."""
+        """The same with ``more`` warnings."""
         return replace(self, quality=replace(self.quality, warnings=(*self.quality.warnings, *more))) if more else self
 
     @property

@@ -47,7 +47,7 @@ from vision.shared.plane import PlaneMap
 Array = npt.NDArray[np.float64]
 
 LEAST_TRIALS = 20  # fewer give a standard uncertainty to no better than a sixth
-_STEPS = 3  # from a start that the linear reckoning predicts
+_STEPS = 3  # from a start that the linear model predicts
 _DAMPING = 1e-9  # Marquardt: a trial starts next to its goal
 _SHARED = ("scale", "offset", "level", "part mirror", "pins mirror", "cone", "focus", "shape", "height", "temperature",
            "excess", "lean")  # fmt: skip

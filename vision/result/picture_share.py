@@ -16,7 +16,7 @@ class Turn:
 
     Attributes:
         angle: degrees. Found from the ridges it is that of a right-hand thread; a left-hand one turned the other way.
-        stated: whether somebody stated it, else it was found from where the ridges stand against the free end.
+        stated: whether a person stated it; else it was found from where the ridges stand against the free end.
     """
 
     angle: Quantity
@@ -30,8 +30,8 @@ class PictureShare:
     Attributes:
         path, sha256, width_px, height_px: the picture.
         calibration_id: of its bench.
-        turn: how the part lay; None when nobody knows.
-        quantities: what this picture alone says.
+        turn: how the part lay; None if unknown.
+        quantities: those of this picture alone.
         departure: by how many of its own standard uncertainties each differs from the joined value.
         form: its errors of form.
     """

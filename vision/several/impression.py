@@ -23,7 +23,7 @@ from vision.result.measurement import Measurement
 
 SHRINKAGE = "shrinkage of the cast"
 UNKNOWN_SHRINKAGE = Quantity(0.25, 0.15, "%")
-"""Taken when nobody states one: anything from none to half a per cent (common practice, no source)."""
+"""Assumed when none is stated: anything from none to half a per cent (common practice, no source)."""
 UNSTATED_SHARE = 0.5
 """U95 of a shrinkage stated without one, in parts of it (judgement)."""
 _MOST_PERCENT = 10.0  # that a cast may shrink

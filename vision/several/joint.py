@@ -93,7 +93,7 @@ def register(
 
 
 def _ridge_shifts(measured: tuple[Measurement | None, Measurement | None], shift: float) -> Array:
-    """What each ridge that both pictures show says about the shift, px."""
+    """The shift from each ridge that both pictures show, px."""
     if measured[0] is None or measured[1] is None:
         return np.empty(0)
     mm = measured[0].solution.seen.px_mm
@@ -119,7 +119,7 @@ def _ridge_shifts(measured: tuple[Measurement | None, Measurement | None], shift
 
 
 def _face_shifts(left: AxisView, right: AxisView, shift: float) -> Array:
-    """(n, 2) what each face that both pictures show says about the shift, and its standard uncertainty, px."""
+    """(n, 2) the shift from each face that both pictures show, and its standard uncertainty, px."""
     there = faces_of(left)
     out = []
     for face in faces_of(right):
@@ -162,7 +162,7 @@ def _pairs(left: AxisView, right: AxisView, shift: float) -> _Pairs:
 
 
 def _aligned(left: AxisView, right: AxisView, shift: float, names: tuple[str, str]) -> tuple[float, float, _Pairs]:
-    """The shift at which the outlines lie on each other best, its noise, and the pairs there."""
+    """The shift that aligns the outlines best, its noise, and the pairs there."""
     pairs = _pairs(left, right, shift)
     noise = np.inf
     for _ in range(12):

@@ -97,7 +97,7 @@ def _misfit(one: Array, two: Array, cap: float, least: int) -> float:
 
 
 def _says_where(stretch: Array) -> bool:
-    """Whether a stretch of profile (upper, lower, known) has anything in it that a shift along the axis would move."""
+    """Whether a stretch of profile (upper, lower, known) has a feature that determines a shift along the axis."""
     known = (stretch[2, 3:] * stretch[2, :-3]) > LIMITS.known
     rise = np.abs(stretch[:2, 3:] - stretch[:2, :-3])[:, known]
     return bool((rise > _RISE_PX).sum() >= _LEAST_RISES)

@@ -1,4 +1,4 @@
-"""A part pictured from several sides: how far it was turned, and what goes round with it.
+"""A part pictured from several sides: its rotation in each picture, and quantities that vary with it.
 
 Turned by t about its axis, clockwise as seen from the head, a right-hand thread shows its ridges farther from the free
 end by the lead times t / 360; a left-hand one nearer to it. So with the free end in view each picture tells the turn

@@ -15,7 +15,7 @@ def common_part(one: Measurement, two: Measurement) -> Common | None:
 
 
 def ends_known(*measurements: Measurement) -> bool:
-    """Whether the free end is in view in all of them: without it nobody knows which flank is left."""
+    """Whether the free end is in view in all of them: without it left and right flank are not determined."""
     return all(m.part.free_end != "not in view" for m in measurements)
 
 

@@ -22,7 +22,7 @@ import cv2  # noqa: E402 - the environment has to be looked at first
 
 
 def _restore() -> None:
-    """Put the variables back; where somebody imported OpenCV before us, take out what points into its folder."""
+    """Put the variables back; where OpenCV was imported before this module, take out what points into its folder."""
     folder = str(Path(cv2.__file__).parent)
     for name, before in _before.items():
         value = before

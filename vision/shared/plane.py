@@ -31,7 +31,7 @@ class PlaneMap(Protocol):
 
     @property
     def light_cone_deg(self) -> float | None:
-        """Half cone of the backlight as seen from the part, degrees; None when nobody has said."""
+        """Half cone of the backlight as seen from the part, degrees; None if not stated."""
         ...
 
     @property
@@ -41,7 +41,7 @@ class PlaneMap(Protocol):
 
     @property
     def working_distance_mm(self) -> float | None:
-        """Distance of the camera from the part's axis as far as the picture is concerned; None when nobody said."""
+        """Distance of the camera from the part's axis as far as the picture is concerned; None if not stated."""
         ...
 
     @property
