@@ -170,7 +170,7 @@ def _show(
     head = ("", "measured", "min", "max", "verdict", "because")
     table = plain_table(*head, right=("min", "max"), whole=head[:5])
     for one in found.judgements:
-        table.add_row(*_row(one, inches=inches), one.reason_in(inches=inches))
+        table.add_row(*_row(one, inches=inches), one.reason_in(inches=inches) + _room(one, inches=inches))
     engaged = format_length(round(found.virtual.engagement_mm, 2), inches=inches)
     mark = f" {UNVERIFIED_MARK}" if unverified else ""
     by = "" if limits is None else f" ({limits.standard})"
@@ -185,8 +185,9 @@ def _show(
         *(Paragraph(line, "- ") for line in said),
         "",
         indented(
-            f"Errors of pitch count over {engaged} of engagement. A limit is kept if it is cleared by U95, broken if "
-            "it is passed by 1.3 U95 (ISO 14253-1); five limits may break, and a good part shall not fail by bad luck.",
+            f"Errors of pitch count over {engaged} of engagement. A limit is kept if it is cleared by 2 u (U95), "
+            "broken if it is passed by 2.6 u: stricter than the default of ISO 14253-1, 1.65 u, because five limits "
+            "may break and a good part shall not fail by bad luck.",
             0,
         ),
         "",
@@ -197,14 +198,29 @@ def _show(
     )
 
 
-def _row(one: Judgement, *, inches: bool) -> tuple[str, str, str, str, str]:
-    """Quantity, measured, min, max, verdict."""
-    from threads.shared.formatting import format_lengths, format_quantity
+def _ends(one: Judgement, *, inches: bool) -> list[str]:
+    """What it is held between, as written."""
+    from threads.shared.formatting import format_lengths
 
     if one.measured is None or one.measured.unit == "mm":
-        low, high = format_lengths([one.low, one.high], inches=inches)
-    else:
-        low, high = ("none" if angle is None else f"{angle:.2f}°" for angle in (one.low, one.high))
+        return format_lengths([one.low, one.high], inches=inches)
+    return ["none" if angle is None else f"{angle:.2f}°" for angle in (one.low, one.high)]
+
+
+def _room(one: Judgement, *, inches: bool) -> str:
+    """What the pitch diameter leaves a pitch or a flank angle, which have no limits of their own."""
+    from threads.judge.check import ROOM_LEFT
+
+    if one.quantity not in ROOM_LEFT or one.low is None:
+        return ""
+    return f"; room left by the pitch diameter: {' to '.join(_ends(one, inches=inches))}"
+
+
+def _row(one: Judgement, *, inches: bool) -> tuple[str, str, str, str, str]:
+    """Quantity, measured, min, max, verdict."""
+    from threads.shared.formatting import format_quantity
+
+    low, high = ("none", "none") if _room(one, inches=inches) else _ends(one, inches=inches)
     words = one.quantity.replace("_", " ")
     return words, format_quantity(one.measured, inches=inches), low, high, WORDS[one.verdict]
 
@@ -223,10 +239,12 @@ def _show_brief(
     against_it.sort(key=lambda one: one.verdict == "cannot_tell")
     for one in (against_it or [found.of("pitch_diameter"), found.of("virtual_pitch_diameter")])[:MOST_ROWS]:
         table.add_row(*_row(one, inches=inches))
+    room = [f"{one.quantity.replace('_', ' ')}{_room(one, inches=inches)}" for one in against_it[:MOST_ROWS]]
     both = [] if joined is None else [line.strip() for line in _micrometer_lines(joined, inches=inches)[2:]]
     show_brief([
         Item(f"{name_of(measurement)} against {found.against}{mark}{by}: {WORDS[found.verdict]}"),
         Item(table),
+        *(Item(line, 1) for line in room if "room" in line),
         *(Item(line, 3) for line in both),
         *(Item(Paragraph(line, "- "), 2 * number) for number, line in enumerate(said)),
         *doubts([("", measurement)], inches=inches),

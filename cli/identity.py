@@ -17,6 +17,7 @@ from cli.tables import (
     unverified_note,
 )
 from flankwise.words import CAUTION
+from threads.identify.candidate import CONDITION_WORDS
 from threads.identify.identification import WORTH_SAYING
 from threads.identify.identity_words import status_words
 from threads.shared.formatting import format_lengths, format_probability, format_quantity
@@ -126,7 +127,7 @@ def _candidates_table(found: Identification, *, with_provenance: bool) -> Table:
         row = [_named(candidate), format_probability(candidate.probability)]
         if with_provenance:
             row += [format_probability(candidate.probability_measurement_only), candidate.provenance.says]
-        table.add_row(*row, candidate.condition)
+        table.add_row(*row, CONDITION_WORDS.get(candidate.condition, candidate.condition))
     return table
 
 

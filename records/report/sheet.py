@@ -9,6 +9,7 @@ from dataclasses import dataclass
 from typing import Any
 
 from records.entries import FiledMeasurement, Part
+from threads.identify.candidate import CONDITION_WORDS
 from threads.measured.measured_document import MeasurementDocumentError, quantity_from_dict, thread_from_dict
 from threads.shared.formatting import NOT_DETERMINED, format_probability, format_quantity, write_quantity
 from threads.shared.quantity import Quantity
@@ -234,7 +235,7 @@ def _candidates(identity: dict[str, Any]) -> Iterator[CandidateLine]:
             chance=format_probability(one["probability"]),
             by_measurement=format_probability(one["probability_measurement_only"]),
             says=str(one.get("origin_and_year", {}).get("says", "")),
-            condition=str(one.get("condition", "")),
+            condition=CONDITION_WORDS.get(one.get("condition", ""), str(one.get("condition", ""))),
         )
 
 

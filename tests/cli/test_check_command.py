@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import functools
 import json
+import re
 import shutil
 from collections.abc import Callable
 from pathlib import Path
@@ -78,7 +79,13 @@ def test_a_person_reads_verdict_reasons_and_what_to_do(bench: str, capsys: pytes
     shown = capsys.readouterr().out
     assert "Against 4-40 UNC-2A (ASME B1.1): does not conform" in shown
     assert "Close the die: the pitch diameter must come down by" in shown
-    assert "ISO 14253-1" in shown
+    assert (
+        "cleared by 2 u (U95), broken if it is passed by 2.6 u: stricter than the default of ISO 14253-1"
+        in " ".join(shown.split())
+    )
+    flank = next(line for line in shown.splitlines() if line.startswith("flank angle left"))
+    assert re.search(r"30\.\d+ ± 0\.\d+° +none +none +conforms", flank)
+    assert re.search(r"room left by the pitch diameter: 2\d\.\d\d° to 3\d\.\d\d°", " ".join(shown.split()))
     assert "qualified" in shown
     in_inches = [ORIGINAL, "--calibration", bench, "--against", "4-40 NC-2", "--unit", "in", "--full"]
     assert main(["check", *in_inches]) in {0, 5}

@@ -11,6 +11,8 @@ from threads.standards.limits import Limits
 
 HELD = "held"
 DOES_NOT_FIT = "does not fit"
+CONDITION_WORDS = {"worn": "worn, or cut small", "plated": "plated, or cut large"}
+"""The conditions of a part that say two things at once, for a person."""
 SPEAKS = (*DECIDES, TOO_LARGE_ONLY)
 """Quantities that can speak against a candidate."""
 

@@ -179,8 +179,8 @@ def _told_by_condition(candidate: Candidate) -> str:
         return f"it does not fit unless the {what} came out wrong when it was cut: measure another screw of the set"
     if BELOW in candidate.signature and ABOVE not in candidate.signature:
         return (
-            f"wear: it fits only if the {what} has worn below its minimum; measure a length that was never screwed in "
-            "(under the head, or at the run-out), or look for rounded crests"
+            f"wear: it fits only if the {what} has worn below its minimum, or was cut too small; measure a length that "
+            "was never screwed in (under the head, or at the run-out), or look for rounded crests"
         )
     if ABOVE in candidate.signature and BELOW not in candidate.signature:
         return (

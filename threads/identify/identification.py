@@ -272,9 +272,10 @@ def _conditions(groups: tuple[Group, ...]) -> list[str]:
     notes = []
     for group in groups:
         first = group.members[0].limits
-        condition = {"worn": "worn below its minimum", "plated": "grown by plating or cut too large"}.get(
-            group.members[0].condition
-        )
+        condition = {
+            "worn": "worn below its minimum or cut too small",
+            "plated": "grown by plating or cut too large",
+        }.get(group.members[0].condition)
         if not group.holds and condition and (first.basic_major, first.pitch) in sizes:
             names, others = (", ".join(c.designation for c in g.members) for g in (held, group))
             notes.append(f"Either as made: {names}; or {condition}: {others}.")

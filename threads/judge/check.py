@@ -34,9 +34,12 @@ from threads.shared.quantity import Quantity
 from threads.standards.limits import Limits
 
 METHOD = (
-    "ISO 14253-1: a limit is kept if it is cleared by 2 u, broken if it is passed by 2.6 u (five limits may condemn a "
-    "part), u being the standard uncertainty; effects known in direction only are added in full"
+    "stricter than the default of ISO 14253-1 (1.65 u): a limit is kept if it is cleared by 2 u, broken if it is "
+    "passed by 2.6 u (five limits may condemn a part), u being the standard uncertainty; effects known in direction "
+    "only are added in full"
 )
+ROOM_LEFT = ("pitch", "flank_angle_left", "flank_angle_right")
+"""Quantities that have no limit of their own, but the room that the tolerance of the pitch diameter leaves them."""
 
 ROUND_ROOT = frozenset({"BA", "Whitworth", "Whitworth, truncated", "Cycle", "Thury", "UNR", "UNM"})
 """Forms of which the rounded root is part. ISO metric asks for it only of bolts of property class 8.8 and above

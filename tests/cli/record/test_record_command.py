@@ -185,7 +185,7 @@ def test_a_screw_is_checked_against_a_part_on_file(
     how = ("--calibration", str(filled / "bench.json"), "--register", register)
     assert main(["check", INDEX_ARM_SCREW, *how, "--against-part", "1"]) == 0
     shown = capsys.readouterr().out
-    assert "Against part 1 (index arm screw, marine sextant, index arm 3): conforms" in shown
+    assert "against part 1 (index arm screw, marine sextant, index arm 3): conforms" in shown
     assert main(["check", COVER_SCREW, *how, "--against-part", "No. 1", "--json"]) == 4
     assert json.loads(capsys.readouterr().out)["against"].startswith("part 1 ")
     assert main(["check", INDEX_ARM_SCREW, *how, "--against-part", "9"]) == 3
@@ -206,7 +206,7 @@ def test_a_hole_is_filed_from_its_cast_and_screws_are_tried_in_it(
     assert hole["measurement"]["thread"]["internal"] is True
     assert "hole of arm 3 marine sextant index arm 3," in said(capsys, "list", "--register", str(copy))
     tried = ("play", INDEX_ARM_SCREW, *how, "--hole-part", str(hole["part"]), "--engagement", "3mm")
-    assert main(list(tried)) == 0
+    assert main([*tried, "--full"]) == 0
     assert "in the hole on file as part 3 (hole of arm 3, marine sextant" in capsys.readouterr().out
     assert main([*tried, "--json"]) == 0
     felt = json.loads(capsys.readouterr().out)

@@ -161,7 +161,7 @@ def test_below_the_class_2_minimum_it_is_2a_or_a_worn_class_2(size: str) -> None
         assert member.condition == "worn"
         assert member.verdict("pitch_diameter") == "below"
         assert "wear" in worn.told_apart_by
-        note = next(n for n in result.notes if "worn below its minimum" in n)
+        note = next(n for n in result.notes if "worn below its minimum or cut too small" in n)
         assert class_2.designation in note
         assert class_2a.designation in note
 
