@@ -2934,11 +2934,11 @@ Der Streifen zählt von selbst weiter zu Zeigerarm 2: das nächste Bild aufnehme
     </message>
     <message>
         <source>. Its crests reach over {0} of the height of the hole&apos;s thread</source>
-        <translation type="unfinished"></translation>
+        <translation>. Seine Spitzen überdecken {0} der Gewindehöhe des Lochs</translation>
     </message>
     <message>
         <source>. Its flank angle is another: {0}; it bears on the edges of its flanks</source>
-        <translation type="unfinished"></translation>
+        <translation>. Sein Flankenwinkel ist ein anderer: {0}; es trägt an den Kanten der Flanken</translation>
     </message>
     <message>
         <source>1 to {0} frames, not {1}</source>
@@ -3078,7 +3078,7 @@ Der Streifen zählt von selbst weiter zu Zeigerarm 2: das nächste Bild aufnehme
     </message>
     <message>
         <source>It drops through {0}: its crests are {1} smaller across than those of the hole</source>
-        <translation type="unfinished"></translation>
+        <translation>Es fällt durch {0}: Seine Spitzen sind im Durchmesser {1} kleiner als die des Lochs</translation>
     </message>
     <message>
         <source>It enters {0}</source>
@@ -3086,19 +3086,19 @@ Der Streifen zählt von selbst weiter zu Zeigerarm 2: das nächste Bild aufnehme
     </message>
     <message>
         <source>It is no screw for {0}: its pitch is another, {1}, and {2}.</source>
-        <translation type="unfinished"></translation>
+        <translation>Es ist keine Schraube für {0}: Die Steigung ist eine andere, {1}, und {2}.</translation>
     </message>
     <message>
         <source>It is no screw for {0}: the one is left-hand, the other right-hand.</source>
-        <translation type="unfinished"></translation>
+        <translation>Es ist keine Schraube für {0}: Das eine ist linksgängig, das andere rechtsgängig.</translation>
     </message>
     <message>
         <source>It is no screw for {0}: their numbers of starts differ, and so do their leads.</source>
-        <translation type="unfinished"></translation>
+        <translation>Es ist keine Schraube für {0}: Die Zahlen der Gänge sind verschieden, und damit auch der Vorschub.</translation>
     </message>
     <message>
         <source>It is pulled through {0}: its crests reach over {1} of the height of its thread</source>
-        <translation type="unfinished"></translation>
+        <translation>Es lässt sich durch {0} ziehen: Seine Spitzen überdecken nur {1} von dessen Gewindehöhe</translation>
     </message>
     <message>
         <source>It is too thin</source>
@@ -3114,7 +3114,7 @@ Der Streifen zählt von selbst weiter zu Zeigerarm 2: das nächste Bild aufnehme
     </message>
     <message>
         <source>It will not enter {0}: its flank angle is another, {1}.</source>
-        <translation type="unfinished"></translation>
+        <translation>Es geht nicht in {0}: Der Flankenwinkel ist ein anderer, {1}.</translation>
     </message>
     <message>
         <source>It will not enter {0}: {1}.</source>
@@ -3142,7 +3142,7 @@ Der Streifen zählt von selbst weiter zu Zeigerarm 2: das nächste Bild aufnehme
     </message>
     <message>
         <source>Line {0} of {1} was measured with {2}: rows of both do not belong in one file. {3}.</source>
-        <translation type="unfinished"></translation>
+        <translation>Zeile {0} von {1} wurde mit {2} gemessen: Zeilen von beiden gehören nicht in eine Datei. {3}.</translation>
     </message>
     <message>
         <source>Most of what is in the picture is out of focus: its edges are about {0} pixels wide. Focus on the outline of the part, and leave nothing before or behind it.</source>
@@ -3678,7 +3678,7 @@ Der Streifen zählt von selbst weiter zu Zeigerarm 2: das nächste Bild aufnehme
     </message>
     <message>
         <source>The pitch diameter is {0} {1} than that of the original, more than a {2} can be set (about {3}): another {4}.</source>
-        <translation type="unfinished"></translation>
+        <translation>Der Flankendurchmesser ist {0} {1} als der des Originals, mehr als sich einstellen lässt ({2}: etwa {3}): ein anderes Werkzeug ({4}).</translation>
     </message>
     <message>
         <source>The pitch differs: over {0} mm of engagement it runs off by {1}, which makes the screw {2} thicker to the nut of the other.</source>
@@ -3770,15 +3770,15 @@ Der Streifen zählt von selbst weiter zu Zeigerarm 2: das nächste Bild aufnehme
     </message>
     <message>
         <source>The two are different threads: flank angle {0}. Another {1}.</source>
-        <translation type="unfinished"></translation>
+        <translation>Die beiden sind verschiedene Gewinde: Flankenwinkel {0}. Ein anderes Werkzeug ({1}).</translation>
     </message>
     <message>
         <source>The two are different threads: pitch {0}. In a hole that just takes the original the replacement would bind after {1} turns: another {2}.</source>
-        <translation type="unfinished"></translation>
+        <translation>Die beiden sind verschiedene Gewinde: Steigung {0}. In einem Loch, in das das Original gerade noch passt, würde der Ersatz nach {1} Umdrehungen klemmen: ein anderes Werkzeug ({2}).</translation>
     </message>
     <message>
         <source>The two are of another hand or number of starts: no setting of the {0} helps.</source>
-        <translation type="unfinished"></translation>
+        <translation>Die beiden haben verschiedene Gangrichtung oder Gangzahl: Am Werkzeug ({0}) hilft keine Einstellung.</translation>
     </message>
     <message>
         <source>The two edges are not straight and parallel: this is no clean cylindrical pin.</source>
@@ -3942,7 +3942,7 @@ Der Streifen zählt von selbst weiter zu Zeigerarm 2: das nächste Bild aufnehme
     </message>
     <message>
         <source>a weight of {0} is not possible: give more than 0, at most {1}</source>
-        <translation type="unfinished"></translation>
+        <translation>ein Gewicht von {0} ist nicht möglich: geben Sie mehr als 0 an, höchstens {1}</translation>
     </message>
     <message>
         <source>a wire of {0} mm cannot be used for {1}: take one of {2} mm to {3} mm, best {4} mm</source>
@@ -4030,7 +4030,7 @@ Der Streifen zählt von selbst weiter zu Zeigerarm 2: das nächste Bild aufnehme
     </message>
     <message>
         <source>drops through</source>
-        <translation type="unfinished"></translation>
+        <translation>fällt durch</translation>
     </message>
     <message>
         <source>edge finder and local form</source>
@@ -4070,7 +4070,7 @@ Der Streifen zählt von selbst weiter zu Zeigerarm 2: das nächste Bild aufnehme
     </message>
     <message>
         <source>give at least one screw, and each part once</source>
-        <translation type="unfinished"></translation>
+        <translation>geben Sie mindestens eine Schraube an, und jedes Teil nur einmal</translation>
     </message>
     <message>
         <source>grown by plating or cut too large</source>
@@ -4098,7 +4098,7 @@ Der Streifen zählt von selbst weiter zu Zeigerarm 2: das nächste Bild aufnehme
     </message>
     <message>
         <source>it binds after {0} turns</source>
-        <translation type="unfinished"></translation>
+        <translation>es klemmt nach {0} Umdrehungen</translation>
     </message>
     <message>
         <source>it does not fit unless the {0} came out wrong when it was cut: measure another screw of the set</source>
@@ -4106,7 +4106,7 @@ Der Streifen zählt von selbst weiter zu Zeigerarm 2: das nächste Bild aufnehme
     </message>
     <message>
         <source>it does not start</source>
-        <translation type="unfinished"></translation>
+        <translation>es fasst nicht</translation>
     </message>
     <message>
         <source>it is not of the schema {0}</source>
@@ -4118,7 +4118,7 @@ Der Streifen zählt von selbst weiter zu Zeigerarm 2: das nächste Bild aufnehme
     </message>
     <message>
         <source>it would bind after {0} turns; here the flanks of one turn bear, and nothing is said of play</source>
-        <translation type="unfinished"></translation>
+        <translation>es würde nach {0} Umdrehungen klemmen; hier tragen die Flanken eines Gangs, und über das Spiel wird nichts gesagt</translation>
     </message>
     <message>
         <source>its calibration is not on file</source>
@@ -4366,7 +4366,7 @@ Der Streifen zählt von selbst weiter zu Zeigerarm 2: das nächste Bild aufnehme
     </message>
     <message>
         <source>the share of replaced screws lies between 0 and 1</source>
-        <translation type="unfinished"></translation>
+        <translation>der Anteil ersetzter Schrauben liegt zwischen 0 und 1</translation>
     </message>
     <message>
         <source>the thread is that of a {0}, {1} is here that of a {2}: give the other one</source>
@@ -4405,8 +4405,12 @@ Der Streifen zählt von selbst weiter zu Zeigerarm 2: das nächste Bild aufnehme
         <translation>unbekannte parametrische Kurve</translation>
     </message>
     <message>
-        <source>wear: it fits only if the {0} has worn below its minimum; measure a length that was never screwed in (under the head, or at the run-out), or look for rounded crests</source>
-        <translation>Abnutzung: Es passt nur, wenn {0} unter sein Kleinstmaß abgenutzt ist; messen Sie eine Länge, die nie eingeschraubt war (unter dem Kopf oder am Auslauf), oder sehen Sie nach gerundeten Spitzen</translation>
+        <source>wear: it fits only if the {0} has worn below its minimum, or was cut too small; measure a length that was never screwed in (under the head, or at the run-out), or look for rounded crests</source>
+        <translation>Abnutzung: Es passt nur, wenn {0} unter sein Kleinstmaß abgenutzt oder zu klein geschnitten ist; messen Sie eine Länge, die nie eingeschraubt war (unter dem Kopf oder am Auslauf), oder sehen Sie nach gerundeten Spitzen</translation>
+    </message>
+    <message>
+        <source>worn below its minimum or cut too small</source>
+        <translation>unter sein Kleinstmaß abgenutzt oder zu klein geschnitten</translation>
     </message>
     <message>
         <source>went out of common use about {0}; old taps and dies stayed in use</source>
@@ -4423,10 +4427,6 @@ Der Streifen zählt von selbst weiter zu Zeigerarm 2: das nächste Bild aufnehme
     <message>
         <source>worn</source>
         <translation>abgenutzt</translation>
-    </message>
-    <message>
-        <source>worn below its minimum</source>
-        <translation>unter sein Kleinstmaß abgenutzt</translation>
     </message>
     <message>
         <source>{0} % of one kind of flank on one edge was set aside: the pitch diameter leans on the rest. Clean the part.</source>
@@ -4566,7 +4566,7 @@ Der Streifen zählt von selbst weiter zu Zeigerarm 2: das nächste Bild aufnehme
     </message>
     <message>
         <source>{0} holds a weight that is not possible: correct or remove it</source>
-        <translation type="unfinished"></translation>
+        <translation>{0} enthält ein Gewicht, das nicht möglich ist: berichtigen oder entfernen Sie es</translation>
     </message>
     <message>
         <source>{0} holds no JSON, or a damaged one ({1}).</source>
@@ -4622,7 +4622,7 @@ Der Streifen zählt von selbst weiter zu Zeigerarm 2: das nächste Bild aufnehme
     </message>
     <message>
         <source>{0} is damaged: correct or remove it</source>
-        <translation type="unfinished"></translation>
+        <translation>{0} ist beschädigt: berichtigen oder entfernen Sie die Datei</translation>
     </message>
     <message>
         <source>{0} is larger than 2 GB. Crop it to the part, keeping its scale.</source>
@@ -4686,7 +4686,7 @@ Der Streifen zählt von selbst weiter zu Zeigerarm 2: das nächste Bild aufnehme
     </message>
     <message>
         <source>{0} mm ({1} to the inch)</source>
-        <translation type="unfinished"></translation>
+        <translation>{0} mm ({1} auf den Zoll)</translation>
     </message>
     <message>
         <source>{0} mm is not of this screw, which should measure about {1} mm over wires of {2} mm; is the reading over all three wires?</source>
@@ -4846,7 +4846,7 @@ Der Streifen zählt von selbst weiter zu Zeigerarm 2: das nächste Bild aufnehme
     </message>
     <message>
         <source>{0}. Its pitch is another, too: {1}.</source>
-        <translation type="unfinished"></translation>
+        <translation>{0}. Auch seine Steigung ist eine andere: {1}.</translation>
     </message>
     <message>
         <source>{0}: an uncertainty of {1} mm is not credible for {2} of {3} mm. Check the unit.</source>
