@@ -41,7 +41,7 @@ def ridge_errors(solution: Solution, form: FormFit) -> tuple[RidgeError, ...]:
     along = rel - ridge * pitch
     flank = (np.abs(height - middle) < LIMITS.ridge_flank * depth) & (np.abs(own) < LIMITS.ridge_near * pitch)
     # one number for each flank: its ridge, its edge, which side of the ridge
-    reach = _reach(own[flank], (4 * ridge + (seen.side > 0) + 2 * (along > 0))[flank])
+    factor = _block_factor(own[flank], (4 * ridge + (seen.side > 0) + 2 * (along > 0))[flank])
     finder = EDGE_FINDER_U_PX * seen.px_mm
     cos_r, cos_m = np.cos(x[INDEX["flank_right"]]), np.cos(x[INDEX["flank_left"]])
     spread = np.tan(x[INDEX["flank_right"]]) + np.tan(x[INDEX["flank_left"]])
@@ -55,7 +55,7 @@ def ridge_errors(solution: Solution, form: FormFit) -> tuple[RidgeError, ...]:
             plus, minus = _middle(own[right], scale), _middle(own[left], scale)
             if plus is None or minus is None or not _is_metal(plus, minus):
                 continue
-            u = np.hypot(np.hypot(plus[1] * reach, finder) / cos_r, np.hypot(minus[1] * reach, finder) / cos_m)
+            u = np.hypot(np.hypot(plus[1] * factor, finder) / cos_r, np.hypot(minus[1] * factor, finder) / cos_m)
             where = x[INDEX["phase"]] + (j + (0.0 if sign > 0 else seen.starts / 2)) * pitch
             grown = (plus[0] / cos_r + minus[0] / cos_m) / spread
             shifted = (plus[0] + np.median(of_form[right])) / cos_r - (minus[0] + np.median(of_form[left])) / cos_m
@@ -72,10 +72,12 @@ def ridge_errors(solution: Solution, form: FormFit) -> tuple[RidgeError, ...]:
     return tuple(sorted(out, key=lambda e: e.position))
 
 
-def _reach(residual: Array, flank: npt.NDArray[np.int_]) -> float:
+def _block_factor(residual: Array, flank: npt.NDArray[np.int_]) -> float:
     """Factor on the scatter of a flank's mean, against independent points.
 
-    From the means of blocks of neighbours, about as long as smoothing and grain tie points together.
+    From the means of blocks of neighbours, about as long as the correlation length of smoothing and grain, and not from
+    that length itself: a flank has a few dozen points, and an autocorrelation of so few ends before slow errors show,
+    such as those next to dust (on the dusty sample picture the factor would be 1.8 instead of 2.6).
     """
     points, blocks = [], []
     for one in np.unique(flank):

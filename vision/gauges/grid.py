@@ -2,7 +2,7 @@
 
 A crossing is where the smoothed light has a saddle, a dot is where the centre of gravity of its darkness is: neither
 moves when blur, flare or an edge level makes everything dark a little larger or smaller. The lattice is grown from
-the middle outward, each predicted from the last one, so that the grid may have any size, be cut by the picture's
+the middle outward, each step predicted from the last, so that the grid may have any size, be cut by the picture's
 border, dirty, turned, distorted or tilted.
 """
 

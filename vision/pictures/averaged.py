@@ -19,6 +19,8 @@ MOST_SHIFT_PX = 0.25
 _SHARE_LEFT = 0.6  # so many of the frames must lie where the first does
 _CHANGED = 0.2  # of the picture's contrast: a pixel that differs by more shows something else
 _MOST_CHANGED = 0.002  # of the pixels
+_EDGE = 0.05  # of the contrast, light per px: where it rises less there is noise only
+_LEAST_EDGE = 50  # pixels on edges that tell a shift
 _WIDTH = 960  # px: frames are compared on a copy reduced to about this
 
 
@@ -114,8 +116,7 @@ class _Reference:
         self._contrast = max(high - low, 1e-3)
         gx = cv2.Sobel(small, cv2.CV_32F, 1, 0, scale=1 / 8)
         gy = cv2.Sobel(small, cv2.CV_32F, 0, 1, scale=1 / 8)
-        # where there is no edge there is noise only
-        strong = np.hypot(gx, gy) > 0.05 * self._contrast
+        strong = np.hypot(gx, gy) > _EDGE * self._contrast
         self._at = np.flatnonzero(strong)
         self._design = np.stack(
             [np.asarray(a, np.float64).ravel()[self._at] for a in (gx, gy, small, np.ones_like(small))], axis=1
@@ -123,7 +124,7 @@ class _Reference:
         # a pin shows no motion along itself: that direction is held still
         normal = self._design.T @ self._design
         hold = np.diag([1e-3, 1e-3, 1e-9, 1e-9]) * max(float(np.trace(normal[:2, :2])), 1e-9)
-        self._solver = np.linalg.inv(normal + hold) @ self._design.T if self._at.size > 50 else None
+        self._solver = np.linalg.inv(normal + hold) @ self._design.T if self._at.size > _LEAST_EDGE else None
 
     def _reduced(self, light: F32) -> F32:
         size = (light.shape[1] // self._factor, light.shape[0] // self._factor)

@@ -16,6 +16,7 @@ Frame = npt.NDArray[Any]
 """(height, width) grey, or (height, width, 3) in blue, green, red: uint8 as it comes, or float32, linear, 0 to 1."""
 
 FULL = 255  # of eight bits
+_WHITE = 0.997  # as good as white, for frames that are not of eight bits
 _STRIDE = 8  # px: a colour anywhere in the picture meets this grid
 _ROUNDED = 1.0  # grey steps by which the channels of a grey differ after the way through luminance and chroma
 
@@ -62,7 +63,7 @@ def full_scale(frame: Frame) -> npt.NDArray[np.uint8]:
     if frame.ndim == 3:
         one, two, three = cv2.split(frame)
         top = np.asarray(cv2.max(cv2.max(one, two), three))
-    return np.where(top >= (FULL if frame.dtype == np.uint8 else 0.997), FULL, 0).astype(np.uint8)
+    return np.where(top >= (FULL if frame.dtype == np.uint8 else _WHITE), FULL, 0).astype(np.uint8)
 
 
 @cache

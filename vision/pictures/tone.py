@@ -34,11 +34,15 @@ def _linear(code: Array) -> Array:
 
 
 def _srgb(code: Array) -> Array:
+    # IEC 61966-2-1:1999
     return np.where(code <= 0.04045, code / 12.92, ((code + 0.055) / 1.055) ** 2.4)
 
 
 LINEAR = Tone("linear", (_linear,))
 SRGB = Tone("sRGB", (_srgb,))
+_GAMA = (20_000, 200_000)  # gAMA values of file gammas from 0.2 to 2: others are a defect of the file
+_GAMA_OF_LINEAR = 500  # by which gAMA may differ from 100000, rounding, and the file be linear
+_END = 0.05  # of full scale by which a sound curve may miss black and white at its ends
 
 
 def gamma_tone(exponent: float) -> Tone:
@@ -48,9 +52,9 @@ def gamma_tone(exponent: float) -> Tone:
 
 def tone_of_png_gamma(gama: int) -> Tone | None:
     """The tone of a PNG gAMA value (100000 times the file gamma). None when it makes no sense."""
-    if not 20_000 <= gama <= 200_000:
+    if not _GAMA[0] <= gama <= _GAMA[1]:
         return None
-    return LINEAR if abs(gama - 100_000) < 500 else gamma_tone(100_000 / gama)
+    return LINEAR if abs(gama - 100_000) < _GAMA_OF_LINEAR else gamma_tone(100_000 / gama)
 
 
 def tone_of_icc(profile: bytes) -> Tone | None:
@@ -81,8 +85,8 @@ def _sound(curve: Curve) -> bool:
     return bool(
         np.all(np.isfinite(light))
         and np.all(np.diff(light) >= 0)
-        and abs(light[0]) < 0.05
-        and abs(light[-1] - 1) < 0.05
+        and abs(light[0]) < _END
+        and abs(light[-1] - 1) < _END
     )
 
 
