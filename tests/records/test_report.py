@@ -13,6 +13,7 @@ from typing import Any
 import pytest
 from pypdf import PdfReader
 
+from flankwise.words import CAUTION
 from records import filing
 from records.drawing import drawing_path, kept
 from records.figures.type_files import type_with
@@ -21,7 +22,7 @@ from records.report.gather import FEW, Report, gather, is_report
 from records.report.html import report_html
 from records.report.pdf import figure_size, report_pdf
 from records.report.printed import print_job
-from records.report.sheet import CAUTION, FROM_MEMORY
+from records.report.sheet import FROM_MEMORY
 from records.report.typefaces import load_types
 from tests.records.workshop import JOB, POSITIONS, kept_workshop, measured_workshop
 
