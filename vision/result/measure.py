@@ -7,15 +7,14 @@ from dataclasses import dataclass, replace
 import numpy as np
 import numpy.typing as npt
 
-from threads.measured.thread import Covariance, MeasuredThread, RidgeError
-from threads.measured.virtual_pitch_diameter import virtual_pitch_diameter
+from threads.measured.thread import Covariance
 from threads.shared.quantity import Quantity
 from threads.shared.refusal import Reason, RefusalError
 from vision.fit.budget import MIRRORED_BY_FLANKS, Budget, BudgetTerm, make_budget
 from vision.fit.focus_along import focus_doubt
 from vision.fit.form_fit import FormFit, fit_form, form_doubts, form_errors
 from vision.fit.plain_reading import plain_reading
-from vision.fit.quantities import COVARIANCE_NAMES, NAMES, UNITS, quantities, rescaled, roundness, sensitivity
+from vision.fit.quantities import COVARIANCE_NAMES, NAMES, quantities, rescaled, sensitivity
 from vision.fit.rejected import RejectedRun, burnt_runs, check_what_is_left, dirt_doubt, rejected_runs
 from vision.fit.ridges import ridge_errors
 from vision.fit.solve import Solution, solve
@@ -43,17 +42,13 @@ from vision.part.whole_part import with_sections
 from vision.pictures.picture import Picture
 from vision.result.doubts import doubts
 from vision.result.limits import LIMITS
+from vision.result.measured_thread import hand_of, thread_of
 from vision.result.measurement import Measurement, Quality
 from vision.shared.plane import PlaneMap
 
 Array = npt.NDArray[np.float64]
 
 MOST_TILT_DEG = 12.0  # the closed form of the shadow errs by 0.1 px there
-HAND_CERTAIN = 8.0
-"""Standard uncertainties by which the camera must be near (judgement: a wrong hand is worse than none, and the fit's u
-knows neither errors of form nor of the lens)."""
-HAND_NEAREST = (0.004, 0.06)
-"""1 / distance, 1/mm, that is believed: cameras from 17 to 250 mm away (workshop assumption)."""
 
 
 def measure_picture(
@@ -112,8 +107,8 @@ def measure_detected(
     by_parameter = sensitivity(x, middle, right, count)
     budget = make_budget(solution, plane, values, by_parameter, grazing, found.mirror, open_forms)
     ridges = ridge_errors(solution, form)
-    seen_hand = _hand(solution, budget)
-    measured = _thread(solution, values, budget, grazing, ridges, hand or seen_hand)
+    seen_hand = hand_of(solution, budget)
+    measured = thread_of(solution, values, budget, grazing, ridges, hand or seen_hand)
     part_outline = with_sections(
         part_outline, edges, points, solution, measured, Ruler(plane, mm, x[INDEX["nearness"]], found.mirror, grazing)
     )
@@ -340,75 +335,6 @@ def _grazing(edges: EdgePoints, points: Array, solution: Solution, values: Array
         excess = max(excess - 0.04 * float(np.median(blur[crest]) ** 2), 0.0)
     angle = float(np.radians(values[NAMES.index("included_angle")] / 2))
     return grazing_effects(2 * p.pitch_radius, angle, excess, round_gauges=round_gauges)
-
-
-def _thread(
-    solution: Solution, values: Array, budget: Budget, grazing: Grazing, ridges: tuple[RidgeError, ...], hand: str
-) -> MeasuredThread:
-    value = dict(zip(NAMES, (float(v) for v in values), strict=True))
-    u = {n: float(np.sqrt(max(budget.covariance[i, i], 0.0))) for i, n in enumerate(NAMES)}
-    one_sided = {
-        "pitch_diameter": grazing.pitch_diameter,
-        "crest_width": grazing.crest_width,
-        "root_width": grazing.root_width,
-    }
-    if hand == "left":  # the fit takes the thread for a right-hand one; a left-hand one leans the other way
-        value["axis_tilt"] = -value["axis_tilt"]
-    q = {n: Quantity(value[n], u[n], UNITS[n], one_sided.get(n, 0.0)) for n in NAMES}
-    flat_crest, flat_root = _forms(solution)
-    rows = [NAMES.index(n) for n in COVARIANCE_NAMES]
-    thread = MeasuredThread(
-        hand=hand,
-        starts=solution.seen.starts,
-        pitch=q["pitch"],
-        lead=q["lead"],
-        threads_per_inch=q["threads_per_inch"],
-        major_diameter=q["major_diameter"],
-        pitch_diameter=q["pitch_diameter"],
-        minor_diameter=q["minor_diameter"],
-        virtual_pitch_diameter=q["pitch_diameter"],
-        included_angle=q["included_angle"],
-        flank_angle_left=q["flank_angle_left"],
-        flank_angle_right=q["flank_angle_right"],
-        crest_width=None if flat_crest is False else q["crest_width"],
-        root_width=None if flat_root is False else q["root_width"],
-        crest_radius=q["crest_radius"] if flat_crest is False else None,
-        root_radius=q["root_radius"] if flat_root is False else None,
-        taper=q["taper"],
-        axis_tilt=q["axis_tilt"],
-        lead_angle=q["lead_angle"],
-        threads_in_view=int(np.floor((solution.end - solution.start) / solution.parameters.pitch + 0.25)),
-        covariance=Covariance(COVARIANCE_NAMES, budget.covariance[np.ix_(rows, rows)]),
-        flat_crest=flat_crest,
-        flat_root=flat_root,
-        per_thread=ridges,
-    )
-    return replace(thread, virtual_pitch_diameter=virtual_pitch_diameter(thread).quantity)
-
-
-def _forms(solution: Solution) -> tuple[bool | None, bool | None]:
-    """Whether crest and root are flat, None where the picture allows both."""
-    found = [roundness(x, solution.edge_blur) for x in (solution.fit.x, *solution.other_forms)]
-    crest, root = zip(*found, strict=True)
-    return (crest[0] if len(set(crest)) == 1 else None), (root[0] if len(set(root)) == 1 else None)
-
-
-def _hand(solution: Solution, budget: Budget) -> str:
-    j = INDEX["nearness"]
-    inverse = np.linalg.pinv(solution.fit.normal_matrix)
-    u = solution.fit.scale * float(np.sqrt(max(inverse[j, j], 0.0) * budget.correlation))
-    return hand_of_nearness(float(solution.fit.x[j]), u)
-
-
-def hand_of_nearness(nearness: float, u: float) -> str:
-    """The hand from 1 / distance of the camera (1/mm, standard uncertainty ``u``) as fitted to a right-hand thread.
-
-    A shadow seen from far away is the same for both hands; a near camera looks at the two ends from different sides.
-    With the hand taken as right, the closeness of the camera must come out positive. Only a clear answer counts.
-    """
-    if abs(nearness) < max(HAND_CERTAIN * u, HAND_NEAREST[0]) or abs(nearness) > HAND_NEAREST[1]:
-        return "not determined"
-    return "right" if nearness > 0 else "left"
 
 
 def _quality(silhouette: Silhouette, solution: Solution, warnings: tuple[Reason, ...]) -> Quality:

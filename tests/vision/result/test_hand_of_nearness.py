@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from vision.result.measure import hand_of_nearness
+from vision.result.measured_thread import hand_of_nearness
 
 
 @pytest.mark.parametrize(
