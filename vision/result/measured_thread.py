@@ -28,7 +28,7 @@ HAND_NEAREST = (0.004, 0.06)
 def thread_of(
     solution: Solution, values: Array, budget: Budget, grazing: Grazing, ridges: tuple[RidgeError, ...], hand: str
 ) -> MeasuredThread:
-    """The measured thread from the ``values`` (order of NAMES) of the fit; ``hand`` is "right", "left" or "not determined"."""
+    """The measured thread of a fit; ``values`` in the order of NAMES, ``hand`` "right", "left" or "not determined"."""
     value = dict(zip(NAMES, (float(v) for v in values), strict=True))
     u = {n: float(np.sqrt(max(budget.covariance[i, i], 0.0))) for i, n in enumerate(NAMES)}
     one_sided = {
