@@ -41,7 +41,7 @@ class ExplainsColumns(TyperCommand):
 
 app = typer.Typer(
     cls=NameOrCommand,
-    help="Show the thread series known, or the sizes of one; add or remove a series of your own.",
+    help="Show the thread series known, or the sizes of one; add, remove or weigh a series.",
     rich_markup_mode=None,
 )
 app.command(SHOW, help="Show the series known, or the sizes of one (also: 'flankwise series NAME').")(series)
@@ -124,6 +124,44 @@ def remove(
         _write_done("removed", name, path, None)
     else:
         show(f"removed {name} ({path})")
+
+
+@app.command("weigh")
+def weigh(
+    name: Annotated[str, typer.Argument(metavar="NAME", help="A series.")],
+    weight: Annotated[
+        float | None, typer.Argument(metavar="[WEIGHT]", help="How common it is with you; the usual thread has 100.")
+    ] = None,
+    because: Annotated[str, typer.Option("--because", metavar="TEXT", help="Why, for whoever reads it later.")] = "",
+    usual: Annotated[bool, typer.Option("--usual", help="Go back to the weight of the table.")] = False,
+    as_json: options.Json = False,
+) -> None:
+    """Say how common a series is on your bench: it orders the answers where origin and year are not known."""
+    from cli.refusals import refusals_reported
+    from threads.identify.commonness import CommonnessError, commonness_of, forget_weight, set_weight
+    from threads.shared.refusal import RefusalError
+    from threads.standards.series import UnknownSeriesError
+
+    if (weight is None) != usual:
+        raise CommandLineError("series weigh takes a weight, such as 60, or --usual for that of the table")
+    with refusals_reported(as_json=as_json):
+        try:
+            if weight is None:
+                forget_weight(name)
+            else:
+                set_weight(name, weight, because or "set by the workshop")
+            now = commonness_of(name)
+        except (UnknownSeriesError, CommonnessError) as error:
+            raise CommandLineError(str(error)) from error
+        except OSError as error:
+            raise RefusalError("data_folder", f"the weight cannot be kept: {error.strerror}") from error
+    if as_json:
+        write_json({
+            "schema": "flankwise/commonness/1", "series": now.series, "commonness": now.on_bench, "reason": now.reason,
+            "own": now.own,
+        })  # fmt: skip
+    else:
+        show(f"{now.series} counts as {now.on_bench:g}: {now.reason}")
 
 
 def _write_done(status: str, name: str, path: Path, sizes: int | None) -> None:

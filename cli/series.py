@@ -18,6 +18,11 @@ if TYPE_CHECKING:
 
 OWN = "own"
 """Marks a series of the workshop."""
+COMMON = (
+    "common: how common among the screws on a bench, relative (common practice, no source; * your own). It orders the "
+    "answers where origin and year are not known. The reasons: flankwise series NAME; another weight: flankwise series "
+    "weigh NAME WEIGHT"
+)
 
 
 def series(
@@ -68,6 +73,9 @@ def series(
 
 
 def _info_dict(info: SeriesInfo) -> dict[str, Any]:
+    from threads.identify.commonness import commonness_of
+
+    commonness = commonness_of(info.name)
     return {
         "name": info.name,
         "title": info.title,
@@ -79,6 +87,8 @@ def _info_dict(info: SeriesInfo) -> dict[str, Any]:
         "source": info.source,
         "unverified": info.unverified,
         "own": info.own,
+        "commonness": commonness.on_bench,
+        "commonness_reason": commonness.reason,
     }
 
 
@@ -101,25 +111,31 @@ def _years(info: SeriesInfo) -> str:
 
 def _show_all(infos: list[SeriesInfo], sizes: dict[str, int]) -> None:
     from cli.tables import UNVERIFIED_MARK, plain_table, unverified_note
+    from threads.identify.commonness import commonness_of
 
-    table = plain_table("series", "", "sizes", "form", "in use", "countries", right=("sizes",))
+    table = plain_table("series", "", "sizes", "form", "common", "in use", "countries", right=("sizes", "common"))
     for info in infos:
         mark = f" {UNVERIFIED_MARK}" if info.unverified else ""
         countries = " ".join(info.countries)
         title = f"{info.title} ({OWN})" if info.own else info.title
-        table.add_row(info.name, title, str(sizes[info.name]), info.form, f"{_years(info)}{mark}", countries)
+        commonness = commonness_of(info.name)
+        weight = f"{commonness.on_bench:g}{' *' if commonness.own else ''}"
+        table.add_row(info.name, title, str(sizes[info.name]), info.form, weight, f"{_years(info)}{mark}", countries)
     notes = ["", unverified_note("years and countries")] if any(info.unverified for info in infos) else []
     if any(info.own for info in infos):
         from threads.own.own_folder import folder
 
         notes += ["", f"{OWN}: of this workshop, kept in {folder()}"]
+    notes += ["", COMMON]
     show(table, *notes, "", "The sizes of one: flankwise series NAME")
 
 
 def _show_one(info: SeriesInfo, sizes: tuple[Entry, ...], *, inches: bool) -> None:
     from cli.tables import UNVERIFIED_MARK, plain_table, source_lines, unverified_note
+    from threads.identify.commonness import commonness_of
     from threads.shared.formatting import format_lengths
 
+    commonness = commonness_of(info.name)
     per_inch = any(entry.threads_per_inch for entry in sizes)
     pitch_column = "threads per inch" if per_inch else "pitch"
     right = ("major diameter", pitch_column)
@@ -146,4 +162,6 @@ def _show_one(info: SeriesInfo, sizes: tuple[Entry, ...], *, inches: bool) -> No
         *unverified,
         *source_lines("; ".join(sources), unverified=False),
         f"Years and countries: {info.source}",
+        f"How common: {commonness.on_bench:g}, {commonness.reason} "
+        f"({'your own weight' if commonness.own else 'common practice, no source'})",
     )
