@@ -1,4 +1,4 @@
-"""What each measured quantity says about one candidate, in words, decided with guard bands."""
+"""Each measured quantity against the limits of one candidate, in words, decided with guard bands."""
 
 from __future__ import annotations
 

@@ -1,4 +1,4 @@
-"""Joins candidates that a measurement cannot tell apart, and says what would."""
+"""Groups of candidates that a measurement cannot separate, with what would separate them."""
 
 from __future__ import annotations
 

@@ -209,7 +209,7 @@ def _log_common(
 def _provenance_of(
     field: Field, able: Competitors, origin: str | None, made: tuple[int, int] | None
 ) -> list[Provenance]:
-    """What origin and year say of each candidate."""
+    """The evidence of origin and year for each candidate."""
     of_series = weigh(tuple(dict.fromkeys(one.series for one in able.limits)), origin, made)
     taken_over: dict[tuple[str, str], Provenance] = {}
     found = []

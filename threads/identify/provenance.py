@@ -102,7 +102,7 @@ class BadYearsError(ValueError):
 
 @dataclass(frozen=True)
 class Provenance:
-    """What origin and year say about one series.
+    """The evidence of origin and year for one series.
 
     Attributes:
         weight: 0 to 1, the factor on the probability of every thread of the series.

@@ -47,7 +47,7 @@ ROOT_SHARE = 0.3
 
 @dataclass(frozen=True)
 class Shape:
-    """What a picture says of crest and root.
+    """Crest and root as seen in a picture.
 
     Attributes:
         flat_crest, flat_root: True flat, False round, None not resolved.
@@ -91,7 +91,7 @@ def log_root_depth(shape: Shape, usual: Array) -> Array:
 
 
 def log_not_too_shallow(minor: float, minor_u: float, greatest: Array) -> Array:
-    """Log of the factor by which a measured minor diameter (mm) speaks against limits ``greatest`` (n,), inf for none.
+    """Log likelihood factor of a measured minor diameter (mm) under limits ``greatest`` (n,), inf for none.
 
     0 for a minor diameter clearly below its limit, log ``TOO_SHALLOW`` for one clearly above it.
     """

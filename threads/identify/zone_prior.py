@@ -155,7 +155,7 @@ def zones_of(candidates: tuple[Limits, ...]) -> Zones:
 
 
 def greatest_minor(limits: Limits) -> float | None:
-    """The greatest minor diameter that a standard allows, mm; None where only the workshop's own band says it."""
+    """The greatest minor diameter that a standard allows, mm; None where only the workshop's own band limits it."""
     return None if limits.thread_class == workshop_band.CLASS else limits.minor.high
 
 
@@ -234,7 +234,7 @@ def log_taper(reading: Observation) -> float:
 
 
 def condition(pitch: Array, flank: Array, reading: Observation) -> tuple[Array, Array, Array]:
-    """What the measured pitch and flank angles say of n candidates of nominal ``pitch`` (mm) and ``flank`` (degrees).
+    """The measured pitch and flank angles as evidence on n candidates of nominal ``pitch`` (mm) and ``flank`` (degrees).
 
     Returns:
         Log density of pitch and angles, (n,); mean (n, 2) and covariance (n, 2, 2) of the true diameters given these.

@@ -170,7 +170,7 @@ def pitch_and_angles(
 
 
 def root_judgement(thread: MeasuredThread, limits: Limits) -> Judgement:
-    """Whether the root is rounded where the form asks for it; its depth is the minor diameter's affair."""
+    """Whether the root is rounded where the form asks for it; its depth is judged by the minor diameter."""
     name, form = "root_form", FORMS[limits.form]
     round_seen = None if thread.flat_root is None else not thread.flat_root
     seen = thread.root_radius if round_seen else thread.root_width

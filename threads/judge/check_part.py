@@ -106,7 +106,7 @@ def _reach(found: Comparison, name: str) -> Reach:
 
 
 def _root(thread: MeasuredThread, reference: MeasuredThread) -> Judgement:
-    """The shape of the root is told, not judged: the original's may be wear."""
+    """The shape of the root is reported, not judged: that of the original may be wear."""
     words = {True: "flat", False: "rounded", None: "not resolved"}
     one, two = words[thread.flat_root], words[reference.flat_root]
     measured = thread.root_radius if thread.flat_root is False else thread.root_width

@@ -1,4 +1,4 @@
-"""A micrometer's reading over three wires joined with what a picture says of the same screw.
+"""A micrometer's reading over three wires combined with a picture's measurement of the same screw.
 
 The reading is one more observation of the thread's dimensions: over wires of diameter w it should be M(E, w, p, a), the
 exact measurement over wires (``wires.over_wires``) of pitch diameter E, pitch p and half angle a. With the picture's

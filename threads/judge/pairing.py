@@ -1,4 +1,4 @@
-"""Whether a screw and a hole are a pair at all, before anything is said of how they fit.
+"""Whether a screw and a hole are a pair at all, checked before their play is computed.
 
 Symbols: p pitch, E pitch diameter, r distance from the axis, a flank angle of one flank; s the screw, h the hole. At r
 a flank of the screw's ridge stands p_s / 4 - (r - E_s / 2) tan a_s from the middle of the ridge, the flank of the

@@ -1,4 +1,4 @@
-"""How well a micrometer over wires is known where nobody says otherwise, as a person would type it."""
+"""Default uncertainties of a micrometer over wires, as a person would type them."""
 
 from __future__ import annotations
 

@@ -23,7 +23,7 @@ _EDGE = {"upper": 1, "lower": -1, None: 0}
 
 
 class MeasurementDocumentError(ValueError):
-    """What was handed over is not the object of ``measure --json``; the text says where it is not."""
+    """The document is not the object of ``measure --json``; the text names the place."""
 
 
 def thread_from_dict(document: Mapping[str, Any]) -> MeasuredThread:

@@ -30,7 +30,7 @@ def verdict(feel: Feel) -> str:
 
 
 def is_held_off(feel: Feel) -> bool:
-    """Whether there is no play to speak of: the screw does not enter, or it and the hole are no pair."""
+    """Whether there is no play to state: the screw does not enter, or it and the hole are no pair."""
     return verdict(feel) in (WILL_NOT_ENTER, FALLS_THROUGH)
 
 

@@ -1,4 +1,4 @@
-"""Which tap or die to ask for, and what it gives.
+"""The tap or die for a thread, and what it cuts.
 
 Tools are sold by diameter and pitch, not by class: what a thread comes out as depends on the tap's own limits, on how a
 die is set, and on measuring the first piece. Threads that have gone out of use often live on under another name (4-40
