@@ -14,6 +14,7 @@ from benchmarks.bound import bounds
 from benchmarks.scenes import PIN_U95_MM, BenchScene, draw
 from benchmarks.textbook import TextbookThread, pin_diameter_px, read_thread, scale_from_pins
 from calib.bench import calibrate_bench
+from flankwise.reasons import sentence
 from sample_images.scene import Scene
 from sample_images.truth import truth_of
 from threads.shared.refusal import RefusalError
@@ -115,7 +116,7 @@ def try_scene(bench: BenchScene, folder: Path) -> Outcome:
         seconds = time.perf_counter() - start
         known = measure_picture(pictures.screw, known_bench(bench.screw))
     except RefusalError as refusal:
-        reasons = tuple(f"{step}: {reason.code}: {reason.message}" for reason in refusal.reasons)
+        reasons = tuple(f"{step}: {reason.code}: {sentence(reason)}" for reason in refusal.reasons)
         return Outcome(bench.seed, scale, about, "refused", reasons)
     except Exception as error:  # noqa: BLE001 - whatever breaks is a finding of the benchmark
         return Outcome(bench.seed, scale, about, "failed", (f"{step}: {type(error).__name__}: {error}",))

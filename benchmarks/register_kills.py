@@ -20,6 +20,7 @@ from typing import Any
 from benchmarks.filed_parts import PIN_U95_MM, PINS, SAMPLE, SAMPLES, sample_document
 from calib.bench import calibrate_bench
 from calib.file import save_calibration
+from flankwise.reasons import sentence
 from records import filing
 from records.picture_store import file_sha256
 from records.register import Register, open_register
@@ -166,7 +167,7 @@ def looked_through(path: Path, known: set[int], *, at_least: int = 0) -> KillRep
         lost=len(known - there) + max(at_least - len(there), 0),
         half_filed=len(there) - int(whole),
         cleared=register.cleared,
-        complaints=tuple([reason.message for reason in (*found.faults, *found.remarks)] + left),
+        complaints=tuple([sentence(reason) for reason in (*found.faults, *found.remarks)] + left),
     )
 
 

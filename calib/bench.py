@@ -146,58 +146,45 @@ def _with_u95(what: str, some: Sequence[Given], u95_mm: U95) -> list[tuple[str, 
     else:
         each = [float(u) for u in u95_mm]
     if len(each) != len(some):
-        raise RefusalError(
-            "bad_gauge",
-            f"{len(some)} gauges ({what}) but {len(each)} uncertainties. Give one for all, or one for each.",
-        )
+        raise RefusalError("bad_gauge.uncertainties", gauges=len(some), what=what, given=len(each))
     return [(what, picture, nominal, u) for (picture, nominal), u in zip(some, each, strict=True)]
 
 
 def _check(given: Sequence[tuple[str, Picture, float, float]]) -> None:
     """Refuse what is nonsense before any picture is measured."""
     if not given:
-        raise RefusalError(
-            "no_gauge", "No gauge was given. Give at least one: the picture of a pin, a stage micrometer or a grid."
-        )
+        raise RefusalError("no_gauge")
     first = given[0][1]
     names: dict[str, str] = {}
     for what, picture, nominal, u95 in given:
         name = plain_name(picture.path)
         size = {PIN: "a pin diameter", RULINGS: "a division", GRID: "a grid pitch"}[what]
         if not (math.isfinite(nominal) and nominal > 0):
-            raise RefusalError("bad_gauge", f"{name}: {size} of {nominal:g} mm is not possible. Give it with its unit.")
+            raise RefusalError("bad_gauge.size", name=name, what=size, size_mm=nominal)
         # a division of 0.01 mm is one of many: its U95 is that of their whole length
         most = 0.1 * nominal if what == PIN else nominal
         if not (math.isfinite(u95) and 0 <= u95 < most):
-            raise RefusalError(
-                "bad_gauge",
-                f"{name}: an uncertainty of {u95:g} mm is not credible for {size} of {nominal:g} mm. Check the unit.",
-            )
+            raise RefusalError("bad_gauge.uncertainty", name=name, u95_mm=u95, what=size, size_mm=nominal)
         if (picture.width_px, picture.height_px) != (first.width_px, first.height_px):
             raise RefusalError(
                 "gauge_picture_sizes",
-                f"{name} has {picture.width_px} x {picture.height_px} pixels, {plain_name(first.path)} has "
-                f"{first.width_px} x {first.height_px}. Take all gauges in the same setting of the camera, uncropped.",
+                name=name,
+                width_px=picture.width_px,
+                height_px=picture.height_px,
+                first=plain_name(first.path),
+                first_width_px=first.width_px,
+                first_height_px=first.height_px,
             )
         if picture.sha256 in names:
-            raise RefusalError(
-                "same_picture_twice",
-                f"{name} and {names[picture.sha256]} are the same picture. Give each once, with its own size.",
-            )
+            raise RefusalError("same_picture_twice.gauges", name=name, same=names[picture.sha256])
         names[picture.sha256] = name
 
 
 def _check_set_up(light_cone_deg: float | None, light_cone_u_deg: float, working_distance_mm: float | None) -> None:
     if light_cone_deg is not None and not (0 <= light_cone_deg < 90 and 0 <= light_cone_u_deg < 90):
-        raise RefusalError(
-            "bad_light_cone",
-            f"A light half cone of {light_cone_deg:g} deg is not possible. Give 0 to 90 deg, or leave it out.",
-        )
+        raise RefusalError("bad_light_cone", cone_deg=light_cone_deg)
     if working_distance_mm is not None and not working_distance_mm >= 5:
-        raise RefusalError(
-            "bad_working_distance",
-            f"A working distance of {working_distance_mm:g} mm is not possible. Give that from lens to gauge.",
-        )
+        raise RefusalError("bad_working_distance", distance_mm=working_distance_mm)
 
 
 def _read(what: str, picture: Picture, nominal_mm: float, u95_mm: float) -> _Seen:
@@ -324,11 +311,7 @@ def _check_scales(readings: Sequence[GaugeReading]) -> None:
     for one, two in zip(list(each)[:-1], list(each)[1:], strict=True):
         a, b = each[one].um_per_px, each[two].um_per_px
         if abs(math.log(a / b)) > 0.05:
-            raise RefusalError(
-                "gauges_contradict",
-                f"The scale is {a:.4g} um per pixel by the {one} and {b:.4g} by the {two}. Check sizes and units (the "
-                "division is the distance of neighbouring lines, the finest there are), and that nothing was moved.",
-            )
+            raise RefusalError("gauges_contradict", first_um=a, first=one, second_um=b, second=two)
 
 
 def _gauge(seen: _Seen, residual_um: float) -> Gauge:

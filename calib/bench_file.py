@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from datetime import datetime
 from pathlib import Path
 
@@ -9,6 +10,7 @@ from calib.calibration import Calibration
 from calib.file import save_calibration
 from calib.history import note_calibration
 from threads.shared.data_folder import data_folder
+from threads.shared.refusal import Reason
 
 FOLDER = "calibrations"
 
@@ -24,12 +26,14 @@ def default_bench_file(now: datetime | None = None) -> Path:
     return path
 
 
-def keep_bench(found: Calibration, path: Path) -> str:
+def keep_bench(found: Calibration, path: Path, words: Callable[[Reason], str] = str) -> str:
     """Write ``found`` to ``path``, its folder made where it is missing, note it, and return the path.
+
+    ``words`` as in ``save_calibration``.
 
     Raises RefusalError calibration_not_written, OSError.
     """
     path.parent.mkdir(parents=True, exist_ok=True)
-    save_calibration(found, path)
+    save_calibration(found, path, words)
     note_calibration(found, path.name)
     return str(path)

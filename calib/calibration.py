@@ -14,6 +14,7 @@ import numpy as np
 import numpy.typing as npt
 
 from calib.lens import check_lens, undistort
+from threads.shared.plain_json import plain
 from threads.shared.refusal import Reason
 from vision.model.grazing import ASSUMED_CONE_DEG, REFLECTIVITY, mirror_of
 from vision.pictures.camera_note import NO_NOTE, CameraNote, note_from_dict
@@ -161,7 +162,7 @@ class Calibration:
             "camera": self.camera.to_dict(),
             "picture_width_px": self.picture_width_px,
             "picture_height_px": self.picture_height_px,
-            "warnings": [{"code": w.code, "message": w.message} for w in self.warnings],
+            "warnings": [warning.to_dict() for warning in self.warnings],
         }
 
 
@@ -224,7 +225,7 @@ def new_calibration(
 def with_id(calibration: Calibration) -> Calibration:
     """``calibration`` with the id that belongs to its contents."""
     unnamed = replace(calibration, id="")
-    return replace(unnamed, id=hashlib.sha256(canonical(unnamed.to_dict())).hexdigest()[:10])
+    return replace(unnamed, id=hashlib.sha256(canonical(plain(unnamed.to_dict()))).hexdigest()[:10])
 
 
 def calibration_from_dict(data: Mapping[str, Any]) -> Calibration:
@@ -263,7 +264,7 @@ def calibration_from_dict(data: Mapping[str, Any]) -> Calibration:
         camera=note_from_dict(data.get("camera")),
         picture_width_px=_count(data["picture_width_px"]),
         picture_height_px=_count(data["picture_height_px"]),
-        warnings=tuple(Reason(_text(w["code"]), _text(w["message"])) for w in data["warnings"]),
+        warnings=tuple(map(Reason.from_dict, data["warnings"])),
     )
     check_lens(result.lens, result.picture_width_px, result.picture_height_px)
     if result.um_per_px <= 0 or covariance.shape != (2, 2) or data["covariance"]["order"] != _ORDER:

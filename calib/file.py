@@ -5,39 +5,39 @@ from __future__ import annotations
 import hashlib
 import json
 import os
+from collections.abc import Callable
 from typing import Any
 
 from calib.calibration import SCHEMA, Calibration, calibration_from_dict, canonical
 from threads.shared.file_name import plain_name
-from threads.shared.plain_json import strictly_parsed
-from threads.shared.refusal import RefusalError
+from threads.shared.plain_json import plain, strictly_parsed
+from threads.shared.refusal import Reason, RefusalError
 from threads.shared.whole_file import write_whole
 from vision.pictures.picture import Picture
 
 _MAX_BYTES = 10_000_000
 
 
-def calibration_document(calibration: Calibration) -> dict[str, Any]:
-    """What stands in the file: the plain form of the calibration and its checksum."""
-    content = calibration.to_dict()
+def calibration_document(calibration: Calibration, words: Callable[[Reason], str] = str) -> dict[str, Any]:
+    """What stands in the file: the plain form of the calibration and its checksum; ``words`` as for ``plain``."""
+    content = plain(calibration.to_dict(), words)
     return {**content, "checksum": _checksum(content)}
 
 
-def save_calibration(calibration: Calibration, path: str | os.PathLike[str]) -> None:
-    """Write the calibration file, replacing one that is there.
+def save_calibration(
+    calibration: Calibration, path: str | os.PathLike[str], words: Callable[[Reason], str] = str
+) -> None:
+    """Write the calibration file, replacing one that is there; ``words`` makes a sentence of a warning.
 
     Raises:
         RefusalError: calibration_not_written, when the place cannot be written.
     """
-    text = json.dumps(calibration_document(calibration), indent=2, ensure_ascii=False, allow_nan=False) + "\n"
+    text = json.dumps(calibration_document(calibration, words), indent=2, ensure_ascii=False, allow_nan=False) + "\n"
     try:
         write_whole(path, text.encode())
     except (OSError, ValueError) as error:
         why = getattr(error, "strerror", None) or "not a usable path"
-        raise RefusalError(
-            "calibration_not_written",
-            f"The calibration cannot be written to {str(path)!a}: {why}. Choose another place with -o.",
-        ) from None
+        raise RefusalError("calibration_not_written", path=ascii(str(path)), why=why) from None
 
 
 def load_calibration(path: str | os.PathLike[str], *, picture: Picture | None = None) -> Calibration:
@@ -57,20 +57,16 @@ def load_calibration(path: str | os.PathLike[str], *, picture: Picture | None = 
     if schema != SCHEMA:
         kind, _, version = str(schema).rpartition("/")
         if kind == SCHEMA.rpartition("/")[0] and version.isdecimal():
-            raise _unreadable(name, f"it is of version {version[:9]}, this program knows version 1. Update the program")
-        raise _unreadable(name, "it is not a calibration file. Give the file that `flankwise calibrate` wrote")
+            raise RefusalError("calibration_unreadable.version", name=name, version=version[:9])
+        raise RefusalError("calibration_unreadable.foreign", name=name)
     content = {key: value for key, value in data.items() if key != "checksum"}
     checksum = _checksum(content)
     if checksum is None or data.get("checksum") != checksum:
-        raise RefusalError(
-            "calibration_altered",
-            f"{name} was changed after it was written: its checksum does not agree. Use an untouched copy, or "
-            "calibrate again.",
-        )
+        raise RefusalError("calibration_altered", name=name)
     try:
         calibration = calibration_from_dict(content)
     except (KeyError, TypeError, ValueError, OverflowError):
-        raise _unreadable(name, "entries are missing or impossible. Calibrate again") from None
+        raise RefusalError("calibration_unreadable.entries", name=name) from None
     if picture is not None:
         check_picture_size(calibration, picture, name)
     return calibration
@@ -82,11 +78,14 @@ def check_picture_size(calibration: Calibration, picture: Picture, name: str) ->
     given = (picture.width_px, picture.height_px)
     if valid == given:
         return
-    turned = " It looks turned by a quarter: take it the same way up as the gauges." if valid == given[::-1] else ""
     raise RefusalError(
-        "calibration_picture_size",
-        f"{plain_name(picture.path)} has {given[0]} x {given[1]} pixels, {name} is for {valid[0]} x {valid[1]}: the "
-        f"scale would be wrong.{turned} Use the camera's full picture in the same setting, or calibrate for this one.",
+        "calibration_picture_size.turned" if valid == given[::-1] else "calibration_picture_size",
+        name=plain_name(picture.path),
+        width_px=given[0],
+        height_px=given[1],
+        calibration=name,
+        valid_width_px=valid[0],
+        valid_height_px=valid[1],
     )
 
 
@@ -95,22 +94,20 @@ def _parse(path: str | os.PathLike[str], name: str) -> dict[str, Any]:
         with open(path, "rb", opener=_open_without_waiting) as file:
             raw = file.read(_MAX_BYTES + 1)
     except FileNotFoundError:
-        raise _unreadable(name, "it does not exist. Check the path") from None
+        raise RefusalError("calibration_unreadable.missing", name=name) from None
     except IsADirectoryError:
-        raise _unreadable(name, "it is a folder. Give the path of the file") from None
+        raise RefusalError("calibration_unreadable.folder", name=name) from None
     except (OSError, ValueError) as error:
         why = getattr(error, "strerror", None) or "not a usable path"
-        raise _unreadable(name, f"{why}. Check path and permissions") from None
+        raise RefusalError("calibration_unreadable.denied", name=name, why=why) from None
     if len(raw) > _MAX_BYTES:
-        raise _unreadable(name, "it is far too large for a calibration file. Check the path")
+        raise RefusalError("calibration_unreadable.large", name=name)
     try:
         data = strictly_parsed(raw)
     except (ValueError, RecursionError):
-        raise _unreadable(
-            name, "it is damaged or not a calibration file. Use an untouched copy, or calibrate again"
-        ) from None
+        raise RefusalError("calibration_unreadable.damaged", name=name) from None
     if not isinstance(data, dict):
-        raise _unreadable(name, "it is not a calibration file. Give the file that `flankwise calibrate` wrote")
+        raise RefusalError("calibration_unreadable.foreign", name=name)
     return data
 
 
@@ -123,7 +120,3 @@ def _checksum(content: dict[str, Any]) -> str | None:
         return "sha256:" + hashlib.sha256(canonical(content)).hexdigest()
     except (ValueError, RecursionError):  # lone surrogates, infinities: no file of ours has them
         return None
-
-
-def _unreadable(name: str, why: str) -> RefusalError:
-    return RefusalError("calibration_unreadable", f"{name} cannot be used as a calibration: {why}.")

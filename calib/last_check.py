@@ -33,19 +33,9 @@ class LastCheck:
     def warnings(self) -> tuple[Reason, ...]:
         """What a person should know before measuring."""
         if not self.holds:
-            return (
-                Reason(
-                    "bench_did_not_hold",
-                    "The last check with a pin showed that the bench has changed: calibrate anew before measuring.",
-                ),
-            )
+            return (Reason("bench_did_not_hold"),)
         if self.days > OLD_DAYS:
-            return (
-                Reason(
-                    "check_old",
-                    f"Nobody has checked this bench for {self.days:.0f} days: verify it with a pin, or calibrate anew.",
-                ),
-            )
+            return (Reason("check_old", days=self.days),)
         return ()
 
 

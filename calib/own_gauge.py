@@ -72,27 +72,14 @@ def pin_beside(
             readings[number] = reading
     others = [n for n in range(1, count + 1) if n not in readings]
     if not readings or count < 2:
-        raise RefusalError(
-            "no_pin_beside",
-            "No gauge pin lies beside the part: lay one next to it, clear of it, at the height of its axis, both its "
-            "edges inside the picture.",
-        )
+        raise RefusalError("no_pin_beside")
     if len(readings) > 1:
-        raise RefusalError(
-            "several_pins",
-            f"Parts {', '.join(map(str, readings))} (from the left) are all plain cylinders: leave one pin in view.",
-        )
+        raise RefusalError("several_pins", parts=tuple(readings))
     pin = next(iter(readings))
     if part is None and len(others) > 1:
-        raise RefusalError(
-            "several_parts",
-            f"{len(others)} parts lie beside the pin (part {pin} from the left): name one with --part, of "
-            f"{', '.join(map(str, others))}, or take the others away.",
-        )
+        raise RefusalError("several_parts.beside_pin", others=len(others), pin=pin, parts=tuple(others))
     if part is not None and part not in others:
-        raise RefusalError(
-            "no_such_part", f"Part {part} is not beside the pin: the others are {', '.join(map(str, others))}."
-        )
+        raise RefusalError("no_such_part.beside_pin", part=part, parts=tuple(others))
     found = readings[pin]
     size = _Size("pin", diameter_mm, u95_mm, found.diameter_px, found.standard_uncertainty_px)
     return _combined(picture, size, base), others[0] if part is None else part
@@ -141,9 +128,7 @@ def known_size(
 
 def _check_size(what: str, size_mm: float, u95_mm: float) -> None:
     if not (math.isfinite(size_mm) and 0 < size_mm < 1000 and 0 <= u95_mm < 0.1 * size_mm):
-        raise RefusalError(
-            "bad_gauge", f"{size_mm:g} mm with a U95 of {u95_mm:g} mm is not credible for {what}. Check the units."
-        )
+        raise RefusalError("bad_gauge.known", size_mm=size_mm, u95_mm=u95_mm, what=what)
 
 
 def _shank(picture: Picture, base: Calibration | None, part: int | None) -> PinReading:
@@ -169,10 +154,7 @@ def _shank(picture: Picture, base: Calibration | None, part: int | None) -> PinR
         if reading.straightness_px < _STRAIGHT_PX and (best is None or reading.length_px > best.length_px):
             best = reading
     if best is None:
-        raise RefusalError(
-            "no_shank",
-            "No plain shank next to the thread is in view: show more of it, or give --known major=... instead.",
-        )
+        raise RefusalError("no_shank")
     return best
 
 
@@ -214,14 +196,7 @@ def _alone(picture: Picture, size: _Size, gauge: Gauge) -> Calibration:
         light_cone_deg=None,
         picture_width_px=picture.width_px,
         picture_height_px=picture.height_px,
-        warnings=[
-            Reason(
-                "edge_offset_assumed",
-                f"The scale comes from one size in the picture ({size.what}, {size.size_mm:.4f} mm): the edge offset "
-                f"was assumed to be 0 px with a standard uncertainty of {OFFSET_U_PX} px, and nothing is known of the "
-                "lens. Calibrate the bench with pins of two sizes to narrow the uncertainties.",
-            )
-        ],
+        warnings=[Reason("edge_offset_assumed.one_size", what=size.what, size_mm=size.size_mm, u_px=OFFSET_U_PX)],
     )
 
 
@@ -236,10 +211,11 @@ def _sharpened(size: _Size, gauge: Gauge, base: Calibration) -> Calibration:
     miss = size.seen_px - predicted
     if abs(miss) > _CONTRADICTION * 2 * math.sqrt(spread):
         raise RefusalError(
-            "bench_changed",
-            f"The calibration and the {size.what} of {size.size_mm:.4f} mm in the picture differ by "
-            f"{miss * scale:+.1f} um, {abs(miss) / (2 * math.sqrt(spread)):.1f} times what their uncertainties allow: "
-            "the camera was moved, or the size is wrong. Calibrate again, or leave out --calibration.",
+            "bench_changed.part",
+            what=size.what,
+            size_mm=size.size_mm,
+            change_um=miss * scale,
+            times=abs(miss) / (2 * math.sqrt(spread)),
         )
     gain = base.covariance @ row / spread
     step = gain * miss

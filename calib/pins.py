@@ -61,13 +61,11 @@ def _checked(
     if not len(seen) == len(u_seen) == len(size) == len(u_size):
         raise ValueError("one reading, uncertainty and size for each pin")
     if not len(seen):
-        raise RefusalError("no_gauge", "No gauge was given. Give at least one pin: its picture and its diameter.")
+        raise RefusalError("no_gauge.pin")
     possible = (seen >= 1) & (seen < 1e6) & (size >= 1e-4) & (size < 1e6)
     possible &= (u_seen >= 0) & (u_seen <= seen) & (u_size >= 0) & (u_size < 0.1 * size)
     if not np.all(possible):
-        raise RefusalError(
-            "bad_gauge", "A pin has an impossible diameter, reading or uncertainty. Check what was given."
-        )
+        raise RefusalError("bad_gauge.pin")
     return seen, u_seen, 1000 * size, 1000 * u_size
 
 
@@ -82,9 +80,11 @@ def check_order(seen: Array, u_seen: Array, size: Array, u_size: Array) -> None:
             clearly_larger = size[i] > ONE_SIZE * size[j]
             if seen[i] - seen[j] < -3 * sigma or (clearly_larger and seen[i] <= seen[j]):
                 raise RefusalError(
-                    "pins_contradict",
-                    f"The pin of {size[i] / 1000:.4g} mm looks smaller ({seen[i]:.1f} px) than the one of "
-                    f"{size[j] / 1000:.4g} mm ({seen[j]:.1f} px). Were the pictures or diameters swapped?",
+                    "pins_contradict.order",
+                    first_mm=size[i] / 1000,
+                    first_px=seen[i],
+                    second_mm=size[j] / 1000,
+                    second_px=seen[j],
                 )
 
 
@@ -94,16 +94,8 @@ def check_fit(fit: ScaleFit, size_um: Array) -> None:
     Raises RefusalError pins_contradict.
     """
     if abs(fit.edge_offset_px) > _LARGEST_OFFSET_PX + 3 * math.sqrt(fit.covariance[1, 1]):
-        raise RefusalError(
-            "pins_contradict",
-            f"The pins would need their edges to be seen {fit.edge_offset_px:+.1f} px away from where they are. Check "
-            "which diameter belongs to which picture, and that the camera was not moved between them.",
-        )
+        raise RefusalError("pins_contradict.offset", offset_px=fit.edge_offset_px)
     off_px = fit.residuals_um / fit.um_per_px
     worst = int(np.argmax(np.abs(off_px)))
     if fit.degrees_of_freedom > 0 and abs(off_px[worst]) > 3 and fit.chi_squared > 100 * fit.degrees_of_freedom:
-        raise RefusalError(
-            "pins_contradict",
-            f"The pins do not fit one scale: the one of {size_um[worst] / 1000:.4g} mm is {off_px[worst]:+.1f} px off. "
-            "Check the diameters, and that the camera was not moved between the pictures.",
-        )
+        raise RefusalError("pins_contradict.scale", size_mm=size_um[worst] / 1000, off_px=off_px[worst])

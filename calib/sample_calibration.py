@@ -11,7 +11,7 @@ from vision.pictures.picture import Picture
 from vision.shared.plane import PlaneMap
 
 CODE = "sample_calibration"
-MARK = Reason(CODE, "The calibration is that of the sample pictures: no size of a part of yours follows from it.")
+MARK = Reason("sample_calibration")
 
 
 def as_sample(calibration: Calibration) -> Calibration:
@@ -30,8 +30,4 @@ def check_sample(plane: PlaneMap, picture: Picture, sha256s: Collection[str]) ->
     Raises RefusalError: sample_calibration.
     """
     if is_sample(plane) and picture.sha256 not in sha256s:
-        raise RefusalError(
-            CODE,
-            "The calibration in use is that of the sample pictures and is good for them alone. Calibrate with gauges "
-            "of your own, or open your calibration, and measure this picture with it.",
-        )
+        raise RefusalError("sample_calibration.refused")

@@ -160,10 +160,7 @@ def fit_scale(
     unit = size.max()
     scale = unit / float(line[0]) if line[0] > 0 else math.inf
     if not _CREDIBLE_UM_PER_PX[0] <= scale <= _CREDIBLE_UM_PER_PX[1]:
-        raise RefusalError(
-            "implausible_scale",
-            f"The gauges give a scale of {scale:.4g} um per pixel, which is not credible. Check the sizes and units.",
-        )
+        raise RefusalError("implausible_scale", um_per_px=scale)
     kinds = (1 if mixed else 0) if free else 0
     freedom = max(len(readings) - 1 - (0 if one_size else 1) - kinds, 0)
     disagree = freedom > 0 and best.chi_squared > _chi_squared_limit(freedom)

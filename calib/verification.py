@@ -64,7 +64,7 @@ class Verification:
             "difference": {"value": self.difference_um, "u95": self.difference_u95_um, "unit": "um"},
             "normalised_error": self.normalised_error,
             "age_days": self.age_days,
-            "warnings": [{"code": w.code, "message": w.message} for w in self.warnings],
+            "warnings": [warning.to_dict() for warning in self.warnings],
         }
 
 
@@ -87,9 +87,7 @@ def verify_bench(
     from vision.gauges.pin import read_pin
 
     if not (0 < diameter_mm < 1000 and 0 <= pin_u95_mm < 0.1 * diameter_mm):
-        raise RefusalError(
-            "bad_gauge", f"A pin of {diameter_mm:g} ± {pin_u95_mm:g} mm is not credible. Check the units."
-        )
+        raise RefusalError("bad_gauge.check", size_mm=diameter_mm, u95_mm=pin_u95_mm)
     check_picture_size(calibration, picture, f"calibration {calibration.id}")
     pin = read_pin(picture, undistort=calibration.undistort)
     scale = calibration.um_per_px
@@ -130,9 +128,4 @@ def age_days(calibration: Calibration, now: datetime) -> float:
 def _old(age: float) -> tuple[Reason, ...]:
     if age <= OLD_DAYS:
         return ()
-    return (
-        Reason(
-            "calibration_old",
-            f"The calibration is {age:.0f} days old: calibrate again now and then, and whenever anything was moved.",
-        ),
-    )
+    return (Reason("calibration_old", days=age),)

@@ -5,6 +5,7 @@ from __future__ import annotations
 from cli.bench import bench_of
 from cli.errors import say
 from cli.output import show, write_json
+from flankwise.reasons import sentence
 
 
 def measure_all_parts(
@@ -24,7 +25,7 @@ def measure_all_parts(
     picture, parts = found.picture, found.seen
     for part in parts:
         for reason in part.found if isinstance(part.found, tuple) else ():
-            say(f"flankwise: warning: part {part.number} refused: {reason.message}")
+            say(f"flankwise: warning: part {part.number} refused: {sentence(reason)}")
     if as_json:
         write_json(found.to_dict())
         return

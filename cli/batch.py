@@ -96,11 +96,7 @@ def batch(
         assert summary is not None
         if not summary.anything_measured:
             _say_unmeasured(unmeasured)
-            raise RefusalError(
-                "nothing_measured",
-                f"None of the {len(pictures)} pictures in {folder} could be measured: {target} says why, picture by "
-                "picture.",
-            )
+            raise RefusalError("nothing_measured", pictures=len(pictures), folder=folder, target=target)
     if as_json:
         write_json({**summary.to_dict(), "calibration": settings.bench.plane.id, "settings": settings.key})
     else:
@@ -152,13 +148,9 @@ def _pictures(folder: Path, found: list[Path] | None) -> list[Path]:
     from threads.shared.refusal import RefusalError
 
     if found is None:
-        raise RefusalError("no_folder", f"There is no folder {folder}. Check the path.")
+        raise RefusalError("no_folder", folder=folder)
     if not found:
-        raise RefusalError(
-            "no_pictures",
-            f"No picture in {folder}: PNG, JPEG, TIFF and BMP files are looked for, in folders within it with "
-            "--recursive.",
-        )
+        raise RefusalError("no_pictures", folder=folder)
     return found
 
 

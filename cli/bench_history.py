@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 from cli.output import show, write_json
 from cli.refusals import refusals_reported
 from cli.tables import plain_table
+from flankwise.reasons import sentence
 from threads.shared.formatting import format_quantity
 from threads.shared.quantity import COVERAGE_FACTOR, Quantity
 
@@ -35,10 +36,7 @@ def show_verification(
         difference = Quantity(found.difference_um, found.difference_u95_um / COVERAGE_FACTOR, "um")
         if not found.holds:
             raise RefusalError(
-                "bench_changed",
-                f"The bench is not as it was calibrated: the pin of {diameter_mm:.4f} mm measures "
-                f"{format_quantity(difference)} different, {found.normalised_error:.1f} times what the uncertainties "
-                "allow. Clean the pin, focus on its edges and try again; if it stays, calibrate anew.",
+                "bench_changed.check", size_mm=diameter_mm, difference=difference, times=found.normalised_error
             )
     if as_json:
         write_json(found.to_dict())
@@ -49,7 +47,7 @@ def show_verification(
         f"measured    {format_quantity(measured, inches=inches)}",
         f"difference  {format_quantity(difference)}, {found.normalised_error:.2f} of what the uncertainties allow",
         "",
-        *(f"warning: {warning.message}" for warning in found.warnings),
+        *(f"warning: {sentence(warning)}" for warning in found.warnings),
         f"The bench holds (calibration {found.calibration_id}, {found.age_days:.0f} days old).",
     )
 

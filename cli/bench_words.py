@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 from cli.light import Cone, cone_words, light_table
 from cli.output import show
 from cli.tables import Block, Table, plain_table
+from flankwise.reasons import sentence
 from threads.shared.formatting import format_quantity
 from threads.shared.quantity import COVERAGE_FACTOR, Quantity
 
@@ -29,7 +30,7 @@ def show_calibration(found: Calibration, target: Path, *, inches: bool) -> None:
         _gauges(found, inches=inches),
         "",
         *_light(found),
-        *(f"warning: {warning.message}" for warning in found.warnings),
+        *(f"warning: {sentence(warning)}" for warning in found.warnings),
         f"written to {target} (calibration {found.id})",
     )
 

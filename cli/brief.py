@@ -10,6 +10,7 @@ import typer
 
 from cli.output import lines_of, show
 from cli.tables import Block, unverified_note
+from flankwise.reasons import sentence
 
 if TYPE_CHECKING:
     from vision.result.measurement import Measurement
@@ -68,7 +69,7 @@ def doubts(measurements: Sequence[tuple[str, Measurement]], *, inches: bool) -> 
     for name, measurement in measurements:
         for warning in measurement.quality.warnings:
             if warning.code not in STANDING and warning.code not in SHAPES:
-                said.setdefault(warning.message, []).append(name)
+                said.setdefault(sentence(warning, inches=inches), []).append(name)
     items = []
     for number, (message, names) in enumerate(said.items()):
         whose = "" if len(names) == len(measurements) else f"{' and '.join(names)}: "

@@ -18,8 +18,10 @@ from cli.output import show, write_json
 from cli.own_gauge import Known, KnownU95, PinBeside, PinU95, own_gauges
 from cli.register import RegisterFile, part_number
 from flankwise.measuring import KNOWN_U95, PIN_U95
+from flankwise.reasons import message, sentence
 from flankwise.words import CAUTION
 from threads.judge.wire_defaults import MICROMETER_U95, WIRE_U95
+from threads.shared.refusal import Reason
 
 if TYPE_CHECKING:
     from flankwise.judging import Checked
@@ -102,7 +104,7 @@ def check(
     held_to = limits or reference
     assert held_to is not None
     checked = _checked(screw, held_to, wires | {"engagement": engagement_mm})
-    measurement, found, said = screw.measurement, checked.found, checked.advice(inches=inches)
+    measurement, found, said = screw.measurement, checked.found, checked.advice()
     write_figure(target, lambda pages: pages.check_page(measurement, found, said, inches=inches))
     if as_json:
         write_json(checked.to_dict(inches=inches))
@@ -127,7 +129,7 @@ def limits_against(against: str) -> Limits:
     try:
         return limits_named(against)
     except UnknownDesignationError as error:
-        raise CommandLineError(str(error)) from error
+        raise CommandLineError(message(error)) from error
 
 
 def _wires(over_wires: str | None, over_wires_u95: str, wire: str | None, wire_u95: str) -> dict[str, Any]:
@@ -155,11 +157,11 @@ def _checked(part: Part, held_to: Limits | Reference, given: dict[str, Any]) -> 
         return check(part, held_to, **given)
     except (CheckError, CompareError, WireError) as error:
         option = {CheckError: "--against", CompareError: "--against-part"}.get(type(error), "--over-wires")
-        raise CommandLineError(f"{option}: {error}") from error
+        raise CommandLineError(f"{option}: {message(error)}") from error
 
 
 def _show(
-    measurement: Measurement, found: Check, said: tuple[str, ...], joined: Joined | None, *, inches: bool
+    measurement: Measurement, found: Check, said: tuple[Reason, ...], joined: Joined | None, *, inches: bool
 ) -> None:
     from cli.findings import heading, quality_lines
     from cli.tables import UNVERIFIED_MARK, Paragraph, indented, plain_table, unverified_note
@@ -170,7 +172,7 @@ def _show(
     head = ("", "measured", "min", "max", "verdict", "because")
     table = plain_table(*head, right=("min", "max"), whole=head[:5])
     for one in found.judgements:
-        table.add_row(*_row(one, inches=inches), one.reason_in(inches=inches) + _room(one, inches=inches))
+        table.add_row(*_row(one, inches=inches), sentence(one.why, inches=inches) + _room(one, inches=inches))
     engaged = format_length(round(found.virtual.engagement_mm, 2), inches=inches)
     mark = f" {UNVERIFIED_MARK}" if unverified else ""
     by = "" if limits is None else f" ({limits.standard})"
@@ -182,7 +184,7 @@ def _show(
         "",
         table,
         "",
-        *(Paragraph(line, "- ") for line in said),
+        *(Paragraph(sentence(one, inches=inches), "- ") for one in said),
         "",
         indented(
             f"Errors of pitch count over {engaged} of engagement. A limit is kept if it is cleared by 2 u (U95), "
@@ -226,7 +228,7 @@ def _row(one: Judgement, *, inches: bool) -> tuple[str, str, str, str, str]:
 
 
 def _show_brief(
-    measurement: Measurement, found: Check, said: tuple[str, ...], joined: Joined | None, *, inches: bool
+    measurement: Measurement, found: Check, said: tuple[Reason, ...], joined: Joined | None, *, inches: bool
 ) -> None:
     """The verdict, the quantities that decide it, what to do."""
     from cli.tables import UNVERIFIED_MARK, Paragraph, plain_table
@@ -246,7 +248,7 @@ def _show_brief(
         Item(table),
         *(Item(line, 1) for line in room if "room" in line),
         *(Item(line, 3) for line in both),
-        *(Item(Paragraph(line, "- "), 2 * number) for number, line in enumerate(said)),
+        *(Item(Paragraph(sentence(one, inches=inches), "- "), 2 * number) for number, one in enumerate(said)),
         *doubts([("", measurement)], inches=inches),
         *([Item(UNVERIFIED)] if unverified else []),
         Item(BRIEF_CAUTION),

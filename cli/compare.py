@@ -12,18 +12,16 @@ from cli.brief import BRIEF_CAUTION, Full, Item, doubts, name_of, show_brief
 from cli.errors import CommandLineError
 from cli.figure import HELP, figure_target, write_figure
 from cli.output import show, write_json
+from flankwise.reasons import sentence
 from flankwise.words import CAUTION
+from threads.shared.refusal import Reason
 
 if TYPE_CHECKING:
     from threads.judge.compare import Comparison
     from vision.result.measurement import Measurement
 
-INSTEAD = {
-    "--part N": "--original-part N or --replacement-part N",
-    "with --all-parts": "with 'flankwise measure --all-parts'",
-    "say --starts": "measure it with 'flankwise measure --starts'",
-}
-"""Options of other commands that messages speak of, and what this one says."""
+INSTEAD = {"several_parts": "several_parts.of_two", "starts_not_shown": "starts_not_shown.of_two"}
+"""What is said in place of what speaks of options of other commands."""
 
 APART = "The pictures are from benches calibrated apart: nothing falls out of the differences."
 TURNED = "Which way the parts point is not in view: left and right of the replacement are exchanged."
@@ -67,7 +65,7 @@ def compare(
     from flankwise.judging import compare as compare_parts
 
     compared = compare_parts(one, two)
-    found, said = compared.found, compared.advice(inches=inches)
+    found, said = compared.found, compared.advice()
     both = one.measurement, two.measurement
     write_figure(target, lambda pages: pages.comparison_page(*both, found, said, inches=inches))
     if as_json:
@@ -79,7 +77,9 @@ def compare(
         _show_brief(*both, found, said, inches=inches)
 
 
-def _show_brief(one: Measurement, two: Measurement, found: Comparison, said: tuple[str, ...], *, inches: bool) -> None:
+def _show_brief(
+    one: Measurement, two: Measurement, found: Comparison, said: tuple[Reason, ...], *, inches: bool
+) -> None:
     """Whether they differ, by how much where they do, what to do about it."""
     from cli.tables import Paragraph, plain_table
     from threads.shared.formatting import format_quantity
@@ -95,7 +95,7 @@ def _show_brief(one: Measurement, two: Measurement, found: Comparison, said: tup
         Item(f"{name_of(two)} {verdict} {name_of(one)}."),
         Item(table),
         *([Item(f"and {more} more", 30)] if more > 0 else []),
-        *(Item(Paragraph(line, "- "), 2 * number) for number, line in enumerate(said)),
+        *(Item(Paragraph(sentence(one, inches=inches), "- "), 2 * n) for n, one in enumerate(said)),
         *([] if found.common_left_out else [Item(APART, 20)]),
         *([Item(TURNED, 21)] if found.turned else []),
         *doubts([("original", one), ("replacement", two)], inches=inches),
@@ -115,7 +115,7 @@ def _difference(name: str, found: Comparison, *, inches: bool) -> str:
     return f"+{shown}" if difference.value > 0 and not shown.startswith("-") else shown
 
 
-def _show(one: Measurement, two: Measurement, found: Comparison, said: tuple[str, ...], *, inches: bool) -> None:
+def _show(one: Measurement, two: Measurement, found: Comparison, said: tuple[Reason, ...], *, inches: bool) -> None:
     from cli.tables import Paragraph, indented, plain_table
     from threads.shared.formatting import format_quantity
 
@@ -147,7 +147,7 @@ def _show(one: Measurement, two: Measurement, found: Comparison, said: tuple[str
         f"Significant: more than {found.threshold:.1f} u off zero, which two equal parts show in 5 % of cases at most.",
         *notes,
         "",
-        *(Paragraph(line, "- ") for line in said),
+        *(Paragraph(sentence(one, inches=inches), "- ") for one in said),
         "",
         *warnings,
         *([""] if warnings else []),
@@ -157,9 +157,9 @@ def _show(one: Measurement, two: Measurement, found: Comparison, said: tuple[str
 
 def _warnings(one: Measurement, two: Measurement) -> list[str]:
     """The warnings of both pictures, those they share once."""
-    from cli.refusals import reworded
+    from cli.refusals import in_place
 
-    messages = [[reworded(warning.message, INSTEAD) for warning in m.quality.warnings] for m in (one, two)]
+    messages = [[sentence(in_place(warning, INSTEAD)) for warning in m.quality.warnings] for m in (one, two)]
     lines = [f"warning: both pictures: {text}" for text in messages[0] if text in messages[1]]
     for measurement, own, other in ((one, messages[0], messages[1]), (two, messages[1], messages[0])):
         lines += [f"warning: {measurement.picture.path}: {text}" for text in own if text not in other]

@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from cli.tables import Table, plain_table
+from flankwise.reasons import sentence
 from threads.shared.formatting import format_quantity
 from threads.shared.quantity import Quantity
 from threads.shared.quantity_words import QUANTITIES
@@ -56,7 +57,7 @@ def quality_lines(measurement: Measurement) -> list[str]:
     quality = measurement.quality
     left_out = f"{100 * quality.rejected_edge_fraction:.0f} % of them left out (dust, hair, damage)"
     fit = f"edges fit the thread to {quality.residual_rms_px:.2f} px (RMS); {left_out}"
-    return [fit, *(f"warning: {warning.message}" for warning in quality.warnings)]
+    return [fit, *(f"warning: {sentence(warning)}" for warning in quality.warnings)]
 
 
 def _scale(plane: PlaneMap) -> str:

@@ -17,6 +17,7 @@ from cli.output import show, write_json
 from cli.own_gauge import Known, KnownU95, PinBeside, PinU95, own_gauges
 from cli.years import Made, Origin, parse_made
 from flankwise.measuring import KNOWN_U95, PIN_U95
+from flankwise.reasons import message
 
 if TYPE_CHECKING:
     from vision.result.measurement import Measurement
@@ -107,4 +108,4 @@ def check_evidence(origin: str | None, years: tuple[int, int] | None, series: tu
     try:
         weigh(series or series_names(), origin, years)
     except (UnknownOriginError, BadYearsError, UnknownSeriesError) as error:
-        raise CommandLineError(str(error)) from error
+        raise CommandLineError(message(error)) from error

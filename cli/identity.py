@@ -16,6 +16,7 @@ from cli.tables import (
     side_by_side,
     unverified_note,
 )
+from flankwise.reasons import sentence
 from flankwise.words import CAUTION
 from threads.identify.candidate import CONDITION_WORDS
 from threads.identify.identification import WORTH_SAYING
@@ -41,7 +42,7 @@ WIDE = 118
 
 def identity_parts(found: Identification, *, inches: bool, with_provenance: bool) -> list[Block]:
     """Everything under the heading "Identity", in the order in which it is read."""
-    parts: list[Block] = [f"Identity: {status_words(found)}", ""]
+    parts: list[Block] = [f"Identity: {sentence(status_words(found))}", ""]
     for group in found.groups[:MOST_GROUPS]:
         parts += _group_lines(group)
     parts += [side_by_side(_bar(found.no_standard_probability), "no series in the tables"), ""]
@@ -49,7 +50,7 @@ def identity_parts(found: Identification, *, inches: bool, with_provenance: bool
     for candidate in _shown_in_full(found):
         heading = f"Evidence for {_named(candidate)} ({candidate.limits.standard}):"
         parts += [heading, _evidence_table(candidate, inches=inches), ""]
-    parts += [indented(note, 0) for note in found.notes]
+    parts += [indented(sentence(note, inches=inches), 0) for note in found.notes]
     if any(candidate.limits.unverified for candidate in found.candidates[:MOST_CANDIDATES]):
         parts.append(unverified_note("limits or sizes"))
     return [*parts, "", indented(f"Caution: {CAUTION}", 0)]
@@ -58,8 +59,9 @@ def identity_parts(found: Identification, *, inches: bool, with_provenance: bool
 def brief_identity(found: Identification, measured: str, *, asks_for_origin: bool) -> list[Item]:
     """The answer, the sizes ``measured``, which classes and how likely, and what would settle it."""
     if found.status == "no_match":
-        return [Item(found.notes[0] if found.notes else f"Identity: {status_words(found)}"), Item(measured, 1)]
-    items = [Item(f"Identity: {status_words(found)}"), Item(measured, 1)]
+        own = " ".join(map(sentence, found.notes[:2]))
+        return [Item(own or f"Identity: {sentence(status_words(found))}"), Item(measured, 1)]
+    items = [Item(f"Identity: {sentence(status_words(found))}"), Item(measured, 1)]
     for number, group in enumerate(found.groups[:MOST_GROUPS]):
         members = ", ".join(_named(candidate) for candidate in group.members[:MOST_CANDIDATES])
         more = len(group.members) - MOST_CANDIDATES
@@ -69,8 +71,10 @@ def brief_identity(found: Identification, measured: str, *, asks_for_origin: boo
     if found.no_standard_probability >= WORTH_SAYING:
         none = Paragraph("no series in the tables", f"{format_probability(found.no_standard_probability):>10}  ")
         items.append(Item(none))
-    facts = found.groups[0].told_apart_by.split("; ") if found.groups and len(found.groups[0].members) > 1 else []
-    items += [Item(Paragraph(fact, "- settled by " if not n else "- "), 5 + 10 * n) for n, fact in enumerate(facts)]
+    facts = found.groups[0].told_apart_by if found.groups and len(found.groups[0].members) > 1 else ()
+    items += [
+        Item(Paragraph(sentence(fact), "- settled by " if not n else "- "), 5 + 10 * n) for n, fact in enumerate(facts)
+    ]
     if asks_for_origin:
         items.append(Item("Origin and year of the instrument would tell more: say --origin CC and --made YEAR."))
     if any(candidate.limits.unverified for group in found.groups[:MOST_GROUPS] for candidate in group.members):
@@ -100,7 +104,7 @@ def place_between(value: float, u95: float, low: float, high: float) -> str:
 def _group_lines(group: Group) -> list[Block]:
     members = ", ".join(_named(candidate) for candidate in group.members)
     fits = "" if group.holds else "  (outside its limits)"
-    facts = [Paragraph(fact, f"{' ' * (INDENT + 2)}- ") for fact in group.told_apart_by.split("; ")]
+    facts = [Paragraph(sentence(fact), f"{' ' * (INDENT + 2)}- ") for fact in group.told_apart_by]
     return [side_by_side(_bar(group.probability), f"{members}{fits}"), f"{' ' * INDENT}told apart by", *facts]
 
 
@@ -126,7 +130,8 @@ def _candidates_table(found: Identification, *, with_provenance: bool) -> Table:
     for candidate in found.candidates[:MOST_CANDIDATES]:
         row = [_named(candidate), format_probability(candidate.probability)]
         if with_provenance:
-            row += [format_probability(candidate.probability_measurement_only), candidate.provenance.says]
+            says = "; ".join(map(sentence, candidate.provenance.says))
+            row += [format_probability(candidate.probability_measurement_only), says]
         table.add_row(*row, CONDITION_WORDS.get(candidate.condition, candidate.condition))
     return table
 

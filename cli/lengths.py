@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 
 from cli.errors import CommandLineError
+from flankwise.reasons import message
 from threads.shared import typed
 
 MM_PER_UNIT = typed.MM_PER_UNIT
@@ -29,4 +30,4 @@ def _read(parse: Callable[[str, str], float], text: str, what: str) -> float:
     try:
         return parse(text, what)
     except typed.TypedError as error:
-        raise CommandLineError(str(error)) from error
+        raise CommandLineError(message(error)) from error

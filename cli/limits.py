@@ -10,6 +10,7 @@ from cli import options
 from cli.errors import CommandLineError
 from cli.lengths import parse_length
 from cli.output import show, write_json
+from flankwise.reasons import message
 
 if TYPE_CHECKING:
     from threads.standards.limits import Limits
@@ -40,7 +41,7 @@ def limits(
     try:
         found = limits_of(parse(designation, internal=True if internal else None), engagement_mm=engagement_mm)
     except (UnknownDesignationError, EngagementError) as error:
-        raise CommandLineError(str(error)) from error
+        raise CommandLineError(message(error)) from error
     if as_json:
         from cli.bench_facts import facts_dict
 

@@ -17,6 +17,7 @@ from cli.defects import report_defect, wants_traceback
 from cli.errors import CommandLineError, CommandRefusedError, ExitCode, ReaderGoneError, say
 from cli.output import NOWHERE, write, write_json
 from cli.refusals import refusal_document, report_broken_series
+from threads.shared.refusal import Reason
 
 
 def _show_version(asked: bool) -> None:
@@ -78,7 +79,7 @@ def _wrong_command_line(line: str, typed: Sequence[str]) -> ExitCode:
     say(line)
     if "--json" in typed:
         with suppress(CommandLineError, ReaderGoneError):  # where stdout itself is what is wrong
-            write_json(refusal_document([("command_line", line.removeprefix("flankwise: "))]))
+            write_json(refusal_document([Reason("command_line", text=line.removeprefix("flankwise: "))]))
     return ExitCode.COMMAND_LINE
 
 

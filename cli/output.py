@@ -12,6 +12,7 @@ from typing import Any
 from cli.characters import harmless, writable
 from cli.errors import CommandLineError, ReaderGoneError
 from cli.tables import Block, Paragraph, Table, laid_out
+from flankwise.reasons import sentence
 from threads.shared.plain_json import plain
 
 PIPED_WIDTH = 120
@@ -46,7 +47,7 @@ def write_json(content: Mapping[str, Any]) -> None:
 
 def json_text(content: Mapping[str, Any]) -> str:
     """``content`` as JSON text in ASCII, so that no terminal setting can spoil it."""
-    return json.dumps(plain(content), indent=2, allow_nan=False)
+    return json.dumps(plain(content, sentence), indent=2, allow_nan=False)
 
 
 def width() -> int:

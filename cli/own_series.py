@@ -12,6 +12,7 @@ from cli import options
 from cli.errors import CommandLineError
 from cli.output import show, write, write_json
 from cli.series import series
+from flankwise.reasons import message
 
 SHOW = "show"
 MOST_REASONS = 20
@@ -82,18 +83,18 @@ def _add(path: Path, *, replace: bool, as_json: bool) -> None:
     try:
         content = path.read_bytes()
     except OSError as error:
-        raise RefusalError("unreadable", f"{path} cannot be read: {error.strerror}") from error
+        raise RefusalError("unreadable.table", path=path, why=error.strerror) from error
     try:
         added = own_series.add(content, replace=replace)
     except OwnTableError as error:
-        reasons = [Reason("own_series_fault", f"{path}: {fault}") for fault in error.faults[:MOST_REASONS]]
+        reasons = [Reason("own_series_fault", path=path, fault=fault.reason) for fault in error.faults[:MOST_REASONS]]
         if len(error.faults) > MOST_REASONS:
             more = len(error.faults) - MOST_REASONS
-            reasons.append(Reason("own_series_fault", f"{path}: and {more} faults more"))
-        raise RefusalError(reasons[0].code, reasons[0].message, *reasons[1:]) from error
+            reasons.append(Reason("own_series_fault.more", path=path, faults=more))
+        raise RefusalError(*reasons) from error
     except OSError as error:
         where = own_folder.folder()
-        raise RefusalError("data_folder", f"nothing can be kept in {where}: {error.strerror}") from error
+        raise RefusalError("data_folder", path=where, why=error.strerror) from error
     kept, name, sizes = own_folder.path_of(added.info.name), added.info.name, len(added.entries)
     if as_json:
         _write_done("added", name, kept, sizes)
@@ -117,9 +118,9 @@ def remove(
         try:
             path = own_series.remove(name)
         except (own_series.BuiltInSeriesError, UnknownSeriesError) as error:
-            raise CommandLineError(str(error)) from error
+            raise CommandLineError(message(error)) from error
         except OSError as error:
-            raise RefusalError("data_folder", f"{name} cannot be removed: {error.strerror}") from error
+            raise RefusalError("data_folder.remove", name=name, why=error.strerror) from error
     if as_json:
         _write_done("removed", name, path, None)
     else:
@@ -154,7 +155,7 @@ def weigh(
         except (UnknownSeriesError, CommonnessError) as error:
             raise CommandLineError(str(error)) from error
         except OSError as error:
-            raise RefusalError("data_folder", f"the weight cannot be kept: {error.strerror}") from error
+            raise RefusalError("data_folder.weight", why=error.strerror) from error
     if as_json:
         write_json({
             "schema": "flankwise/commonness/1", "series": now.series, "commonness": now.on_bench, "reason": now.reason,

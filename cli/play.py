@@ -18,6 +18,7 @@ from cli.own_gauge import Known, KnownU95, PinBeside, PinU95, own_gauges
 from cli.register import RegisterFile, part_number
 from cli.shrinkage import Shrinkage, ShrinkageU95, read_shrinkage
 from flankwise.measuring import KNOWN_U95, PIN_U95
+from flankwise.reasons import message, sentence
 from flankwise.words import CAUTION
 
 if TYPE_CHECKING:
@@ -114,7 +115,7 @@ def play(
             seed=seed,
         )
     except (PlayError, NoZoneError) as error:
-        raise CommandLineError(str(error)) from error
+        raise CommandLineError(message(error)) from error
     if as_json:
         write_json(played.to_dict())
         return
@@ -131,7 +132,7 @@ def _limits(designation: str, *, internal: bool) -> Limits:
     try:
         return limits_named(designation, internal=internal)
     except UnknownDesignationError as error:
-        raise CommandLineError(str(error)) from error
+        raise CommandLineError(message(error)) from error
 
 
 def _show(played: Played, *, inches: bool) -> None:
@@ -162,13 +163,13 @@ def _show(played: Played, *, inches: bool) -> None:
         _table(found, inches=inches),
         "",
         *_below_zero(found),
-        *(indented(text, 0) for text in sentences(found, inches=inches)),
+        *(indented(sentence(one, inches=inches), 0) for one in sentences(found)),
         "",
         *_cost(found, inches=inches),
         *(indented(text, 0) for text in warnings),
         *([""] if warnings else []),
-        side_by_side("Method:", found.method),
-        *(side_by_side("-", text) for text in LIMITS),
+        side_by_side("Method:", " ".join(map(sentence, found.method))),
+        *(side_by_side("-", sentence(one)) for one in LIMITS),
         "",
         *sources,
         indented(f"Caution: {CAUTION}", 0),
@@ -182,7 +183,7 @@ def _show_brief(played: Played, *, inches: bool) -> None:
 
     found, there = played.found, (("screw", played.screw), ("original", played.original), ("cast", played.hole))
     show_brief([
-        *(Item(text) for text in sentences(found, inches=inches)),
+        *(Item(sentence(one, inches=inches)) for one in sentences(found)),
         Item(_table(found, inches=inches), 40),
         *(Item(line, 30) for line in (*_below_zero(found)[:1], *_cost(found, inches=inches)[:1])),
         *doubts([(name, one.measurement) for name, one in there if isinstance(one, Part)], inches=inches),
@@ -196,7 +197,7 @@ def _table(found: Play, *, inches: bool) -> Block:
     from threads.shared.formatting import format_length, format_probability
     from threads.workshop.play_words import is_held_off, written
 
-    screws = [("this screw", found.screw), *((one.what, one.feel) for one in found.beside)]
+    screws = [("this screw", found.screw), *((sentence(one.what), one.feel) for one in found.beside)]
     heads = [head for name, _ in screws for head in (name, "95 %")]
     table = plain_table("", *heads, right=tuple(name for name, _ in screws), whole=("", "95 %"))
     out = f", {format_length(found.overhang, inches=inches)} out" if found.overhang else ", at the mouth"
@@ -248,5 +249,5 @@ def _warnings(pictures: list[Part]) -> list[str]:
     where: dict[str, list[str]] = {}
     for part in pictures:
         for warning in part.warnings:
-            where.setdefault(warning.message, []).append(part.path)
+            where.setdefault(sentence(warning), []).append(part.path)
     return [f"warning: {', '.join(paths)}: {message}" for message, paths in where.items()]

@@ -11,6 +11,7 @@ from cli.errors import CommandLineError
 from cli.near import show_near
 from cli.output import show, write_json
 from cli.thread_chart import write_chart
+from flankwise.reasons import message
 
 if TYPE_CHECKING:
     from threads.rules.series_tables import Entry, SeriesInfo
@@ -63,7 +64,7 @@ def series(
     try:
         info, sizes = series_info(name), entries(name)
     except UnknownSeriesError as error:
-        raise CommandLineError(str(error)) from error
+        raise CommandLineError(message(error)) from error
     if as_json:
         write_json(
             {"schema": "flankwise/series/1", **_info_dict(info), "sizes": [_entry_dict(entry) for entry in sizes]}

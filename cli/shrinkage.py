@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING, Annotated
 import typer
 
 from cli.errors import CommandLineError
+from flankwise.reasons import message
 
 if TYPE_CHECKING:
     from threads.shared.quantity import Quantity
@@ -36,4 +37,4 @@ def read_shrinkage(shrinkage: str | None, u95: str | None, *, cast: bool, goes_w
     try:
         return typed_shrinkage(shrinkage, u95, ("--shrinkage", "--shrinkage-u95"))
     except TypedError as error:
-        raise CommandLineError(str(error)) from error
+        raise CommandLineError(message(error)) from error

@@ -10,6 +10,7 @@ from cli import options
 from cli.errors import CommandLineError
 from cli.lengths import parse_length
 from cli.output import show, write_json
+from flankwise.reasons import message
 from threads.judge.wire_defaults import MICROMETER_U95, WIRE_U95
 
 if TYPE_CHECKING:
@@ -52,7 +53,7 @@ def wires(
         sizes = wire_sizes(limits, diameter)
         found = None if reading is None else _measured(limits, sizes, reading, u95s)
     except (UnknownDesignationError, WireError) as error:
-        raise CommandLineError(str(error)) from error
+        raise CommandLineError(message(error)) from error
     if as_json:
         write_json({**sizes.to_dict(), **({} if found is None else {"measured": _found_dict(*found)})})
     else:

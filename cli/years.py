@@ -7,6 +7,7 @@ from typing import Annotated
 import typer
 
 from cli.errors import CommandLineError
+from flankwise.reasons import message
 from threads.shared.typed import TypedError, parse_years
 
 Origin = Annotated[
@@ -23,4 +24,4 @@ def parse_made(text: str) -> tuple[int, int]:
     try:
         return parse_years(text, "--made")
     except TypedError as error:
-        raise CommandLineError(str(error)) from error
+        raise CommandLineError(message(error)) from error

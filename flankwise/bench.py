@@ -9,6 +9,7 @@ from dataclasses import dataclass, field
 from typing import TYPE_CHECKING, Any
 
 from flankwise.amounts import Amount, in_degrees, in_mm
+from flankwise.reasons import sentence
 from threads.shared.file_name import plain_name
 from threads.shared.refusal import Reason
 
@@ -46,13 +47,13 @@ class Bench:
         """Write the calibration file, replacing one that is there. Raises Refused; TypeError for a scale by hand."""
         from calib.file import save_calibration
 
-        save_calibration(self.calibration, path)
+        save_calibration(self.calibration, path, sentence)
 
     def to_dict(self) -> dict[str, Any]:
         """The calibration file as an object, schema ``flankwise/calibration/1``. Raises TypeError as ``save``."""
         from calib.file import calibration_document
 
-        return calibration_document(self.calibration)
+        return calibration_document(self.calibration, sentence)
 
     @property
     def calibration(self) -> Calibration:
@@ -88,7 +89,7 @@ class Bench:
             (
                 f"{format_quantity(Quantity(self.plane.um_per_px, scale, 'um'))} a pixel, {behind}",
                 f"edge offset {format_quantity(Quantity(self.plane.edge_offset_px, offset, 'px'))}",
-                *(f"warning: {reason.message}" for reason in (*getattr(self.plane, "warnings", ()), *self.doubts)),
+                *(f"warning: {sentence(reason)}" for reason in (*getattr(self.plane, "warnings", ()), *self.doubts)),
             )
         )
 

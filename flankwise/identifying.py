@@ -7,6 +7,8 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
 from flankwise.amounts import Years, from_to
+from flankwise.reasons import sentence
+from threads.shared.plain_json import plain
 
 if TYPE_CHECKING:
     from flankwise.part import Part
@@ -27,14 +29,14 @@ class Answer:
 
     def to_dict(self) -> dict[str, Any]:
         """The object of ``flankwise identify --json``."""
-        return self.found.to_dict(self.part.to_dict())
+        return dict(plain(self.found.to_dict(self.part.to_dict()), sentence))
 
     def __str__(self) -> str:
         from threads.identify.identity_words import status_words
         from threads.shared.formatting import format_probability
 
         first = (f"  {format_probability(one.probability):>6}  {one.designation}" for one in self.candidates[:5])
-        return "\n".join((status_words(self.found), *first))
+        return "\n".join((sentence(status_words(self.found)), *first))
 
     __repr__ = __str__
 

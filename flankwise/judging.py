@@ -3,12 +3,16 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import partial
 from typing import TYPE_CHECKING, Any
 
 from flankwise.amounts import Amount, in_mm
 from flankwise.part import Part
+from flankwise.reasons import sentence
 from flankwise.reference import Reference, reference_of
 from threads.judge.wire_defaults import MICROMETER_U95, WIRE_U95
+from threads.shared.plain_json import plain
+from threads.shared.refusal import Reason
 
 if TYPE_CHECKING:
     from threads.judge.check import Check
@@ -30,17 +34,17 @@ class Checked:
         """``conforms``, ``does_not_conform`` or ``cannot_tell``."""
         return self.found.verdict
 
-    def advice(self, *, inches: bool = False) -> tuple[str, ...]:
+    def advice(self) -> tuple[Reason, ...]:
         """What to do at the die."""
         from threads.judge.die_advice import advice
 
-        return advice(self.found, inches=inches)
+        return advice(self.found)
 
     def to_dict(self, *, inches: bool = False) -> dict[str, Any]:
         """The object of ``flankwise check --json``; ``inches`` is for the words of the advice only."""
         more = {} if self.micrometer is None else {"micrometer": self.micrometer.to_dict()}
         measurement = self.part.to_dict() if isinstance(self.part, Part) else {}
-        return {**self.found.to_dict(measurement, self.advice(inches=inches)), **more}
+        return dict(plain({**self.found.to_dict(measurement, self.advice()), **more}, partial(sentence, inches=inches)))
 
     def __str__(self) -> str:
         from threads.shared.formatting import format_quantity
@@ -49,7 +53,7 @@ class Checked:
             f"  {one.quantity}: {format_quantity(one.measured, inches=False)}, {one.verdict}"
             for one in self.found.judgements
         )
-        return "\n".join((f"against {self.found.against}: {self.verdict}", *lines, *self.advice()))
+        return "\n".join((f"against {self.found.against}: {self.verdict}", *lines, *map(sentence, self.advice())))
 
     __repr__ = __str__
 
@@ -62,17 +66,17 @@ class Compared:
     replacement: Part | Reference
     found: Comparison
 
-    def advice(self, *, inches: bool = False) -> tuple[str, ...]:
+    def advice(self) -> tuple[Reason, ...]:
         """What would come closer to the original."""
         from threads.workshop.closer_die import advice
 
-        return advice(self.found, inches=inches)
+        return advice(self.found)
 
     def to_dict(self, *, inches: bool = False) -> dict[str, Any]:
         """The object of ``flankwise compare --json``; ``inches`` is for the words of the advice only."""
         both = {"original": self.original, "replacement": self.replacement}
         measured = {name: part.to_dict() for name, part in both.items() if isinstance(part, Part)}
-        return {**self.found.to_dict(self.advice(inches=inches)), **measured}
+        return dict(plain({**self.found.to_dict(self.advice()), **measured}, partial(sentence, inches=inches)))
 
     def __str__(self) -> str:
         from threads.shared.formatting import format_quantity
@@ -81,7 +85,7 @@ class Compared:
             f"  {name}: {format_quantity(difference, inches=False)}{' *' if name in self.found.significant else ''}"
             for name, difference in self.found.differences.items()
         )
-        return "\n".join(("replacement less original (* significant):", *rows, *self.advice()))
+        return "\n".join(("replacement less original (* significant):", *rows, *map(sentence, self.advice())))
 
     __repr__ = __str__
 

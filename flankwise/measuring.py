@@ -106,12 +106,9 @@ def hand_told(hand: str | None, starts: int | None, lit_picture: Path | None) ->
 
     reading, name = read_hand(read_picture(lit_picture), starts=starts or 1), plain_name(lit_picture)
     if reading.hand == NOT_DETERMINED:
-        return hand, (Reason("hand_not_read", f"{name} does not show the hand. {reading.why}"),)
+        return hand, (Reason("hand_not_read", name=name, why=reading.why),)
     if hand not in {None, reading.hand}:
-        words = (
-            f"--hand says {hand}, but the ridges in {name} lean as those of a {reading.hand}-hand thread: look again."
-        )
-        return hand, (Reason("hand_disagrees", words),)
+        return hand, (Reason("hand_disagrees.lit", given=hand, name=name, hand=reading.hand),)
     return reading.hand, ()
 
 

@@ -6,6 +6,9 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
+from flankwise.reasons import sentence
+from threads.shared.plain_json import plain
+
 if TYPE_CHECKING:
     from threads.measured.thread import MeasuredThread
     from threads.shared.refusal import Reason
@@ -42,7 +45,7 @@ class Part:
 
     def to_dict(self) -> dict[str, Any]:
         """The object of ``flankwise measure --json``."""
-        return (self.stitched or self.measurement).to_dict()
+        return dict(plain((self.stitched or self.measurement).to_dict(), sentence))
 
     def __str__(self) -> str:
         from threads.shared.formatting import format_quantity
@@ -54,7 +57,7 @@ class Part:
             (
                 self.path,
                 *(f"  {words:{wide}}  {format_quantity(found, inches=False)}" for words, found in rows if found),
-                *(f"  warning: {reason.message}" for reason in self.warnings),
+                *(f"  warning: {sentence(reason)}" for reason in self.warnings),
             )
         )
 
@@ -80,10 +83,10 @@ class Parts:
         """The object of ``flankwise measure --all-parts --json``."""
         from vision.several.all_parts import parts_to_dict
 
-        return parts_to_dict(self.picture, self.seen)
+        return dict(plain(parts_to_dict(self.picture, self.seen), sentence))
 
     def __str__(self) -> str:
-        refused = [f"part {one.number}: {one.found[0].message}" for one in self.seen if isinstance(one.found, tuple)]
+        refused = [f"part {one.number}: {sentence(one.found[0])}" for one in self.seen if isinstance(one.found, tuple)]
         return "\n".join((f"{self.picture.path}: {len(self.seen)} parts", *map(str, self), *refused))
 
     __repr__ = __str__

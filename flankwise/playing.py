@@ -8,8 +8,10 @@ from typing import TYPE_CHECKING, Any
 from flankwise.amounts import Amount, in_mm
 from flankwise.judging import limits_named
 from flankwise.part import Part
+from flankwise.reasons import sentence
 from flankwise.reference import Reference, reference_of
 from flankwise.words import CAUTION
+from threads.shared.plain_json import plain
 
 if TYPE_CHECKING:
     from threads.standards.limits import Limits
@@ -34,7 +36,7 @@ class Played:
         """The object of ``flankwise play --json``."""
         from threads.workshop.play_words import sentences, verdict
 
-        return {
+        document = {
             **self.found.to_dict(CAUTION),
             "verdict": verdict(self.found.screw).replace(" ", "_"),
             "sentences": sentences(self.found),
@@ -43,11 +45,12 @@ class Played:
             "hole_part": self.hole.name if isinstance(self.hole, Reference) else None,
             "hole_measurement": _document(self.hole),
         }
+        return dict(plain(document, sentence))
 
     def __str__(self) -> str:
         from threads.workshop.play_words import sentences
 
-        return "\n".join((*sentences(self.found), CAUTION))
+        return "\n".join((*map(sentence, sentences(self.found)), CAUTION))
 
     __repr__ = __str__
 

@@ -12,9 +12,9 @@ from PySide6.QtGui import QUndoCommand, QUndoStack
 from calib.sample_calibration import is_sample
 from flankwise.bench import Bench
 from gui.piece import Choices, Piece, slim
-from gui.said import said
 from gui.settings import Settings
 from gui.tray.cards import GIVEN_UP, Card, Facts, State, Tray, Whence, at_hand, facts_of, plane_for, stamp_of
+from gui.worded import worded_error
 from gui.work import Work
 
 if TYPE_CHECKING:
@@ -267,8 +267,7 @@ class Desk(QObject):
 
     def refuse(self, error: Exception) -> None:
         """Say why something was refused."""
-        reasons = getattr(error, "reasons", ())
-        self.noticed.emit("refusal", "  ".join(said(reason.message) for reason in reasons) or said(str(error)))
+        self.noticed.emit("refusal", worded_error(error))
 
 
 class _Choosing(QUndoCommand):

@@ -6,7 +6,7 @@ from pathlib import Path
 
 from PySide6.QtCore import QCoreApplication, QLibraryInfo, QLocale, QTranslator
 
-from gui.said import said
+from gui.worded import LANGUAGE
 
 FOLDER = Path(__file__).parent / "translations"
 LANGUAGES = {"en": "English", "de": "Deutsch"}
@@ -28,8 +28,8 @@ def speak(chosen: str) -> str:
     for translator in application.findChildren(QTranslator):
         QCoreApplication.removeTranslator(translator)
         translator.deleteLater()
-    said.cache_clear()
     language = language_of(chosen)
+    application.setProperty(LANGUAGE, language)
     if language != "en":
         qt = QLibraryInfo.path(QLibraryInfo.LibraryPath.TranslationsPath)
         for name, folder in ((f"flankwise_{language}", str(FOLDER)), (f"qtbase_{language}", qt)):

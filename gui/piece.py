@@ -121,14 +121,7 @@ def filled(piece: Piece) -> Piece:
 
 def picture_changed(path: str) -> RefusalError:
     """What is said of a picture whose file was replaced by another."""
-    from PySide6.QtCore import QCoreApplication
-
-    text = QCoreApplication.translate(
-        "tray",
-        "{name} was overwritten after it had arrived: the file holds another picture now. Let the camera give every "
-        "picture a name of its own.",
-    )
-    return RefusalError("picture_changed", text.format(name=plain_name(path)))
+    return RefusalError("picture_changed.on_card", name=plain_name(path))
 
 
 def _for_the_screen(picture: Picture) -> dict[str, Any]:

@@ -57,9 +57,7 @@ def back_up(register: Register, folder: Path) -> Backup:
         # what a backup that was cut off leaves is no other file
         others = {path.name for path in folder.iterdir() if not path.name.startswith("register-")} - {"pictures"}
         if others and MANIFEST not in others:
-            raise RefusalError(
-                "folder_not_empty", f"{plain_name(folder)} holds other files. Name a new or empty folder."
-            )
+            raise RefusalError("folder_not_empty", folder=plain_name(folder))
         database = folder / f"register-{stamp()}.sqlite"
         copy_database(register.path, database)
         store = PictureStore(folder / "pictures")
@@ -98,14 +96,9 @@ def read_backup(folder: Path) -> Backup:
         except (FileNotFoundError, NotADirectoryError, ValueError, KeyError, TypeError):
             schema = None
         if schema != SCHEMA:
-            raise RefusalError(
-                "not_a_backup", f"{plain_name(folder)} is not a backup that 'flankwise record backup' made."
-            )
+            raise RefusalError("not_a_backup", folder=plain_name(folder))
         if not database.is_file() or file_sha256(database) != sha256:
-            raise RefusalError(
-                "backup_damaged",
-                f"The database of the backup in {plain_name(folder)} is missing or was altered. Use another backup.",
-            )
+            raise RefusalError("backup_damaged.database", folder=plain_name(folder))
     version_of(database)
     return found
 
@@ -127,11 +120,7 @@ def restore(folder: Path, path: str | os.PathLike[str] | None = None) -> tuple[B
         for sha256, suffix in wanted:
             kept = source.original(sha256, suffix)
             if not kept.is_file() or file_sha256(kept) != sha256:
-                raise RefusalError(
-                    "backup_damaged",
-                    f"The picture {kept.name} of the backup is missing or was altered. Nothing was restored; use "
-                    "another backup.",
-                )
+                raise RefusalError("backup_damaged.picture", picture=kept.name)
         file.parent.mkdir(parents=True, exist_ok=True)
         for sha256, suffix in wanted:
             _copy_picture(source, store, sha256, suffix)
@@ -187,10 +176,7 @@ def _copy_picture(source: PictureStore, target: PictureStore, sha256: str, suffi
         return False
     if not kept.exists() or file_sha256(kept) != sha256:
         what = "altered" if kept.exists() else "missing"
-        raise RefusalError(
-            f"picture_{what}",
-            f"The picture {kept} is {what}. Look at the register with 'flankwise record verify'.",
-        )
+        raise RefusalError(f"picture_{what}.store", picture=kept)
     for folder in (wanted.parent, target.incoming):  # what is left there by a kill is cleared at the next opening
         folder.mkdir(parents=True, exist_ok=True)
     beside = target.incoming / f"{sha256}.{os.getpid()}.tmp"

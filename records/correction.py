@@ -37,7 +37,7 @@ def correct(
         raise KeyError(", ".join(sorted(wrong)))
     found = rows(writing.connection, f"SELECT * FROM {table} WHERE id = ?", (row,))
     if not found:
-        raise RefusalError("no_such_row", f"There is no {table.removesuffix('s')} {row} on file.")
+        raise RefusalError("no_such_row", what=table.removesuffix("s"), row=row)
     now = found[0]
     real = {column: value for column, value in changes.items() if now[column] != value}
     if not real:
@@ -84,7 +84,7 @@ def take_back(writing: Writing, corrections: Sequence[int], *, why: str | None =
     marks = ",".join("?" * len(corrections))
     wanted = rows(writing.connection, f"SELECT * FROM corrections WHERE id IN ({marks}) ORDER BY id DESC", corrections)
     if len(wanted) != len(set(corrections)):
-        raise RefusalError("no_such_row", "There is no such correction on file.")
+        raise RefusalError("no_such_row.correction")
     before: dict[tuple[str, int], dict[str, str | int | None]] = {}
     for one in wanted:
         table, column = one["table_name"], one["column_name"]
@@ -92,9 +92,7 @@ def take_back(writing: Writing, corrections: Sequence[int], *, why: str | None =
         values = before.setdefault((table, int(row["id"])), {})
         if values.get(column, row[column]) != json.loads(one["after"]):
             raise RefusalError(
-                "corrected_since",
-                f"The {column.replace('_', ' ')} of {table.removesuffix('s')} {row['id']} was set right once more "
-                "since: it was left as it is.",
+                "corrected_since", column=column.replace("_", " "), what=table.removesuffix("s"), row=row["id"]
             )
         values[column] = json.loads(one["before"])
     return [new for (table, row), values in before.items() for new in correct(writing, table, row, values, why=why)]

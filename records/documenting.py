@@ -11,6 +11,7 @@ from typing import Any
 
 from calib.calibration import Calibration
 from calib.file import calibration_document
+from flankwise.reasons import sentence
 from records import drawing, filing
 from records.connection import rows
 from records.correction import correct
@@ -18,6 +19,7 @@ from records.lookup import check_new_name, instrument_called, job_called, known_
 from records.register import Register, Writing
 from threads.identify.identification import Identification
 from threads.identify.identity_words import short_words
+from threads.shared.plain_json import plain
 from threads.shared.refusal import RefusalError
 from vision.pictures.picture import Picture
 from vision.result.measurement import Measurement
@@ -87,11 +89,11 @@ def document_measured(
         picture = filing.add_read_picture(writing, measurement.picture)
         calibration = None
         if isinstance(measurement.plane, Calibration):
-            document = calibration_document(measurement.plane)
+            document = calibration_document(measurement.plane, sentence)
             calibration = filing.add_calibration(writing, json.dumps(document, ensure_ascii=False, allow_nan=False))
         uid = str(uuid.uuid4())
         measured = filing.add_measurement(
-            writing, part, measurement.to_dict(), picture=picture, calibration=calibration, uid=uid
+            writing, part, plain(measurement.to_dict(), sentence), picture=picture, calibration=calibration, uid=uid
         )
         if identification is not None:
             filing.add_identification(writing, measured, identification)
@@ -110,7 +112,8 @@ def identification_document(
     found: Identification, origin: str | None = None, made: tuple[int, int] | None = None
 ) -> dict[str, Any]:
     """What is kept of an identification: its JSON form, in a few words, and the evidence it was given."""
-    return {**found.to_dict({}), "says": short_words(found), "given": {"origin": origin, "made": made}}
+    given = {"origin": origin, "made": made}
+    return {**plain(found.to_dict({}), sentence), "says": sentence(short_words(found)), "given": given}
 
 
 def document_picture(
@@ -201,9 +204,7 @@ def _complete(writing: Writing, instrument: int, facts: dict[str, Any]) -> None:
     for key, value in facts.items():
         if row[key] not in (None, value):
             raise RefusalError(
-                "place_contradicts",
-                f"{row['name']} is on file with {key.replace('_', ' ')} {row[key]}, not {value}. If that is wrong, set "
-                "it right with 'flankwise record correct instrument'; else leave it out.",
+                "place_contradicts", name=row["name"], what=key.replace("_", " "), kept=row[key], given=value
             )
     correct(writing, "instruments", instrument, facts, why="added")
 
@@ -211,9 +212,7 @@ def _complete(writing: Writing, instrument: int, facts: dict[str, Any]) -> None:
 def _position(writing: Writing, place: Place, instrument: int | None, made: list[str]) -> int:
     assert place.position is not None
     if instrument is None:
-        raise RefusalError(
-            "no_instrument", "On which instrument is that position? Give --instrument, or a --job of one."
-        )
+        raise RefusalError("no_instrument")
     position = position_called(writing.connection, instrument, place.position)
     if position is None:
         if not place.create:
@@ -222,9 +221,5 @@ def _position(writing: Writing, place: Place, instrument: int | None, made: list
         return filing.add_position(writing, instrument, place.position.strip())
     there = part_at(writing.connection, position)
     if there is not None and not place.another:
-        raise RefusalError(
-            "position_taken",
-            f"Part {there} is on file for {place.position.strip()}. If this is one more picture of it, give "
-            f"--part-id {there}; if it is another part, --another.",
-        )
+        raise RefusalError("position_taken", part=there, position=place.position.strip())
     return position

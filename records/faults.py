@@ -17,22 +17,11 @@ _BY_RESULT = {
     sqlite3.SQLITE_READONLY: "register_read_only",
     sqlite3.SQLITE_PERM: "register_read_only",
     sqlite3.SQLITE_AUTH: "register_read_only",
-    sqlite3.SQLITE_FULL: "disk_full",
+    sqlite3.SQLITE_FULL: "disk_full.register",
     sqlite3.SQLITE_CORRUPT: "register_damaged",
-    sqlite3.SQLITE_NOTADB: "not_a_register",
+    sqlite3.SQLITE_NOTADB: "not_a_register.opened",
     sqlite3.SQLITE_CANTOPEN: "register_not_opened",
     sqlite3.SQLITE_IOERR: "register_fault",
-}
-_SAYS = {
-    "register_locked": "is being written by another program. Wait until it has finished, or close it; then try again",
-    "register_read_only": "cannot be written: the file or its folder is read-only. Change the permissions, or name "
-    "another register with --register",
-    "disk_full": "takes nothing more: the disk is full. Make room and do it again; nothing was filed",
-    "register_damaged": "is damaged. Leave it as it is, and bring back a backup with 'flankwise record restore'",
-    "not_a_register": "is not a parts register. Check the path given with --register",
-    "register_not_opened": "cannot be opened. Check the path and the permissions of the file and its folder",
-    "register_fault": "could not be read or written: the disk or the network reports a fault. Nothing was filed; "
-    "check the disk",
 }
 
 
@@ -51,22 +40,16 @@ def faults_told(path: Path) -> Iterator[None]:
     except OSError as error:
         raise _of_the_disk(error, path) from error
     except UnicodeEncodeError as error:
-        raise RefusalError(
-            "text_not_readable", "What was typed has signs in it that are not text. Type it again; nothing was filed."
-        ) from error
+        raise RefusalError("text_not_readable") from error
     except sqlite3.Error as error:
         known = _BY_RESULT.get(getattr(error, "sqlite_errorcode", -1) & 0xFF)
         if known is None:
             raise
-        raise RefusalError(known, f"The register {plain_name(path)} {_SAYS[known]}.") from error
+        raise RefusalError(known, name=plain_name(path)) from error
 
 
 def _of_the_disk(error: OSError, path: Path) -> RefusalError:
     where = plain_name(error.filename) if isinstance(error.filename, str) else plain_name(path)
     if error.errno in (errno.ENOSPC, errno.EDQUOT, errno.EFBIG):
-        return RefusalError("disk_full", f"{where} cannot be written: the disk is full. Make room and do it again.")
-    return RefusalError(
-        "folder_not_written",
-        f"{where} cannot be read or written: {error.strerror or 'not a usable path'}. Check the path and the "
-        "permissions of the folder of the register, or name another register with --register.",
-    )
+        return RefusalError("disk_full", path=where)
+    return RefusalError("folder_not_written", path=where, why=error.strerror or "not a usable path")

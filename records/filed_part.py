@@ -38,11 +38,7 @@ def filed_hole(register: Register, number: int) -> Reference:
 
     found = filed_part(register, number)
     if not found.thread.internal:
-        raise RefusalError(
-            "not_a_hole",
-            f"Part {number} is on file as a screw. File the hole from a picture of its cast: flankwise record add "
-            "PICTURE --impression.",
-        )
+        raise RefusalError("not_a_hole", part=number)
     return found
 
 

@@ -62,9 +62,7 @@ def known_position(connection: sqlite3.Connection, instrument: int, text: str) -
 def known_part(connection: sqlite3.Connection, part: int) -> int:
     """``part``, which is on file. Raises RefusalError (no_part_on_file) where it is not."""
     if connection.execute("SELECT 1 FROM parts WHERE id = ?", (part,)).fetchone() is None:
-        raise RefusalError(
-            "no_part_on_file", f"No part {part} is on file. 'flankwise record list' shows which there are."
-        )
+        raise RefusalError("no_part_on_file", part=part)
     return part
 
 
@@ -96,7 +94,7 @@ def check_name_free(connection: sqlite3.Connection, table: str, row: int, name: 
     if table == "positions":
         same += " AND instrument_id = (SELECT instrument_id FROM positions WHERE id = ?)"
     if value(connection, f"SELECT 1 FROM {table} WHERE {same}", (name, row, row)[: same.count("?")]) is not None:
-        raise RefusalError("name_taken", f"Another {_WORDS[table]} is called {name!r} already.")
+        raise RefusalError("name_taken", what=_WORDS[table], name=name)
 
 
 def check_new_name(connection: sqlite3.Connection, table: str, text: str, *, instrument: int | None = None) -> None:
@@ -106,12 +104,7 @@ def check_new_name(connection: sqlite3.Connection, table: str, text: str, *, ins
     """
     near = near_names(_WORDS[table], text, _names(connection, table, instrument))
     if near:
-        raise RefusalError(
-            "name_alike",
-            f"No {_WORDS[table]} is called {text!r}, but one is called {' or '.join(map(repr, near[:_MOST_NEAR]))}. "
-            "Write that if it is meant; with "
-            f"--create a new {_WORDS[table]} is made.",
-        )
+        raise RefusalError("name_alike", what=_WORDS[table], name=text, twin=tuple(map(repr, near[:_MOST_NEAR])))
 
 
 def near_names(kind: str, text: str, names: Iterable[str]) -> list[str]:
@@ -170,5 +163,6 @@ def _names(connection: sqlite3.Connection, table: str, instrument: int | None) -
 def _unknown(connection: sqlite3.Connection, table: str, text: str, instrument: int | None = None) -> RefusalError:
     names = _names(connection, table, instrument)
     near = get_close_matches(text, names, 3, 0.4) or sorted(names)[:3]
-    known = f"; nearest: {', '.join(near)}" if near else ""
-    return RefusalError("no_such_name", f"No {_WORDS[table]} on file is called {text!r}{known}.")
+    if not near:
+        return RefusalError("no_such_name.none", what=_WORDS[table], name=text)
+    return RefusalError("no_such_name", what=_WORDS[table], name=text, nearest=tuple(near))

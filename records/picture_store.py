@@ -174,8 +174,5 @@ def _copy(source: Path, target: Path, sha256: str) -> tuple[str, int]:
         copy.flush()
         os.fsync(copy.fileno())
     if digest.hexdigest() != sha256:
-        raise RefusalError(
-            "picture_changed",
-            f"{plain_name(source)} was changed while it was being filed. Nothing was filed; do it again.",
-        )
+        raise RefusalError("picture_changed", source=plain_name(source))
     return suffix or ".bin", length

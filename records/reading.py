@@ -116,10 +116,7 @@ def measurement_of(connection: sqlite3.Connection, part: int) -> FiledMeasuremen
     """
     found = read_part(connection, part).measurement
     if found is None:
-        raise RefusalError(
-            "not_measured",
-            f"Part {part} is on file without a measurement. Measure it: flankwise record add PICTURE --part-id {part}",
-        )
+        raise RefusalError("not_measured", part=part)
     return found
 
 

@@ -119,11 +119,7 @@ def open_register(path: str | os.PathLike[str] | None = None, *, create: bool = 
     file = register_path(path)
     if not file.exists():
         if not create:
-            raise RefusalError(
-                "no_register",
-                f"There is no parts register at {file}. The first 'flankwise record add' makes one; another one is "
-                "named with --register.",
-            )
+            raise RefusalError("no_register", path=str(file))
         from records.upgrade import make_register
 
         make_register(file)
@@ -150,7 +146,7 @@ def version_of(path: Path) -> int:
         with path.open("rb") as file:
             header = file.read(100)
         if len(header) < 100 or not header.startswith(b"SQLite format 3\0"):
-            raise RefusalError("not_a_register", f"{name} is not a parts register. Check the path.")
+            raise RefusalError("not_a_register", name=name)
         _check_marks(int.from_bytes(header[68:72]), int.from_bytes(header[60:64]), name)
         connection = connect_for_reading(path)  # changes may still wait beside the file
         try:
@@ -164,13 +160,9 @@ def version_of(path: Path) -> int:
 
 def _check_marks(application: int, version: int, name: str) -> None:
     if application != APPLICATION_ID:
-        raise RefusalError("not_a_register", f"{name} is a database, but not a parts register. Check the path.")
+        raise RefusalError("not_a_register.database", name=name)
     if version > VERSION:
-        raise RefusalError(
-            "register_newer",
-            f"The register {name} was written by a later version of this program (version {version} of the register, "
-            f"this program knows {VERSION}). It was left untouched; update the program.",
-        )
+        raise RefusalError("register_newer", name=name, version=version, known=VERSION)
 
 
 def user_name() -> str:

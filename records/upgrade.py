@@ -68,9 +68,7 @@ def bring_up_to_date(path: Path, version: int) -> Path:
             if getattr(error, "sqlite_errorcode", sqlite3.SQLITE_ERROR) & 0xFF not in _OF_THE_STEP:
                 raise
             raise RefusalError(
-                "register_not_upgraded",
-                f"The register {plain_name(path)} could not be brought up to date and was left as it was: {error}. "
-                f"A copy of it is {plain_name(copy)}.",
+                "register_not_upgraded", name=plain_name(path), why=str(error), copy=plain_name(copy)
             ) from error
     return copy
 
@@ -94,9 +92,5 @@ def migrate(path: Path, version: int | None = None) -> None:
                 connection.execute(f"PRAGMA user_version = {number}")
         broken = connection.execute("PRAGMA foreign_key_check").fetchall()
         if broken:
-            raise RefusalError(
-                "register_damaged",
-                f"{len(broken)} references in {plain_name(path)} lead nowhere. It was left as it was; look at it "
-                "with 'flankwise record verify'.",
-            )
+            raise RefusalError("register_damaged.references", references=len(broken), name=plain_name(path))
         connection.execute("COMMIT")

@@ -52,13 +52,13 @@ def _structure(connection: sqlite3.Connection) -> Iterator[Reason]:
     try:
         for (text,) in connection.execute("PRAGMA integrity_check(20)"):
             if text != "ok":
-                yield Reason("register_damaged", f"The database is damaged: {text}.")
+                yield Reason("register_damaged.database", why=text)
         for table, row, other, _ in connection.execute("PRAGMA foreign_key_check"):
-            yield Reason("reference_broken", f"Row {row} of {table} leads to a row of {other} that is not there.")
+            yield Reason("reference_broken", row=row, table=table, other=other)
     except sqlite3.DatabaseError as error:
         if error.sqlite_errorcode & 0xFF != sqlite3.SQLITE_CORRUPT:
             raise
-        yield Reason("register_damaged", f"The database is damaged: {error}.")
+        yield Reason("register_damaged.database", why=str(error))
 
 
 def _documents(connection: sqlite3.Connection) -> Iterator[Reason]:
@@ -70,30 +70,25 @@ def _documents(connection: sqlite3.Connection) -> Iterator[Reason]:
         try:
             thread = thread_from_dict(json.loads(text or ""))
         except (ValueError, MeasurementDocumentError, RecursionError) as error:
-            yield Reason(
-                "measurement_damaged", f"The document of measurement {measurement} of part {part} is damaged: {error}."
-            )
+            yield Reason("measurement_damaged", measurement=measurement, part=part, why=str(error))
             continue
         numbers = (thread.pitch.value, thread.pitch_diameter.value, thread.major_diameter.value)
         if numbers != (pitch, pitch_diameter, major):
-            yield Reason(
-                "measurement_altered",
-                f"The numbers of measurement {measurement} of part {part} are not those of its document.",
-            )
+            yield Reason("measurement_altered", measurement=measurement, part=part)
     for row in rows(connection, "SELECT id, calibration, sha256, document FROM calibrations"):
         if hashlib.sha256(row["document"].encode()).hexdigest() != row["sha256"]:
-            yield Reason("calibration_altered", f"Calibration {row['calibration']} was altered since it was filed.")
+            yield Reason("calibration_altered.kept", calibration=row["calibration"])
     for table in ("identifications", "checks"):
         for key, text in connection.execute(f"SELECT id, document FROM {table}"):
             try:
                 json.loads(text)
             except (ValueError, RecursionError):
-                yield Reason("document_damaged", f"The document of row {key} of {table} is damaged.")
+                yield Reason("document_damaged", key=key, table=table)
 
 
 def _derived(connection: sqlite3.Connection) -> Iterator[Reason]:
     for part in derived.stale(connection):
-        yield Reason("index_stale", f"What is kept for searching of part {part} is not what its rows say.")
+        yield Reason("index_stale", part=part)
 
 
 def _pictures(connection: sqlite3.Connection, store: PictureStore) -> tuple[list[Reason], list[Reason]]:
@@ -104,22 +99,19 @@ def _pictures(connection: sqlite3.Connection, store: PictureStore) -> tuple[list
         try:
             length = path.stat().st_size
             if length != row["bytes"] or file_sha256(path) != row["sha256"]:
-                faults.append(Reason("picture_altered", f"The picture {name} ({path}) is not what was filed."))
+                faults.append(Reason("picture_altered", name=name, path=path))
         except FileNotFoundError:
-            faults.append(Reason("picture_missing", f"The picture {name} is missing: {path}."))
+            faults.append(Reason("picture_missing", name=name, path=path))
         except OSError as error:
-            faults.append(Reason("picture_unreadable", f"The picture {name} ({path}): {error.strerror}."))
+            faults.append(Reason("picture_unreadable", name=name, path=path, why=str(error.strerror)))
         if not store.thumbnail(row["sha256"]).exists():
-            remarks.append(Reason("thumbnail_missing", f"The picture {name} has no thumbnail."))
+            remarks.append(Reason("thumbnail_missing", name=name))
     remarks += [
-        Reason("picture_unknown", f"No part on file mentions the picture {path}.")
+        Reason("picture_unknown", path=path)
         for path in sorted((store.folder / "originals").glob("*/*"))
         if path not in known
     ]
-    remarks += [
-        Reason("left_over", f"A program that was stopped, or is at work, left {path}.")
-        for path in sorted(store.incoming.glob("*"))
-    ]
+    remarks += [Reason("left_over", path=path) for path in sorted(store.incoming.glob("*"))]
     return faults, remarks
 
 
@@ -127,4 +119,4 @@ def refuse_faults(found: Verification) -> None:
     """Raise RefusalError with every fault; nothing where there is none."""
     if found.faults:
         first, *more = found.faults
-        raise RefusalError(first.code, first.message, *more)
+        raise RefusalError(first, *more)

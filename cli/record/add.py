@@ -16,6 +16,7 @@ from cli.register import RegisterFile, Who, opened, part_number
 from cli.shrinkage import Shrinkage, ShrinkageU95, read_shrinkage
 from cli.years import Made, Origin, parse_made
 from flankwise.measuring import KNOWN_U95, PIN_U95
+from flankwise.reasons import message, sentence
 
 if TYPE_CHECKING:
     from flankwise.part import Part
@@ -134,7 +135,7 @@ def add(
         measurement = screw.measurement
         found = None if impression else identify(screw, origin=evidence[0], made=evidence[1]).found
         identification = None if found is None else identification_document(found, *evidence)
-        checked = None if limits is None else _checked(screw, limits, inches=inches)
+        checked = None if limits is None else _checked(screw, limits)
         filed = document_measured(
             opened(register, create=True),
             measurement,
@@ -180,15 +181,15 @@ def _evidence(register: str | None, place: Place) -> tuple[str | None, tuple[int
     return country, place.made or (on_file.made if on_file else None)
 
 
-def _checked(part: Part, limits: Limits, *, inches: bool) -> dict[str, Any]:
+def _checked(part: Part, limits: Limits) -> dict[str, Any]:
     from flankwise.judging import check
     from threads.judge.check import CheckError
 
     try:
         checked = check(part, limits)
     except CheckError as error:
-        raise CommandLineError(f"--against: {error}") from error
-    return checked.found.to_dict({}, checked.advice(inches=inches))
+        raise CommandLineError(f"--against: {message(error)}") from error
+    return checked.found.to_dict({}, checked.advice())
 
 
 def _report(
@@ -218,7 +219,7 @@ def _report(
     check, said = more.get("check"), []
     if found is not None:
         from_memory = identified_from_memory(more["identification"])
-        said.append(marked(f"Identity: {status_words(found)}", from_memory=from_memory))
+        said.append(marked(f"Identity: {sentence(status_words(found))}", from_memory=from_memory))
     if check is not None:
         against = marked(check["against"], from_memory=checked_from_memory(check))
         said.append(f"Against {against}: {check['verdict'].replace('_', ' ')}")

@@ -11,6 +11,7 @@ from cli import options
 from cli.errors import CommandLineError
 from cli.output import show, write_json
 from cli.register import RegisterFile, Who, opened, part_number
+from flankwise.reasons import message
 
 if TYPE_CHECKING:
     from records.register import Writing
@@ -175,7 +176,7 @@ def _country(text: str) -> str | None:
     try:
         return country_code(text) if text else None
     except UnknownOriginError as error:
-        raise CommandLineError(f"country: {error}") from error
+        raise CommandLineError(f"country: {message(error)}") from error
 
 
 def _yes_or_no(text: str) -> int:

@@ -13,6 +13,7 @@ from cli.errors import CommandLineError
 from cli.own_gauge import Known, KnownU95, PinBeside, PinU95, own_gauges
 from cli.register import RegisterFile, opened, part_number
 from flankwise.measuring import KNOWN_U95, PIN_U95
+from flankwise.reasons import message
 from records.from_memory import FOOTNOTE, marked
 
 if TYPE_CHECKING:
@@ -335,4 +336,4 @@ def _country(origin: str) -> str:
     try:
         return country_code(origin)
     except UnknownOriginError as error:
-        raise CommandLineError(f"--origin: {error}") from error
+        raise CommandLineError(f"--origin: {message(error)}") from error

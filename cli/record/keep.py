@@ -10,6 +10,7 @@ import typer
 from cli import options
 from cli.output import show, write_json
 from cli.register import RegisterFile, opened
+from flankwise.reasons import sentence
 
 Folder = Annotated[str, typer.Argument(metavar="FOLDER", help="The folder of the backup.")]
 
@@ -62,10 +63,10 @@ def verify(register: RegisterFile = None, as_json: options.Json = False) -> None
         found = look_through(file)
         refuse_faults(found)
     if as_json:
-        remarks = [{"code": remark.code, "message": remark.message} for remark in found.remarks]
+        remarks = [remark.to_dict() for remark in found.remarks]
         write_json({"schema": "flankwise/verification/1", "status": "sound", "register": str(file.path),
                     "counts": found.counts, "cleared": file.cleared, "remarks": remarks})  # fmt: skip
         return
     counts = ", ".join(f"{n} {what.removesuffix('s') if n == 1 else what}" for what, n in found.counts.items())
     cleared = [f"{file.cleared} files that a stopped program had left were cleared away"] if file.cleared else []
-    show(f"{file.path} is sound: {counts}", *cleared, *(f"remark: {remark.message}" for remark in found.remarks))
+    show(f"{file.path} is sound: {counts}", *cleared, *(f"remark: {sentence(remark)}" for remark in found.remarks))

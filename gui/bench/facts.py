@@ -8,9 +8,9 @@ from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QFormLayout, QVBoxLayout, QWidget
 
 from calib.calibration import Calibration
-from gui.bench.reasons import reason_words
 from gui.bench.residuals import ResidualChart, residuals_of
 from gui.bench.small import figures, label
+from gui.worded import worded
 from threads.shared.formatting import format_quantity
 from threads.shared.quantity import Quantity
 from threads.shared.refusal import Reason
@@ -77,7 +77,7 @@ class Facts(QWidget):
             widget.setVisible(bool(rows))
         self._nothing_over.setVisible(bool(rows) and all(abs(row.um) < _NOTHING_UM for row in rows))
         reasons = [*more, *(found.warnings if found is not None else ())]
-        sentences = dict.fromkeys(reason_words(reason) for reason in reasons)
+        sentences = dict.fromkeys(worded(reason) for reason in reasons)
         self.remarks.setText("\n".join(self.tr("Warning: {what}").format(what=text) for text in sentences))
         self.remarks.setVisible(bool(reasons))
 

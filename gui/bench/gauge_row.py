@@ -10,13 +10,13 @@ from PySide6.QtWidgets import QFileDialog, QFrame, QHBoxLayout, QLineEdit, QPush
 from calib.bench import DEFAULT_U95_MM, GRID, PIN, RULINGS
 from calib.gauge_detection import DetectedGauge, detect_gauge
 from calib.laid_gauges import LaidGauge
-from gui.bench.reasons import reason_words
 from gui.bench.small import label, line, mark
 from gui.desk import Desk
 from gui.elided import ElidedLabel
-from gui.said import said
+from gui.worded import worded, worded_error
 from threads.shared.formatting import format_quantity
 from threads.shared.quantity import Quantity
+from threads.shared.refusal import Reason, RefusalError
 from threads.shared.typed import TypedError, parse_length
 
 PICTURES = "*.png *.jpg *.jpeg *.tif *.tiff *.bmp"
@@ -153,8 +153,8 @@ class GaugeRow(QFrame):
         self.changed.emit()
 
     def _refused(self, error: Exception) -> None:
-        reasons = getattr(error, "reasons", ())
-        self._say("  ".join(reason_words(reason) for reason in reasons) or str(error), "bad")
+        several = isinstance(error, RefusalError) and error.reasons[0].code == "several_parts"
+        self._say(worded(Reason("several_parts.gauges")) if several else worded_error(error), "bad")
         self.changed.emit()
 
     def _typed(self) -> None:
@@ -211,5 +211,5 @@ def _problem(text: str, name: str) -> str:
     try:
         parse_length(text, name)
     except TypedError as error:
-        return said(str(error))
+        return worded_error(error)
     return ""

@@ -131,11 +131,14 @@ class BenchInForce(QWidget):
         if bench is not None and isinstance(bench.plane, Calibration) and self._frame is not None:
             valid = (bench.plane.picture_width_px, bench.plane.picture_height_px)
             if valid != self._frame:
-                text = self.tr(
-                    "The live picture has {width} × {height} pixels, the calibration is for {w} × {h}: nothing can be "
-                    "measured in it. Choose that size, or calibrate for this one."
+                more.insert(
+                    0,
+                    Reason(
+                        "calibration_picture_size.live",
+                        width_px=self._frame[0],
+                        height_px=self._frame[1],
+                        valid_width_px=valid[0],
+                        valid_height_px=valid[1],
+                    ),
                 )
-                more.insert(0, Reason("calibration_picture_size", text.format(
-                    width=self._frame[0], height=self._frame[1], w=valid[0], h=valid[1]
-                )))  # fmt: skip
         return more

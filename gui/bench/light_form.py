@@ -10,7 +10,7 @@ from PySide6.QtWidgets import QComboBox, QFormLayout, QLineEdit, QWidget
 
 from gui.bench.small import label, line, mark
 from gui.calm import calm
-from gui.said import said
+from gui.worded import worded_error
 from threads.shared.typed import TypedError, parse_angle, parse_length
 from vision.model.grazing import ASSUMED_CONE_DEG, grazing_effects, half_cone, setup_effect
 
@@ -101,7 +101,7 @@ class LightForm(QWidget):
             problem = ""
         except TypedError as error:
             found = None
-            problem = said(str(error)) if all(edit.text().strip() for edit in asked) else ""
+            problem = worded_error(error) if all(edit.text().strip() for edit in asked) else ""
         self.problem.setText(problem)
         self._form.setRowVisible(self.problem, bool(problem))
         self.effect.setText("" if found is None else self._effect(found))

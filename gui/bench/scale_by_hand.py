@@ -8,7 +8,7 @@ from PySide6.QtWidgets import QHBoxLayout, QPushButton, QVBoxLayout, QWidget
 from flankwise.bench import Bench
 from gui.bench.small import label, line, mark
 from gui.desk import Desk
-from gui.said import said
+from gui.worded import worded_error
 from threads.shared.typed import TypedError, parse_length
 from vision.shared.plane import FixedScale
 
@@ -60,7 +60,7 @@ class ScaleByHand(QWidget):
         try:
             um = 1000 * parse_length(self.edit.text(), self.edit.accessibleName())
         except TypedError as error:
-            self._refuse(said(str(error)))
+            self._refuse(worded_error(error))
             return
         if not LEAST_UM <= um <= MOST_UM:
             self._refuse(self.tr("A pixel of {size} µm is not credible. Check the unit.").format(size=f"{um:g}"))

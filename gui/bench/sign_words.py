@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from PySide6.QtCore import QCoreApplication
 
-from gui.said import said
+from gui.worded import worded
 from vision.locate.live_detection import LiveDetection
 from vision.locate.live_signs import Sign
 
@@ -57,7 +57,7 @@ def alignment_words(sign: Sign, look: LiveDetection) -> str:
         return (
             QCoreApplication.translate("signs", "Nothing can be seen in this light.")
             if sign.good is None
-            else said(look.refusal.message)
+            else worded(look.refusal)
         )
     if sign.code == "turn":
         # the axis leans clockwise: back the other way

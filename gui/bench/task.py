@@ -13,13 +13,14 @@ from calib.bench_file import default_bench_file, keep_bench
 from calib.calibration import Calibration
 from calib.laid_gauges import calibrate_laid
 from flankwise.bench import Bench
+from flankwise.reasons import sentence
 from gui.bench.facts import Facts
 from gui.bench.gauge_row import GaugeRow
 from gui.bench.light_form import LightForm
 from gui.bench.small import card, label, mark
 from gui.desk import Desk
 from gui.elided import ElidedLabel
-from gui.said import said
+from gui.worded import worded_error
 from threads.shared.typed import TypedError
 
 KEY = "calibrating"
@@ -161,7 +162,7 @@ class CalibrationTask(QWidget):
             edit = self.form.missing()
             if edit is not None:
                 return self.tr("Missing: {what}.").format(what=edit.accessibleName())
-            return said(str(error))
+            return worded_error(error)
         return ""
 
     # --- the outcome
@@ -211,5 +212,12 @@ class CalibrationTask(QWidget):
             self.ended.emit()
 
         self._desk.work.run(
-            self.tr("saving the bench"), keep_bench, found, file, done=done, failed=self._desk.refuse, key="saving"
+            self.tr("saving the bench"),
+            keep_bench,
+            found,
+            file,
+            sentence,
+            done=done,
+            failed=self._desk.refuse,
+            key="saving",
         )

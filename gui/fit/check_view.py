@@ -16,8 +16,8 @@ from gui.fit.fields import ClassField, ShortField, tabular
 from gui.fit.held import Checked
 from gui.fit.verdicts import UNVERIFIED, from_memory, show_verdict
 from gui.limit_bar import Between, LimitBar
-from gui.said import said
 from gui.scrolling import scrolling
+from gui.worded import worded, worded_error
 from gui.words import caution, quantity_word
 from threads.judge.judgement import Judgement
 from threads.judge.micrometer import Joined
@@ -88,7 +88,7 @@ class CheckView(QWidget):
                 _length(texts[1], WIRE_U95, self.tr("the wire")),
             )
         except TypedError as error:
-            self.refused.emit(said(str(error)))
+            self.refused.emit(worded_error(error))
             return None
 
     def show_answer(self, answer: Checked | None, *, inches: bool) -> None:
@@ -118,7 +118,10 @@ class CheckView(QWidget):
             "is passed by 1.3 U95 (ISO 14253-1); five limits may break, and a good part shall not fail by bad luck."
         ).format(engaged=engaged)
         small = [rule, caution(), *([from_memory()] if unverified else [])]
-        for line, faint in (*((f"– {said(line)}", False) for line in answer.advice), *((line, True) for line in small)):
+        for line, faint in (
+            *((f"– {worded(advice, inches=inches)}", False) for advice in answer.advice),
+            *((line, True) for line in small),
+        ):
             label = QLabel(line)
             label.setWordWrap(True)
             label.setProperty("small", faint)
@@ -164,7 +167,7 @@ def _add_judgement(grid: QGridLayout, row: int, one: Judgement, mark: str, *, in
     words = dict(QUANTITIES).get(one.quantity, one.quantity.replace("_", " "))
     for column, cell in enumerate((verdict, QLabel(quantity_word(words)), value, bar, limits)):
         grid.addWidget(cell, row, column)
-    why = QLabel(said(one.reason_in(inches=inches)))
+    why = QLabel(worded(one.why, inches=inches))
     why.setProperty("faint", True)
     why.setWordWrap(True)
     grid.addWidget(why, row + 1, 1, 1, 4)

@@ -7,8 +7,8 @@ from PySide6.QtWidgets import QHBoxLayout, QLabel, QSizePolicy, QVBoxLayout, QWi
 
 from gui.fit.held import Compared, Held
 from gui.part.tables import fill, table
-from gui.said import said
 from gui.thread_view import Shown, ThreadView
+from gui.worded import worded
 from gui.words import quantity_word
 from threads.judge.compare import Comparison
 from threads.measured.form_errors import in_micrometres
@@ -71,7 +71,9 @@ class CompareView(QWidget):
             if held is not None and held.folded is not None:
                 shown.append(Shown(held.folded, name, turned=flip))
         self.ridges.set_threads(shown, inches=inches)
-        self.advice.setText("" if answer is None else "\n".join(f"– {said(line)}" for line in answer.advice))
+        self.advice.setText(
+            "" if answer is None else "\n".join(f"– {worded(one, inches=inches)}" for one in answer.advice)
+        )
         if answer is None:
             self.large.setText("")
             self.note.setText(self.tr("Lay an original and a replacement into their slots."))

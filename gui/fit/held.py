@@ -14,7 +14,7 @@ from threads.judge.micrometer import Joined
 from threads.judge.wires import WireError
 from threads.measured.thread import MeasuredThread
 from threads.shared.quantity import Quantity
-from threads.shared.refusal import RefusalError
+from threads.shared.refusal import Reason, RefusalError
 from threads.shared.typed import TypedError, apart_from_u95
 from threads.standards.designation import UnknownDesignationError, parse
 from threads.standards.limits import Limits, limits_of
@@ -95,7 +95,7 @@ def _hole_of(held: Held, cast: Measurement, shrinkage: str) -> Held:
     try:
         known = typed_shrinkage(*apart_from_u95(shrinkage)) if shrinkage else None
     except TypedError as error:
-        raise RefusalError("no_shrinkage", str(error)) from error
+        raise RefusalError(*error.reasons) from error
     hole = as_hole(cast, known)
     return replace(held, thread=hole.thread, measurement=hole, folded=None, cast=(cast, shrinkage))
 
@@ -128,7 +128,7 @@ def class_limits(text: str, *, internal: bool = False) -> Limits:
     try:
         return limits_of(parse(text, internal=internal))
     except UnknownDesignationError as error:
-        raise RefusalError("unknown_designation", str(error)) from error
+        raise RefusalError(*error.reasons) from error
 
 
 def hole_of_class(text: str) -> OfClass:
@@ -142,13 +142,11 @@ class Checked:
     """The outcome of a check with what to do; ``joined`` where a micrometer reading went in."""
 
     found: Check
-    advice: tuple[str, ...]
+    advice: tuple[Reason, ...]
     joined: Joined | None = None
 
 
-def checked(
-    held: Held, against: str | Held, wires: tuple[Quantity, Quantity] | None = None, *, inches: bool = False
-) -> Checked:
+def checked(held: Held, against: str | Held, wires: tuple[Quantity, Quantity] | None = None) -> Checked:
     """Hold a part against a class that was typed, or against another part.
 
     ``wires``: the reading over three wires and their diameter. Raises RefusalError for what cannot be held together.
@@ -160,8 +158,8 @@ def checked(
         else:
             found = check(held.reference, against.reference, **given)
     except (CheckError, CompareError, WireError) as error:
-        raise RefusalError("cannot_be_held_together", str(error)) from error
-    return Checked(found.found, found.advice(inches=inches), found.micrometer)
+        raise RefusalError(*error.reasons) from error
+    return Checked(found.found, found.advice(), found.micrometer)
 
 
 def _as_given(reading: Quantity, wire: Quantity) -> dict[str, Any]:
@@ -174,16 +172,16 @@ class Compared:
     """The differences, replacement less original, with what to do at the die."""
 
     found: Comparison
-    advice: tuple[str, ...]
+    advice: tuple[Reason, ...]
 
 
-def compared(original: Held, replacement: Held, *, inches: bool = False) -> Compared:
+def compared(original: Held, replacement: Held) -> Compared:
     """Compare two parts. Raises RefusalError for a screw and a hole."""
     try:
         found = compare(original.reference, replacement.reference)
     except CompareError as error:
-        raise RefusalError("cannot_be_compared", str(error)) from error
-    return Compared(found.found, found.advice(inches=inches))
+        raise RefusalError(*error.reasons) from error
+    return Compared(found.found, found.advice())
 
 
 def played(
@@ -209,7 +207,7 @@ def played(
             seed=SEED,
         ).found
     except (PlayError, NoZoneError) as error:
-        raise RefusalError("cannot_be_put_together", str(error)) from error
+        raise RefusalError(*error.reasons) from error
 
 
 @dataclass(frozen=True)
@@ -217,7 +215,7 @@ class Felt:
     """How a screw will feel in a hole, and what to do at the die."""
 
     found: Play
-    advice: tuple[str, ...]
+    advice: tuple[Reason, ...]
 
 
 def felt(
@@ -227,15 +225,13 @@ def felt(
     engagement_mm: float,
     overhang_mm: float,
     draws: int = DRAWS,
-    *,
-    inches: bool = False,
 ) -> Felt:
     """As ``played``, with the advice towards the original, or else towards the class that goes with the hole."""
     found = played(screw, hole, original, engagement_mm, overhang_mm, draws)
     try:
         if original is not None:
-            return Felt(found, compared(original, screw, inches=inches).advice)
+            return Felt(found, compared(original, screw).advice)
         mate = mating_screw(parse(hole.text, internal=True)) if isinstance(hole, OfClass) else None
-        return Felt(found, () if mate is None else checked(screw, mate.text, inches=inches).advice)
+        return Felt(found, () if mate is None else checked(screw, mate.text).advice)
     except RefusalError:
         return Felt(found, ())  # another size altogether: no setting of this die helps

@@ -20,7 +20,6 @@ from gui.fit.held import DRAWS, DRAWS_MEANWHILE, Checked, Held, Hole, checked, c
 from gui.fit.play_view import PlayView
 from gui.fit.slots import HOLE, ORIGINAL, REPLACEMENT, Slots
 from gui.place import Place
-from gui.said import said
 from gui.scrolling import scrolling
 from gui.switch import Switch
 from threads.standards.designation import known_designations
@@ -143,12 +142,12 @@ class FitPlace(Place):
             self.desk.refuse(error)
 
         self.desk.work.run(
-            self.tr("comparing"), compared, one, two, inches=inches, key=ANSWER, failed=refused,
+            self.tr("comparing"), compared, one, two, key=ANSWER, failed=refused,
             done=lambda answer: self.compare_view.show_answer(answer, one, two, inches=inches),
         )  # fmt: skip
 
     def _check(self) -> None:
-        part, inches = self.row.replacement, self.desk.inches
+        part = self.row.replacement
         text = self.check_view.against.text().strip()
         against: str | Held | None = text or self.row.original
         if part is None or against is None:
@@ -162,7 +161,7 @@ class FitPlace(Place):
             self.desk.refuse(error)
 
         self.desk.work.run(
-            self.tr("checking"), checked, part, against, self.check_view.wires(), inches=inches, key=ANSWER,
+            self.tr("checking"), checked, part, against, self.check_view.wires(), key=ANSWER,
             failed=refused, done=self._show_checked,
         )  # fmt: skip
 
@@ -178,12 +177,12 @@ class FitPlace(Place):
             return
         self.desk.work.run(
             self.tr("putting together"), felt, screw, hole, self.row.original, engagement, overhang,
-            DRAWS_MEANWHILE if dragging else DRAWS, inches=inches, key=ANSWER, failed=self.play_view.show_why_not,
+            DRAWS_MEANWHILE if dragging else DRAWS, key=ANSWER, failed=self.play_view.show_why_not,
             done=lambda found: self.play_view.show_answer(found, screw, hole, inches=inches),
         )  # fmt: skip
 
     def _refuse(self, text: str) -> None:
-        self.desk.noticed.emit("refusal", said(text))
+        self.desk.noticed.emit("refusal", text)
 
     # --- views
 
@@ -244,7 +243,7 @@ class FitPlace(Place):
                 return pages.check_page(two.measurement, answer.found, answer.advice, inches=inches)
             assert one is not None
             assert one.measurement is not None
-            both = compared(one, two, inches=inches)
+            both = compared(one, two)
             return pages.comparison_page(one.measurement, two.measurement, both.found, both.advice, inches=inches)
 
         save_figure(self.desk, path, draw)

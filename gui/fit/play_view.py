@@ -21,11 +21,11 @@ from gui.fit.held import Felt, Held, Hole, OfClass
 from gui.fit.looseness import Drawn, Looseness
 from gui.fit.verdicts import from_memory
 from gui.part.tables import fill, table
-from gui.said import said
+from gui.worded import worded, worded_error
 from gui.words import caution
 from threads.shared.formatting import format_length, format_probability
 from threads.shared.typed import TypedError, parse_length
-from threads.workshop.play import LIMITS, METHOD, ZONE, Feel, Play
+from threads.workshop.play import LIMITS, Feel, Play
 from threads.workshop.play_words import MAY_NOT_ENTER, WILL_NOT_ENTER, is_held_off, sentences, verdict, written
 
 STEPS_PER_MM = 10
@@ -116,7 +116,7 @@ class PlayView(QWidget):
         try:
             length = parse_length(field.text(), words)
         except TypedError as error:
-            self.refused.emit(said(str(error)))
+            self.refused.emit(worded_error(error))
             field.setText(format_length(slider.value() / STEPS_PER_MM, inches=self._inches))
             return
         slider.setValue(round(length * STEPS_PER_MM))
@@ -134,11 +134,12 @@ class PlayView(QWidget):
         if felt is None or found is None or screw is None:
             self._show_nothing(self.tr("Lay a screw into its slot and say what the hole is."))
             return
-        told = [said(text) for text in sentences(found, inches=inches)]
+        told = [worded(one, inches=inches) for one in sentences(found)]
         headline, told = self._headline(found, told)
         self.sentence.setText(headline)
-        more = [*told, *(f"– {said(line)}" for line in felt.advice[:1])]
-        self.more.setToolTip("\n".join(f"– {said(line)}" for line in felt.advice))
+        advice = [f"– {worded(one, inches=inches)}" for one in felt.advice]
+        more = [*told, *advice[:1]]
+        self.more.setToolTip("\n".join(advice))
         self.more.setText("\n".join(more))
         drawn = self._drawn(found, screw, inches=inches)
         self.rod.show_play(drawn, self.sentence.text())
@@ -166,8 +167,7 @@ class PlayView(QWidget):
 
     def show_why_not(self, error: Exception) -> None:
         """Say what cannot be put together, in the place of the answer."""
-        reasons = getattr(error, "reasons", ())
-        self._show_nothing("  ".join(said(reason.message) for reason in reasons) or str(error))
+        self._show_nothing(worded_error(error))
 
     def _show_nothing(self, words: str) -> None:
         self.sentence.setText(words)
@@ -180,18 +180,18 @@ class PlayView(QWidget):
 
     def _write_method(self, found: Play | None, hole: Hole | None) -> None:
         """Method, limits and caution, always in view; where the numbers come from if a class is among them."""
-        lines = [caution(), " ".join(map(said, LIMITS))]
+        lines = [caution(), " ".join(map(worded, LIMITS))]
         if isinstance(hole, OfClass) and hole.limits.unverified:
             lines.append(from_memory())
         if found is not None:
-            lines.append(" ".join(map(said, (METHOD, ZONE) if found.by_class else (METHOD,))))
+            lines.append(" ".join(map(worded, found.method)))
         self.method.setText("\n".join(lines))
 
     def _drawn(self, found: Play, screw: Held, *, inches: bool) -> Drawn:
         feel, thread = found.screw, screw.thread
         end, _ = written(feel.end_movement, inches=inches)
         other = found.beside[0].feel if found.beside and found.beside[0].feel.enters >= _ENTERS else None
-        name = said(found.beside[0].what) if found.beside else ""
+        name = worded(found.beside[0].what) if found.beside else ""
         other_end = "" if other is None else written(other.end_movement, inches=inches)[0]
         return Drawn(
             thread.major_diameter.value,
@@ -222,7 +222,7 @@ class PlayView(QWidget):
         chances = [format_probability(feel.enters) if feel.pair.meshes else "–" for feel in feels]
         rows.append((self.tr("enters"), *(cell for chance in chances for cell in (chance, ""))))
         if found.beside:
-            rows.insert(0, ("", self.tr("as cut"), "", said(found.beside[0].what), ""))
+            rows.insert(0, ("", self.tr("as cut"), "", worded(found.beside[0].what), ""))
         return rows
 
 

@@ -12,8 +12,8 @@ from gui.desk import Desk
 from gui.fit.held import Held, Hole, OfClass, held_cast, held_piece, hole_of_class, read_filed, shrunk
 from gui.fit.slot import Slot
 from gui.piece import Choices, Piece, measure_piece
-from gui.said import said
-from threads.shared.refusal import RefusalError
+from gui.worded import worded
+from threads.shared.refusal import Reason, RefusalError
 from vision.several.impression import UNKNOWN_SHRINKAGE
 
 ORIGINAL, REPLACEMENT, HOLE = "original", "replacement", "hole"
@@ -110,7 +110,7 @@ class Slots(QWidget):
     def _put_piece(self, name: str, piece: Piece) -> None:
         held = held_cast(piece) if name == HOLE else held_piece(piece)
         if held is None:
-            why = "  ".join(said(reason.message) for reason in piece.reasons)
+            why = "  ".join(worded(reason) for reason in piece.reasons)
             self._refuse(self.tr("{name} was not measured. {why}").format(name=piece.name, why=why).strip())
             return
         self._put_held(name, held)
@@ -121,10 +121,7 @@ class Slots(QWidget):
         if held.cast is not None and not held.cast[1]:
             self.desk.noticed.emit(
                 "note",
-                self.tr(
-                    "Nobody said how much this cast shrank: {value:.2f} % with U95 {u95:.2f} % is taken. Type it under "
-                    "the hole, or cast a hole of known size."
-                ).format(value=UNKNOWN_SHRINKAGE.value, u95=UNKNOWN_SHRINKAGE.u95),
+                worded(Reason("shrinkage_unknown", percent=UNKNOWN_SHRINKAGE.value, u95_percent=UNKNOWN_SHRINKAGE.u95)),
             )
 
     def _ask_for_file(self, name: str) -> None:

@@ -9,6 +9,7 @@ from PySide6.QtWidgets import QComboBox, QGridLayout, QLabel, QLineEdit, QSpinBo
 
 from gui.calm import calm
 from gui.piece import Choices
+from gui.worded import worded_error
 from threads.identify.provenance import known_countries
 from threads.shared.typed import TypedError, parse_years
 from threads.standards.series import series_names
@@ -109,7 +110,7 @@ class Given(QWidget):
                 self._say(self.tr("year"), made=parse_years(text))
             except TypedError as error:
                 wrong = True
-                self.refused.emit(str(error))
+                self.refused.emit(worded_error(error))
         self.made.setProperty("wrong", wrong)
         self.made.style().unpolish(self.made)
         self.made.style().polish(self.made)

@@ -8,7 +8,7 @@ from PySide6.QtWidgets import QFrame, QGridLayout, QHBoxLayout, QLabel, QVBoxLay
 from gui.limit_bar import Between, LimitBar
 from gui.part.share_bar import ShareBar
 from gui.piece import Piece
-from gui.said import said
+from gui.worded import word_of, worded
 from threads.identify.candidate import Candidate
 from threads.identify.evidence import Evidence
 from threads.identify.grouping import Group
@@ -46,7 +46,7 @@ class Identity(QWidget):
         self._inside = QWidget()
         self._column.addWidget(self._inside)
         found = None if piece is None else piece.identification
-        self.answer.setText("" if found is None else said(status_words(found)))
+        self.answer.setText("" if found is None else worded(status_words(found)))
         if found is None or piece is None:
             return
         column = QVBoxLayout(self._inside)
@@ -61,7 +61,7 @@ class Identity(QWidget):
         if bars is not None:
             column.addWidget(bars)
         for note in found.notes:
-            column.addWidget(_faint(said(note)))
+            column.addWidget(_faint(worded(note, inches=inches)))
         if any(c.limits.unverified for c in found.candidates[:MOST_CLASSES]):
             text = self.tr("{mark} limits or sizes from memory, not checked against the printed standard")
             column.addWidget(_faint(text.format(mark=UNVERIFIED)))
@@ -79,9 +79,9 @@ class Identity(QWidget):
         if given:
             alone = sum(member.probability_measurement_only for member in group.members)
             text = self.tr("by measurement alone {share}; {why}")
-            why = said(group.members[0].provenance.says)
+            why = "; ".join(map(worded, group.members[0].provenance.says))
             column.addWidget(_faint(text.format(share=format_probability(alone), why=why)))
-        facts = (f"– {said(fact)}" for fact in group.told_apart_by.split("; "))
+        facts = (f"– {worded(fact)}" for fact in group.told_apart_by)
         column.addWidget(_faint("\n".join([self.tr("told apart by"), *facts])))
         return card
 
@@ -110,7 +110,7 @@ class Identity(QWidget):
             name.setWordWrap(True)
             grid.addWidget(name, row, 0)
             grid.addWidget(bar, row, 1)
-            grid.addWidget(QLabel(said(evidence.verdict)), row, 2)
+            grid.addWidget(QLabel(word_of(evidence.verdict)), row, 2)
         grid.setColumnStretch(0, 2)
         grid.setColumnStretch(1, 3)
         return box

@@ -12,8 +12,8 @@ from PySide6.QtWidgets import QWidget
 from gui.picture_view import PictureView
 from gui.piece import Piece
 from gui.plots import pen
-from gui.said import said
 from gui.theme import theme
+from gui.worded import word_of
 
 Ends = tuple[tuple[float, float], tuple[float, float]]
 Mask = tuple[float, float, float, float]
@@ -164,4 +164,4 @@ def legend(piece: Piece) -> list[str]:
     reasons: dict[str, int] = {}
     for run in piece.measurement.rejected:
         reasons[run.reason] = reasons.get(run.reason, 0) + 1
-    return [f"{said(reason.replace('_', ' '))}: {count}" for reason, count in reasons.items()]
+    return [f"{word_of(reason.replace('_', ' '))}: {count}" for reason, count in reasons.items()]

@@ -28,13 +28,13 @@ from gui.part.picture import PartPicture, legend
 from gui.part.tables import BudgetTable, SectionsTable
 from gui.piece import Piece
 from gui.place import Place
-from gui.said import said
 from gui.scrolling import scrolling
 from gui.splitters import Splitter
 from gui.switch import Switch
 from gui.thread_view import Shown, ThreadView
 from gui.tray.cards import Card
 from gui.turns import Steps, Turns
+from gui.worded import worded
 from gui.words import caution
 from records.figures.thread_view import zones_of
 
@@ -58,7 +58,7 @@ class PartPlace(Place):
         self.budget, self.sections = BudgetTable(), SectionsTable()
         self.findings, self.identity, self.given = Findings(), Identity(), Given()
         self.given.chosen.connect(self.desk.choose)
-        self.given.refused.connect(lambda text: self.desk.noticed.emit("refusal", said(text)))
+        self.given.refused.connect(lambda text: self.desk.noticed.emit("refusal", text))
         self.marks = QLabel()
         self.marks.setProperty("faint", True)
         self.doubts = QLabel()
@@ -230,7 +230,7 @@ class PartPlace(Place):
         warnings = () if piece is None or piece.measurement is None else piece.measurement.quality.warnings
         self.why.setVisible(bool(warnings))
         self.why.setText(self.tr("{count} remarks on this picture").format(count=len(warnings)))
-        self.doubts.setText("\n".join(f"• {said(w.message)}" for w in warnings))
+        self.doubts.setText("\n".join(f"• {worded(w)}" for w in warnings))
         self.doubts.setVisible(bool(warnings) and self.why.isChecked())
         self._allow()
 
@@ -259,7 +259,7 @@ class PartPlace(Place):
         if piece is None:
             return ""
         if piece.reasons:
-            return "\n".join(said(reason.message) for reason in piece.reasons)
+            return "\n".join(worded(reason) for reason in piece.reasons)
         return self.tr("No bench is in force: calibrate it, or open a calibration, and this picture is measured.")
 
     def _show_below(self) -> None:

@@ -18,7 +18,7 @@ from PySide6.QtWidgets import (
 
 from gui.calm import calm
 from gui.piece import Piece
-from gui.said import said
+from gui.worded import word_of
 from gui.words import quantity_word
 from threads.shared.formatting import format_length, format_quantity
 from threads.shared.quantity import Quantity
@@ -98,7 +98,7 @@ class BudgetTable(QWidget):
             if term.unit == "mm" and not self._inches:
                 exact = f"{1000 * term.u:.3f} µm"
             full = self.tr("full bound, one side")
-            rows.append((said(term.source), exact, full if share is None else f"{100 * share:.1f} %"))
+            rows.append((word_of(term.source), exact, full if share is None else f"{100 * share:.1f} %"))
         fill(self.table, rows)
 
 
@@ -119,13 +119,13 @@ class SectionsTable(QWidget):
         part = None if piece is None or piece.measurement is None else piece.measurement.part
         for section in () if part is None else part.sections:
             more = [
-                f"{said(words)} {format_quantity(quantity, inches=inches)}"
+                f"{word_of(words)} {format_quantity(quantity, inches=inches)}"
                 for name, words in OF_SECTIONS
                 if (quantity := getattr(section, name)) is not None
             ]
             rows.append(
                 (
-                    said(section.kind),
+                    word_of(section.kind),
                     format_length(round(section.start, 3), inches=inches),
                     self.tr("cut off") if section.cut_off else format_quantity(section.length, inches=inches),
                     "" if section.diameter is None else format_quantity(section.diameter, inches=inches),

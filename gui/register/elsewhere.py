@@ -5,6 +5,7 @@ from __future__ import annotations
 from pathlib import Path
 
 from gui.register.deeds import opened
+from threads.shared.refusal import Reason
 
 KINDS = (".zip", ".csv", ".json")
 """Endings of what is written and read."""
@@ -34,8 +35,8 @@ def backed_up(file: str | None, folder: Path) -> None:
     back_up(opened(file), folder)
 
 
-def verified(file: str | None) -> tuple[str, ...]:
+def verified(file: str | None) -> tuple[Reason, ...]:
     """What is wrong with the register, a sentence each; nothing where all is well."""
     from records.verification import verify
 
-    return tuple(fault.message for fault in verify(opened(file)).faults)
+    return verify(opened(file)).faults

@@ -77,7 +77,7 @@ def file_piece(file: str | None, piece: Piece, entry: Entry) -> Filed | Doubt:
     from records.documenting import Place, document_measured, document_picture, identification_document
 
     if not piece.decoded or piece.picture is None:
-        raise RefusalError("no_picture", "There is no picture to be filed.")
+        raise RefusalError("no_picture")
     if piece.filed is not None and entry.part is None and not entry.another:
         return Doubt(piece.filed, again=True)
     register = opened(file, create=True)

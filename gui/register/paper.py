@@ -24,10 +24,11 @@ from gui.desk import Desk
 from gui.levels import Bytes
 from gui.picture_view import image_of
 from gui.register import elsewhere, printing
-from gui.said import said
 from gui.scrolling import scrolling
+from gui.worded import worded
 from records.entries import Job
 from records.report.printed import Printed
+from threads.shared.refusal import Reason
 
 PRINT_DPI = 300
 PAPERS = (("a4", "A4", 8.27), ("letter", "Letter", 8.5))
@@ -257,9 +258,9 @@ class Paper(QWidget):
         self._do(self.tr("backing up"), lambda: elsewhere.backed_up(self.desk.register_file, folder), lambda _: text)
 
     def _verify(self) -> None:
-        def told(faults: tuple[str, ...]) -> str:
+        def told(faults: tuple[Reason, ...]) -> str:
             if faults:
-                self.desk.noticed.emit("warning", "  ".join(map(said, faults)))
+                self.desk.noticed.emit("warning", "  ".join(map(worded, faults)))
                 return ""
             return self.tr("The register is sound: rows, references and pictures.")
 

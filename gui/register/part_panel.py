@@ -17,7 +17,6 @@ from gui.register.part_history import history
 from gui.register.set_right import SetRight
 from gui.register.shown_picture import ShownPicture
 from gui.register.steps import Steps
-from gui.said import said
 from gui.theme import figures_font
 from gui.words import quantity_word
 from records.entries import Part
@@ -168,7 +167,7 @@ class PartPanel(QWidget):
         places = (part.instrument, part.position, part.job)
         self.where.setText(", ".join(place.name for place in places if place is not None))
         found = None if measurement is None else measurement.identification
-        self.answer.setText("" if found is None else said(found.says))
+        self.answer.setText("" if found is None else found.says)
         self.answer.setVisible(found is not None)
         self.to_fit.setEnabled(measurement is not None)
         self.to_bench.setEnabled(bool(whole.path))

@@ -31,11 +31,11 @@ from gui.register.steps import Steps
 from gui.register.strip import Strip
 from gui.register.tree import Places
 from gui.register.watch import RegisterWatch
-from gui.said import said
 from gui.scrolling import scrolling
 from gui.splitters import Splitter
 from gui.switch import Switch
 from gui.tray.cards import Card
+from gui.worded import worded_error
 from records.listing import Conditions
 from records.nearest import Likeness
 from records.overview import Overview
@@ -262,7 +262,7 @@ class RegisterPlace(Place):
         try:
             found = self.filters.conditions()
         except TypedError as error:
-            self.desk.noticed.emit("refusal", said(str(error)))
+            self.desk.noticed.emit("refusal", worded_error(error))
             return None
         return replace(
             found,

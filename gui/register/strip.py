@@ -22,8 +22,8 @@ from gui.elided import ElidedLabel
 from gui.register.filing import Doubt, Entry, Filed, known_positions, next_position, with_twin
 from gui.register.question import Choice, Question
 from gui.register.queue import FilingQueue
-from gui.said import said
 from gui.tray.cards import Card, State
+from gui.worded import worded, worded_error
 
 _MOST_LETTERS = 24
 """So much of a position stands on the button."""
@@ -276,7 +276,7 @@ class Strip(QFrame):
         """It was refused after Enter had been pressed."""
         assert card.given is not None
         entry, number = card.given.entry, card.number
-        why = "  ".join(said(reason.message) for reason in card.piece.reasons)
+        why = "  ".join(map(worded, card.piece.reasons))
         text = self.tr("{name} was not measured. {why}").format(name=entry.name or card.name, why=why)
         alone = (self.tr("File the picture alone"), lambda: self.queue.again(number, entry, alone=True))
         self._put(card, text, alone if card.read else None)
@@ -285,7 +285,7 @@ class Strip(QFrame):
         """The register took nothing; what was typed is kept with the card."""
         assert card.given is not None
         entry, number = card.given.entry, card.number
-        why = "  ".join(said(reason.message) for reason in getattr(error, "reasons", ())) or said(str(error))
+        why = worded_error(error)
         text = self.tr("{name} is not on file yet. {why}").format(name=entry.name or card.name, why=why)
         self._put(card, text, (self.tr("Try again"), lambda: self.queue.again(number, entry)))
 

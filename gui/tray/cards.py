@@ -15,6 +15,7 @@ from typing import TYPE_CHECKING
 from flankwise.bench import Bench
 from gui.piece import Choices, Piece, slim
 from threads.identify.identity_words import short_words
+from threads.shared.refusal import Reason
 
 if TYPE_CHECKING:
     from gui.register.filing import Entry, Filed
@@ -58,7 +59,7 @@ class Whence(StrEnum):
 class Facts:
     """What stays of a measurement when its results are let go."""
 
-    answer: str
+    answer: Reason | None
     pitch_diameter: Quantity
 
 
@@ -412,7 +413,7 @@ def facts_of(piece: Piece) -> Facts | None:
     if piece.measurement is None:
         return None
     found = piece.identification
-    return Facts("" if found is None else short_words(found), piece.measurement.thread.pitch_diameter)
+    return Facts(None if found is None else short_words(found), piece.measurement.thread.pitch_diameter)
 
 
 def plane_for(card: Card, bench: Bench | None) -> PlaneMap | None:

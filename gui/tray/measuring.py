@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 from PySide6.QtCore import QObject
 
 from gui.piece import Choices, Piece, filled, identified, measure_piece, picture_changed
-from gui.tray.cards import GIVEN_UP, Card, Stamp, State, Tray, facts_of, plane_for, same_measurement, stamp_of
+from gui.tray.cards import Card, Stamp, State, Tray, facts_of, plane_for, same_measurement, stamp_of
 from gui.turns import Soon
 from threads.shared.refusal import Reason, RefusalError
 
@@ -57,12 +57,14 @@ class Measuring(QObject):
                 desk.measured(number, found, facts_of(found))
 
         def failed(error: Exception) -> None:
-            reasons = error.reasons if isinstance(error, RefusalError) else (Reason("unreadable", str(error)),)
+            reasons = (
+                error.reasons if isinstance(error, RefusalError) else (Reason("unreadable.unknown", why=str(error)),)
+            )
             done(Piece(card.piece.path, card.choices, reasons=reasons))
 
         def gone() -> None:
             if self._job is job:
-                desk.set_tray(_stopped(desk.tray, number, self.tr("Its measurement was given up: choose it again.")))
+                desk.set_tray(_stopped(desk.tray, number))
 
         words = self.tr("weighing the series") if known else self.tr("measuring {name}")
         arguments = (
@@ -107,10 +109,10 @@ def measure_card(
     return measure_piece(path, plane, choices, before)
 
 
-def _stopped(tray: Tray, number: int, why: str) -> Tray:
+def _stopped(tray: Tray, number: int) -> Tray:
     """The card and those that wait behind it are left alone; what is to be filed is measured all the same."""
     for card in tray.cards:
         if card.number == number or (card.state is State.WAITING and not card.settled):
-            reasons = (Reason(GIVEN_UP, why),)
+            reasons = (Reason("given_up"),)
             tray = tray.stopped(card.number, replace(card.piece, reasons=reasons, measurement=None))
     return tray

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from PySide6.QtCore import QCoreApplication
 
-from gui.said import said
 from gui.tray.cards import Card, State
+from gui.worded import worded
 from threads.shared.formatting import write_quantity
 
 
@@ -45,4 +45,4 @@ def facts_words(card: Card, *, inches: bool) -> str:
     if card.facts is not None:
         written = write_quantity(card.facts.pitch_diameter, inches=inches)
         return "" if written is None else f"{written.value} {written.unit}"
-    return said(card.piece.reasons[0].message) if card.piece.reasons else ""
+    return worded(card.piece.reasons[0]) if card.piece.reasons else ""

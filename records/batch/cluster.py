@@ -52,11 +52,7 @@ def by_cluster(
             except KilledWorker:
                 result = died(task)
             except Exception as error:
-                raise RefusalError(
-                    "cluster_lost",
-                    f"The cluster gave no more results ({type(error).__name__}: {error!s:.150}). Look at its scheduler "
-                    "and give the same command again: it goes on from where it stopped.",
-                ) from error
+                raise RefusalError("cluster_lost", error=type(error).__name__, text=str(error)) from error
             yield result
 
 
@@ -64,17 +60,11 @@ def _connected(scheduler: str) -> Client:
     try:
         from distributed import Client
     except ImportError as error:
-        raise RefusalError(
-            "cluster_missing",
-            "Dask is not installed here. Install it with: pip install 'flankwise[cluster]'.",
-        ) from error
+        raise RefusalError("cluster_missing") from error
     try:
         return Client(scheduler, timeout=CONNECT_S, set_as_default=False)
     except (OSError, ValueError, TypeError) as error:
-        raise RefusalError(
-            "cluster_not_reached",
-            f"No scheduler answers at {scheduler}: check the address, such as tcp://192.0.2.1:8786, and that it runs.",
-        ) from error
+        raise RefusalError("cluster_not_reached", scheduler=scheduler) from error
 
 
 def _check_workers(client: Client, work: Callable[..., object]) -> None:
@@ -83,12 +73,6 @@ def _check_workers(client: Client, work: Callable[..., object]) -> None:
         client.wait_for_workers(1, timeout=CONNECT_S)
         client.submit(callable, work, pure=False).result()
     except TimeoutError as error:
-        raise RefusalError(
-            "cluster_not_reached", "The scheduler has no workers: start some with 'dask worker'."
-        ) from error
+        raise RefusalError("cluster_not_reached.workers") from error
     except Exception as error:
-        raise RefusalError(
-            "cluster_without_program",
-            f"The workers of the cluster cannot run this program ({type(error).__name__}: {error!s:.150}). Install the "
-            "same version of flankwise there.",
-        ) from error
+        raise RefusalError("cluster_without_program", error=type(error).__name__, text=str(error)) from error

@@ -5,12 +5,13 @@ Lengths are mm and angles degrees, whatever the unit on the screen; the unit sta
 
 from __future__ import annotations
 
+from dataclasses import dataclass
 from datetime import UTC, datetime
 
+from flankwise.reasons import sentence
 from records.cells import number_cell, text_cell
 from threads.identify.identification import Identification
 from threads.shared.quantity import Quantity
-from threads.shared.refusal import Reason
 from vision.result.measurement import Measurement
 
 MEASURED, REFUSED, FAILED = "measured", "refused", "failed"
@@ -48,13 +49,21 @@ def head(*, identify: bool) -> tuple[str, ...]:
     return (*_OF_PICTURE, *of_thread, *(_OF_IDENTITY if identify else ()))
 
 
+@dataclass(frozen=True)
+class Refused:
+    """Why there is no measurement, as it stands in the row."""
+
+    code: str
+    message: str
+
+
 def cells(
     picture: str,
     sha256: str,
     calibration: str,
     settings: str,
     version: str,
-    found: Measurement | Reason,
+    found: Measurement | Refused,
     identity: Identification | None = None,
     *,
     identify: bool = False,
@@ -71,7 +80,7 @@ def cells(
         found: the measurement, or why there is none; ``status`` says of which kind that is.
         identity: where it was asked for.
         identify: whether the file has the columns for it.
-        status: ``REFUSED`` or ``FAILED``; only with a Reason.
+        status: ``REFUSED`` or ``FAILED``; only with a ``Refused``.
     """
     measured = isinstance(found, Measurement)
     code, message = ("", "") if isinstance(found, Measurement) else (found.code, found.message)
@@ -107,7 +116,11 @@ def _identity_cells(found: Identification) -> list[str]:
         row += [""] * 3
     else:
         members = ", ".join(candidate.designation for candidate in group.members)
-        row += [text_cell(members), number_cell(group.probability), text_cell(group.told_apart_by)]
+        row += [
+            text_cell(members),
+            number_cell(group.probability),
+            text_cell("; ".join(map(sentence, group.told_apart_by))),
+        ]
     named = group.members if group is not None else (best,) if best is not None else ()
     return [*row, "yes" if any(one.limits.unverified for one in named) else "no" if named else ""]
 

@@ -22,7 +22,6 @@ from threads.shared.file_name import plain_name
 from threads.shared.refusal import RefusalError
 
 _MOST_LINE = 1_000_000
-_NEW_NAME = "Name another file with -o; this one was left untouched"
 
 
 @dataclass
@@ -84,9 +83,7 @@ def open_results(path: Path, head: Sequence[str], calibration: str, settings: st
         raise _not_written(path, error) from error
     try:
         if not stat.S_ISREG(os.fstat(descriptor).st_mode):
-            raise RefusalError(
-                "results_not_written", f"{plain_name(path)} is not a file. Choose another place with -o."
-            )
+            raise RefusalError("results_not_written.not_a_file", path=plain_name(path))
         _lock(descriptor, path)
         results = Results(path, descriptor)
         _read(results, list(head), calibration, settings)
@@ -118,11 +115,7 @@ def _read(results: Results, head: list[str], calibration: str, settings: str) ->
             if not whole:
                 break
             if damaged:
-                raise RefusalError(
-                    "results_altered",
-                    f"Line {damaged} of {plain_name(results.path)} is no row of results: it was changed by hand or by "
-                    f"another program. {_NEW_NAME}.",
-                )
+                raise RefusalError("results_altered", line=damaged, path=plain_name(results.path))
             if row is None or len(row) != len(head):
                 damaged = number
                 continue
@@ -142,14 +135,10 @@ def _read(results: Results, head: list[str], calibration: str, settings: str) ->
 
 def _otherwise(path: Path, line: int, before: str, now: str) -> RefusalError:
     """A file whose rows are of another run: what is compared row by row must have been measured alike."""
-    with_what = (
-        f"the calibration {before}, not with {now}" if before != now else "other options (--identify and its own)"
-    )
-    return RefusalError(
-        "results_otherwise",
-        f"Line {line} of {plain_name(path)} was measured with {with_what}: rows of both do not belong in one file. "
-        f"{_NEW_NAME}.",
-    )
+    name = plain_name(path)
+    if before != now:
+        return RefusalError("results_otherwise.calibration", line=line, path=name, before=before, now=now)
+    return RefusalError("results_otherwise.options", line=line, path=name)
 
 
 def _row(line: bytes) -> list[str] | None:
@@ -164,12 +153,8 @@ def _row(line: bytes) -> list[str] | None:
 def _foreign(path: Path, row: list[str] | None) -> RefusalError:
     name = plain_name(path)
     if row is not None and row[:2] == ["picture", "sha256"]:
-        return RefusalError(
-            "results_foreign",
-            f"{name} has other columns: it was written with or without --identify, or by another version of the "
-            f"program. {_NEW_NAME}.",
-        )
-    return RefusalError("results_foreign", f"{name} exists and is not a file of results. {_NEW_NAME}.")
+        return RefusalError("results_foreign.columns", name=name)
+    return RefusalError("results_foreign.file", name=name)
 
 
 def _lock(descriptor: int, path: Path) -> None:
@@ -187,21 +172,11 @@ def _lock(descriptor: int, path: Path) -> None:
     except OSError as error:
         if error.errno not in (errno.EAGAIN, errno.EACCES, errno.EDEADLK):
             return  # a disk that knows no locks
-        raise RefusalError(
-            "results_in_use",
-            f"Another run is writing {plain_name(path)}. Let it end, or name another file with -o.",
-        ) from error
+        raise RefusalError("results_in_use", path=plain_name(path)) from error
 
 
 def _not_written(path: Path, error: OSError | ValueError) -> RefusalError:
     if isinstance(error, OSError) and error.errno in (errno.ENOSPC, errno.EDQUOT, errno.EFBIG):
-        return RefusalError(
-            "disk_full",
-            f"The disk with {plain_name(path)} is full. Make room and give the same command again: it goes on from "
-            "where it stopped.",
-        )
+        return RefusalError("disk_full.results", path=plain_name(path))
     why = getattr(error, "strerror", None) or "not a usable path"
-    return RefusalError(
-        "results_not_written",
-        f"{str(path)!a} cannot be written: {why}. Choose another place with -o.",
-    )
+    return RefusalError("results_not_written", path=ascii(str(path)), why=why)

@@ -109,8 +109,5 @@ def _tasks(folder: Path, pictures: list[Path], results: Results) -> Iterator[Tas
 
 
 def _died(settings: Settings, task: Task) -> Outcome:
-    why = Reason(
-        "process_died",
-        "The process that measured it was ended: by the system for lack of memory, or by a fault in a library.",
-    )
+    why = (Reason("process_died"),)
     return without_measurement(settings, task, why, status=FAILED)

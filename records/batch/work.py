@@ -4,25 +4,21 @@ from __future__ import annotations
 
 import hashlib
 import json
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field
 from pathlib import Path
 
 from flankwise.bench import Bench
 from flankwise.identifying import identify
 from flankwise.measuring import measure
-from records.batch.columns import FAILED, MEASURED, REFUSED, cells
+from flankwise.reasons import sentence
+from records.batch.columns import FAILED, MEASURED, REFUSED, Refused, cells
 from records.cells import text_cell
 from records.picture_store import file_sha256
 from threads.shared.file_name import plain_name
 from threads.shared.refusal import Reason, RefusalError
 
 SKIPPED = "skipped"
-INSTEAD = {
-    "several_parts": "Several parts are in view, and a row is of one: measure this picture by itself, with 'flankwise "
-    "measure --all-parts'."
-}
-"""What a row says where the refusal speaks of options that measuring a folder does not have."""
 SUFFIXES = frozenset({".png", ".jpg", ".jpeg", ".tif", ".tiff", ".bmp"})
 
 
@@ -88,7 +84,7 @@ def pictures_in(folder: Path, *, recursive: bool) -> Iterator[Path]:
 
 def measure_one(settings: Settings, task: Task) -> Outcome:
     """Read, measure and, if asked for, identify one picture. Nothing is raised: what goes wrong stands in the row."""
-    sha256, code, status = "", "", REFUSED
+    sha256, status = "", REFUSED
     try:
         if task.known:
             sha256 = file_sha256(Path(task.path))
@@ -96,35 +92,39 @@ def measure_one(settings: Settings, task: Task) -> Outcome:
                 return Outcome(task.name, SKIPPED)
         return _measured(settings, task)
     except RefusalError as refusal:
-        code = refusal.reasons[0].code
-        message = INSTEAD.get(code) or " ".join(reason.message for reason in refusal.reasons)
+        why = refusal.reasons
+        if why[0].code == "several_parts":  # measuring a folder has no option to name one
+            why = (Reason("several_parts.of_folder", parts=why[0].values["parts"]),)
     except OSError as error:
-        code, message = "unreadable", f"{plain_name(task.path)} cannot be opened: {error.strerror or 'no usable path'}."
+        why = (Reason("unreadable.denied", name=plain_name(task.path), why=error.strerror or "no usable path"),)
     except MemoryError:
-        code, message, status = "out_of_memory", "There was not enough memory. Use fewer --jobs.", FAILED
+        why, status = (Reason("out_of_memory"),), FAILED
     except Exception as error:  # noqa: BLE001 - one picture must not stop the others; the row tells of the defect
-        code, message, status = "defect", f"A defect in the program: {type(error).__name__}: {error!s:.200}", FAILED
-    return without_measurement(settings, task, Reason(code, message), status=status, sha256=sha256)
+        why, status = (Reason("defect", kind=type(error).__name__, text=str(error)[:200]),), FAILED
+    return without_measurement(settings, task, why, status=status, sha256=sha256)
 
 
-def without_measurement(settings: Settings, task: Task, why: Reason, *, status: str, sha256: str = "") -> Outcome:
+def without_measurement(
+    settings: Settings, task: Task, why: Sequence[Reason], *, status: str, sha256: str = ""
+) -> Outcome:
     """The row of a picture from which nothing was measured; its hash is taken if it is not given."""
     if not sha256:
         try:
             sha256 = file_sha256(Path(task.path))
         except (OSError, ValueError):
             sha256 = ""
+    refused = Refused(why[0].code, " ".join(map(sentence, why)))
     row = cells(
         task.name,
         sha256,
         settings.bench.plane.id,
         settings.key,
         settings.version,
-        why,
+        refused,
         identify=settings.identify,
         status=status,
     )
-    return Outcome(task.name, status, why.code, why.message, row)
+    return Outcome(task.name, status, refused.code, refused.message, row)
 
 
 def _measured(settings: Settings, task: Task) -> Outcome:

@@ -13,6 +13,7 @@ from pathlib import Path
 from typing import Any
 
 from calib.calibration import calibration_from_dict
+from flankwise.reasons import message
 from records.exchange.arrived import Arrived, Fetch
 from records.exchange.document import KINDS, SCHEMA
 from records.exchange.filing_in import file_rows
@@ -29,9 +30,7 @@ def parsed(content: bytes, name: str) -> Any:
     try:
         return strictly_parsed(content)
     except (ValueError, RecursionError) as error:
-        raise RefusalError(
-            "document_unreadable", f"{name} holds no JSON, or a damaged one ({error!s:.100})."
-        ) from error
+        raise RefusalError("document_unreadable.json", name=name, why=str(error)) from error
 
 
 def read_document(path: Path, name: str) -> dict[str, Any]:
@@ -40,9 +39,9 @@ def read_document(path: Path, name: str) -> dict[str, Any]:
         with path.open("rb") as file:
             content = file.read(MOST_BYTES + 1)
     except OSError as error:
-        raise RefusalError("document_unreadable", f"{name} cannot be read: {error.strerror}.") from error
+        raise RefusalError("document_unreadable", name=name, why=error.strerror) from error
     if len(content) > MOST_BYTES:
-        raise RefusalError("document_too_large", f"{name} is larger than any register's rows.")
+        raise RefusalError("document_too_large", name=name)
     return checked_document(parsed(content, name), name)
 
 
@@ -54,20 +53,18 @@ def checked_document(document: Any, name: str) -> dict[str, Any]:
     schema = document.get("schema") if isinstance(document, dict) else None
     if schema != SCHEMA:
         if isinstance(schema, str) and schema.startswith("flankwise/parts/"):
-            raise RefusalError("document_newer", f"{name} was written by a later version of this program. Update it.")
-        raise RefusalError("document_foreign", f"{name} is no document of parts of this program.")
+            raise RefusalError("document_newer", name=name)
+        raise RefusalError("document_foreign", name=name)
     _check_schema(document, name)
     uids: dict[str, set[str]] = {}
     for kind in KINDS:
         uids[kind.table] = {row["uid"] for row in document[kind.table]}
         if len(uids[kind.table]) != len(document[kind.table]):
-            raise _invalid(name, kind.table, "two rows have one uid")
+            raise RefusalError("document_invalid.uid", name=name, table=kind.table)
         for row in document[kind.table]:
             for to, table in kind.to:
                 if row[to] is not None and row[to] not in uids[table]:
-                    raise RefusalError(
-                        "reference_missing", f"{name}: {kind.table} {row['uid']} refers to a {to} that is not in it."
-                    )
+                    raise RefusalError("reference_missing", name=name, table=kind.table, uid=row["uid"], to=to)
     _check_rows(document, name)
     return dict(document)
 
@@ -85,10 +82,7 @@ def file_document(register: Register, document: Mapping[str, Any], fetch: Fetch)
         except (sqlite3.Error, KeyError, TypeError, ValueError, MeasurementDocumentError) as error:
             if getattr(error, "sqlite_errorcode", 0) & 0xFF not in (0, sqlite3.SQLITE_CONSTRAINT):
                 raise  # the disk, a lock: told as such
-            raise RefusalError(
-                "document_invalid",
-                f"The rows contradict each other or what is on file ({error!s:.150}). None was filed.",
-            ) from error
+            raise RefusalError("document_invalid.rows", why=str(error)) from error
     return arrived
 
 
@@ -109,7 +103,7 @@ def _check_schema(document: Mapping[str, Any], name: str) -> None:
     try:
         error = next(_validator().iter_errors(document), None)
     except RecursionError as deep:
-        raise _invalid(name, "the document", "it is nested too deeply") from deep
+        raise RefusalError("document_invalid.deep", name=name) from deep
     if error is not None:
         where = "/".join(str(step) for step in error.absolute_path) or "the document"
         raise _invalid(name, where, error.message)
@@ -121,22 +115,22 @@ def _check_rows(document: Mapping[str, Any], name: str) -> None:
         try:
             thread_from_dict(row["document"])
         except (MeasurementDocumentError, OverflowError, RecursionError) as error:
-            raise _invalid(name, f"measurement {row['uid']}", str(error)) from error
+            raise _invalid(name, f"measurement {row['uid']}", message(error)) from error
     for row in document["calibrations"]:
         if hashlib.sha256(row["document"].encode("utf-8", "surrogatepass")).hexdigest() != row["sha256"]:
-            raise _invalid(name, f"calibration {row['uid']}", "it is not what its hash says")
+            raise RefusalError("document_invalid.hash", name=name, uid=row["uid"])
         try:
             calibration_from_dict(parsed(row["document"].encode("utf-8", "surrogatepass"), name))
         except (KeyError, TypeError, ValueError, AttributeError, OverflowError) as error:
-            raise _invalid(name, f"calibration {row['uid']}", "it is no calibration file") from error
+            raise RefusalError("document_invalid.calibration", name=name, uid=row["uid"]) from error
     for row in document["instruments"]:
         first, last = row["made_from"], row["made_to"]
         if (first is None) != (last is None) or (first is not None and first > last):
-            raise _invalid(name, f"instrument {row['uid']}", "its years do not go together")
+            raise RefusalError("document_invalid.years", name=name, uid=row["uid"])
     for row in document["notes"]:
         if sum(row[of] is not None for of in ("part", "instrument", "job")) != 1:
-            raise _invalid(name, f"note {row['uid']}", "it is on none or on several things")
+            raise RefusalError("document_invalid.note", name=name, uid=row["uid"])
 
 
 def _invalid(name: str, where: str, why: str) -> RefusalError:
-    return RefusalError("document_invalid", f"{name}, {where[:100]}: {' '.join(why.split())[:200]}. Nothing was filed.")
+    return RefusalError("document_invalid", name=name, where=where[:100], why=" ".join(why.split())[:200])

@@ -81,11 +81,7 @@ def write_bundle(path: Path, document: Mapping[str, Any], store: PictureStore) -
             for row in document["pictures"]:
                 source = store.original(row["sha256"], row["suffix"])
                 if not source.is_file():
-                    raise RefusalError(
-                        "picture_missing",
-                        f"The picture {row['file_name']} is missing in the register. Look at it with 'flankwise record "
-                        "verify', or bring back a backup.",
-                    )
+                    raise RefusalError("picture_missing.register", picture=row["file_name"])
                 name = f"pictures/{row['sha256']}{row['suffix']}"
                 archive.write(source, name)  # pictures are packed already
                 entries.append({"name": name, "bytes": row["bytes"], "sha256": row["sha256"]})
@@ -113,11 +109,9 @@ def open_bundle(path: Path) -> Iterator[Bundle]:
             _check_files(archive, entries, _manifest(archive, entries, name), name)
             document = checked_document(parsed(archive.read(PARTS), name), name)
         except OSError as error:
-            raise RefusalError("bundle_unreadable", f"{name} cannot be read: {error.strerror or error}.") from error
+            raise RefusalError("bundle_unreadable", name=name, why=error.strerror or str(error)) from error
         except _DAMAGED as error:
-            raise RefusalError(
-                "bundle_unreadable", f"{name} is no bundle, or it is damaged ({error!s:.100}). Have it sent again."
-            ) from error
+            raise RefusalError("bundle_unreadable.damaged", name=name, why=str(error)) from error
         found = {match[1]: entry for entry in entries if (match := _PICTURE.fullmatch(entry))}
         yield Bundle(archive, document, found)
 
@@ -132,23 +126,23 @@ def _entries(archive: zipfile.ZipFile, name: str) -> dict[str, zipfile.ZipInfo]:
     infos = archive.infolist()
     names = [info.filename for info in infos]
     if MANIFEST not in names:
-        raise RefusalError("bundle_foreign", f"{name} is a zip file, but no bundle: it has no {MANIFEST}.")
+        raise RefusalError("bundle_foreign", name=name, manifest=MANIFEST)
     if len(infos) > MOST_FILES or sum(info.file_size for info in infos) > MOST_TOTAL:
-        raise _too_large(name, "it says that it holds more than any job has")
+        raise RefusalError("bundle_too_large.total", name=name)
     if len({each.casefold() for each in names}) != len(names):
-        raise _unsafe(name, "it has two files of one name")
+        raise RefusalError("bundle_unsafe.twice", name=name)
     for info in infos:
         if info.orig_filename not in (MANIFEST, PARTS) and not _PICTURE.fullmatch(info.orig_filename):
-            raise _unsafe(name, f"a bundle has no file called {info.filename[:80]!a}")
+            raise RefusalError("bundle_unsafe.name", name=name, file=ascii(info.filename[:80]))
         kind = stat.S_IFMT(info.external_attr >> 16)
         if kind not in (0, stat.S_IFREG) or info.is_dir():
-            raise _unsafe(name, f"{info.filename[:80]} in it is no plain file, but a link or a folder")
+            raise RefusalError("bundle_unsafe.link", name=name, file=info.filename[:80])
         if info.flag_bits & 1 or info.compress_type not in _READABLE:
-            raise _unsafe(name, f"{info.filename[:80]} in it is encrypted or packed in another way")
+            raise RefusalError("bundle_unsafe.packed", name=name, file=info.filename[:80])
         most = MOST_PICTURE if info.filename.startswith("pictures/") else MOST_DOCUMENT
         swollen = info.file_size > PACKED_FROM and info.file_size > MOST_PACKED * max(info.compress_size, 1)
         if info.file_size > most or swollen:
-            raise _too_large(name, f"{info.filename[:80]} in it would unpack to {info.file_size} bytes")
+            raise RefusalError("bundle_too_large.file", name=name, file=info.filename[:80], bytes=info.file_size)
     return dict(zip(names, infos, strict=True))
 
 
@@ -160,17 +154,15 @@ def _manifest(
     schema = manifest.get("schema") if isinstance(manifest, dict) else None
     if schema != SCHEMA:
         if isinstance(schema, str) and schema.startswith("flankwise/bundle/"):
-            raise RefusalError(
-                "bundle_newer", f"{name} was written by a later version of this program. Update it here."
-            )
-        raise RefusalError("bundle_foreign", f"{name} is a zip file, but no bundle of this program.")
+            raise RefusalError("bundle_newer", name=name)
+        raise RefusalError("bundle_foreign.manifest", name=name)
     try:
         files = {str(one["name"]): (int(one["bytes"]), str(one["sha256"])) for one in manifest["files"]}
         count = len(manifest["files"])
     except (KeyError, TypeError, ValueError) as error:
-        raise RefusalError("bundle_foreign", f"The manifest in {name} cannot be read.") from error
+        raise RefusalError("bundle_foreign.unreadable", name=name) from error
     if len(files) != count or set(files) != set(entries) - {MANIFEST} or PARTS not in files:
-        raise RefusalError("bundle_altered", f"{name} does not hold the files that its manifest names.")
+        raise RefusalError("bundle_altered.files", name=name)
     return files
 
 
@@ -181,9 +173,7 @@ def _check_files(
     for entry, (length, sha256) in files.items():
         match = _PICTURE.fullmatch(entry)
         if entries[entry].file_size != length or (match and match[1] != sha256) or _hash(archive, entry) != sha256:
-            raise RefusalError(
-                "bundle_altered", f"{entry[:80]} in {name} is not what its manifest says. Have the bundle sent again."
-            )
+            raise RefusalError("bundle_altered", entry=entry[:80], name=name)
 
 
 def _hash(archive: zipfile.ZipFile, entry: str) -> str:
@@ -192,11 +182,3 @@ def _hash(archive: zipfile.ZipFile, entry: str) -> str:
         while chunk := file.read(_CHUNK):
             digest.update(chunk)
     return digest.hexdigest()
-
-
-def _unsafe(name: str, why: str) -> RefusalError:
-    return RefusalError("bundle_unsafe", f"{name} was not taken in: {why}. It does not come from this program.")
-
-
-def _too_large(name: str, why: str) -> RefusalError:
-    return RefusalError("bundle_too_large", f"{name} was not taken in: {why}.")

@@ -104,7 +104,7 @@ def _picture(way: _Way, writing: Writing, row: Mapping[str, Any]) -> int | None:
     try:
         picture = read_picture(path)
     except RefusalError as refusal:
-        raise RefusalError("picture_refused", f"A picture in it is not one: {refusal}") from refusal
+        raise RefusalError("picture_refused", why=refusal.reasons[0]) from refusal
     try:
         return filing.add_picture(
             writing,

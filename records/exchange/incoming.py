@@ -47,4 +47,4 @@ def _bytes(path: Path, name: str) -> bytes:
         with path.open("rb") as file:
             return file.read(MOST_BYTES + 1)
     except OSError as error:
-        raise RefusalError("table_unreadable", f"{name} cannot be read: {error.strerror}.") from error
+        raise RefusalError("table_unreadable", name=name, why=error.strerror) from error

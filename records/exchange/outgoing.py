@@ -27,7 +27,7 @@ def chosen_parts(
     """
     for part in parts:
         if connection.execute("SELECT 1 FROM parts WHERE id = ?", (part,)).fetchone() is None:
-            raise RefusalError("no_part_on_file", f"No part {part} is on file.")
+            raise RefusalError("no_part_on_file", part=part)
     if parts:
         return list(dict.fromkeys(parts))
     where = {"job_id": job, "instrument_id": instrument}
@@ -37,7 +37,7 @@ def chosen_parts(
         key for (key,) in connection.execute(f"SELECT id FROM parts WHERE {sql} ORDER BY id", list(asked.values()))
     ]
     if not found:
-        raise RefusalError("nothing_to_export", "No part on file is meant by this.")
+        raise RefusalError("nothing_to_export")
     return found
 
 

@@ -24,7 +24,7 @@ from records.from_memory import IS_FROM_MEMORY, marked
 from records.lookup import instrument_called, job_called, position_called
 from records.register import Register, Writing
 from records.schema import QUANTITIES
-from threads.shared.refusal import RefusalError
+from threads.shared.refusal import Given, RefusalError
 from threads.shared.spreadsheet import SpreadsheetError, read_sheet
 
 _WORDS = (
@@ -92,14 +92,11 @@ def read_table(content: bytes, name: str) -> tuple[Line, ...]:
     try:
         sheet = read_sheet(content)
     except SpreadsheetError as error:
-        raise RefusalError("table_unreadable", f"{name}: {error}.") from error
+        raise RefusalError("table_unreadable.sheet", name=name, why=error.reasons[0]) from error
     head = [cell.casefold().replace(" ", "_") for cell in sheet.head]
     known = [column for column in head if column in READ]
     if not {"instrument", "job", "name"} & set(known) or len(set(known)) != len(known):
-        raise RefusalError(
-            "table_invalid",
-            f"{name}: its first row must name columns, each once: instrument, job or name, and of {', '.join(READ)}.",
-        )
+        raise RefusalError("table_invalid.columns", name=name, columns=tuple(READ))
     lines = []
     for number, cells in sheet.rows:
         found = {
@@ -108,7 +105,7 @@ def read_table(content: bytes, name: str) -> tuple[Line, ...]:
         if found:
             lines.append(Line(number, _checked(found, number, name)))
     if not lines:
-        raise RefusalError("table_invalid", f"{name} has no row with a part in it.")
+        raise RefusalError("table_invalid.empty", name=name)
     return tuple(lines)
 
 
@@ -160,21 +157,21 @@ def _made(cells: Mapping[str, str]) -> tuple[int, int] | None:
 
 
 def _checked(cells: dict[str, str], number: int, name: str) -> dict[str, str]:
-    def refuse(why: str) -> RefusalError:
-        return RefusalError("table_invalid", f"{name}, row {number}: {why}. Nothing was filed.")
+    def refuse(case: str, **values: Given) -> RefusalError:
+        return RefusalError(f"table_invalid.{case}", name=name, row=number, **values)
 
     for column, text in cells.items():
         if len(text) > MOST_TEXT or not text.isprintable():
-            raise refuse(f"{column} is longer than {MOST_TEXT} characters, or has some that do not print")
+            raise refuse("long", column=column, most=MOST_TEXT)
     if "position" in cells and "instrument" not in cells:
-        raise refuse("a position needs the instrument that it is on")
+        raise refuse("position")
     years = [cells[column] for column in ("made_from", "made_to") if column in cells]
     if any(not re.fullmatch(r"[0-9]{4}", year) for year in years) or ("made_to" in cells and "made_from" not in cells):
-        raise refuse("made_from and made_to are years such as 1938, the second only with the first")
+        raise refuse("years")
     if years != sorted(years):
-        raise refuse("made_to is before made_from")
+        raise refuse("order")
     if not re.fullmatch(r"[A-Z]{2}", cells.get("country", "US")):
-        raise refuse("country is a code of two capital letters, such as US, GB or DE")
+        raise refuse("country")
     if not _UUID.fullmatch(cells.get("uid", str(uuid.UUID(int=0)))):
-        raise refuse("uid is not one; leave it empty for a new part")
+        raise refuse("uid")
     return cells

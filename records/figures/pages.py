@@ -7,6 +7,7 @@ from collections.abc import Sequence
 from pathlib import PurePath
 from typing import TYPE_CHECKING
 
+from flankwise.reasons import sentence
 from flankwise.words import CAUTION
 from records.figures.class_bars import SIGNS, Bar, check_bars, draw_bars, draw_differences
 from records.figures.findings import write_findings, write_probabilities
@@ -20,6 +21,7 @@ from threads.judge.compare import Comparison
 from threads.judge.judgement import NOT_LIMITED
 from threads.measured.thread import MeasuredThread
 from threads.shared.formatting import format_probability, format_quantity
+from threads.shared.refusal import Reason
 from threads.standards.limits import Limits
 from vision.result.folded import Folded, fold
 from vision.result.measurement import Measurement
@@ -98,7 +100,7 @@ def identification_page(measurement: Measurement, found: Identification, *, inch
     return figure
 
 
-def check_page(measurement: Measurement, found: Check, advice: Sequence[str], *, inches: bool = False) -> Figure:
+def check_page(measurement: Measurement, found: Check, advice: Sequence[Reason], *, inches: bool = False) -> Figure:
     """The verdict, the thread over its zone, every limit as a bar with its guard bands, and what to do at the die."""
     figure, scale, folded = new_figure(), scale_of(inches=inches), fold(measurement)
     limits = [] if found.limits is None else [found.limits]
@@ -115,17 +117,17 @@ def check_page(measurement: Measurement, found: Check, advice: Sequence[str], *,
         draw_bars(axes, [check_bars(one)], one.measured, words, scale)
         axes.set_xlabel("")
         figure.text(0.67, top + 0.013 - row * step, f"{SIGNS[one.verdict]} {VERDICTS[one.verdict]}", va="center")
-        reason = textwrap.fill(one.reason_in(inches=inches), 38)
+        reason = textwrap.fill(sentence(one.why, inches=inches), 38)
         figure.text(0.67, top - row * step, reason, fontsize=7.5, color=GREY, va="top")
     y = top - len(shown) * step + 0.03
     rest = [found.of(name) for name in ("pitch", "flank_angle_left", "flank_angle_right", "root_form")]
     lines = [
         f"{SIGNS[one.verdict]} {one.quantity.replace('_', ' ')} {format_quantity(one.measured, inches=inches)}: "
-        f"{one.reason_in(inches=inches)}"
+        f"{sentence(one.why, inches=inches)}"
         for one in rest
     ]
     y = _paragraphs(figure, y, lines, size=7.5)
-    _paragraphs(figure, y - 0.008, [f"• {line}" for line in advice], size=9.0)
+    _paragraphs(figure, y - 0.008, [f"• {sentence(one, inches=inches)}" for one in advice], size=9.0)
     bars = f"Bars ({scale.name}): least to greatest limit, guard bands white; line and grey band: value and U95."
     _foot(figure, measurement, [bars, FOLDED_NOTE, *_unverified(limits)])
     return figure
@@ -135,7 +137,7 @@ def comparison_page(
     original: Measurement,
     replacement: Measurement,
     found: Comparison,
-    advice: Sequence[str],
+    advice: Sequence[Reason],
     *,
     inches: bool = False,
 ) -> Figure:
@@ -157,7 +159,7 @@ def comparison_page(
     axes = figure.add_axes((0.24, 0.245, 0.70, 0.14))
     draw_differences(axes, rows, scale, threshold=found.threshold)
     axes.set_title("Differences with U95; beyond the grey bar they are significant")
-    _paragraphs(figure, 0.195, [f"• {line}" for line in advice], size=9.0)
+    _paragraphs(figure, 0.195, [f"• {sentence(one, inches=inches)}" for one in advice], size=9.0)
     _foot(figure, original, [FOLDED_NOTE])
     return figure
 

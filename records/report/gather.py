@@ -60,9 +60,7 @@ def gather(
         notes = [note.text for note in reading.notes_on(connection, job=job) if not note.withdrawn]
         parts = [reading.read_part(connection, part) for part in reading.part_ids_of_job(connection, job)]
         if not parts:
-            raise RefusalError(
-                "empty_job", f"No part of the job {row['name']!r} is on file: file some with 'flankwise record add'."
-            )
+            raise RefusalError("empty_job", name=row["name"])
         calibrations = {part.id: _calibration(connection, part) for part in parts}
     sheets = tuple(sheet_of(part, calibrations[part.id], inches=inches) for part in parts)
     store = register.store

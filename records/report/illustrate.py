@@ -13,6 +13,7 @@ from pathlib import Path
 import numpy as np
 import numpy.typing as npt
 
+from flankwise.reasons import message
 from records.drawing import Drawing, drawing_found, without_picture
 from records.figures.report_view import report_view
 from threads.measured.measured_document import thread_from_dict
@@ -92,7 +93,7 @@ def illustrate(wanted: Wanted) -> Illustration:
         try:
             photograph = photograph_of(picture, drawing, wanted.shape, inches=wanted.inches)
         except RefusalError as refusal:
-            remarks.append(f"The picture cannot be shown: {refusal}")
+            remarks.append(f"The picture cannot be shown: {message(refusal)}")
     thread = thread_from_dict(document)
     folded = without_picture(thread) if drawing is None else drawing.folded
     figure = report_view(folded, wanted.limits, thread.pitch_diameter, wanted.size, inches=wanted.inches)

@@ -12,6 +12,7 @@ import pytest
 
 from calib.bench import calibrate_bench
 from calib.calibration import Calibration, calibration_from_dict
+from flankwise.reasons import message
 from tests.vision.flat_pictures import CHESSBOARD, RULINGS, seen
 from threads.shared.refusal import RefusalError
 from vision.pictures.picture import Picture, read_picture
@@ -122,7 +123,7 @@ def test_gauges_that_contradict_are_refused() -> None:
     with pytest.raises(RefusalError) as caught:
         calibrate_bench(**wrong)
     assert caught.value.reasons[0].code == "gauges_contradict"
-    assert "stage micrometer" in str(caught.value)
+    assert "stage micrometer" in message(caught.value)
 
 
 @pytest.mark.parametrize(
@@ -147,7 +148,7 @@ def test_refused(changes: dict[str, Any], code: str) -> None:
     with pytest.raises(RefusalError) as caught:
         calibrate_bench(**changes)
     assert caught.value.reasons[0].code == {"sizes": "gauge_picture_sizes"}.get(code, code)
-    assert "\n" not in str(caught.value)
+    assert "\n" not in message(caught.value)
 
 
 def test_what_was_assumed_is_said() -> None:

@@ -11,6 +11,7 @@ import pytest
 
 from calib.bench import calibrate_bench
 from calib.calibration import Calibration
+from flankwise.reasons import message, sentence
 from threads.shared.refusal import RefusalError
 from vision.pictures.picture import Picture
 
@@ -65,7 +66,7 @@ def reader(monkeypatch: pytest.MonkeyPatch) -> Callable[[dict[int, float]], None
 def _refusal(pins: Sequence[Pin], **options: float) -> str:
     with pytest.raises(RefusalError) as caught:
         calibrate_bench(pins=pins, **options)
-    assert "\n" not in str(caught.value)
+    assert "\n" not in message(caught.value)
     return caught.value.reasons[0].code
 
 
@@ -119,7 +120,7 @@ def test_pins_that_disagree_are_named(reader: Callable[[dict[int, float]], None]
     pins = [(_picture(1), 1.0), (_picture(2), 2.0), (_picture(3), 3.0)]
     result = calibrate_bench(pins=pins, pin_u95_mm=0.001)
     assert _codes(result) == ["pins_disagree"]
-    assert "pin2.png" in result.warnings[0].message
+    assert "pin2.png" in sentence(result.warnings[0])
     assert result.gauges[1].residual_um > 2
 
 

@@ -11,6 +11,7 @@ import pytest
 from calib.bench import calibrate_bench
 from calib.calibration import Calibration
 from calib.own_gauge import known_size, pin_beside
+from flankwise.reasons import message
 from sample_images.scene import Scene
 from tests.calib.bench_pictures import (
     BESIDE,
@@ -35,7 +36,7 @@ def bench() -> Calibration:
 def refusal(*scenes: Scene, **options: float) -> str:
     with pytest.raises(RefusalError) as caught:
         pin_beside(picture_of(*scenes), 0.8, 0.001, **options)
-    assert "\n" not in str(caught.value)
+    assert "\n" not in message(caught.value)
     return caught.value.reasons[0].code
 
 

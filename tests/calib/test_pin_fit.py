@@ -13,6 +13,7 @@ from hypothesis import strategies as st
 import calib.pins
 from calib.pins import fit_pins
 from calib.scale import OFFSET_U_PX
+from flankwise.reasons import sentence
 from threads.shared.refusal import RefusalError
 
 SCALES = st.floats(0.8, 40.0)
@@ -180,7 +181,7 @@ def test_nonsense_is_refused(seen: list[float], sizes: list[float], code: str) -
     with pytest.raises(RefusalError) as caught:
         fit_pins(seen, [0.02] * n, sizes, [0.0005] * n)
     assert caught.value.reasons[0].code == code
-    assert "\n" not in caught.value.reasons[0].message
+    assert "\n" not in sentence(caught.value.reasons[0])
 
 
 @given(

@@ -11,6 +11,7 @@ from hypothesis import strategies as st
 
 from cli.identity import identity_parts, place_between
 from cli.output import show
+from tests.refused import told
 from tests.threads.measured_factory import measured_thread
 from threads.identify.identification import Identification, identify
 from threads.identify.identity_words import status_words
@@ -37,7 +38,7 @@ def test_groups_stand_first_with_length_number_word_and_what_tells_them_apart(
     assert re.search(r"█+░* +(over )?\d+ % +[a-z]+", first)
     assert found.groups[0].members[0].designation in first
     flat = " ".join(shown.split())
-    for fact in found.groups[0].told_apart_by.split("; "):
+    for fact in told(found.groups[0].told_apart_by).split("; "):
         assert f"- {fact}" in flat
 
 

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from flankwise.reasons import message
 from records.exchange.table import read_table as read_parts
 from tests.fuzz.recipe import Recipe, spoilt
 from tests.fuzz.refused import assert_plain
@@ -61,7 +62,7 @@ def one(data: bytes) -> None:
     try:
         series = own_table.read_table(table_of(own_table.EXAMPLE.encode(), recipe))
     except (own_table.OwnTableError, SpreadsheetError) as error:
-        assert str(error)
+        assert message(error)
         return
     for entry in series.entries:
         assert 0 < entry.pitch_mm < 100

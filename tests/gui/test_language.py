@@ -12,13 +12,18 @@ from pathlib import Path
 import pytest
 from PySide6.QtCore import QLocale, QTranslator
 
+from flankwise.reasons.table import german_words
 from gui.app import create_application, create_window
 from gui.language import FOLDER, language_of, speak
-from gui.reworded import ELSEWHERE, REWORDED
-from gui.said import said
-from gui.sentences import TARGET, source, words
 from gui.settings import Settings
-from gui.translations.sentences import SENTENCES
+from gui.worded import word_of, worded
+from threads.identify import evidence
+from threads.shared.quantity_words import OF_SECTIONS
+from threads.shared.refusal import Reason
+from vision.fit import budget, rejected
+from vision.part import sections
+from vision.several.impression import SHRINKAGE
+from vision.several.weighted_mean import REPEATABILITY
 
 ROOT = Path(__file__).parents[2]
 TS = FOLDER / "flankwise_de.ts"
@@ -44,10 +49,6 @@ def german() -> Iterator[None]:
     speak("de")
     yield
     speak("en")
-
-
-def test_the_sentences_from_downstairs_are_collected_anew() -> None:
-    assert TARGET.read_text("utf-8") == source(), "run python -m gui.sentences"
 
 
 def test_german_has_every_word_that_the_window_says(tmp_path: Path) -> None:
@@ -84,41 +85,35 @@ def test_the_window_and_its_refusals_are_german(tmp_path: Path) -> None:
     other = create_window(_german_settings(tmp_path))
     texts = [button.text() for button in other._buttons.buttons()]
     assert texts == ["Messplatz", "Teil", "Passung", "Kartei"]
-    assert said("Only 4 threads in view: 6 or more give a firmer answer.").startswith("Nur 4 Gänge im Bild")
-    assert said("something nobody has translated") == "something nobody has translated"
+    assert worded(Reason("few_threads", threads=4)).startswith("Nur 4 Gänge im Bild")
     for made in (window, other):
         made.close()
 
 
 @pytest.mark.usefixtures("german")
-def test_single_words_from_downstairs_are_german() -> None:
-    assert said("above") == "darüber"
-    assert said("shank") == "Schaft"
-    assert said("backlight mirrored by the flanks, full bound").endswith("gespiegeltes Gegenlicht, volle Grenze")
-    assert [word for word in words() if said(word) == word] == []
-
-
-def test_no_sentence_sends_to_an_option_of_the_command_line() -> None:
-    patterns = set(map(str, SENTENCES))
-    assert set(REWORDED) <= patterns
-    of_commands = {text for text in patterns - set(REWORDED.values()) if "--" in text or "flankwise " in text}
-    left = {text for text in of_commands - set(REWORDED) if not text.startswith(ELSEWHERE)}
-    assert left == set(), "give them the window's words in gui/reworded.py"
-    assert all(any(text.startswith(begin) for text in of_commands) for begin in ELSEWHERE)
-    for pattern, told in REWORDED.items():
-        assert "--" not in told
-        assert set(re.findall(r"\{\d\}", told)) <= set(re.findall(r"\{\d\}", pattern))
+def test_single_words_from_the_floors_below_are_german() -> None:
+    assert word_of("above") == "darüber"
+    assert word_of("shank") == "Schaft"
+    assert word_of("backlight mirrored by the flanks, full bound").endswith("gespiegeltes Gegenlicht, volle Grenze")
+    shown = (
+        *(evidence.INSIDE, evidence.ABOVE, evidence.BELOW, evidence.CANNOT_TELL, evidence.NOT_JUDGED),
+        *(evidence.NOT_RESOLVED, evidence.ROUND_NOT_FLAT, evidence.FLAT_NOT_ROUND),
+        *sections.KINDS,
+        *(text for _, text in OF_SECTIONS),
+        *(rejected.LIES_ON, rejected.MISSING, rejected.SHINES, rejected.WORN, rejected.BURNT),
+        *(budget.NOISE_AND_FORM, budget.LOCAL_FORM, budget.BLUR_SHAPE, budget.HEIGHT, budget.OPEN_FORM, budget.GAUGES),
+        *(budget.TEMPERATURE, budget.MIRRORED_BY_PINS, budget.MIRRORED_BY_FLANKS, budget.CONE, SHRINKAGE),
+        REPEATABILITY,
+    )
+    assert [word for word in shown if word.replace("_", " ") not in german_words()] == []
 
 
 @pytest.mark.usefixtures("qtbot")
-def test_a_warning_is_put_in_the_window_s_words() -> None:
+def test_a_warning_says_what_to_do_in_the_window() -> None:
     create_application()
     speak("en")
-    told = said(
-        "Nobody said how wide the light is: U95 allows for polished flanks in a half cone of 4 deg. Mask the pad to a "
-        "small patch and calibrate with --light-cone to narrow it."
-    )
-    assert "half cone of 4 deg" in told
+    told = worded(Reason("light_cone_unknown", cone_deg=4.0))
+    assert "half cone of 4.0 deg" in told
     assert "under Light and lens" in told
 
 

@@ -10,6 +10,7 @@ from pathlib import Path
 
 import pytest
 
+from flankwise.reasons import sentence
 from records import filing
 from records.backup import MANIFEST, back_up, read_backup, restore
 from records.listing import Conditions, page_of_parts
@@ -45,7 +46,7 @@ def parts_on_file(register: Register) -> int:
 def codes(action: Callable[[], object]) -> list[str]:
     with pytest.raises(RefusalError) as caught:
         action()
-    assert all("\n" not in reason.message for reason in caught.value.reasons)
+    assert all("\n" not in sentence(reason) for reason in caught.value.reasons)
     return [reason.code for reason in caught.value.reasons]
 
 

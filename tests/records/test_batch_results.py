@@ -14,6 +14,7 @@ from records.batch import results as module
 from records.batch.columns import head
 from records.batch.results import open_results
 from records.cells import csv_line
+from tests.refused import refused
 from threads.shared.refusal import RefusalError
 
 HEAD = head(identify=False)
@@ -117,7 +118,7 @@ def test_other_files_are_refused_and_left_untouched(tmp_path: Path, content: byt
 def test_other_columns_are_named_as_such(tmp_path: Path) -> None:
     path = tmp_path / "results.csv"
     path.write_bytes(csv_line(head(identify=True)))
-    with pytest.raises(RefusalError, match="--identify"), open_results(path, HEAD, BENCH, SETTINGS):
+    with refused(RefusalError, match="--identify"), open_results(path, HEAD, BENCH, SETTINGS):
         pass
 
 

@@ -16,6 +16,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from flankwise.reasons import message
 from records.exchange import bundle as module
 from records.exchange.arrival import checked_document, file_document, parsed, read_document
 from records.exchange.bundle import open_bundle
@@ -55,7 +56,7 @@ def with_manifest(files: Files) -> Files:
 def code_of(path: Path) -> str:
     with pytest.raises(module.RefusalError) as refused, open_bundle(path):
         pass
-    assert "\n" not in str(refused.value)
+    assert "\n" not in message(refused.value)
     return refused.value.reasons[0].code
 
 

@@ -8,6 +8,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from flankwise.reasons import sentence
 from records import filing, lookup
 from tests.records.registers import file_workshop, new_register
 from threads.shared.refusal import RefusalError
@@ -76,8 +77,8 @@ def test_names_numbers_and_unknown_ones(tmp_path: Path) -> None:
             with pytest.raises(RefusalError) as caught:
                 action()
             assert caught.value.reasons[0].code == "no_such_name"
-            assert "nearest" in caught.value.reasons[0].message
+            assert "nearest" in sentence(caught.value.reasons[0])
         with pytest.raises(RefusalError) as caught:
             lookup.check_new_name(found, "instruments", "marine sextnat")
-        assert "'marine sextant'" in caught.value.reasons[0].message
+        assert "'marine sextant'" in sentence(caught.value.reasons[0])
         lookup.check_new_name(found, "positions", "index arm 9", instrument=1)

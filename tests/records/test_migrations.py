@@ -10,6 +10,7 @@ from pathlib import Path
 
 import pytest
 
+from flankwise.reasons import sentence
 from records import migrations, upgrade
 from records import register as opening
 from records.listing import Conditions, page_of_parts
@@ -108,7 +109,7 @@ def test_an_upgrade_that_fails_leaves_the_register_as_it_was(tmp_path: Path, lat
     with pytest.raises(RefusalError) as caught:
         open_register(path)
     assert caught.value.reasons[0].code == "register_not_upgraded"
-    assert "\n" not in caught.value.reasons[0].message
+    assert "\n" not in sentence(caught.value.reasons[0])
     assert version_of(path) == 1
     with contextlib.closing(sqlite3.connect(path)) as found:
         assert "weight" not in [row[1] for row in found.execute("PRAGMA table_info(parts)")]

@@ -15,6 +15,7 @@ from pathlib import Path
 
 import pytest
 
+from flankwise.reasons import sentence
 from records import connection, filing, reading, upgrade
 from records import register as register_module
 from records.listing import Conditions, page_of_parts
@@ -29,7 +30,7 @@ def refused(action: Callable[[], object], code: str) -> str:
     with pytest.raises(RefusalError) as caught:
         action()
     assert caught.value.reasons[0].code == code
-    message = caught.value.reasons[0].message
+    message = sentence(caught.value.reasons[0])
     assert "\n" not in message
     return message
 

@@ -10,6 +10,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from flankwise.reasons import message
 from records.exchange.table import COLUMNS, READ, file_table, read_table, table_of
 from records.reading import read_part
 from records.register import open_register
@@ -20,7 +21,7 @@ from threads.shared.refusal import RefusalError
 def code_of(content: bytes) -> str:
     with pytest.raises(RefusalError) as refused:
         read_table(content, "a.csv")
-    assert "\n" not in str(refused.value)
+    assert "\n" not in message(refused.value)
     return refused.value.reasons[0].code
 
 

@@ -33,7 +33,7 @@ from threads.identify.thread_share import ThreadShare, threads_of
 from threads.identify.zone_prior import STATES, TAPER_SPREAD, log_evidence, observation_of
 from threads.measured.thread import MeasuredThread
 from threads.own.own_folder import Edition, edition
-from threads.shared.formatting import format_probability, format_quantity
+from threads.shared.refusal import Reason, Value
 from threads.standards.limits import Limits
 from threads.standards.series import entries, series_info, series_names
 
@@ -67,7 +67,7 @@ class Identification:
             left out as negligible.
         groups: candidates that the measurement cannot tell apart, most probable first.
         no_standard_probability: that the thread belongs to no series in the tables.
-        notes: what a person should know besides, one sentence each.
+        notes: what a person should know besides.
         threads: the threads that the candidates are of, most probable first.
     """
 
@@ -75,7 +75,7 @@ class Identification:
     candidates: tuple[Candidate, ...]
     groups: tuple[Group, ...]
     no_standard_probability: float
-    notes: tuple[str, ...]
+    notes: tuple[Reason, ...]
     threads: tuple[ThreadShare, ...] = ()
 
     def to_dict(self, measurement: dict[str, Any]) -> dict[str, Any]:
@@ -167,12 +167,12 @@ def identify_among(
     kept = tuple(candidate for one in of_threads for candidate in one.members)
     groups = groups_of(kept, thread)
     status = _status(of_threads, none)
-    notes: list[str] = []
+    notes: list[Reason] = []
     if status == NO_MATCH:
-        notes.append(_own_dimensions(thread, able.limits[nearest[0]] if nearest else None))
+        notes.extend(_own_dimensions(thread, able.limits[nearest[0]] if nearest else None))
     else:
         if none >= WORTH_SAYING:
-            notes.append(f"Probability that the thread belongs to no series in the tables: {format_probability(none)}.")
+            notes.append(Reason("no_standard", probability=none))
         notes.extend(_conditions(groups))
     return Identification(status, kept, groups, none, (*notes, *_cautions(thread, kept)), of_threads)
 
@@ -231,39 +231,46 @@ def _likeliest_class(able: Competitors, size: int, log_joint: Array) -> int:
     return int(of_size[np.argmax(log_joint[of_size])])
 
 
-def _cautions(thread: MeasuredThread, kept: tuple[Candidate, ...]) -> tuple[str, ...]:
+def _cautions(thread: MeasuredThread, kept: tuple[Candidate, ...]) -> tuple[Reason, ...]:
     notes = []
     if thread.starts != 1:
-        notes.append(f"The thread has {thread.starts} starts; the series in the tables are single-start.")
+        notes.append(Reason("several_starts.identify", starts=thread.starts))
     if thread.hand == "left":
-        notes.append("The thread is left-hand: the designation takes the addition LH.")
-    unverified = list(dict.fromkeys(c.limits.series for c in kept if c.limits.unverified))
+        notes.append(Reason("left_hand"))
+    unverified = tuple(dict.fromkeys(c.limits.series for c in kept if c.limits.unverified))
     if unverified:
-        notes.append(f"Limits of {', '.join(unverified)} are in part from memory, unverified.")
+        notes.append(Reason("limits_unverified", series=unverified))
     if any(c.probability != c.probability_measurement_only and c.provenance.unverified for c in kept):
-        notes.append("Years and countries of use are from memory, unverified.")
+        notes.append(Reason("years_unverified"))
     return tuple(notes)
 
 
-def _own_dimensions(thread: MeasuredThread, nearest: Limits | None) -> str:
-    text = (
-        f"Fits no series in the tables. Its own dimensions: major diameter {format_quantity(thread.major_diameter)}, "
-        f"pitch diameter {format_quantity(thread.pitch_diameter)}, pitch {format_quantity(thread.pitch)}, "
-        f"included angle {format_quantity(thread.included_angle)}"
-    )
+def _own_dimensions(thread: MeasuredThread, nearest: Limits | None) -> list[Reason]:
+    own: dict[str, Value] = {
+        "major": thread.major_diameter,
+        "pitch_diameter": thread.pitch_diameter,
+        "pitch": thread.pitch,
+        "angle": thread.included_angle,
+    }
     if abs(thread.taper.value) > 2 * TAPER_SPREAD + thread.taper.u95:
-        text += f", taper {format_quantity(thread.taper)}"
+        notes = [Reason("fits_no_series.tapered", **own, taper=thread.taper)]
+    else:
+        notes = [Reason("fits_no_series", **own)]
     if nearest is None:
-        return f"{text}."
-    outside = [
-        f"{e.quantity.replace('_', ' ')} {e.verdict} its limits"
+        return notes
+    outside = tuple(
+        Reason(
+            "outside_limits.above" if e.verdict == ABOVE else "outside_limits.below", what=e.quantity.replace("_", " ")
+        )
         for e in evidence_of(thread, nearest)
         if e.quantity in SPEAKS and e.verdict in (ABOVE, BELOW)
-    ]
-    return f"{text}. Nearest: {nearest.designation}" + (f" ({', '.join(outside)})." if outside else ".")
+    )
+    if outside:
+        return [*notes, Reason("nearest_thread.outside", designation=nearest.designation, outside=outside)]
+    return [*notes, Reason("nearest_thread", designation=nearest.designation)]
 
 
-def _conditions(groups: tuple[Group, ...]) -> list[str]:
+def _conditions(groups: tuple[Group, ...]) -> list[Reason]:
     """Of candidates of one nominal size, some fit as made and others only worn or plated: name both."""
     held = next((group for group in groups if group.holds), None)
     if held is None:
@@ -271,12 +278,9 @@ def _conditions(groups: tuple[Group, ...]) -> list[str]:
     sizes = {(c.limits.basic_major, c.limits.pitch) for c in held.members}
     notes = []
     for group in groups:
-        first = group.members[0].limits
-        condition = {
-            "worn": "worn below its minimum or cut too small",
-            "plated": "grown by plating or cut too large",
-        }.get(group.members[0].condition)
-        if not group.holds and condition and (first.basic_major, first.pitch) in sizes:
-            names, others = (", ".join(c.designation for c in g.members) for g in (held, group))
-            notes.append(f"Either as made: {names}; or {condition}: {others}.")
+        first, condition = group.members[0].limits, group.members[0].condition
+        same = (first.basic_major, first.pitch) in sizes
+        if not group.holds and condition in ("worn", "plated") and same:
+            names, others = (tuple(c.designation for c in g.members) for g in (held, group))
+            notes.append(Reason(f"as_made_or.{condition}", names=names, others=others))
     return notes

@@ -17,6 +17,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 from threads.rules.series_tables import SeriesInfo
+from threads.shared.refusal import Reason, ReasonedError
 from threads.standards.series import series_info, series_names
 
 REPLACED = 0.03
@@ -76,28 +77,26 @@ _NAMES: dict[str, tuple[str, ...]] = {
 }
 
 
-class UnknownOriginError(ValueError):
+class UnknownOriginError(ReasonedError, ValueError):
     """A country that the series tables do not know, by code or name. The message is one line and names those known."""
 
     def __init__(self, origin: str) -> None:
         names = {name.casefold(): code for code, several in _NAMES.items() for name in several}
         close = difflib.get_close_matches(_folded(origin), names, n=2, cutoff=0.75)
-        nearest = " ".join(dict.fromkeys(names[match] for match in close))
-        hint = f"nearest: {nearest}; " if nearest else ""
-        super().__init__(
-            f"no country is known as {origin.strip()!r}; {hint}known (ISO 3166 code, or the name): "
-            f"{' '.join(known_countries())}"
+        nearest, known = (
+            " ".join(codes) for codes in (dict.fromkeys(names[match] for match in close), known_countries())
         )
+        if nearest:
+            super().__init__("unknown_origin.near", origin=origin.strip(), nearest=nearest, known=known)
+        else:
+            super().__init__("unknown_origin", origin=origin.strip(), known=known)
 
 
-class BadYearsError(ValueError):
+class BadYearsError(ReasonedError, ValueError):
     """Years of make that cannot be meant."""
 
     def __init__(self, made: tuple[int, int]) -> None:
-        super().__init__(
-            f"the years of make {made[0]} to {made[1]} cannot be meant: give a year, or a first and a last year, "
-            f"from {YEARS[0]} to {YEARS[1]}"
-        )
+        super().__init__("bad_years", first=made[0], last=made[1], least=YEARS[0], most=YEARS[1])
 
 
 @dataclass(frozen=True)
@@ -106,7 +105,7 @@ class Provenance:
 
     Attributes:
         weight: 0 to 1, the factor on the probability of every thread of the series.
-        says: the same in words.
+        says: the same as reasons; none where neither was given.
     """
 
     series: str
@@ -114,7 +113,7 @@ class Provenance:
     last_year: int | None
     countries: tuple[str, ...]
     weight: float
-    says: str
+    says: tuple[Reason, ...]
     unverified: bool
 
     def to_dict(self) -> dict[str, object]:
@@ -124,7 +123,7 @@ class Provenance:
             "last_year": self.last_year,
             "countries": list(self.countries),
             "weight": self.weight,
-            "says": self.says,
+            "says": Reason("facts", each=self.says or (Reason("provenance.not_given"),)),
             "unverified": self.unverified,
         }
 
@@ -193,33 +192,34 @@ def _weigh_one(
     if by is not None:
         info = replace(info, last_year=by.first_year)
     there = 1.0 if code is None or code in info.countries else FOREIGN
-    words = []
+    says = []
     if made is not None:
         late = by is not None and made[0] >= by.first_year
-        words.append(f"taken over by {by.name} in {by.first_year}" if by and late else _words_of_years(info, made))
+        taken = Reason("provenance.taken_over", series=by.name, year=by.first_year) if by and late else None
+        says.append(taken or _use_in_years(info, made))
     if code is not None:
-        words.append(f"in common use in {code}" if code in info.countries else f"not in common use in {code}")
+        says.append(Reason("provenance.common" if code in info.countries else "provenance.not_common", country=code))
     return Provenance(
         series=info.name,
         first_year=info.first_year,
         last_year=info.last_year,
         countries=info.countries,
         weight=(1.0 - REPLACED) * then * there + REPLACED,
-        says="; ".join(words) or "origin and year not given",
+        says=tuple(says),
         unverified=info.unverified,
     )
 
 
-def _words_of_years(info: SeriesInfo, made: tuple[int, int]) -> str:
+def _use_in_years(info: SeriesInfo, made: tuple[int, int]) -> Reason:
     first, last = made
     if last < info.first_year:
-        return f"did not exist before {info.first_year}"
+        return Reason("provenance.not_before", year=info.first_year)
     if info.last_year is not None and first > info.last_year:
-        return f"went out of common use about {info.last_year}; old taps and dies stayed in use"
-    until = "" if info.last_year is None else f" until about {info.last_year}"
-    whole = info.first_year <= first and (info.last_year is None or last <= info.last_year)
-    span = f"in use from {info.first_year}{until}"
-    return span if whole else f"{span}: for a part of those years"
+        return Reason("provenance.went_out", year=info.last_year)
+    part = "_in_part" if first < info.first_year or (info.last_year is not None and last > info.last_year) else ""
+    if info.last_year is None:
+        return Reason(f"provenance.since{part}", year=info.first_year)
+    return Reason(f"provenance.until{part}", year=info.first_year, last=info.last_year)
 
 
 def _use(info: SeriesInfo, year: int) -> float:

@@ -31,6 +31,7 @@ from threads.measured.virtual_pitch_diameter import (
 )
 from threads.rules.forms import FORMS
 from threads.shared.quantity import Quantity
+from threads.shared.refusal import Reason, ReasonedError
 from threads.standards.limits import Limits
 
 METHOD = (
@@ -47,7 +48,7 @@ ROUND_ROOT = frozenset({"BA", "Whitworth", "Whitworth, truncated", "Cycle", "Thu
 _UNR_RADIUS = 0.108  # of the pitch, the least root radius of UNR (Machinery's Handbook, 31st ed.)
 
 
-class CheckError(ValueError):
+class CheckError(ReasonedError, ValueError):
     """A thread that cannot be held against these limits. The message is one line."""
 
 
@@ -78,7 +79,7 @@ class Check:
             raise KeyError(quantity)
         return found
 
-    def to_dict(self, measurement: dict[str, Any], advice: tuple[str, ...]) -> dict[str, Any]:
+    def to_dict(self, measurement: dict[str, Any], advice: tuple[Reason, ...]) -> dict[str, Any]:
         """The JSON form, schema ``flankwise/check/1``, around the JSON form of the measurement."""
         source = {} if self.limits is None else {"standard": self.limits.standard, "source": self.limits.source}
         return {
@@ -125,16 +126,17 @@ def check(thread: MeasuredThread, limits: Limits, *, engagement_mm: float | None
 
 def _check_same_kind(thread: MeasuredThread, limits: Limits) -> None:
     if thread.internal != limits.internal:
-        kinds = ("hole", "screw") if thread.internal else ("screw", "nut")
-        raise CheckError(
-            f"the thread is that of a {kinds[0]}, {limits.designation} is here that of a {kinds[1]}: give the other one"
-        )
+        case = "screw" if thread.internal else "hole"
+        raise CheckError(f"not_this_kind.{case}", designation=limits.designation)
     pitch, diameter = thread.pitch.value, thread.pitch_diameter.value
     if abs(pitch / limits.pitch - 1) > 0.04 or abs(diameter - limits.basic_pitch_diameter) > limits.pitch:
         raise CheckError(
-            f"{limits.designation} has a pitch of {limits.pitch:.4f} mm and a pitch diameter of "
-            f"{limits.basic_pitch_diameter:.3f} mm, the part {pitch:.4f} mm and {diameter:.3f} mm: it is another size; "
-            "'flankwise identify' says which"
+            "another_size",
+            designation=limits.designation,
+            pitch_mm=limits.pitch,
+            diameter_mm=limits.basic_pitch_diameter,
+            part_pitch_mm=pitch,
+            part_diameter_mm=diameter,
         )
 
 
@@ -162,10 +164,8 @@ def pitch_and_angles(
     found = []
     for (name, quantity), middle, reach in zip(measured, nominal, room, strict=True):
         one = judged(name, quantity, middle - reach, middle + reach)
-        why = "counts in the virtual pitch diameter"
-        if one.verdict != CONFORMS:
-            why = "its error alone uses up the whole tolerance of the pitch diameter, or may do so"
-        found.append(replace(one, reason=why))
+        case = "counts_in_virtual" if one.verdict == CONFORMS else "uses_up"
+        found.append(replace(one, reason=Reason(f"judged.{case}")))
     return tuple(found)
 
 
@@ -177,19 +177,15 @@ def root_judgement(thread: MeasuredThread, limits: Limits) -> Judgement:
     measured = seen if round_seen is not None else (thread.root_width or thread.root_radius)
     if limits.form not in ROUND_ROOT or limits.internal:
         shape = {True: "rounded", False: "flat", None: "flat or rounded, not resolved"}[round_seen]
-        more = ""
-        if form.rounded_root and round_seen is False:
-            more = "; bolts of property class 8.8 and above need a rounded one"
-        why = f"{shape}: the form leaves it open{more}"
-        return Judgement(name, measured, None, None, NOT_LIMITED, reason=why)
+        case = "root_open_bolts" if form.rounded_root and round_seen is False else "root_open"
+        return Judgement(name, measured, None, None, NOT_LIMITED, reason=Reason(f"judged.{case}", shape=shape))
     if round_seen is None:
-        why = "the picture does not resolve whether the root is rounded, as the form asks"
-        return Judgement(name, measured, None, None, CANNOT_TELL, reason=why)
+        return Judgement(name, measured, None, None, CANNOT_TELL, reason=Reason("judged.root_not_resolved"))
     if not round_seen:
-        return Judgement(name, measured, None, None, DOES_NOT_CONFORM, reason="flat: the form asks for a rounded root")
+        return Judgement(name, measured, None, None, DOES_NOT_CONFORM, reason=Reason("judged.root_flat"))
     if limits.form == "UNR" and measured is not None:
         return judged(name, measured, _UNR_RADIUS * limits.pitch, None)
-    return Judgement(name, measured, None, None, CONFORMS, reason="rounded, as the form asks")
+    return Judgement(name, measured, None, None, CONFORMS, reason=Reason("judged.root_rounded"))
 
 
 def usable_zone(found: Check) -> tuple[float, float] | None:

@@ -14,6 +14,7 @@ from threads.judge.judgement import NOT_LIMITED, Judgement, Reach, judged, overa
 from threads.measured.thread import MeasuredThread
 from threads.measured.virtual_pitch_diameter import flanks_of, tabulated_pitch, virtual_pitch_diameter
 from threads.shared.quantity import Quantity
+from threads.shared.refusal import Reason
 from threads.standards.limits import Band, Limits
 
 
@@ -110,5 +111,5 @@ def _root(thread: MeasuredThread, reference: MeasuredThread) -> Judgement:
     words = {True: "flat", False: "rounded", None: "not resolved"}
     one, two = words[thread.flat_root], words[reference.flat_root]
     measured = thread.root_radius if thread.flat_root is False else thread.root_width
-    why = f"{one}, as the original's" if one == two else f"{one}; the original's is {two}"
+    why = Reason("judged.root_alike", here=one) if one == two else Reason("judged.root_differs", here=one, there=two)
     return Judgement("root_form", measured, None, None, NOT_LIMITED, reason=why)

@@ -37,6 +37,7 @@ from threads.measured.virtual_pitch_diameter import (
 )
 from threads.shared.formatting import MM_PER_INCH
 from threads.shared.quantity import Quantity
+from threads.shared.refusal import Reason, ReasonedError
 
 Array = npt.NDArray[np.float64]
 
@@ -71,7 +72,7 @@ Common = tuple[Covariance, Covariance]
 """The common part of the covariance of original and replacement."""
 
 
-class CompareError(ValueError):
+class CompareError(ReasonedError, ValueError):
     """Two parts that cannot be compared. The message is one line."""
 
 
@@ -101,7 +102,7 @@ class Comparison:
     common_left_out: bool
     pair: Pair
 
-    def to_dict(self, advice: tuple[str, ...]) -> dict[str, Any]:
+    def to_dict(self, advice: tuple[Reason, ...]) -> dict[str, Any]:
         """The JSON form, schema ``flankwise/comparison/1``; mm and degrees."""
         return {
             "schema": "flankwise/comparison/1",
@@ -140,9 +141,7 @@ def compare(
         CompareError: a screw and a hole.
     """
     if original.internal != replacement.internal:
-        raise CompareError(
-            "one is the thread of a screw, the other that of a hole: 'flankwise play' puts them together"
-        )
+        raise CompareError("screw_and_hole")
     straight = _compare(original, replacement, common)
     if ends_known:
         return straight

@@ -1,4 +1,4 @@
-"""What to do at the die, or with the blank, after a check: in words with numbers.
+"""What to do at the die, or with the blank, after a check: codes with numbers.
 
 A die that is closed or opened moves pitch and minor diameter alike; the major diameter is that of the blank, which a
 die only trims (common practice, no source).
@@ -6,14 +6,11 @@ die only trims (common practice, no source).
 
 from __future__ import annotations
 
-from collections.abc import Callable
 from dataclasses import dataclass
 
 from threads.judge.check import Check, added_by_errors, usable_zone
 from threads.judge.judgement import ACCEPTED_FROM, CONFORMS, DOES_NOT_CONFORM, Judgement
-from threads.shared.formatting import format_difference
-
-_Words = Callable[[float], str]
+from threads.shared.refusal import Reason
 
 _LARGE_SHARE = 0.25  # of the tolerance: errors of pitch and angle that use up more are worth another die
 _WORTH_SAYING = 0.0005  # mm, nearer to the middle a die cannot be set
@@ -54,113 +51,79 @@ def die_move(found: Check) -> DieMove | None:
     )
 
 
-def advice(found: Check, *, inches: bool = False) -> tuple[str, ...]:
-    """What to do, one sentence each, the die first."""
-
-    def words(length: float) -> str:
-        return format_difference(abs(length), "mm", inches=inches)
-
-    said: list[str] = []
+def advice(found: Check) -> tuple[Reason, ...]:
+    """What to do, the die first."""
+    told: list[Reason] = []
     move = die_move(found)
     if move is not None:
         broken = found.of("pitch_diameter").verdict == DOES_NOT_CONFORM
-        said.append(_at_the_tap(move, words) if found.thread.internal else _at_the_die(move, words, broken=broken))
+        told.append(_at_the_tap(move) if found.thread.internal else _at_the_die(move, broken=broken))
         zone = usable_zone(found)
         assert zone is not None
         errors = added_by_errors(found)
         whole = zone[1] - zone[0] + errors
         if whole > 0 and errors > _LARGE_SHARE * whole:
-            which = "pitch" if found.virtual.pitch_part.value > found.virtual.angle_part.value else "flank angles"
+            mostly = "pitch" if found.virtual.pitch_part.value > found.virtual.angle_part.value else "flank angles"
             tool = "tap" if found.thread.internal else "die"
-            said.append(
-                f"Errors of pitch and flank angles, mostly of the {which}, use up {words(errors)} of the "
-                f"{words(whole)} that the pitch diameter is allowed: a truer {tool} gives more room."
-            )
+            told.append(Reason("errors_use_up", mostly=mostly, errors=errors, zone=whole, tool=tool))
     if not found.thread.internal:
-        said += [line for line in (_major(found, words), _minor(found, move, words), _root(found)) if line]
-    return tuple(said)
+        told += [one for one in (_major(found), _minor(found, move), _root(found)) if one is not None]
+    return tuple(told)
 
 
-def _at_the_die(move: DieMove, words: _Words, *, broken: bool) -> str:
+def _at_the_die(move: DieMove, *, broken: bool) -> Reason:
     if not move.sure:
-        return (
-            "No setting of the die is sure to conform: what errors of pitch and angle and the uncertainty leave of the "
-            f"zone is {words(move.most - move.least)} too narrow. Measure with less uncertainty, or use a truer die; "
-            f"the middle of the zone is {words(move.to_middle)} {'larger' if move.to_middle > 0 else 'smaller'}."
-        )
+        side = "larger" if move.to_middle > 0 else "smaller"
+        return Reason(f"die_no_setting.{side}", short=move.most - move.least, middle=move.to_middle)
     if move.most < 0:
-        return (
-            f"Close the die: the pitch diameter must come down by {words(move.to_middle)} to the middle of the zone; "
-            f"by {words(move.most)} at least and not more than {words(move.least)}."
-        )
+        return Reason("die_close", middle=move.to_middle, least=move.most, most=move.least)
     if move.least > 0:
-        thin = "It is too thin" if broken else "It may be too thin"
-        return (
-            f"{thin}, and what is cut off cannot be put back. Open the die for the next one: its pitch diameter must "
-            "come out "
-            f"{words(move.to_middle)} larger for the middle of the zone; {words(move.least)} at least and not more "
-            f"than {words(move.most)}."
-        )
-    return f"Leave the die as it is: {_place(move, words)}"
+        case = "too_thin" if broken else "perhaps"
+        return Reason(f"die_open.{case}", middle=move.to_middle, least=move.least, most=move.most)
+    return Reason(f"die_keep.{_place(move)}", middle=move.to_middle, least=move.least, most=move.most)
 
 
-def _at_the_tap(move: DieMove, words: _Words) -> str:
+def _at_the_tap(move: DieMove) -> Reason:
     if not move.sure:
-        return (
-            "No tap is sure to conform: what errors of pitch and angle and the uncertainty leave of the zone is "
-            f"{words(move.most - move.least)} too narrow."
-        )
+        return Reason("tap_no_setting", short=move.most - move.least)
     if move.least > 0:
-        return (
-            f"Cut larger: the pitch diameter must grow by {words(move.to_middle)} to the middle of the zone; by "
-            f"{words(move.least)} at least and not more than {words(move.most)}."
-        )
+        return Reason("tap_larger", middle=move.to_middle, least=move.least, most=move.most)
     if move.most < 0:
-        return (
-            "What is cut away cannot be put back. Take a smaller tap for the next one: its pitch diameter must come "
-            f"out {words(move.to_middle)} smaller for the middle of the zone."
-        )
-    return f"Keep this tap: {_place(move, words)}"
+        return Reason("tap_smaller", middle=move.to_middle)
+    return Reason(f"tap_keep.{_place(move)}", middle=move.to_middle, least=move.least, most=move.most)
 
 
-def _place(move: DieMove, words: _Words) -> str:
-    room = f"it may still come down by {words(move.least)} or grow by {words(move.most)} and be sure to conform."
+def _place(move: DieMove) -> str:
+    """Where the pitch diameter lies in the zone."""
     if abs(move.to_middle) < _WORTH_SAYING:
-        return f"the pitch diameter is in the middle of the zone; {room}"
-    side = "below" if move.to_middle > 0 else "above"
-    return f"the pitch diameter is {words(move.to_middle)} {side} the middle of the zone; {room}"
+        return "middle"
+    return "below" if move.to_middle > 0 else "above"
 
 
-def _major(found: Check, words: _Words) -> str:
+def _major(found: Check) -> Reason | None:
     one = found.of("major_diameter")
     if one.verdict == CONFORMS or one.measured is None:
-        return ""
+        return None
     if _is_over(one) and one.high is not None:
-        room = "" if one.low is None else f"; {words(one.measured.value - (one.low + one.high) / 2)} to the middle"
-        return f"Take the crests down, and turn the next blank thinner, by {words(_to_be_sure(one))} at least{room}."
-    if one.low is not None:
-        return f"Turn the next blank thicker, by {words(_to_be_sure(one))} at least."
-    return ""
+        if one.low is None:
+            return Reason("crests_over.no_minimum", least=_to_be_sure(one))
+        return Reason("crests_over", least=_to_be_sure(one), middle=one.measured.value - (one.low + one.high) / 2)
+    return None if one.low is None else Reason("crests_under", least=_to_be_sure(one))
 
 
-def _minor(found: Check, move: DieMove | None, words: _Words) -> str:
+def _minor(found: Check, move: DieMove | None) -> Reason | None:
     one = found.of("minor_diameter")
     if one.verdict == CONFORMS or one.measured is None or one.margin is None:
-        return ""
-    if _is_over(one):
-        if move is not None and move.most < 0 and move.to_middle <= -_to_be_sure(one):
-            return ""  # closing the die sets it right
-        return (
-            f"The groove is too shallow or may be: the minor diameter must come down by {words(_to_be_sure(one))}. "
-            "The crests of the die are worn or clogged: clean it or use another."
-        )
-    return f"The groove is too deep or may be, by {words(_to_be_sure(one))}: another die."
+        return None
+    if not _is_over(one):
+        return Reason("groove_deep", least=_to_be_sure(one))
+    if move is not None and move.most < 0 and move.to_middle <= -_to_be_sure(one):
+        return None  # closing the die sets it right
+    return Reason("groove_shallow", least=_to_be_sure(one))
 
 
-def _root(found: Check) -> str:
-    if found.of("root_form").verdict != DOES_NOT_CONFORM:
-        return ""
-    return "The root is not rounded as the form asks: use a die of this form that is not worn."
+def _root(found: Check) -> Reason | None:
+    return Reason("root_not_rounded") if found.of("root_form").verdict == DOES_NOT_CONFORM else None
 
 
 def _is_over(one: Judgement) -> bool:

@@ -18,8 +18,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Any
 
-from threads.shared.formatting import format_difference
 from threads.shared.quantity import COVERAGE_FACTOR, Quantity
+from threads.shared.refusal import Reason
 
 CONFORMS, DOES_NOT_CONFORM, CANNOT_TELL = "conforms", "does_not_conform", "cannot_tell"
 NOT_LIMITED = "not_limited"
@@ -68,7 +68,7 @@ class Judgement:
         verdict: ``conforms``, ``does_not_conform``, ``cannot_tell``, or ``not_limited``.
         margin: how far inside the nearer limit the value lies (negative: outside), in its unit; None without limits.
         guard: by how much that limit would have to be cleared to be kept for certain.
-        reason: why, in words, where ``verdict``, limits and margin do not say it all.
+        reason: why, where ``verdict``, limits and margin do not say it all.
         reach: how far the truth may lie from the value, as far as the limits are concerned.
     """
 
@@ -79,12 +79,13 @@ class Judgement:
     verdict: str
     margin: float | None = None
     guard: float | None = None
-    reason: str = ""
+    reason: Reason | None = None
     reach: Reach = Reach(0.0)
 
-    def reason_in(self, *, inches: bool = False) -> str:
-        """Why, in one line for a person."""
-        return self.reason or _reason(self, inches=inches)
+    @property
+    def why(self) -> Reason:
+        """Why the verdict is what it is."""
+        return self.reason or _reason(self)
 
     def to_dict(self) -> dict[str, Any]:
         """The plain form used in JSON."""
@@ -96,7 +97,7 @@ class Judgement:
             "verdict": self.verdict,
             "margin": self.margin,
             "guard": self.guard,
-            "reason": self.reason_in(),
+            "reason": self.why,
         }
 
 
@@ -107,7 +108,7 @@ def judged(
     high: float | None,
     *,
     reach: Reach | None = None,
-    reason: str = "",
+    reason: Reason | None = None,
 ) -> Judgement:
     """The verdict on ``measured`` between ``low`` and ``high`` (its unit; None: no limit on that side).
 
@@ -139,16 +140,15 @@ def overall(judgements: tuple[Judgement, ...]) -> str:
     return next((verdict for verdict in (DOES_NOT_CONFORM, CANNOT_TELL) if verdict in verdicts), CONFORMS)
 
 
-def _reason(one: Judgement, *, inches: bool) -> str:
+def _reason(one: Judgement) -> Reason:
     if one.measured is None:
-        return "the picture does not give it"
+        return Reason("judged.not_given")
     if one.margin is None or one.guard is None:
-        return "no limit of its own"
-    unit = one.measured.unit
-    margin, guard = (format_difference(abs(x), unit, inches=inches) for x in (one.margin, one.guard))
+        return Reason("judged.no_limit")
+    margin, guard = (Quantity(abs(x), 0.0, one.measured.unit) for x in (one.margin, one.guard))
     if one.verdict == CONFORMS:
-        return f"{margin} inside the nearer limit, {guard} needed"
-    where = f"{margin} {'inside' if one.margin >= 0 else 'outside'} the limit"
+        return Reason("judged.inside", margin=margin, guard=guard)
+    inside = one.margin >= 0
     if one.verdict == CANNOT_TELL:
-        return f"{where}, {guard} inside needed: too near to tell"
-    return f"{where}, more than the uncertainty can explain"
+        return Reason("judged.near_inside" if inside else "judged.near_outside", margin=margin, guard=guard)
+    return Reason("judged.outside", margin=margin)

@@ -88,7 +88,7 @@ def join_over_wires(thread: MeasuredThread, reading: Quantity, wire: Quantity) -
         WireError: a hole; a wire that does not lie on the flanks; a reading that cannot be of this screw.
     """
     if thread.internal:
-        raise WireError("wires measure screws, not holes")
+        raise WireError("wires_only_screws")
     half = (thread.flank_angle_left.value + thread.flank_angle_right.value) / 2
     u_half = math.sqrt(max(float(np.sum(thread.covariance.of(("flank_angle_left", "flank_angle_right")))), 0.0)) / 2
     by_wires = pitch_diameter_over_wires(
@@ -96,10 +96,7 @@ def join_over_wires(thread: MeasuredThread, reading: Quantity, wire: Quantity) -
     )
     expected = over_wires(thread.pitch_diameter.value, wire.value, thread.pitch.value, half, thread.starts)
     if abs(by_wires.value - thread.pitch_diameter.value) > FAR * thread.pitch.value:
-        raise WireError(
-            f"{reading.value:.4g} mm is not of this screw, which should measure about {expected:.3f} mm over wires of "
-            f"{wire.value:.4g} mm; is the reading over all three wires?"
-        )
+        raise WireError("wire_reading", reading_mm=reading.value, expected_mm=expected, wire_mm=wire.value)
     slopes = _slopes(thread, wire.value, half)
     bound = thread.pitch_diameter.one_sided
     order = thread.covariance.order

@@ -35,6 +35,7 @@ from typing import Any
 from threads.rules.forms import FORMS, Form
 from threads.rules.table import join_sources
 from threads.shared.quantity import Quantity
+from threads.shared.refusal import ReasonedError
 from threads.standards.limits import Limits
 
 FORMULA = (
@@ -47,7 +48,7 @@ SOURCE = "measurement over wires: derived here from the geometry of the helicoid
 _STEPS = 60
 
 
-class WireError(ValueError):
+class WireError(ReasonedError, ValueError):
     """A wire or a measurement with which the pitch diameter cannot be measured. The message is one line."""
 
 
@@ -179,7 +180,7 @@ def over_wires(pitch_diameter: float, wire: float, pitch: float, flank_angle_deg
         if abs(step_r) < 1e-9 * wire and abs(step_phi) < 1e-9:  # the next step would be its square
             z = pitch / 4 + (r - pitch_diameter / 2) * tan + k * phi
             return 2 * (r + z * tan) / math.cos(phi) + wire
-    raise WireError(f"a wire of {wire:.4g} mm does not lie on the flanks of this thread")
+    raise WireError("wire_not_on_flanks", wire_mm=wire)
 
 
 def over_wires_by_series(
@@ -211,7 +212,7 @@ def pitch_diameter_from_wires(
         found += off
         if abs(off) < 1e-12 * measured:
             return found
-    raise WireError(f"no thread of pitch {pitch:.4g} mm measures {measured:.4g} mm over wires of {wire:.4g} mm")
+    raise WireError("wire_no_thread", pitch_mm=pitch, reading_mm=measured, wire_mm=wire)
 
 
 def pitch_diameter_over_wires(
@@ -274,7 +275,7 @@ def wire_sizes(limits: Limits, wire: float | None = None) -> WireSizes:
         WireError: an internal thread, or a wire that cannot be used for this one.
     """
     if limits.internal:
-        raise WireError(f"{limits.designation} is an internal thread: wires measure screws")
+        raise WireError("wires_only_screws.designation", designation=limits.designation)
     form = FORMS[limits.form]
     half, pitch, basic = form.flank_angle_deg, limits.pitch, limits.basic_pitch_diameter
     best = best_wire(pitch, half)
@@ -283,8 +284,7 @@ def wire_sizes(limits: Limits, wire: float | None = None) -> WireSizes:
     used = usual if wire is None else wire
     if not least <= used <= greatest:
         raise WireError(
-            f"a wire of {used:.4g} mm cannot be used for {limits.designation}: "
-            f"take one of {least:.4g} mm to {greatest:.4g} mm, best {best:.4g} mm"
+            "wire_size", wire_mm=used, designation=limits.designation, least_mm=least, most_mm=greatest, best_mm=best
         )
 
     def measurement(pitch_diameter: float | None) -> float | None:

@@ -10,6 +10,7 @@ import numpy as np
 
 from threads.measured.thread import Covariance, MeasuredThread, RidgeError
 from threads.shared.quantity import COVERAGE_FACTOR, Quantity
+from threads.shared.refusal import ReasonedError
 
 SCHEMA = "flankwise/measurement/1"
 
@@ -22,8 +23,8 @@ _FLAT = {"flat": True, "rounded": False, "not resolved": None}
 _EDGE = {"upper": 1, "lower": -1, None: 0}
 
 
-class MeasurementDocumentError(ValueError):
-    """The document is not the object of ``measure --json``; the text names the place."""
+class MeasurementDocumentError(ReasonedError, ValueError):
+    """The document is not the object of ``measure --json``; the reason names the place."""
 
 
 def thread_from_dict(document: Mapping[str, Any]) -> MeasuredThread:
@@ -33,13 +34,13 @@ def thread_from_dict(document: Mapping[str, Any]) -> MeasuredThread:
         MeasurementDocumentError: something is missing, of the wrong kind, not finite, or no covariance.
     """
     if not isinstance(document, Mapping) or document.get("schema") != SCHEMA:
-        raise MeasurementDocumentError(f"it is not of the schema {SCHEMA}")
+        raise MeasurementDocumentError("document.schema", schema=SCHEMA)
     try:
         return _thread(document["thread"], _covariance(document["covariance"]))
     except KeyError as error:
-        raise MeasurementDocumentError(f"the entry {error} is missing") from error
+        raise MeasurementDocumentError("document.missing", entry=str(error)) from error
     except (TypeError, ValueError, AttributeError, OverflowError) as error:
-        raise MeasurementDocumentError(f"an entry cannot be: {error}") from error
+        raise MeasurementDocumentError("document.entry", why=str(error)) from error
 
 
 def _thread(thread: Mapping[str, Any], covariance: Covariance) -> MeasuredThread:

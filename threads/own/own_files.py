@@ -12,6 +12,7 @@ from pathlib import Path
 from threads.own.own_folder import BrokenOwnSeriesError, Edition, edition, path_of
 from threads.own.own_table import OwnSeries, OwnTableError, read_table
 from threads.rules.series_tables import ALIASES, builtin_names
+from threads.shared.refusal import Reason
 
 RESERVED = ("add", "remove", "show", "all")
 """Words of the command line that cannot be names."""
@@ -31,22 +32,24 @@ def _read(path: Path) -> OwnSeries:
     try:
         own = read_table(path.read_bytes())
     except OSError as error:
-        raise BrokenOwnSeriesError(path, error.strerror or "it cannot be opened") from error
+        raise BrokenOwnSeriesError(path, why=error.strerror or "it cannot be opened") from error
     except OwnTableError as error:
-        more = f" (and {len(error.faults) - 1} more)" if len(error.faults) > 1 else ""
-        raise BrokenOwnSeriesError(path, f"{error.faults[0]}{more}") from error
+        first, *more = error.reasons
+        if more:
+            raise BrokenOwnSeriesError(path, "more", why=first, more=len(more)) from error
+        raise BrokenOwnSeriesError(path, why=first) from error
     clash = name_clash(own.info.name)
     if clash:
-        raise BrokenOwnSeriesError(path, f"its name {own.info.name!r} {clash}")
+        raise BrokenOwnSeriesError(path, why=clash)
     if path_of(own.info.name).name != path.name:
-        raise BrokenOwnSeriesError(path, f"its series is called {own.info.name!r}, but its file is not")
+        raise BrokenOwnSeriesError(path, "name", series=own.info.name)
     return own
 
 
-def name_clash(name: str) -> str | None:
+def name_clash(name: str) -> Reason | None:
     """Why a series cannot be called so."""
     folded = name.lower()
     taken = {"".join(known.split()).lower() for known in (*builtin_names(), *ALIASES)}
     if folded in taken:
-        return "is the name of a built-in series: choose another"
-    return "is a word of the command line: choose another" if folded in RESERVED else None
+        return Reason("own_name.built_in", name=name)
+    return Reason("own_name.reserved", name=name) if folded in RESERVED else None

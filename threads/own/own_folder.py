@@ -6,6 +6,7 @@ import os
 from pathlib import Path
 
 from threads.shared.data_folder import data_folder
+from threads.shared.refusal import Given, Reason, ReasonedError
 
 FOLDER = "series"
 
@@ -13,15 +14,13 @@ Edition = tuple[tuple[str, int, int, int], ...]
 """State of the own series on disk: path, time, size and number of each file."""
 
 
-class BrokenOwnSeriesError(ValueError):
-    """A file of an own series that cannot be read. The message is one line and says what to do."""
+class BrokenOwnSeriesError(ReasonedError, ValueError):
+    """A file of an own series that cannot be read; ``case`` is one of ``own_series_broken``."""
 
-    def __init__(self, path: Path, reason: str) -> None:
+    def __init__(self, path: Path, case: str = "", **values: Given) -> None:
         self.path = path
-        super().__init__(
-            f"the own series in {path} cannot be read: {reason}; mend the file, or take it out with "
-            f"'flankwise series remove {path.stem}'"
-        )
+        key = f"own_series_broken.{case}" if case else "own_series_broken"
+        super().__init__(Reason(key, path=path, name=path.stem, **values))
 
 
 def folder() -> Path:
@@ -42,5 +41,5 @@ def edition() -> Edition:
     except (FileNotFoundError, NotADirectoryError):  # no folder, no own series
         return ()
     except OSError as error:
-        raise BrokenOwnSeriesError(folder(), error.strerror or "it cannot be opened") from error
+        raise BrokenOwnSeriesError(folder(), why=error.strerror or "it cannot be opened") from error
     return tuple(sorted((path, stat.st_mtime_ns, stat.st_size, stat.st_ino) for path, stat in files))

@@ -9,6 +9,7 @@ from threads.rules import workshop_band
 from threads.rules.forms import FORMS, Form, addendum
 from threads.rules.series_tables import MM_PER_INCH
 from threads.rules.zone import Edge, Zone
+from threads.shared.refusal import Given, Reason
 from threads.shared.spreadsheet import number_of
 
 NUT, SCREW = "nut", "screw"
@@ -28,14 +29,21 @@ _FARTHEST = 0.5  # limits lie less than this many pitches from basic
 class Fault:
     """What is wrong in one place: row number in the file and name of the column, None where it is the whole file."""
 
-    message: str
+    what: Reason
     row: int | None = None
     column: str | None = None
 
-    def __str__(self) -> str:
-        where = [] if self.row is None else [f"row {self.row}"]
-        where += [] if self.column is None else [f"column {self.column!r}"]
-        return f"{', '.join(where)}: {self.message}" if where else self.message
+    @property
+    def reason(self) -> Reason:
+        """What is wrong, with its place before it."""
+        if self.row is None:
+            return Reason("fault.whole", what=self.what) if self.column is None else self._in(self.column)
+        if self.column is None:
+            return Reason("fault.row", row=self.row, what=self.what)
+        return Reason("fault.cell", row=self.row, column=self.column, what=self.what)
+
+    def _in(self, column: str) -> Reason:
+        return Reason("fault.column", column=column, what=self.what)
 
 
 @dataclass
@@ -51,9 +59,9 @@ class Cells:
         """The cell, empty if there is no such column."""
         return self.by_column.get(column, "")
 
-    def fault(self, column: str | None, message: str) -> None:
-        """Note that something is wrong in a column of this row."""
-        self.faults.append(Fault(message, self.number, column))
+    def fault(self, column: str | None, case: str, **values: Given) -> None:
+        """Note that something is wrong in a column of this row: a case of ``own_table``."""
+        self.faults.append(Fault(Reason(f"own_table.{case}", **values), self.number, column))
 
     def length(self, column: str) -> float | None:
         """The length in a cell, None if it is empty or (with a fault noted) not a number above zero."""
@@ -62,17 +70,16 @@ class Cells:
             return None
         value = number_of(text, self.separator)
         if value is None:
-            comma = "; write 0.45, or separate the columns by semicolons" if re.fullmatch(r"\d*,\d+", text) else ""
-            self.fault(column, f"{text[:20]!r} is not a number such as 0.45{comma}")
+            self.fault(column, "comma" if re.fullmatch(r"\d*,\d+", text) else "no_number", text=text[:20])
         elif value <= 0:
-            self.fault(column, "must be above zero")
+            self.fault(column, "not_positive")
             return None
         return value
 
     def needed(self, column: str) -> float | None:
         """As ``length``; an empty cell is a fault."""
         if not self.text(column):
-            self.fault(column, "is empty")
+            self.fault(column, "empty")
         return self.length(column)
 
 
@@ -100,11 +107,11 @@ def read_row(cells: Cells, form_name: str) -> Row | None:
     size, thread_class, internal = _names(cells)
     unit = cells.text("unit").lower()
     if unit not in ("mm", "in"):
-        cells.fault("unit", f"{cells.text('unit')[:20]!r} is not mm or in")
+        cells.fault("unit", "unit", text=cells.text("unit")[:20])
     threads_per_inch, pitch = _pitch(cells, unit)
     major = cells.needed("major")
     if not cells.text("source"):
-        cells.fault("source", "is empty: say where the numbers come from")
+        cells.fault("source", "no_source")
     if len(cells.faults) > before or major is None or pitch is None:
         return None
     _check_size(cells, major, pitch, unit)
@@ -132,18 +139,18 @@ def _nut_minor(form: Form, major: float, pitch: float, unit: str) -> float:
 def _names(cells: Cells) -> tuple[str, str, bool]:
     size, thread_class, kind = cells.text("size"), cells.text("class"), cells.text("for").lower()
     if _SIZE.fullmatch(size) is None:
-        cells.fault("size", f"{size[:30]!r} is not a size such as 3.2x0.55, 1/8-38 or A")
+        cells.fault("size", "size", text=size[:30])
     if kind not in ("", SCREW, NUT):
-        cells.fault("for", f"{kind[:20]!r} is not screw or nut")
+        cells.fault("for", "screw_or_nut", text=kind[:20])
     if thread_class and (_CLASS.fullmatch(thread_class) is None or thread_class.lower() == NUT):
-        cells.fault("class", f"{thread_class[:20]!r} is not a class: a letter, then letters or digits, and not 'nut'")
+        cells.fault("class", "class", text=thread_class[:20])
     return size, thread_class or workshop_band.CLASS, kind == NUT
 
 
 def _pitch(cells: Cells, unit: str) -> tuple[float | None, float | None]:
     """Threads per inch, if given so, and the pitch in ``unit``."""
     if bool(cells.text("pitch")) == bool(cells.text("threads_per_inch")):
-        cells.fault("pitch", "give either pitch or threads_per_inch")
+        cells.fault("pitch", "one_pitch")
         return None, None
     if cells.text("pitch"):
         return None, cells.length("pitch")
@@ -156,11 +163,9 @@ def _pitch(cells: Cells, unit: str) -> tuple[float | None, float | None]:
 def _check_size(cells: Cells, major: float, pitch: float, unit: str) -> None:
     scale = MM_PER_INCH if unit == "in" else 1.0
     if not _MAJOR_MM[0] <= major * scale <= _MAJOR_MM[1]:
-        cells.fault(
-            "major", f"{major:g} {unit} is not from {_MAJOR_MM[0]:g} to {_MAJOR_MM[1]:g} mm: is the unit right?"
-        )
+        cells.fault("major", "major", major=major, unit=unit, least=_MAJOR_MM[0], most=_MAJOR_MM[1])
     elif not 0.01 <= pitch / major <= _STEEPEST:
-        cells.fault("pitch", f"{pitch:g} {unit} is no pitch for a major diameter of {major:g} {unit}")
+        cells.fault("pitch", "pitch", pitch=pitch, unit=unit, major=major)
 
 
 def _zone(cells: Cells, form_name: str, major: float, pitch: float, unit: str, *, internal: bool) -> Zone | None:
@@ -171,16 +176,16 @@ def _zone(cells: Cells, form_name: str, major: float, pitch: float, unit: str, *
     given = [edge for edge in edges.values() if edge != (None, None)]
     band = cells.length("band")
     if band is not None and given:
-        cells.fault("band", "give either a band or limits")
+        cells.fault("band", "band_or_limits")
         return None
     if not given and band is None:
         if cells.text("pitch_diameter") or cells.text("minor_diameter"):
-            cells.fault("band", "a size with its own basic diameters needs a band or limits")
+            cells.fault("band", "needs_band")
             return None
         return workshop_zone(major, pitch, form_name, unit, internal=internal)
     if band is not None:
         if band > _FARTHEST * pitch:
-            cells.fault("band", f"{band:g} {unit} is more than half the pitch: is the unit right?")
+            cells.fault("band", "wide_band", band=band, unit=unit)
         least = minor if cells.text("minor_diameter") else _nut_minor(form, major, pitch, unit)
         edges = _band_edges(major, pitch_diameter, least if internal else minor, band, internal=internal)
     else:
@@ -208,8 +213,7 @@ def _basic(cells: Cells, form: Form, major: float, pitch: float, unit: str) -> t
     pitch_diameter = cells.length("pitch_diameter") or round(major - 2 * addendum(form) * pitch, _PLACES[unit])
     minor = cells.length("minor_diameter") or round(major - 2 * form.basic_depth * pitch, _PLACES[unit])
     if not 0 < minor < pitch_diameter < major:
-        what = f"major {major:g}, pitch {pitch_diameter:g}, minor {minor:g}"
-        cells.fault(None, f"the basic diameters are not in order ({what}): is the pitch right?")
+        cells.fault(None, "order", major=major, pitch_diameter=pitch_diameter, minor=minor)
     return pitch_diameter, minor
 
 
@@ -236,9 +240,8 @@ def _check_edges(
         for end, limit in (("min", low), ("max", high)):
             if limit is None:
                 if name in needed:
-                    what = "a nut" if internal else "a screw"
-                    cells.fault(f"{name}_{end}", f"is empty: {what} needs this limit")
+                    cells.fault(f"{name}_{end}", "nut_limit" if internal else "screw_limit")
             elif abs(limit - basic) > _FARTHEST * pitch:
-                cells.fault(f"{name}_{end}", f"{limit:g} is more than half a pitch away from the basic {basic:g}")
+                cells.fault(f"{name}_{end}", "far", limit=limit, basic=basic)
         if low is not None and high is not None and low >= high:
-            cells.fault(f"{name}_min", f"{low:g} is not below {name}_max, {high:g}")
+            cells.fault(f"{name}_min", "not_below", low=low, name=name, high=high)

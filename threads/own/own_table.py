@@ -10,11 +10,12 @@ import re
 from dataclasses import dataclass
 from itertools import pairwise
 
-from threads.own.own_row import NUT, SCREW, Cells, Fault, Row, read_row, workshop_zone
+from threads.own.own_row import Cells, Fault, Row, read_row, workshop_zone
 from threads.rules import workshop_band
 from threads.rules.forms import FORMS
 from threads.rules.series_tables import MM_PER_INCH, Entry, OwnLimits, SeriesInfo
 from threads.rules.table import is_unverified
+from threads.shared.refusal import Given, Reason, ReasonedError
 from threads.shared.spreadsheet import Sheet, SpreadsheetError, read_sheet
 
 COLUMNS = {
@@ -71,12 +72,12 @@ _YEARS = (1700, 2100)
 _MOST_ROWS = 2000
 
 
-class OwnTableError(ValueError):
+class OwnTableError(ReasonedError, ValueError):
     """A table that cannot be read as a series. ``faults`` has every one found, in the order of the rows."""
 
     def __init__(self, *faults: Fault) -> None:
         self.faults = faults
-        super().__init__("; ".join(str(fault) for fault in faults))
+        super().__init__(*(fault.reason for fault in faults))
 
 
 @dataclass(frozen=True)
@@ -92,7 +93,7 @@ def read_table(content: bytes) -> OwnSeries:
     try:
         sheet = read_sheet(content)
     except SpreadsheetError as error:
-        raise OwnTableError(Fault(str(error))) from error
+        raise OwnTableError(Fault(error.reasons[0])) from error
     faults: list[Fault] = []
     head = tuple(name.lower() for name in sheet.head)
     _check_head(head, sheet, faults)
@@ -112,32 +113,37 @@ def _raise(faults: list[Fault]) -> None:
         raise OwnTableError(*sorted(faults, key=lambda fault: fault.row or 0))
 
 
+def _whole(case: str, **values: Given) -> Fault:
+    """A fault of the whole table."""
+    return Fault(Reason(f"own_table.{case}", **values))
+
+
 def _check_head(head: tuple[str, ...], sheet: Sheet, faults: list[Fault]) -> None:
     missing = [name for name in REQUIRED if name not in head]
     if not {"pitch", "threads_per_inch"} & set(head):
         missing.append("pitch")
     if missing:
-        faults.append(Fault(f"the first row does not name the columns {', '.join(missing)}"))
+        faults.append(_whole("columns_missing", columns=tuple(missing)))
     unknown = [name for name in head if name and name not in NAMES]
     if unknown:
-        faults.append(Fault(f"the first row names unknown columns: {', '.join(repr(name[:30]) for name in unknown)}"))
+        faults.append(_whole("columns_unknown", columns=tuple(repr(name[:30]) for name in unknown)))
     twice = sorted({name for name in head if name and head.count(name) > 1})
     if twice:
-        faults.append(Fault(f"the first row names columns twice: {', '.join(twice)}"))
+        faults.append(_whole("columns_twice", columns=tuple(twice)))
     if not sheet.rows:
-        faults.append(Fault("has no sizes: there is nothing under the first row"))
+        faults.append(_whole("no_sizes"))
     if len(sheet.rows) > _MOST_ROWS:
-        faults.append(Fault(f"has more than {_MOST_ROWS} rows"))
+        faults.append(_whole("many_rows", most=_MOST_ROWS))
 
 
 def _cells(head: tuple[str, ...], number: int, row: tuple[str, ...], separator: str, faults: list[Fault]) -> Cells:
     if any(row[len(head) :]):
-        faults.append(Fault(f"has more cells than the first row; is a {separator!r} too many in it?", number))
+        faults.append(Fault(Reason("own_table.many_cells", separator=separator), number))
     by_column = {name: cell for name, cell in zip(head, row, strict=False) if name}
     if any(not name and cell for name, cell in zip(head, row, strict=False)):
-        faults.append(Fault("has a cell in a column without a name", number))
+        faults.append(Fault(Reason("own_table.nameless"), number))
     unprintable = [name for name, cell in by_column.items() if not cell.isprintable()]
-    faults.extend(Fault("has a line break or another control character", number, name) for name in unprintable)
+    faults.extend(Fault(Reason("own_table.control"), number, name) for name in unprintable)
     return Cells(number, by_column, separator, faults)
 
 
@@ -147,17 +153,16 @@ def _info(cells: list[Cells], faults: list[Fault]) -> SeriesInfo | None:
     for above, below in pairwise(cells):
         for column in FOR_ALL:
             if below.text(column) and below.text(column) != first.text(column):
-                below.fault(
-                    column, f"is {below.text(column)[:30]!r}, in row {first.number} {first.text(column)[:30]!r}"
-                )
+                texts = {"text": below.text(column)[:30], "first": first.text(column)[:30]}
+                below.fault(column, "differs", row=first.number, **texts)
         for column in FROM_ABOVE:
             below.by_column[column] = below.text(column) or above.text(column)
     name, form = first.text("series"), _form(first)
     if _NAME.fullmatch(name) is None:
-        first.fault("series", f"{name[:30]!r} is not a name: a letter, then letters, digits or hyphens, 16 at most")
+        first.fault("series", "name", text=name[:30])
     first_year, last_year = _year(first, "first_year"), _year(first, "last_year")
     if first_year and last_year and last_year < first_year:
-        first.fault("last_year", f"{last_year} is before the first year, {first_year}")
+        first.fault("last_year", "last_year", last=last_year, first=first_year)
     countries = _countries(first)
     if len(faults) > before or form is None or first_year is None:
         return None
@@ -180,7 +185,7 @@ def _form(first: Cells) -> str | None:
     written = first.text("form").lower()
     form = next((name for name in FORMS if name.lower() == written), None)
     if form is None:
-        first.fault("form", f"{first.text('form')[:30]!r} is not one of: {'; '.join(FORMS)}")
+        first.fault("form", "form", text=first.text("form")[:30], forms=tuple(FORMS))
     return form
 
 
@@ -190,7 +195,7 @@ def _year(first: Cells, column: str) -> int | None:
         return None
     if re.fullmatch(r"\d{4}", text, re.ASCII) and _YEARS[0] <= int(text) <= _YEARS[1]:
         return int(text)
-    first.fault(column, f"{text[:20]!r} is not a year from {_YEARS[0]} to {_YEARS[1]}")
+    first.fault(column, "year", text=text[:20], least=_YEARS[0], most=_YEARS[1])
     return None
 
 
@@ -198,8 +203,7 @@ def _countries(first: Cells) -> tuple[str, ...]:
     codes = tuple(dict.fromkeys(first.text("countries").upper().replace(",", " ").replace("/", " ").split()))
     wrong = next((code for code in codes if re.fullmatch(r"[A-Z]{2}", code, re.ASCII) is None or code == "UK"), None)
     if not codes or wrong:
-        hint = "; the United Kingdom is GB" if wrong == "UK" else ""
-        first.fault("countries", f"{(wrong or '')[:20]!r} is not a two-letter code such as GB, DE or US{hint}")
+        first.fault("countries", "country_gb" if wrong == "UK" else "country", text=(wrong or "")[:20])
     return codes
 
 
@@ -211,16 +215,17 @@ def _check_agreement(rows: list[Row], faults: list[Fault]) -> None:
         key = _compact(row.size)
         same = sizes.setdefault(key, row)
         if (same.size, same.major, same.pitch, same.zone.unit) != (row.size, row.major, row.pitch, row.zone.unit):
-            faults.append(Fault(f"{row.size!r} differs in spelling or size from row {same.number}", row.number, "size"))
+            differs = Reason("own_table.sizes_differ", size=row.size, row=same.number)
+            faults.append(Fault(differs, row.number, "size"))
         kind = key, row.thread_class.lower(), row.internal
         other = classes.setdefault(kind, row)
         if other is not row:
-            what = NUT if row.internal else SCREW
-            faults.append(Fault(f"the {what} of this size and class is in row {other.number} too", row.number, "class"))
+            key = "own_table.nut_twice" if row.internal else "own_table.screw_twice"
+            faults.append(Fault(Reason(key, row=other.number), row.number, "class"))
     screws = {_compact(row.size) for row in rows if not row.internal}
     for key, row in sizes.items():
         if key not in screws:
-            faults.append(Fault(f"size {row.size!r} has no row for a screw", row.number, "for"))
+            faults.append(Fault(Reason("own_table.no_screw", size=row.size), row.number, "for"))
 
 
 def _compact(size: str) -> str:

@@ -4,25 +4,31 @@ from __future__ import annotations
 
 import json
 import math
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from typing import Any
 
+from threads.shared.refusal import Reason
 
-def plain(content: Any) -> Any:
+
+def plain(content: Any, words: Callable[[Reason], str] = str) -> Any:
     """``content`` in JSON's own types: NaN and infinity become None, numpy's numbers and arrays plain ones.
+
+    ``words`` makes a sentence of a reason (``flankwise.reasons.sentence``).
 
     Raises TypeError for anything else that JSON cannot hold.
     """
     if hasattr(content, "tolist"):  # numpy arrays and scalars
         content = content.tolist()
+    if isinstance(content, Reason):
+        return words(content)
     if content is None or isinstance(content, str | bool | int):
         return content
     if isinstance(content, float):
         return content if math.isfinite(content) else None
     if isinstance(content, Mapping):
-        return {str(key): plain(value) for key, value in content.items()}
+        return {str(key): plain(value, words) for key, value in content.items()}
     if isinstance(content, Sequence):
-        return [plain(value) for value in content]
+        return [plain(value, words) for value in content]
     raise TypeError(f"not a JSON value: {type(content).__name__}")
 
 

@@ -8,6 +8,8 @@ import io
 import re
 from dataclasses import dataclass
 
+from threads.shared.refusal import ReasonedError
+
 SEPARATORS = ";\t,"
 """Looked for in this order; of several in the first line the most frequent one separates."""
 
@@ -16,7 +18,7 @@ MOST_BYTES = 1_000_000
 _NUMBER = re.compile(r"\d{1,12}(?:[.,]\d{0,12})?|[.,]\d{1,12}", re.ASCII)
 
 
-class SpreadsheetError(ValueError):
+class SpreadsheetError(ReasonedError, ValueError):
     """A file that is not a table of text. The message is one line without the name of the file."""
 
 
@@ -41,10 +43,10 @@ def read_sheet(content: bytes) -> Sheet:
     A first line ``sep=;`` is heeded, an empty one skipped. Raises SpreadsheetError.
     """
     if len(content) > MOST_BYTES:
-        raise SpreadsheetError(f"larger than {MOST_BYTES / 1e6:g} MB: not a table of thread sizes")
+        raise SpreadsheetError("spreadsheet.large", megabytes=MOST_BYTES / 1e6)
     text = _decoded(content)
     if "\0" in text:
-        raise SpreadsheetError("not a text file: save the spreadsheet as CSV")
+        raise SpreadsheetError("spreadsheet.not_text")
     declared = re.match(r"sep=(.)\r?\n", text)
     separator = declared[1] if declared else _separator_of(text)
     skipped = 1 if declared else 0
@@ -60,9 +62,9 @@ def read_sheet(content: bytes) -> Sheet:
                 numbered.append((line, stripped))
             line = reader.line_num + 1 + skipped
     except csv.Error as error:
-        raise SpreadsheetError(f"row {line}: {error}") from error
+        raise SpreadsheetError("spreadsheet.row", row=line, why=str(error)) from error
     if not numbered:
-        raise SpreadsheetError("empty")
+        raise SpreadsheetError("spreadsheet.empty")
     return Sheet(numbered[0][1], tuple(numbered[1:]), separator)
 
 
@@ -87,7 +89,7 @@ def _decoded(content: bytes) -> str:
             return content.decode(encoding)
         except UnicodeDecodeError:
             continue
-    raise SpreadsheetError("not a text file: save the spreadsheet as CSV")
+    raise SpreadsheetError("spreadsheet.not_text")
 
 
 def _separator_of(text: str) -> str:

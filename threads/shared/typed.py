@@ -5,13 +5,15 @@ from __future__ import annotations
 import math
 import re
 
+from threads.shared.refusal import ReasonedError
+
 MM_PER_UNIT = {"mm": 1.0, "um": 0.001, "in": 25.4}
 _SPELLINGS = {"µm": "um", "μm": "um", "micron": "um", "inch": "in", '"': "in", "″": "in"}
 _MOST_SHOWN = 60
 _DEGREES = {"deg", "degree", "degrees", "°"}
 
 
-class TypedError(ValueError):
+class TypedError(ReasonedError, ValueError):
     """What was typed is no such quantity. The text is one line that says what to type instead."""
 
 
@@ -28,7 +30,7 @@ def parse_length(text: str, what: str = "a length") -> float:
     """
     number, unit = _split(text, what, "2.500mm, 0.0984in or 25um")
     if unit not in MM_PER_UNIT:
-        raise TypedError(f"{what} {_shown(text)}: the unit {unit!r} is not one of mm, um, in")
+        raise TypedError("typed.unit_of_length", what=what, typed=_shown(text), unit=unit)
     return _positive(number * MM_PER_UNIT[unit], text, what)
 
 
@@ -36,7 +38,7 @@ def parse_angle(text: str, what: str = "an angle") -> float:
     """The angle typed as ``text``, in degrees: ``2deg``, ``2.5°``. Raises TypedError as parse_length does."""
     number, unit = _split(text, what, "2deg")
     if unit not in _DEGREES:
-        raise TypedError(f"{what} {_shown(text)}: the unit {unit!r} is not deg")
+        raise TypedError("typed.unit_of_angle", what=what, typed=_shown(text), unit=unit)
     # a cone of nothing is collimated light
     return 0.0 if number == 0 else _positive(number, text, what)
 
@@ -45,7 +47,7 @@ def parse_percent(text: str, what: str = "a share") -> float:
     """The share typed as ``text``, in per cent: ``0.2%``. Raises TypedError as parse_length does."""
     number, unit = _split(text, what, "0.2%")
     if unit != "%":
-        raise TypedError(f"{what} {_shown(text)}: the unit {unit!r} is not %")
+        raise TypedError("typed.unit_of_share", what=what, typed=_shown(text), unit=unit)
     return 0.0 if number == 0 else _positive(number, text, what)
 
 
@@ -56,10 +58,10 @@ def parse_years(text: str, what: str = "a year") -> tuple[int, int]:
     """
     found = re.fullmatch(r"(\d{4})(?:\s*[-\u2013]\s*(\d{4}))?", text.strip(), re.ASCII)
     if found is None:
-        raise TypedError(f"{what} {_shown(text)} is not a year such as 1938 or a span such as 1930-1940")
+        raise TypedError("typed.year", what=what, typed=_shown(text))
     first, last = int(found[1]), int(found[2] or found[1])
     if first > last:
-        raise TypedError(f"{what} {_shown(text)}: the first year is after the last; write {last}-{first}")
+        raise TypedError("typed.years_backwards", what=what, typed=_shown(text), last=last, first=first)
     return first, last
 
 
@@ -82,13 +84,13 @@ def _split(text: str, what: str, example: str) -> tuple[float, str]:
     """The number of ``text`` and its unit in our spelling."""
     cleaned = text.strip()
     if re.fullmatch(r"[+-]?\d+,\d+.*", cleaned, re.DOTALL):
-        raise TypedError(f"{what} {_shown(text)}: write the decimal point as a dot, for example {example}")
+        raise TypedError("typed.comma", what=what, typed=_shown(text), example=example)
     found = _number_and_unit(cleaned)
     if found is None:
-        raise TypedError(f"{what} {_shown(text)} is not a number with a unit, such as {example}")
+        raise TypedError("typed.no_number", what=what, typed=_shown(text), example=example)
     number, unit = found
     if not unit:
-        raise TypedError(f"{what} {_shown(text)} has no unit: write for example {example}")
+        raise TypedError("typed.no_unit", what=what, typed=_shown(text), example=example)
     return number, unit
 
 
@@ -108,7 +110,7 @@ def _number_and_unit(cleaned: str) -> tuple[float, str] | None:
 
 def _positive(number: float, text: str, what: str) -> float:
     if not math.isfinite(number):
-        raise TypedError(f"{what} {_shown(text)} is too large")
+        raise TypedError("typed.too_large", what=what, typed=_shown(text))
     if number <= 0:
-        raise TypedError(f"{what} {_shown(text)} must be above zero")
+        raise TypedError("typed.not_positive", what=what, typed=_shown(text))
     return number

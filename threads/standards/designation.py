@@ -9,21 +9,24 @@ from functools import cache
 
 from threads.rules import american_national, asme_machine_screws, iso_metric, unified, workshop_band
 from threads.rules.series_tables import ALIASES, Entry, builtin_names
+from threads.shared.refusal import Given, Reason, ReasonedError
 from threads.standards import nearest_threads, own_names, spelling, trade_names
 from threads.standards.series import entries, series_names
 
 
-class UnknownDesignationError(ValueError):
+class UnknownDesignationError(ReasonedError, ValueError):
     """A designation that is not in the tables, or can be read in more than one way.
 
     ``nearest`` holds known designations near it in diameter and pitch, or the readings.
     """
 
-    def __init__(self, text: str, reason: str, nearest: tuple[str, ...], *, offered_as: str = "nearest") -> None:
+    def __init__(
+        self, text: str, case: str, nearest: tuple[str, ...], *, offered: str = "offered.nearest", **values: Given
+    ) -> None:
         self.nearest = nearest
         shown = ascii(" ".join(text.split())[:60])
-        hint = f"; {offered_as}: {', '.join(nearest)}" if nearest else ""
-        super().__init__(f"{shown} {reason}{hint}")
+        offer = Reason(offered, names=nearest) if nearest else Reason("offered.nothing")
+        super().__init__(Reason(f"unknown_designation.{case}", text=shown, offer=offer, **values))
 
 
 @dataclass(frozen=True)
@@ -59,7 +62,6 @@ _METRIC = re.compile(
 _ROUNDED_ROOT = {"unrc": "UNC", "unrf": "UNF", "unref": "UNEF", "unrs": "UNS", "unr": "UN"}
 _CONSTANT_PITCH = ("8N", "12N", "16N")
 """American National series of one pitch: written 1/2-12 N-2, where the pitch tells which."""
-_NO_SERIES = "is not a thread designation with a series"
 _HYPHENATED = ("UN", "UNR", "ISO metric", "American National")
 """Forms whose standards write ``-LH`` behind the class."""
 _WITHOUT_CLASS = (asme_machine_screws.CLASS, workshop_band.CLASS)
@@ -107,11 +109,10 @@ def parse_standard(text: str, *, internal: bool | None = None) -> Designation:
     except UnknownDesignationError:
         if not run_together:
             raise
-        reason = "has a space between digits, which is never left out"
-        raise UnknownDesignationError(text, reason, tuple(run_together), offered_as="without it") from None
+        raise UnknownDesignationError(text, "space", tuple(run_together), offered="offered.without_it") from None
     if set(run_together) - {found.text}:
         readings = (found.text, *run_together)
-        raise UnknownDesignationError(text, "can be read in two ways", readings, offered_as="write one of")
+        raise UnknownDesignationError(text, "two_readings", readings, offered="offered.write_one")
     return _of_hand(found, left_hand=left_hand)
 
 
@@ -127,7 +128,7 @@ _Reader = Callable[[str, bool | None], Designation]
 def _read(text: str, compact: str, internal: bool | None) -> Designation:
     reader = _reader(compact)
     if reader is None:
-        raise UnknownDesignationError(text, _NO_SERIES, _nearest(compact, internal))
+        raise UnknownDesignationError(text, "no_series", _nearest(compact, internal))
     return reader(text, internal)
 
 
@@ -191,7 +192,7 @@ def _inch(text: str, match: re.Match[str], internal: bool | None) -> Designation
     name = match["series"]
     found = _entries(_ROUNDED_ROOT.get(name) or _inch_series(match), match["diameter"], match["tpi"])
     if not found:
-        raise UnknownDesignationError(text, "is not in the tables", _nearest(match.string, internal))
+        raise UnknownDesignationError(text, "not_in_tables", _nearest(match.string, internal))
     if len(found) > 1:
         raise _pitch_left_open(text, found, internal)
     entry = replace(found[0], form="UNR") if name in _ROUNDED_ROOT else found[0]
@@ -215,8 +216,8 @@ def _without_series(text: str, match: re.Match[str], internal: bool | None) -> D
     if len(found) == 1:
         return parse_standard(texts[0], internal=internal)
     if not found:
-        raise UnknownDesignationError(text, _NO_SERIES, _nearest(match.string, internal))
-    raise UnknownDesignationError(text, _NO_SERIES, texts, offered_as="write one of")
+        raise UnknownDesignationError(text, "no_series", _nearest(match.string, internal))
+    raise UnknownDesignationError(text, "no_series", texts, offered="offered.write_one")
 
 
 def _inch_series(match: re.Match[str]) -> str:
@@ -237,7 +238,7 @@ def _miniature(text: str, match: re.Match[str], internal: bool | None) -> Design
     series, size = ("UNM", unm) if unm else ("S", match["s"])
     entry = next((entry for entry in entries(series) if entry.major_mm == float(size)), None)
     if entry is None:
-        raise UnknownDesignationError(text, "is not in the tables", _nearest(match.string, internal))
+        raise UnknownDesignationError(text, "not_in_tables", _nearest(match.string, internal))
     nut = bool(internal) or match["nut"] is not None
     thread_class = usual_class(entry, internal=nut)
     return _checked(text, entry, thread_class, known=True, is_internal=nut, asked=internal)
@@ -256,7 +257,7 @@ def _metric(text: str, match: re.Match[str], internal: bool | None) -> Designati
         in_inches = trade_names.read(re.sub(r"^m", "lens", match.string.lower()))
         if in_inches and in_inches.sizes:  # M39x26 of lens mounts: 26 to the inch
             return _named(text, match.string.lower(), in_inches, internal)
-        raise UnknownDesignationError(text, "is not in the tables", _nearest(match.string.lower(), internal))
+        raise UnknownDesignationError(text, "not_in_tables", _nearest(match.string.lower(), internal))
     written = match["class"] or usual_class(found[0], internal=bool(internal))
     iso_class = iso_metric.tolerance_class(written)
     is_internal = iso_class.internal if iso_class else False
@@ -265,7 +266,7 @@ def _metric(text: str, match: re.Match[str], internal: bool | None) -> Designati
 
 def _named(text: str, compact: str, named: trade_names.TradeName, internal: bool | None) -> Designation:
     if not named.sizes:
-        raise UnknownDesignationError(text, "is not in the tables", _nearest(compact, internal))
+        raise UnknownDesignationError(text, "not_in_tables", _nearest(compact, internal))
     if len(named.sizes) > 1:
         raise _pitch_left_open(text, named.sizes, internal)
     nut = named.nut or bool(internal)
@@ -274,7 +275,7 @@ def _named(text: str, compact: str, named: trade_names.TradeName, internal: bool
 
 def _pitch_left_open(text: str, found: tuple[Entry, ...], internal: bool | None) -> UnknownDesignationError:
     near = tuple(_classes_of(entry, internal)[0] for entry in found)
-    return UnknownDesignationError(text, "leaves its pitch open", near, offered_as="write one of")
+    return UnknownDesignationError(text, "pitch_open", near, offered="offered.write_one")
 
 
 def _in_trade_words(text: str, entry: Entry, thread_class: str | None, *, nut: bool, asked: bool | None) -> Designation:
@@ -303,12 +304,11 @@ def _checked(
     text: str, entry: Entry, thread_class: str, *, known: bool, is_internal: bool, asked: bool | None
 ) -> Designation:
     if not known:
-        reason = f"names class {thread_class}, which {entry.standard} does not have for it"
-        raise UnknownDesignationError(text, reason, _classes_of(entry, asked))
+        named = {"thread_class": thread_class, "standard": entry.standard}
+        raise UnknownDesignationError(text, "class", _classes_of(entry, asked), **named)
     if asked is not None and asked != is_internal:
-        kind, other = ("internal", "external") if is_internal else ("external", "internal")
-        reason = f"names {thread_class}, a class of {kind} threads, where an {other} thread was asked for"
-        raise UnknownDesignationError(text, reason, _classes_of(entry, asked))
+        case = "internal" if asked else "external"
+        raise UnknownDesignationError(text, case, _classes_of(entry, asked), thread_class=thread_class)
     return designation_of(entry, thread_class, internal=is_internal)
 
 

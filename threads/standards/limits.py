@@ -23,13 +23,14 @@ from threads.rules import (
 from threads.rules.series_tables import MM_PER_INCH
 from threads.rules.table import is_unverified, join_sources
 from threads.rules.zone import Edge, Zone
+from threads.shared.refusal import ReasonedError
 from threads.standards.designation import Designation, designation_of
 from threads.standards.series import entries
 
 _BEYOND_TABLE = "the standard's table of this size does not list class {}: its rules are applied all the same"
 
 
-class EngagementError(ValueError):
+class EngagementError(ReasonedError, ValueError):
     """A length of engagement for a thread whose standard has no rule for it. The message is one line."""
 
 
@@ -167,8 +168,9 @@ def _candidates(series: tuple[str, ...] | None, _edition: Edition) -> tuple[Limi
 def _zone(designation: Designation, engagement_mm: float | None) -> Zone:
     entry, thread_class, internal = designation.entry, designation.thread_class, designation.internal
     if engagement_mm is not None and (entry.own or entry.form not in ("UN", "UNR")):
-        reason = f"no rule for a length of engagement is known for {entry.series} ({entry.standard}), only for Unified"
-        raise EngagementError(f"{designation.text}: {reason}; leave the length of engagement out")
+        raise EngagementError(
+            "engagement_unknown", designation=designation.text, series=entry.series, standard=entry.standard
+        )
     if entry.own:
         return next(own.zone for own in entry.own if (own.thread_class, own.internal) == (thread_class, internal))
     return _zone_of_standard(designation, engagement_mm)

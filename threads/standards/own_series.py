@@ -12,17 +12,18 @@ from threads.own.own_folder import folder, path_of
 from threads.own.own_row import Fault
 from threads.own.own_table import OwnSeries, OwnTableError, read_table
 from threads.rules.series_tables import builtin_names
+from threads.shared.refusal import Reason, ReasonedError
 from threads.shared.whole_file import write_whole
 from threads.standards import own_names
 from threads.standards.designation import reads_as_standard
 from threads.standards.series import UnknownSeriesError
 
 
-class BuiltInSeriesError(ValueError):
+class BuiltInSeriesError(ReasonedError, ValueError):
     """A built-in series was to be removed."""
 
     def __init__(self, name: str) -> None:
-        super().__init__(f"{name} is built in: only the workshop's own series can be removed")
+        super().__init__("built_in_series", name=name)
 
 
 def add(content: bytes, *, replace: bool = False) -> OwnSeries:
@@ -39,9 +40,9 @@ def add(content: bytes, *, replace: bool = False) -> OwnSeries:
     name = new.info.name
     clash = name_clash(name)
     if not clash and not replace and any(own.info.name.lower() == name.lower() for own in own_series()):
-        clash = "is one of your own series already: choose another name, or replace it with --replace"
+        clash = Reason("own_name.taken", name=name)
     if clash:
-        raise OwnTableError(Fault(f"{name!r} {clash}", column="series"))
+        raise OwnTableError(Fault(clash, column="series"))
     faults = _designation_clashes(new)
     if faults:
         raise OwnTableError(*faults)
@@ -77,8 +78,8 @@ def _designation_clashes(new: OwnSeries) -> list[Fault]:
             where = f"{entry.size} {entry.series} {thread_class or ''} {'nut' if nut else ''}"
             text = " ".join(where.split())
             if reads_as_standard(spelling):
-                faults.append(Fault(f"{text!r} is written as a thread of a built-in series is", column="series"))
+                faults.append(Fault(Reason("own_name.like_built_in", text=text), column="series"))
             other = seen.setdefault(spelling, text)
             if other != text or spelling in others:
-                faults.append(Fault(f"{text!r} is written like another thread: choose other names", column="size"))
+                faults.append(Fault(Reason("own_name.like_another", text=text), column="size"))
     return list(dict.fromkeys(faults))

@@ -11,17 +11,20 @@ from functools import cache
 
 from threads.own.own_folder import Edition, edition
 from threads.rules.series_tables import Entry, SeriesInfo, builtin_entries, builtin_series
+from threads.shared.refusal import ReasonedError
 
 
-class UnknownSeriesError(ValueError):
+class UnknownSeriesError(ReasonedError, ValueError):
     """A series name that the tables do not have. ``nearest`` holds known names that look like it."""
 
     def __init__(self, name: str) -> None:
         lower = {known.lower(): known for known in series_names()}
         close = difflib.get_close_matches(name.strip().lower(), lower, n=3, cutoff=0.3)
         self.nearest: tuple[str, ...] = tuple(lower[match] for match in close)
-        hint = f"nearest: {', '.join(self.nearest)}" if self.nearest else f"known: {', '.join(series_names())}"
-        super().__init__(f"no thread series is called {name.strip()!r}; {hint}")
+        if self.nearest:
+            super().__init__("unknown_series", name=name.strip(), nearest=self.nearest)
+        else:
+            super().__init__("unknown_series.known", name=name.strip(), known=tuple(series_names()))
 
 
 def series_names() -> tuple[str, ...]:

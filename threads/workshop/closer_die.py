@@ -7,7 +7,6 @@ turned on the blank.
 
 from __future__ import annotations
 
-from collections.abc import Callable
 from dataclasses import dataclass
 from functools import cache
 
@@ -19,13 +18,11 @@ from threads.measured.thread import MeasuredThread
 from threads.measured.virtual_pitch_diameter import angle_allowance, flanks_of, pitch_allowance, usual_engagement
 from threads.own.own_folder import Edition, edition
 from threads.rules.forms import FORMS
-from threads.shared.formatting import MM_PER_INCH, format_difference
-from threads.shared.quantity import Quantity
+from threads.shared.refusal import Reason, Value
 from threads.standards.limits import Limits
 from threads.standards.series import entries
+from threads.workshop.play_words import pitch_of
 from threads.workshop.tools import tools_of
-
-Words = Callable[[float], str]
 
 _SIZES = 12  # the nearest sizes that are looked at
 _MUCH_CLOSER = 0.6  # of what the replacement is off: from there on another die is worth a word
@@ -72,112 +69,74 @@ def nearby(original: MeasuredThread) -> tuple[Nearby, ...]:
     return tuple(sorted(found, key=lambda one: one.off))
 
 
-def advice(comparison: Comparison, *, inches: bool = False) -> tuple[str, ...]:
-    """What to do, one sentence each: the die's setting first, then the blank, then other dies and classes."""
-
-    def words(length: float) -> str:
-        return format_difference(abs(length), "mm", inches=inches)
-
-    def with_u95(quantity: Quantity) -> str:
-        return f"{words(quantity.value)} (± {words(quantity.u95)})"
-
+def advice(comparison: Comparison) -> tuple[Reason, ...]:
+    """What to do: the die's setting first, then the blank, then other dies and classes."""
     differences, significant = comparison.differences, comparison.significant
     diameter, major = differences["pitch_diameter"], differences["major_diameter"]
-    if other := _other_thread(comparison, words):
-        return (other, *_other_die(comparison, words))
-    said = []
+    other = _other_thread(comparison)
+    if other is not None:
+        return (other, *_other_die(comparison))
+    most = abs(diameter.value) + diameter.u95  # that two may differ by
     if not significant:
-        said.append(
-            "No significant difference: what is seen may be chance. The pitch diameters agree to within "
-            f"{_most(diameter, words)}."
-        )
-        return tuple(said)
+        return (Reason("no_difference", most=most),)
     hole = comparison.original.internal
     if "pitch_diameter" not in significant:
-        tool = "tap" if hole else "die"
-        said.append(f"Leave the {tool} as it is set: the pitch diameters agree to within {_most(diameter, words)}.")
+        told = [Reason("keep_setting", tool="tap" if hole else "die", most=most)]
     elif hole:
-        more = "wider" if diameter.value > 0 else "narrower"
-        said.append(f"The hole is {with_u95(diameter)} {more} than the original on the pitch diameter.")
-    elif diameter.value > 0:
-        said.append(
-            f"Close the die: the pitch diameter must come down by {with_u95(diameter)} to that of the original."
-        )
+        told = [Reason("hole_differs.wider" if diameter.value > 0 else "hole_differs.narrower", by=diameter)]
     else:
-        said.append(
-            "The replacement is thinner than the original, and what is cut off cannot be put back. Open the die for "
-            f"the next one by {with_u95(diameter)} of pitch diameter."
-        )
+        told = [Reason("die_close.original" if diameter.value > 0 else "die_open.original", by=diameter)]
     if "major_diameter" in significant and not hole:
-        do = "thinner" if major.value > 0 else "thicker"
-        said.append(f"Turn the blank {do} by {with_u95(major)}, or leave it: the flanks carry, not the crests.")
-    said += _other_die(comparison, words)
-    return tuple(said)
+        told.append(Reason("turn_blank.thinner" if major.value > 0 else "turn_blank.thicker", by=major))
+    return (*told, *_other_die(comparison))
 
 
-def _other_thread(comparison: Comparison, words: Words) -> str:
-    """Why the two are not one thread, which no setting makes of them; empty where they are."""
-    pair, diameter = comparison.pair, comparison.differences["pitch_diameter"]
+def _other_thread(comparison: Comparison) -> Reason | None:
+    """Why the two are not one thread, which no setting makes of them; None where they are."""
+    pair, diameter = comparison.pair, comparison.differences["pitch_diameter"].value
     one, two = comparison.original, comparison.replacement
     tool = "tap" if one.internal else "die"
     if pair.verdict in (OTHER_HAND, OTHER_STARTS):
-        return f"The two are of another hand or number of starts: no setting of the {tool} helps."
+        return Reason("other_thread.hand", tool=tool)
     if pair.other_pitch:
-        assert pair.turns_to_bind is not None
-        pitches = " against ".join(
-            f"{t.pitch.value:.4g} mm ({MM_PER_INCH / t.pitch.value:.3g} to the inch)" for t in (one, two)
-        )
-        return (
-            f"The two are different threads: pitch {pitches}. In a hole that just takes the original the replacement "
-            f"would bind after {pair.turns_to_bind:.1f} turns: another {tool}."
-        )
+        original, replacement = (pitch_of(t.pitch.value) for t in (one, two))
+        turns = pair.turns_to_bind
+        return Reason("other_thread.pitch", original=original, replacement=replacement, turns=turns, tool=tool)
     if pair.other_angle:
-        angles = " against ".join(format_difference(2 * _half(t), "deg") for t in (one, two))
-        return f"The two are different threads: flank angle {angles}. Another {tool}."
-    if abs(diameter.value) > _DIE_REACH:
-        return (
-            f"The pitch diameter is {words(diameter.value)} {'larger' if diameter.value > 0 else 'smaller'} than that "
-            f"of the original, more than a {tool} can be set (about {words(_DIE_REACH)}): another {tool}."
-        )
-    return ""
+        return Reason("other_thread.angle", original=2 * _half(one), replacement=2 * _half(two), tool=tool)
+    if abs(diameter) > _DIE_REACH:
+        key = "other_thread.larger" if diameter > 0 else "other_thread.smaller"
+        return Reason(key, by=diameter, tool=tool, reach=_DIE_REACH)
+    return None
 
 
-def _most(quantity: Quantity, words: Words) -> str:
-    """The most that two may differ by, difference and U95 together."""
-    return words(abs(quantity.value) + quantity.u95)
-
-
-def _other_die(comparison: Comparison, words: Words) -> list[str]:
+def _other_die(comparison: Comparison) -> list[Reason]:
     original, replacement = comparison.original, comparison.replacement
-    said = []
+    told = []
     pitch = comparison.differences["pitch"]
     if "pitch" in comparison.significant and not comparison.pair.other_pitch:
-        over = pitch.value / original.pitch.value * usual_engagement(original)
-        said.append(
-            f"The pitch differs: over {usual_engagement(original):.2f} mm of engagement it runs off by {words(over)}, "
-            f"which makes the screw {words(pitch_allowance(over, _half(original)))} thicker to the nut of the other."
-        )
+        engagement = usual_engagement(original)
+        over = pitch.value / original.pitch.value * engagement
+        thicker = pitch_allowance(over, _half(original))
+        told.append(Reason("pitch_differs", engagement_mm=engagement, over=over, thicker=thicker))
     now = abs(replacement.pitch_diameter.value - original.pitch_diameter.value)
     now += _errors(original, replacement.pitch.value, _half(replacement))
     if not {"pitch_diameter", "pitch", "flank_angle_left", "flank_angle_right"} & set(comparison.significant):
-        return said
+        return told
     for one in nearby(original)[:_NAMED]:
         if one.off > _MUCH_CLOSER * now:
             break
         limits = one.limits
         if abs(limits.pitch / original.pitch.value - 1) > SAME_PITCH:
             continue  # a die of another pitch makes no replacement, however near its diameter comes
-        mark = " (limits from memory, unverified)" if limits.unverified else ""
         same = abs(limits.pitch / replacement.pitch.value - 1) < _SAME_DIE and (
             abs(FORMS[limits.form].flank_angle_deg - _half(replacement)) < _OTHER_FORM_DEG / 2
         )
-        reached = abs(comparison.differences["pitch_diameter"].value) <= _DIE_REACH
-        what = "The same die set to" if same and reached else f"A die for {tools_of(limits).ask_for}, set to"
-        said.append(
-            f"{what} the middle of {limits.designation}{mark} would come within {words(one.off)} of the original; the "
-            f"replacement is {words(now)} off."
-        )
-    return said
+        same = same and abs(comparison.differences["pitch_diameter"].value) <= _DIE_REACH
+        case = ("same" if same else "other") + ("_unverified" if limits.unverified else "")
+        die: dict[str, Value] = {} if same else {"die": tools_of(limits).ask_for}
+        told.append(Reason(f"closer_die.{case}", designation=limits.designation, off=one.off, now=now, **die))
+    return told
 
 
 def _errors(original: MeasuredThread, pitch: float, half_angle_deg: float) -> float:

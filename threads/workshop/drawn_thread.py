@@ -30,6 +30,7 @@ from threads.measured.thread import Covariance, MeasuredThread, RidgeError
 from threads.measured.virtual_pitch_diameter import Flanks, angle_reach, worst_pitch_error
 from threads.rules.forms import FORMS
 from threads.shared.quantity import Quantity
+from threads.shared.refusal import ReasonedError
 from threads.standards.limits import Limits
 from threads.workshop.tap_drill import LEAST_PERCENT, hole_of_percent
 
@@ -40,7 +41,7 @@ NAMES = ("major_diameter", "pitch_diameter", "minor_diameter", "pitch", "flank_a
 """The quantities drawn together, with their covariance."""
 
 
-class NoZoneError(ValueError):
+class NoZoneError(ReasonedError, ValueError):
     """A class without limits to draw from. The message is one line."""
 
 
@@ -176,7 +177,7 @@ def drawn_screw(limits: Limits, draws: int, rng: Random) -> DrawnThread:
     low, (major_low, major_high) = limits.pitch_diameter.low, (limits.major.low, limits.major.high)
     assert low is not None
     if major_low is None or major_high is None:
-        raise NoZoneError(f"{limits.designation} has no limits of the major diameter to draw screws from")
+        raise NoZoneError("no_zone.major", designation=limits.designation)
     pitch_diameter = low + width * stratified(draws, rng)
     depth = max((limits.basic_pitch_diameter - limits.basic_minor) / limits.pitch, LEAST_ROOT_DEPTH) * limits.pitch
     greatest = math.inf if limits.minor.high is None else limits.minor.high
@@ -264,7 +265,7 @@ def _drilled(limits: Limits, draws: int, rng: Random) -> Array | None:
 def _width(limits: Limits) -> float:
     low, high = limits.pitch_diameter.low, limits.pitch_diameter.high
     if low is None or high is None:
-        raise NoZoneError(f"{limits.designation} has no limits of the pitch diameter to draw threads from")
+        raise NoZoneError("no_zone.pitch", designation=limits.designation)
     return high - low
 
 

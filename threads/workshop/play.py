@@ -22,6 +22,7 @@ from threads.measured.thread import Covariance, MeasuredThread
 from threads.measured.virtual_pitch_diameter import Flanks, flanks_of, tabulated_pitch
 from threads.rules.forms import FORMS
 from threads.shared.quantity import COVERAGE_FACTOR
+from threads.shared.refusal import Reason, ReasonedError
 from threads.standards.limits import Limits
 from threads.workshop import contact
 from threads.workshop.drawn_thread import (
@@ -44,26 +45,12 @@ LEAST_DRAWS = 100
 FLANKS, CRESTS, ROOTS = "flanks", "crests", "roots"
 """What touches first: flanks, the screw's crests in the hole's roots, the hole's crests in the screw's roots."""
 
-METHOD = (
-    "Virtual pitch diameters (ASME B1.2, ISO 5408): the simple pitch diameters, less, of the room between them, the "
-    "pitch error over the engagement times cot(flank angle) and flank angle errors times depth / sin(twice the angle). "
-    "Radial clearance: half of what is left between screw and hole, or that of crests and roots if it is less. Axial "
-    "backlash: twice that of the flanks times tan(flank angle). Tilt: rigid contact of the tilted screw between both "
-    "rows of flanks, crests and roots in a plane through the axes, in closed form. Movement of the end: radial "
-    "clearance and tilt times overhang. Derived for this program. Distributions by Monte Carlo (JCGM 101:2008)."
-)
-ZONE = (
-    "The hole is taken to lie anywhere in its zone, its virtual pitch diameter equally likely everywhere, its minor "
-    "diameter most likely in the middle; assumptions without a source."
-)
-LIMITS = (
-    "It is geometry of clean, rigid, parallel threads, and no calculation of strength.",
-    "Not in it: elastic deformation, burrs, dirt, oil, plating, and wear of a hole that is given by its class only.",
-    "Clearance, tilt and movement count from the middle to one side; from side to side they are twice as much.",
-)
+METHOD, ZONE = Reason("play_method"), Reason("play_zone")
+LIMITS = (Reason("play_limits.geometry"), Reason("play_limits.not_in_it"), Reason("play_limits.one_side"))
+"""How it is predicted, what is assumed of a hole that is given by its class, and what is not in it."""
 
 
-class PlayError(ValueError):
+class PlayError(ReasonedError, ValueError):
     """What cannot be put together. The message is one line."""
 
 
@@ -151,7 +138,7 @@ class Beside:
         comparable: whether both are a pair with the hole; if not, ``times`` is None, and the others mean nothing.
     """
 
-    what: str
+    what: Reason
     feel: Feel
     looser_by: Spread
     times: Spread | None
@@ -193,9 +180,9 @@ class Play:
         return tuple(one for one in (self.original, self.original_class, self.yardstick) if one is not None)
 
     @property
-    def method(self) -> str:
+    def method(self) -> tuple[Reason, ...]:
         """How it was predicted, for a person and for JSON."""
-        return f"{METHOD} {ZONE}" if self.by_class else METHOD
+        return (METHOD, ZONE) if self.by_class else (METHOD,)
 
     def to_dict(self, caution: str) -> dict[str, Any]:
         """The JSON form, schema ``flankwise/play/1``; mm and degrees."""
@@ -210,7 +197,7 @@ class Play:
             "yardstick": None if self.yardstick is None else self.yardstick.to_dict(),
             "draws": self.draws,
             "seed": self.seed,
-            "method": self.method,
+            "method": Reason("paragraph", each=self.method),
             "limits_of_the_method": list(LIMITS),
             "caution": caution,
         }
@@ -261,14 +248,11 @@ def play(
     _check(screw, hole, original, original_class, yardstick)
     nominal = _nominal(hole)
     if not math.isfinite(engagement_mm) or engagement_mm < nominal.pitch:
-        raise PlayError(
-            f"an engagement of {engagement_mm:.4g} mm is less than one turn of this thread ({nominal.pitch:.4g} mm): "
-            "a screw does not hold in it, and nothing can be said"
-        )
+        raise PlayError("engagement_short", engagement_mm=engagement_mm, pitch_mm=nominal.pitch)
     if not math.isfinite(overhang_mm) or overhang_mm < 0:
-        raise PlayError(f"an overhang of {overhang_mm:.4g} mm: it is counted outwards from the mouth of the hole")
+        raise PlayError("overhang_negative", overhang_mm=overhang_mm)
     if draws < LEAST_DRAWS:
-        raise PlayError(f"{draws} draws are too few for a 95 % range: {LEAST_DRAWS} at least")
+        raise PlayError("few_draws", draws=draws, least=LEAST_DRAWS)
 
     def rng(stream: int) -> np.random.Generator:
         return np.random.default_rng([seed, stream])
@@ -282,12 +266,14 @@ def play(
 
     of_screw = feel(drawn_measured(screw.thread, bench, screw.common, light, rng(3)))
 
-    def beside(what: str, other: DrawnThread) -> Beside:
+    def beside(what: Reason, other: DrawnThread) -> Beside:
         return _beside(what, feel(other), of_screw)
 
     def new(limits: Limits | None) -> Beside | None:
         return (
-            None if limits is None else beside(f"a new {limits.designation} screw", drawn_screw(limits, draws, rng(5)))
+            None
+            if limits is None
+            else beside(Reason("new_screw", designation=limits.designation), drawn_screw(limits, draws, rng(5)))
         )
 
     before = None if original is None else drawn_measured(original.thread, bench, original.common, light, rng(4))
@@ -297,7 +283,7 @@ def play(
         engagement=engagement_mm,
         overhang=overhang_mm,
         screw=of_screw,
-        original=None if before is None else beside("the original", before),
+        original=None if before is None else beside(Reason("the_original"), before),
         original_class=new(original_class),
         yardstick=new(yardstick),
         draws=draws,
@@ -309,14 +295,14 @@ def _check(
     screw: Reading, hole: Hole, original: Reading | None, original_class: Limits | None, yardstick: Limits | None
 ) -> None:
     if screw.thread.internal or (original is not None and original.thread.internal):
-        raise PlayError("a hole stands where the screw belongs: the picture of a cast is given with --hole-cast")
+        raise PlayError("hole_for_screw")
     if isinstance(hole, Reading) and not hole.thread.internal:
-        raise PlayError("the hole is that of a screw: say that its picture is one of a cast")
+        raise PlayError("screw_for_hole")
     if isinstance(hole, Limits) and not hole.internal:
-        raise PlayError(f"{hole.designation} is a screw, not a hole")
+        raise PlayError("class_of_screw", designation=hole.designation)
     for limits in (original_class, yardstick):
         if limits is not None and limits.internal:
-            raise PlayError(f"{limits.designation} is a hole, not a screw")
+            raise PlayError("class_of_hole", designation=limits.designation)
 
 
 def _name(hole: Hole) -> str:
@@ -410,7 +396,7 @@ def _profile(thread: DrawnThread, height: float) -> Profile:
     return Profile(major, middle, minor, pitch, left, right, thread.hand, thread.starts)
 
 
-def _beside(what: str, other: Feel, screw: Feel) -> Beside:
+def _beside(what: Reason, other: Feel, screw: Feel) -> Beside:
     both = (screw.clearance > 0) & (other.clearance > 0) & screw.pair.meshes & other.pair.meshes
     times = screw.clearance[both] / other.clearance[both]
     return Beside(

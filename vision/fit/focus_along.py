@@ -39,10 +39,4 @@ def focus_doubt(edges: EdgePoints, solution: Solution, presmooth_px: float) -> t
     least, most = min(found), max(found)
     if most < _LEAST_RATIO * least or most - least < _LEAST_PX:
         return ()
-    return (
-        Reason(
-            "uneven_focus",
-            f"Edges are {2.56 * least:.0f} px wide in one place and {2.56 * most:.0f} px in another: lay the axis at "
-            "right angles to the view. Crest and root are less sure, pitch and pitch diameter hold.",
-        ),
-    )
+    return (Reason("uneven_focus", least_px=2.56 * least, most_px=2.56 * most),)

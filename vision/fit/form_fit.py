@@ -14,13 +14,14 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
+from typing import TypeGuard
 
 import numpy as np
 import numpy.typing as npt
 
-from threads.measured.form_errors import FormErrors, cumulative_pitch_error, in_micrometres, magnitude
+from threads.measured.form_errors import FormErrors, cumulative_pitch_error, magnitude
 from threads.measured.thread import RidgeError
-from threads.shared.formatting import format_quantity
+from threads.shared.quantity import Quantity
 from threads.shared.refusal import Reason
 from vision.fit.budget import EDGE_FINDER_U_PX, inverse_of
 from vision.fit.marquardt import Observed, ShadowFit, residuals
@@ -232,12 +233,13 @@ def form_doubts(form: FormFit) -> tuple[Reason, ...]:
     if not form.plain_to_see:
         return ()
     errors = form_errors(form, ())
-    found = (
-        ("bent", "The axis is bent, by", errors.axis_bend, "in the middle of the threads in view"),
-        ("drunken", "The thread is drunken: it stands", errors.drunkenness_seen, "too far along on one side"),
-    )
-    return tuple(
-        Reason(code, f"{what} {format_quantity(in_micrometres(q))} {where}. The dimensions are without it.")
-        for code, what, q, where in found
-        if q is not None and q.value > max(form.least, _CERTAIN * q.standard_uncertainty)
-    )
+    found = []
+    if _is_sure(form, errors.axis_bend):
+        found.append(Reason("bent", bend=errors.axis_bend))
+    if _is_sure(form, errors.drunkenness_seen):
+        found.append(Reason("drunken", along=errors.drunkenness_seen))
+    return tuple(found)
+
+
+def _is_sure(form: FormFit, error: Quantity | None) -> TypeGuard[Quantity]:
+    return error is not None and error.value > max(form.least, _CERTAIN * error.standard_uncertainty)

@@ -131,20 +131,12 @@ def check_what_is_left(solution: Solution, shining: float) -> tuple[Reason, ...]
     """
     fit = solution.fit
     if shining > _MUCH_SHINE and fit.scale > max(_ROUGH_PX * solution.seen.px_mm, LIMITS.rough * solution.noise):
-        raise RefusalError(
-            "glare",
-            f"The part shines along {100 * shining:.0f} % of its outline and its edges are uneven by "
-            f"{fit.scale / solution.seen.px_mm:.1f} px: put out the lamps beside it, leave only the pad behind it.",
-        )
+        raise RefusalError("glare.uneven", percent=100 * shining, uneven_px=fit.scale / solution.seen.px_mm)
     off = np.abs(fit.residual)
     noises, pitches = LIMITS.near_noise
     near = float((off < max(noises * solution.noise, pitches * fit.x[INDEX["pitch"]])).mean())
     if near < _LEAST_NEAR:
-        raise RefusalError(
-            "too_dirty",
-            f"Only {100 * near:.0f} % of the outline lies where a thread's edge can be: too dirty or "
-            "damaged to measure. Clean the part.",
-        )
+        raise RefusalError("too_dirty", percent=100 * near)
     good = off < OUTLIER * fit.scale
     at = ridge_coordinates(fit.x, solution.seen)
     flank = np.abs(at.height - 0.5) < LIMITS.hidden_band
@@ -158,20 +150,10 @@ def check_what_is_left(solution: Solution, shining: float) -> tuple[Reason, ...]
             worst = max(worst, lost)
             sound = sum(bool(good[here & (at.ridge == j)].mean() > 0.5) for j in np.unique(at.ridge[here]))
             if lost > _TOO_FEW or sound < _LEAST_FLANKS:
-                raise RefusalError(
-                    "too_dirty",
-                    f"Of one kind of flank on one edge only {100 * (1 - lost):.0f} % is clean and sound, {sound} whole "
-                    "flanks: too little to tell where it stands. Clean the part, or show more of the thread.",
-                )
+                raise RefusalError("too_dirty.flank", percent=100 * (1 - lost), flanks=sound)
     if worst <= _FEW:
         return ()
-    return (
-        Reason(
-            "flank_mostly_hidden",
-            f"{100 * worst:.0f} % of one kind of flank on one edge was set aside: the pitch diameter leans on the "
-            "rest. Clean the part.",
-        ),
-    )
+    return (Reason("flank_mostly_hidden", percent=100 * worst),)
 
 
 def pull_of_dirt(solution: Solution) -> Array:
@@ -203,10 +185,6 @@ def dirt_doubt(solution: Solution, sensitivity: Array, u95: float) -> tuple[Reas
     change = float(sensitivity @ pull_of_dirt(solution))
     if abs(change) < 0.5 * u95:
         return ()
-    return (
-        Reason(
-            "dirt_may_bias",
-            "Next to the dirt and damage the edge may lean: without those pieces the pitch diameter would be "
-            f"{1e3 * abs(change):.1f} µm {'larger' if change > 0 else 'smaller'}. Clean the part.",
-        ),
-    )
+    if change > 0:
+        return (Reason("dirt_may_bias.larger", change_um=1000.0 * change),)
+    return (Reason("dirt_may_bias.smaller", change_um=-1000.0 * change),)

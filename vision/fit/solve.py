@@ -115,7 +115,7 @@ def solve(
     inside = near & (everything.u > thread.start * mm) & (everything.u < thread.end * mm)
     flank = inside & (np.abs(height - thread.pitch_radius * mm) < LIMITS.flank_band * depth)
     if flank.sum() < LIMITS.flank_points:
-        raise RefusalError("no_thread", "No thread in view: too few edge points on its flanks.")
+        raise RefusalError("no_thread.flanks")
     blur = float(np.median(edges.blur_px[flank])) * mm
     start, prior = _start(thread, blur, mm)
     sigma = max(noise_px, LEAST_EDGE_PX) * mm
@@ -222,11 +222,7 @@ def _best_start(
     even = abs(thread.lower_shift % 1.0 - 0.5) > LIMITS.facing
     if starts is not None:
         if (starts % 2 == 0) != even:
-            raise RefusalError(
-                "starts_disagree",
-                f"A thread with {starts} start{'s' if starts > 1 else ''} would have edges that "
-                f"{'face each other' if starts % 2 == 0 else 'alternate'}; those in the picture do not: count again.",
-            )
+            raise RefusalError("starts_disagree.odd" if even else "starts_disagree.even", starts=starts)
         return _best_form(start, replace(few, starts=starts), prior, sigma).x, starts
     tried: list[tuple[ShadowFit, int]] = []
     for count in (2, 0, 4) if even else (1, 3):
@@ -244,11 +240,7 @@ def _best_start(
             count = 0 if even else 1
             best = next(fit for fit, c in tried if c == count)
     if count == 0:
-        raise RefusalError(
-            "not_a_thread",
-            "The two edges face each other and nothing shows a lead: rings, a knurl or a spring, or a thread with two "
-            "starts in a picture too coarse to show them.",
-        )
+        raise RefusalError("not_a_thread.facing")
     return best.x, count
 
 

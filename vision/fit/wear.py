@@ -17,7 +17,6 @@ from typing import Any
 import numpy as np
 import numpy.typing as npt
 
-from threads.shared.formatting import format_quantity
 from threads.shared.refusal import Reason
 from vision.fit.domed_crest import without_domes
 from vision.fit.ridge_coordinates import refitted
@@ -109,28 +108,9 @@ def wear_doubts(wear: Wear, free_end_right: bool) -> tuple[Reason, ...]:
     out = []
     if wear.flank is not None:
         how = "evenly" if wear.flank.even else "growing toward the crest"
-        out.append(
-            Reason(
-                "flank_worn",
-                f"The {side_of(wear.flank, free_end_right)} flank is worn, {how}: it has lost "
-                f"{format_quantity(wear.flank.lost)} at the crest. The dimensions are those of the flanks below and "
-                "beside the wear, as the thread was cut.",
-            )
-        )
+        out.append(Reason("flank_worn", flank=side_of(wear.flank, free_end_right), how=how, lost=wear.flank.lost))
     if wear.crest is not None and wear.crest.everywhere:
-        out.append(
-            Reason(
-                "crests_worn",
-                f"The crests are {format_quantity(wear.crest.lost)} lower than the full form, lower than any class "
-                "allows: worn, or turned down. The flanks are sound; the major diameter is what is left.",
-            )
-        )
+        out.append(Reason("crests_worn.all", lost=wear.crest.lost))
     elif wear.crest is not None:
-        out.append(
-            Reason(
-                "crests_worn",
-                f"Crests over a part of the length have lost {format_quantity(wear.crest.lost)} of height. The flanks "
-                "are sound; the major diameter is that of the crests that are not worn.",
-            )
-        )
+        out.append(Reason("crests_worn.some", lost=wear.crest.lost))
     return tuple(out)

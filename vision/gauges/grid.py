@@ -68,20 +68,12 @@ def read_grid(picture: Picture) -> GridReading:
     if extent.min() < _LEAST_ROWS or len(on) < LIMITS.grid_filled * extent[0] * extent[1]:
         raise _none()
     if pitch < _LEAST_PITCH_PX:
-        raise RefusalError(
-            "grid_too_fine",
-            f"The points of the grid are only {pitch:.0f} pixels apart: come closer or use a coarser grid, "
-            f"{_LEAST_PITCH_PX:.0f} pixels are needed.",
-        )
+        raise RefusalError("grid_too_fine", spacing_px=pitch, least_px=_LEAST_PITCH_PX)
     return GridReading(kind, points[on], index, pitch, angle, picture.width_px, picture.height_px)
 
 
 def _none() -> RefusalError:
-    return RefusalError(
-        "no_grid",
-        f"No calibration grid in view: a chessboard or square grid of dots, sharp, with at least {_LEAST_ROWS} x "
-        f"{_LEAST_ROWS} points inside the picture, is needed.",
-    )
+    return RefusalError("no_grid", rows=_LEAST_ROWS)
 
 
 def _crossings(light: F32) -> Array:

@@ -74,9 +74,7 @@ def read_cylinder(
     Raises RefusalError: no_pin, not_straight, out_of_focus.
     """
     if edges.xy.shape[0] < LIMITS.least_points:
-        raise RefusalError(
-            "no_pin", "No gauge pin in view: lay one pin across the light pad, both its edges inside the picture."
-        )
+        raise RefusalError("no_pin")
     points = edges.xy if undistort is None else undistort(edges.xy)
     frame = Frame((float(points[:, 0].mean()), float(points[:, 1].mean())), _direction(edges.normal))
     keep = np.ones(points.shape[0], dtype=bool)
@@ -91,9 +89,7 @@ def read_cylinder(
         keep = (u > first) & (u < last) & (np.abs(across) > LIMITS.along_edge)
         both, either = LIMITS.least_used
         if keep.sum() < both or min((side[keep] > 0).sum(), (side[keep] < 0).sum()) < either:
-            raise RefusalError(
-                "no_pin", "No gauge pin in view: two long straight edges, both inside the picture, are needed."
-            )
+            raise RefusalError("no_pin.edges")
         design = np.stack([np.ones(keep.sum()), u[keep], side[keep]], axis=1)
         fit = fit_linear(design, w[keep], least=_LEAST_SCALE_PX, steps=10)
         coef = fit.coefficients
@@ -104,22 +100,15 @@ def read_cylinder(
     straight = float(np.sqrt(np.mean(miss[used] ** 2)))
     diameter = 2 * float(coef[2])
     if diameter < LIMITS.thinnest_pin:
-        raise RefusalError("no_pin", f"The pin is only {diameter:.0f} pixels thick: come closer or take a thicker pin.")
+        raise RefusalError("no_pin.thin", width_px=diameter)
     blur = float(np.median(edges.blur_px[keep]))
     blur = float(np.sqrt(max(blur**2 - silhouette.presmooth_px**2, 0.0)))
     if blur > LIMITS.blurriest_pin:
-        raise RefusalError(
-            "out_of_focus",
-            f"The pin is out of focus (its edges are {2.56 * blur:.0f} pixels wide): focus on its edges.",
-        )
+        raise RefusalError("out_of_focus.pin", width_px=2.56 * blur)
     if straight > max(LIMITS.roughest_pin[0], LIMITS.roughest_pin[1] * diameter):
-        raise RefusalError(
-            "not_straight", "The two edges are not straight and parallel: this is no clean cylindrical pin."
-        )
+        raise RefusalError("not_straight")
     if used.mean() <= LIMITS.least_clean:
-        raise RefusalError(
-            "not_straight", "Too much of the pin's outline is dirty or cut off: clean the pin and the pad."
-        )
+        raise RefusalError("not_straight.dirty")
     length = float(last - first)
     return PinReading(
         diameter,

@@ -121,11 +121,7 @@ def _read(picture: Picture, dark: Array, direction: float) -> RulingsReading:
 
 
 def _none() -> RefusalError:
-    return RefusalError(
-        "no_rulings",
-        "No stage micrometer in view: a row of at least five parallel rulings at equal distances is needed, sharp and "
-        "dark before the light pad.",
-    )
+    return RefusalError("no_rulings")
 
 
 def _darkness(light: npt.NDArray[np.float32]) -> Array:
@@ -338,11 +334,7 @@ def _divisions(dark: Array, direction: float, strips: list[_Strip], spacing: flo
     coarse = [s.spacing for s in strips if s.spacing > LIMITS.coarse * spacing]
     if coarse and abs(float(np.median(coarse)) / spacing - 2) < LIMITS.twice:
         return 5, "custom"
-    raise RefusalError(
-        "rulings_too_fine",
-        f"Between the rulings that can be told apart ({spacing:.1f} pixels from each other) there are finer ones that "
-        "cannot: come closer, focus better, or use a coarser stage micrometer.",
-    )
+    raise RefusalError("rulings_too_fine", spacing_px=spacing)
 
 
 def _grey_band(dark: Array, direction: float, strips: list[_Strip], spacing: float) -> tuple[Array, Array] | None:

@@ -78,7 +78,7 @@ def unmasked(detected: DetectedPart, by_hand: ByHand) -> tuple[EdgePoints, EdgeL
     for left, top, right, bottom in by_hand.masks:
         keep &= ~((x >= left) & (x <= right) & (y >= top) & (y <= bottom))
     if keep.sum() < _FEWEST:
-        raise RefusalError("all_masked", "Too little of the outline is left outside what was masked: take a mask away.")
+        raise RefusalError("all_masked")
     light = detected.light
     return detected.edges.select(keep), EdgeLight(light.burnt[keep], light.shining[keep])
 
@@ -93,9 +93,7 @@ def between_ends(points: Array, thread: ThreadedLength, by_hand: ByHand) -> tupl
     low, high = sorted(thread.frame.to_frame(np.array(by_hand.ends))[:, 0].tolist())
     start, end = max(thread.start, low), min(thread.end, high)
     if end - start < _SHORTEST_PX:
-        raise RefusalError(
-            "ends_too_near", "Between the two ends that were set lies no thread: draw them apart, over the thread."
-        )
+        raise RefusalError("ends_too_near")
     u = thread.frame.to_frame(points)[:, 0]
     return np.flatnonzero((u >= low) & (u <= high)), replace(thread, start=start, end=end)
 
@@ -104,25 +102,16 @@ def doubts_by_hand(detected: DetectedPart, by_hand: ByHand) -> tuple[Reason, ...
     """Warnings about what was set by hand."""
     reasons = []
     if by_hand.ends is not None:
-        reasons.append(Reason("ends_by_hand", "The ends of the threaded length were set by hand."))
+        reasons.append(Reason("ends_by_hand"))
     if by_hand.masks:
         left_out = 1 - unmasked(detected, by_hand)[0].xy.shape[0] / detected.edges.xy.shape[0]
-        reasons.append(
-            Reason("masked_by_hand", f"{100 * left_out:.0f} % of the outline was left out by hand: what lay there.")
-        )
+        reasons.append(Reason("masked_by_hand", percent=100 * left_out))
     return tuple(reasons)
 
 
 def _check_focus(edges: EdgePoints, silhouette: Silhouette) -> None:
     if edges.xy.shape[0] < _FEWEST:
-        raise RefusalError(
-            "out_of_focus", "No clear edge in the picture: focus on the outline of the part and light the pad evenly."
-        )
+        raise RefusalError("out_of_focus.nothing_sharp")
     blur = own_blur(float(np.median(edges.blur_px)), silhouette.presmooth_px)
     if blur > MOST_BLUR_PX:
-        raise RefusalError(
-            "out_of_focus",
-            f"The part is out of focus: its edges are {2.56 * blur:.0f} pixels wide, at most "
-            f"{2.56 * MOST_BLUR_PX:.0f} can be "
-            "measured; focus on the outline.",
-        )
+        raise RefusalError("out_of_focus", width_px=2.56 * blur, most_px=2.56 * MOST_BLUR_PX)

@@ -23,6 +23,7 @@ from dataclasses import dataclass
 import numpy as np
 import numpy.typing as npt
 
+from threads.shared.refusal import Reason
 from vision.locate.repeating import SAMPLES, Repeating, find_repeating
 from vision.pictures.picture import Picture
 
@@ -52,13 +53,13 @@ class HandReading:
         lean: of the ridges, as a multiple of what a thread of this pitch, diameter and number of starts has, positive
             for a right hand; None where nothing repeats.
         clearness: how many times better the pattern follows this sense than the other; it is told from 1.25 on.
-        why: one line on why the hand is not determined, and what to do; else empty.
+        why: why the hand is not determined; None where it is.
     """
 
     hand: str
     lean: float | None
     clearness: float
-    why: str
+    why: Reason | None
 
 
 def read_hand(picture: Picture, *, starts: int = 1) -> HandReading:
@@ -80,19 +81,12 @@ def read_hand(picture: Picture, *, starts: int = 1) -> HandReading:
 def _judged(readings: list[HandReading]) -> HandReading:
     determined = [reading for reading in readings if reading.hand != NOT_DETERMINED]
     if len({reading.hand for reading in determined}) > 1:
-        return HandReading(
-            NOT_DETERMINED, None, 1.0, "Ridges lean one way in one place and the other way in another: show one part."
-        )
+        return HandReading(NOT_DETERMINED, None, 1.0, Reason("hand_unread.both_ways"))
     if determined:
         return max(determined, key=lambda reading: reading.clearness)
     if readings:
         return readings[0]
-    return HandReading(
-        NOT_DETERMINED,
-        None,
-        1.0,
-        "No lit thread is seen: show its surface from the side, lit from the front, at ten pixels a thread or more.",
-    )
+    return HandReading(NOT_DETERMINED, None, 1.0, Reason("hand_unread.not_lit"))
 
 
 def _reading(found: Repeating, starts: int) -> HandReading:
@@ -106,29 +100,20 @@ def _reading(found: Repeating, starts: int) -> HandReading:
     expected = starts / (np.pi * 0.87 * width)
     sense = 1.0 if lean > 0 else -1.0
     doubts = (
-        (
-            _SLENDER[0] <= width <= _SLENDER[1],
-            "What repeats in the picture is no thread seen from the side.",
-        ),
+        (_SLENDER[0] <= width <= _SLENDER[1], Reason("hand_unread.no_thread")),
         (
             float(np.abs(found.turns[1:]).max()) < _AXIS_WITHIN * expected
             and abs(found.slope) < _EDGES_WITHIN * expected,
-            "The direction of the axis is not seen well: show both edges of the thread, sharp, on a plain ground.",
+            Reason("hand_unread.axis"),
         ),
         (
             _CREDIBLE[0] <= sense * lean <= _CREDIBLE[1]
             and all(_CREDIBLE_HALF[0] <= sense * h <= _CREDIBLE_HALF[1] for h in halves),
-            (
-                f"What repeats leans {abs(lean):.1f} times as much as ridges of such a thread: light it from another "
-                "side, or count its starts."
-            ),
+            Reason("hand_unread.lean", times=abs(lean)),
         ),
-        (
-            clearness >= _LEAST_CLEARNESS and coherence >= _LEAST_COHERENCE,
-            "Light and shade hide which way the ridges lean: light the part from another side.",
-        ),
+        (clearness >= _LEAST_CLEARNESS and coherence >= _LEAST_COHERENCE, Reason("hand_unread.light")),
     )
-    why = next((text for holds, text in doubts if not holds), "")
+    why = next((reason for holds, reason in doubts if not holds), None)
     hand = NOT_DETERMINED if why else RIGHT if lean > 0 else LEFT
     return HandReading(hand, lean, clearness, why)
 

@@ -28,21 +28,11 @@ def plain_faults(picture: Picture) -> tuple[Reason, ...]:
     out = []
     if max(picture.width_px, picture.height_px) < _SMALL_PX:
         out.append(
-            Reason(
-                "too_coarse",
-                f"The picture has only {picture.width_px} x {picture.height_px} pixels: a thread must span at least "
-                f"{MIN_PITCH_PX:.0f} and better 60 of them. Come closer and take it with all pixels of the camera.",
-            )
+            Reason("too_coarse.picture", width_px=picture.width_px, height_px=picture.height_px, least_px=MIN_PITCH_PX)
         )
     width = _edge_width_px(picture.light)
     if width > _SOFT_PX:
-        out.append(
-            Reason(
-                "out_of_focus",
-                f"Most of what is in the picture is out of focus: its edges are about {width:.0f} pixels wide. Focus "
-                "on the outline of the part, and leave nothing before or behind it.",
-            )
-        )
+        out.append(Reason("out_of_focus.most", width_px=width))
     return tuple(out)
 
 

@@ -124,10 +124,12 @@ def with_seen_pitch(refusal: RefusalError, picture: Picture) -> RefusalError:
     if seen is not None:
         reasons.append(
             Reason(
-                PITCH_ONLY,
-                f"About ({seen.x:.0f}, {seen.y:.0f}) something repeats {seen.repeats} times, every {seen.pitch_px:.2f} "
-                f"px, as a thread does along its axis: that is all this picture tells, no size can be read from it. "
-                f"To be measured a thread must span at least {MIN_PITCH_PX:.0f} and better 60 px.",
+                "pitch_in_pixels_only",
+                x_px=seen.x,
+                y_px=seen.y,
+                repeats=seen.repeats,
+                pitch_px=seen.pitch_px,
+                least_px=MIN_PITCH_PX,
             )
         )
-    return RefusalError(reasons[0].code, reasons[0].message, *reasons[1:])
+    return RefusalError(*reasons)

@@ -95,7 +95,7 @@ def find_threaded_length(points: Array, mask_angle: float, normal: Array | None 
         if best is not None and best[-1].is_clear:
             break
     if best is None:
-        raise RefusalError("no_thread", "No thread in view: a plain outline, nothing in it repeats along the axis.")
+        raise RefusalError("no_thread.plain")
     frame, lines, wave = best
     for _ in range(3):
         straight = _straighten(lines, frame, wave)
@@ -198,9 +198,7 @@ def _describe(lines: Lines, frame: Frame, wave: Wave) -> ThreadedLength:
     mean_up, mean_low = mean_amplitude(wave.local[i:j]), mean_amplitude(wave.local_low[i:j])
     regularity = (in_step(wave.local[i:j], mean_up) + in_step(wave.local_low[i:j], mean_low)) / 2
     if regularity < LIMITS.least_regular:
-        raise RefusalError(
-            "no_thread", "No thread in view: the outline is rough but does not repeat evenly along an axis."
-        )
+        raise RefusalError("no_thread.uneven")
     shift = float(np.angle(mean_low / mean_up) / (-2 * np.pi) % 1.0)
     # the slope wave of a ridge is +,0,-,0 round its centre: its fundamental has the phase of -sin
     phase = float((np.angle(mean_up) - np.pi / 2) / (-2 * np.pi) * pitch)
@@ -214,14 +212,9 @@ def _describe(lines: Lines, frame: Frame, wave: Wave) -> ThreadedLength:
     pitch_radius = float(np.median(heights))
     crest, root = float(np.quantile(heights, 0.95)), float(np.quantile(heights, 0.05))
     if crest - root < max(LIMITS.least_depth[0] * pitch, LIMITS.least_depth[1]):
-        raise RefusalError(
-            "no_thread", "No thread in view: what repeats along the outline is too shallow for a thread."
-        )
+        raise RefusalError("no_thread.shallow")
     if root < LIMITS.least_core * crest:
-        raise RefusalError(
-            "not_a_thread",
-            "What repeats along the outline reaches in as far as the axis: a spring, a chain or a comb, no thread.",
-        )
+        raise RefusalError("not_a_thread.axis")
     slope_top = (upper[4:] - upper[:-4]) / 4
     slope_low = -(lower[4:] - lower[:-4]) / 4
     h = np.concatenate([upper[2:-2] - offset, offset - lower[2:-2]])
@@ -251,33 +244,18 @@ def _describe(lines: Lines, frame: Frame, wave: Wave) -> ThreadedLength:
 def _check_edges(wave: Wave, i: int, j: int, upper: Array, lower: Array) -> None:
     """Refuse what is too small, too short, or a thread on one edge only."""
     if wave.pitch < MIN_PITCH_PX:
-        raise RefusalError(
-            "too_coarse",
-            f"A thread spans only {wave.pitch:.0f} pixels: come closer, at least {MIN_PITCH_PX:.0f} and better 60 "
-            "pixels a thread are needed.",
-        )
+        raise RefusalError("too_coarse", pitch_px=wave.pitch, least_px=MIN_PITCH_PX)
     threads = (wave.end - wave.start) / wave.pitch
     if threads < 2:
-        raise RefusalError(
-            "no_thread",
-            f"No thread in view: nothing repeats along the axis; {MIN_THREADS:.0f} threads or more are needed.",
-        )
+        raise RefusalError("no_thread", least_threads=MIN_THREADS)
     if threads < MIN_THREADS:
-        raise RefusalError(
-            "too_few_threads",
-            f"Only {threads:.1f} threads in view: at least {MIN_THREADS:.0f} and better 6 are needed; show more "
-            "of the thread.",
-        )
+        raise RefusalError("too_few_threads", threads=threads, least_threads=MIN_THREADS)
     strength = np.median(np.abs(wave.local[i:j])), np.median(np.abs(wave.local_low[i:j]))
     seen = min(float(np.isfinite(upper).mean()), float(np.isfinite(lower).mean()))
     if seen < 0.5:
-        raise RefusalError(
-            "cut_off", "Only one edge of the thread is in the picture: move the part so that both its edges show."
-        )
+        raise RefusalError("cut_off.edge")
     if min(strength) < LIMITS.both_edges * max(strength):
-        raise RefusalError(
-            "no_thread", "No thread in view: only one edge of the part repeats along its axis, as a saw's or a rack's."
-        )
+        raise RefusalError("no_thread.one_edge")
 
 
 def _fold(u: Array, height: Array, pitch: float, phase: float) -> Array:

@@ -47,17 +47,9 @@ def light_at_edges(picture: Picture, silhouette: Silhouette, edges: EdgePoints) 
     light = EdgeLight(_burnt(picture, silhouette, edges), _shining(silhouette, edges))
     burnt, shining = float(light.burnt.mean()), float(light.shining.mean())
     if burnt > _MOST_BURNT:
-        raise RefusalError(
-            "saturated",
-            f"The light pad is burnt out along {100 * burnt:.0f} % of the outline: expose shorter, a saturated pad "
-            "moves every edge.",
-        )
+        raise RefusalError("saturated.along_outline", percent=100 * burnt)
     if shining > _MOST_SHINING:
-        raise RefusalError(
-            "glare",
-            f"The part shines along {100 * shining:.0f} % of its outline, so that its edges seem to stand back: put "
-            "out the lamps beside it, leave only the light pad behind it.",
-        )
+        raise RefusalError("glare.refused", percent=100 * shining)
     return light
 
 
@@ -66,20 +58,9 @@ def light_doubts(light: EdgeLight) -> tuple[Reason, ...]:
     burnt, shining = float(light.burnt.mean()), float(light.shining.mean())
     out = []
     if burnt > LIMITS.stray_burnt:
-        out.append(
-            Reason(
-                "burnt_edges",
-                f"{100 * burnt:.0f} % of the outline lies before burnt-out light and was left out: expose shorter.",
-            )
-        )
+        out.append(Reason("burnt_edges", percent=100 * burnt))
     if shining > LIMITS.stray_burnt:
-        out.append(
-            Reason(
-                "glare",
-                f"The part shines along {100 * shining:.0f} % of its outline: put out the lamps beside it, leave only "
-                "the light pad behind it.",
-            )
-        )
+        out.append(Reason("glare", percent=100 * shining))
     return tuple(out)
 
 

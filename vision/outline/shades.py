@@ -17,8 +17,6 @@ from vision.shared.robust import robust_scale
 F32 = npt.NDArray[np.float32]
 Bool = npt.NDArray[np.bool_]
 
-TEXTURED = "The ground is not plain: lay the part on an evenly lit light pad, nothing else in view, all of it in focus."
-
 _LEAST_CONTRAST = 0.045  # of the bright shade; what an uneven pad keeps when its surface is taken out is under 3 %
 _UNEVEN = 0.15  # of the light: a pad that varies by less is taken as even, one threshold serves all of it
 _DARKEST = 0.02  # of full scale: a pad that is darker drowns in noise
@@ -53,7 +51,7 @@ def classify_shades(small: F32, *, burnt: float) -> Shades:
     """
     top = float(np.quantile(_few(small), 0.98))
     if top < _DARKEST:
-        raise RefusalError("black", "The picture is black: switch the light pad on or expose longer.")
+        raise RefusalError("black")
     even, ground = small, np.ones_like(small)
     level = _otsu(even)
     some = _ground(_few(small), _few(even) > level, top)
@@ -73,18 +71,12 @@ def classify_shades(small: F32, *, burnt: float) -> Shades:
     light = float(np.median(_few(small)[_few(bright)])) if high.size else top
     if over - under < _LEAST_CONTRAST * over or (over - under) / over * light < _DARKEST:
         if burnt > LIMITS.all_white:
-            raise RefusalError(
-                "saturated", "The picture is white all over: expose shorter until the pad stays below white."
-            )
-        raise RefusalError("no_part", "No part stands out from the background: lay it on the light pad, in focus.")
+            raise RefusalError("saturated.white")
+        raise RefusalError("no_part.background")
     background = float(np.mean(np.concatenate([bright[0], bright[-1], bright[:, 0], bright[:, -1]]))) >= 0.5
     _check_plain(high, over, under, _few(even), background)
     if not background and _is_pad(bright):
-        raise RefusalError(
-            "cut_off",
-            "The light pad ends inside the picture: move it or come closer, until it is bright round the part up to "
-            "the border of the picture.",
-        )
+        raise RefusalError("cut_off.pad")
     threshold = np.asarray(level * ground, np.float32) if uneven else level
     return Shades(bright, threshold, background, (over - under) / over * light)
 
@@ -95,7 +87,7 @@ def _check_plain(high: F32, over: float, under: float, every: F32, bright_backgr
     place = (every - under) / (over - under)
     between = float(np.mean((place > LIMITS.between_shades[0]) & (place < LIMITS.between_shades[1])))
     if rough > (LIMITS.most_grain if bright_background else LIMITS.most_grain_part) or between > LIMITS.most_between:
-        raise RefusalError("textured", TEXTURED)
+        raise RefusalError("textured")
 
 
 def _is_pad(bright: Bool) -> bool:

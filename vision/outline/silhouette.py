@@ -15,7 +15,7 @@ import numpy.typing as npt
 from threads.shared.refusal import RefusalError
 from vision.outline.light_field import local_field
 from vision.outline.limits import LIMITS
-from vision.outline.shades import TEXTURED, Shades, classify_shades
+from vision.outline.shades import Shades, classify_shades
 from vision.pictures.picture import Picture
 from vision.shared.opencv import cv2
 from vision.shared.robust import robust_scale
@@ -102,16 +102,10 @@ def find_silhouette(picture: Picture, *, part: int | None = None, presmooth_px: 
     background, part_light = _samples(light, coarse, own)
     clipped = float((background >= LIMITS.full_scale).mean()) if background.size else 0.0
     if shades.bright_background and clipped > LIMITS.burnt_pad:
-        raise RefusalError(
-            "saturated",
-            f"The light pad is burnt out ({100 * clipped:.0f} % of it at full white): expose shorter, a saturated pad "
-            "moves every edge.",
-        )
+        raise RefusalError("saturated.pad", percent=100 * clipped)
     burnt = float((part_light >= LIMITS.full_scale).mean()) if part_light.size else 0.0
     if not shades.bright_background and burnt > LIMITS.burnt_pad:
-        raise RefusalError(
-            "saturated", "The part is burnt out to white: expose shorter, a saturated part moves every edge."
-        )
+        raise RefusalError("saturated.part")
     smooth = np.asarray(cv2.GaussianBlur(light, (0, 0), presmooth_px, borderType=cv2.BORDER_REFLECT_101), np.float32)
     outline = _outline(smooth, shades, own, keep)
     outside, inside = _clear_of_edges(coarse, own)
@@ -202,17 +196,11 @@ def _pick(coarse: Mask, part: int | None, bright_background: bool) -> tuple[Mask
     big, labels, stats = _regions(coarse, bright_background)
     chosen = _choose(big, part, bright_background)
     if float(stats[chosen, cv2.CC_STAT_AREA]) > LIMITS.fills_picture * coarse.size:
-        raise RefusalError(
-            "cut_off", "The part fills the whole picture: step back until the pad shows on both sides of it."
-        )
+        raise RefusalError("cut_off.whole")
     own = (labels == chosen).astype(np.uint8)
     core = cv2.morphologyEx(own, cv2.MORPH_OPEN, np.ones((_THIN, _THIN), np.uint8))
     if not core.any():
-        raise RefusalError(
-            "no_part",
-            f"No part in view, only lines thinner than {_THIN * _REDUCE} pixels: lay the part on the light pad and "
-            "come closer.",
-        )
+        raise RefusalError("no_part.thin", thin_px=_THIN * _REDUCE)
     keep = np.asarray(cv2.dilate(core, np.ones((2 * _THIN + 1, 2 * _THIN + 1), np.uint8)), np.uint8)
     return np.minimum(own, keep), keep, len(big)
 
@@ -222,14 +210,12 @@ def _regions(coarse: Mask, bright_background: bool) -> tuple[list[int], npt.NDAr
     label_count, labels, stats, centres = cv2.connectedComponentsWithStats(coarse, connectivity=4)
     areas = stats[1:, cv2.CC_STAT_AREA]
     if label_count < 2 or areas.max() < _LEAST_AREA:
-        raise RefusalError("no_part", "No part in view: lay it on the light pad, in focus, large in the picture.")
+        raise RefusalError("no_part")
     big = [int(i) + 1 for i in np.flatnonzero(areas > LIMITS.part_size * areas.max())]
     if not bright_background and _are_gaps(np.asarray(stats[big], np.int32), coarse):
-        raise RefusalError(
-            "cut_off", "The part fills the picture: step back until the pad shows on both sides of it, ends apart."
-        )
+        raise RefusalError("cut_off.ends")
     if len(big) > LIMITS.most_parts or np.count_nonzero(areas > 2) > LIMITS.most_specks:
-        raise RefusalError("textured", TEXTURED)
+        raise RefusalError("textured")
     rows: list[list[int]] = []
     for label in sorted(big, key=lambda i: float(centres[i][1])):
         bottom = stats[rows[-1][0], cv2.CC_STAT_TOP] + stats[rows[-1][0], cv2.CC_STAT_HEIGHT] if rows else 0
@@ -296,7 +282,7 @@ def _outline(smooth: F32, shades: Shades, own: Mask, keep: Mask) -> npt.NDArray[
         x = np.clip(points[:, 0] // _REDUCE, 0, own.shape[1] - 1)
         if reach[y, x].mean() > LIMITS.on_region:
             return points
-    raise RefusalError("no_part", "No part in view: lay it on the light pad, in focus, inside the picture.")
+    raise RefusalError("no_part.nothing")
 
 
 def _beyond(smooth: F32, shades: Shades, box: tuple[int, int, int, int]) -> Mask:
@@ -315,17 +301,10 @@ def _beyond(smooth: F32, shades: Shades, box: tuple[int, int, int, int]) -> Mask
 def _choose(order: list[int], part: int | None, bright_background: bool) -> int:
     if part is not None:
         if not 1 <= part <= len(order):
-            raise RefusalError(
-                "no_such_part", f"There is no part {part}: {len(order)} seen, numbered from left to right, row by row."
-            )
+            raise RefusalError("no_such_part", part=part, parts=len(order))
         return order[part - 1]
     if len(order) > 1:
-        what = "dark parts before a bright ground" if bright_background else "bright parts before a dark ground"
-        raise RefusalError(
-            "several_parts",
-            f"{len(order)} {what} in view: name one with --part N (1 to {len(order)}, from left to right, row by row), "
-            "measure each with --all-parts, or take the others away.",
-        )
+        raise RefusalError("several_parts.dark" if bright_background else "several_parts.bright", parts=len(order))
     return order[0]
 
 

@@ -41,7 +41,7 @@ def view_plain(picture: Picture, plane: PlaneMap, px_mm: float, tilt: float = 0.
     edges = find_edges(silhouette)
     points = plane.undistort(edges.xy) - plane.edge_offset_px * edges.normal
     if points.shape[0] < LIMITS.view_points:
-        raise RefusalError("no_part", f"{picture.path}: no clear edge of a part in view.")
+        raise RefusalError("no_part.view", picture=picture.path)
     x, y = edges.normal[:, 0], edges.normal[:, 1]
     # the normals of long edges stand square to the axis
     angle = 0.5 * float(np.arctan2(np.sum(2 * x * y), np.sum(x * x - y * y))) + np.pi / 2
@@ -52,7 +52,7 @@ def view_plain(picture: Picture, plane: PlaneMap, px_mm: float, tilt: float = 0.
         middle = (upper + lower) / 2
         known = np.isfinite(middle)
         if known.sum() < LIMITS.view_columns:
-            raise RefusalError("no_part", f"{picture.path}: both edges of the part must be in view.")
+            raise RefusalError("no_part.view_edges", picture=picture.path)
         offset, slope = _line(u[known], middle[known])
         origin = frame.to_picture(np.array([[0.0, offset]]))[0]
         frame = Frame((float(origin[0]), float(origin[1])), frame.angle - float(np.arctan(slope)))

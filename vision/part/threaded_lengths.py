@@ -68,10 +68,7 @@ def numbered_thread(points: Array, normal: Array, first: ThreadedLength, number:
             found.append((float(first.frame.to_frame(middle)[0, 0]), other))
     found.sort(key=lambda place: place[0])
     if not 1 <= number <= len(found):
-        raise RefusalError(
-            "no_such_thread",
-            f"There is no thread {number}: {len(found)} seen on the part, numbered from left to right.",
-        )
+        raise RefusalError("no_such_thread", thread=number, threads=len(found))
     return found[number - 1][1]
 
 

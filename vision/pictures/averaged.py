@@ -91,14 +91,10 @@ class Averaging:
         Raises RefusalError: no_frames; part_moved, where too many frames lie elsewhere than the first.
         """
         if self._sum is None:
-            raise RefusalError(
-                "no_frames", "No frame came from the source. Check the camera and take the picture again."
-            )
+            raise RefusalError("no_frames")
         if self._used < _SHARE_LEFT * self._seen:
             raise RefusalError(
-                "part_moved",
-                f"The part or the camera moved while the picture was taken ({self._seen - self._used} of {self._seen} "
-                f"frames, by up to {self._moved:.1f} px). Let it come to rest and take the picture again.",
+                "part_moved", moved_frames=self._seen - self._used, frames=self._seen, moved_px=self._moved
             )
         light = self._sum / np.float32(self._used)
         left_out = self._seen - self._used

@@ -45,17 +45,17 @@ class CameraNote:
             "digital_zoom": self.digital_zoom,
         }
 
-    def difference(self, other: CameraNote) -> str | None:
-        """In words, what both state and state differently; None where they may be the same setting."""
+    def difference(self, other: CameraNote) -> tuple[str, str, str] | None:
+        """What both state differently: its name and both values; None where they may be the same setting."""
         for name, one, two in (("camera", self.camera, other.camera), ("lens", self.lens, other.lens)):
             if one is not None and two is not None and one != two:
-                return f"{name} {one!a} and {two!a}"
+                return name, ascii(one), ascii(two)
         for name, a, b, unit in (
             ("focal length", self.focal_length_mm, other.focal_length_mm, " mm"),
             ("digital zoom", self.digital_zoom, other.digital_zoom, ""),
         ):
             if a is not None and b is not None and abs(a - b) > _FOCAL_SAME * max(a, b):
-                return f"{name} {a:g}{unit} and {b:g}{unit}"
+                return name, f"{a:g}{unit}", f"{b:g}{unit}"
         return None
 
 

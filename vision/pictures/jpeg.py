@@ -13,6 +13,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
+from threads.shared.refusal import RefusalError
 from vision.pictures.raster import (
     Raster,
     check_packing,
@@ -20,8 +21,6 @@ from vision.pictures.raster import (
     damaged,
     exif_orientation,
     truncated,
-    unreadable,
-    unsupported_depth,
 )
 from vision.pictures.tone import tone_of_icc
 
@@ -53,7 +52,7 @@ def decode_jpeg(data: bytes, name: str) -> Raster:
     segments, lean = _walk(data, name)
     check_size(name, segments.width, segments.height)
     if segments.precision != 8:
-        raise unsupported_depth(name, f"{segments.precision} bits a sample in a JPEG file")
+        raise RefusalError("unsupported_depth.jpeg", name=name, bits=segments.precision)
     check_packing(name, segments.width * segments.height * segments.channels, len(data))
     end = data.find(b"\xff\xd9", segments.scan_at)
     if end < 0:
@@ -69,7 +68,7 @@ def decode_jpeg(data: bytes, name: str) -> Raster:
     except OSError as error:
         raise truncated(name) if "truncated" in str(error) else damaged(name) from None
     if mode not in ("L", "RGB", "CMYK"):
-        raise unreadable(name, f"JPEG with {mode} channels")
+        raise RefusalError("unreadable.jpeg_channels", name=name, channels=mode)
     notes = []
     if segments.several:
         notes.append("the file holds several pictures: the first was read")

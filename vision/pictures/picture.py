@@ -24,7 +24,7 @@ import numpy.typing as npt
 
 from threads.shared.file_name import plain_name
 from threads.shared.refusal import RefusalError
-from vision.pictures.raster import Raster, damaged, unreadable
+from vision.pictures.raster import Raster, damaged
 from vision.pictures.tone import LINEAR, REC709_WEIGHTS, SRGB, Tone
 
 MAX_FILE_BYTES = 2_000_000_000  # of a picture file: what is larger is none
@@ -71,18 +71,12 @@ def read_picture(path: str | os.PathLike[str]) -> Picture:
         data = _read_bytes(path, name)
         raster = _decode(data, name)
         if raster.alpha is not None:
-            raise RefusalError(
-                "transparent",
-                f"{name} is partly transparent: it was edited, and the edge of the cut-out would be measured "
-                "instead of the part. Use the picture as the camera gave it.",
-            )
+            raise RefusalError("transparent", name=name)
         tone, rule = _tone_of(raster)
         light, bright, dark, step = _to_light(raster, tone)
         light = _turn(light, raster.orientation)
     except MemoryError:
-        raise RefusalError(
-            "too_large", f"{name} needs more memory than there is. Crop the picture to the part, keeping its scale."
-        ) from None
+        raise RefusalError("too_large.memory", name=name) from None
     light.setflags(write=False)
     return Picture(
         path=str(path),
@@ -103,19 +97,17 @@ def _read_bytes(path: str | os.PathLike[str], name: str) -> bytes:
         with open(path, "rb", opener=_open_without_waiting) as file:
             info = os.fstat(file.fileno())
             if not stat.S_ISREG(info.st_mode):
-                raise RefusalError("unreadable", f"{name} is not a file. Give the path of a picture file.")
+                raise RefusalError("unreadable.not_a_file", name=name)
             if info.st_size > MAX_FILE_BYTES:
-                raise RefusalError("too_large", f"{name} is larger than 2 GB. Crop it to the part, keeping its scale.")
+                raise RefusalError("too_large.file", name=name)
             return file.read()
     except FileNotFoundError:
-        raise RefusalError("unreadable", f"{name} does not exist. Check the path.") from None
+        raise RefusalError("unreadable.missing", name=name) from None
     except IsADirectoryError:
-        raise RefusalError("unreadable", f"{name} is a folder. Give the path of a picture file.") from None
+        raise RefusalError("unreadable.folder", name=name) from None
     except (OSError, ValueError) as error:
         why = getattr(error, "strerror", None) or "not a usable path"
-        raise RefusalError(
-            "unreadable", f"{name} cannot be opened: {why}. Check the path and its permissions."
-        ) from None
+        raise RefusalError("unreadable.denied", name=name, why=why) from None
 
 
 def _open_without_waiting(path: str, flags: int) -> int:
@@ -140,7 +132,7 @@ def _decode(data: bytes, name: str) -> Raster:
         raise
     except Exception:  # noqa: BLE001 - the libraries raise anything at all when the bytes are nonsense
         raise damaged(name) from None
-    raise unreadable(name, "the file is empty" if not data else "its kind is not known")
+    raise RefusalError("unreadable.kind" if data else "unreadable.empty", name=name)
 
 
 def _tone_of(raster: Raster) -> tuple[Tone, str]:

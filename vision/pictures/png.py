@@ -12,6 +12,7 @@ from dataclasses import dataclass, field
 
 import numpy as np
 
+from threads.shared.refusal import RefusalError
 from vision.pictures.raster import (
     Raster,
     as_alpha,
@@ -20,8 +21,6 @@ from vision.pictures.raster import (
     damaged,
     exif_orientation,
     truncated,
-    unreadable,
-    unsupported_depth,
 )
 from vision.pictures.tone import LINEAR, SRGB, Tone, tone_of_icc, tone_of_png_gamma
 
@@ -53,7 +52,7 @@ def decode_png(data: bytes, name: str) -> Raster:
     channels = {0: 1, 2: 3, 3: 3, 4: 2, 6: 4}.get(chunks.kind, 4)
     check_packing(name, chunks.width * chunks.height * channels * max(chunks.depth // 8, 1), len(data))
     if chunks.depth < 8:  # grey, or a palette
-        raise unsupported_depth(name, f"only {2**chunks.depth} levels")
+        raise RefusalError("unsupported_depth.levels", name=name, levels=2**chunks.depth)
     pixels = cv2.imdecode(np.frombuffer(lean, np.uint8), cv2.IMREAD_UNCHANGED)
     if pixels is None or pixels.shape[:2] != (chunks.height, chunks.width) or pixels.dtype not in (np.uint8, np.uint16):
         raise damaged(name)
@@ -117,7 +116,7 @@ def _walk(data: bytes, name: str) -> tuple[_Chunks, bytes]:
         elif critical:
             raise damaged(name)
         if found is None:
-            raise unreadable(name, "its PNG header is damaged")
+            raise RefusalError("unreadable.header", name=name)
         if critical or kind == b"tRNS":
             kept.append(memoryview(data)[at:end])
         if kind == b"IEND":

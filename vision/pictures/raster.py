@@ -57,16 +57,10 @@ def check_size(name: str, width: int, height: int) -> None:
     """
     if width * height > MAX_PIXELS:
         raise RefusalError(
-            "too_large",
-            f"{name} says it has {width} x {height} pixels; at most {MAX_PIXELS // 1_000_000} million are read. "
-            "Crop the picture to the part, keeping its scale.",
+            "too_large.pixels", name=name, width_px=width, height_px=height, most_megapixels=MAX_PIXELS // 1000000
         )
     if min(width, height) < MIN_SIDE_PX:
-        raise RefusalError(
-            "too_small",
-            f"{name} has {width} x {height} pixels; a measurement needs at least {MIN_SIDE_PX} on each side. "
-            "Use the full picture of the camera.",
-        )
+        raise RefusalError("too_small", name=name, width_px=width, height_px=height, least_px=MIN_SIDE_PX)
 
 
 def check_packing(name: str, unpacked: int, packed: int) -> None:
@@ -77,32 +71,18 @@ def check_packing(name: str, unpacked: int, packed: int) -> None:
     """
     if unpacked > max(PACKED_FROM, MOST_PACKED * packed):
         raise RefusalError(
-            "too_large",
-            f"{name} would unpack to {unpacked / 1e6:.0f} MB, {unpacked // max(packed, 1)} times its size: that is no "
-            "picture as a camera writes it. Take the picture again.",
+            "too_large.unpacked", name=name, megabytes=unpacked / 1000000.0, times=unpacked // max(packed, 1)
         )
-
-
-def unreadable(name: str, why: str) -> RefusalError:
-    """The refusal for a file that is no usable picture."""
-    return RefusalError("unreadable", f"{name} cannot be read as a picture: {why}. Give a PNG, JPEG, TIFF or BMP file.")
 
 
 def truncated(name: str) -> RefusalError:
     """The refusal for a file that ends before its picture does."""
-    return RefusalError("truncated", f"{name} is cut short: the end of the picture is missing. Copy the file again.")
+    return RefusalError("truncated", name=name)
 
 
 def damaged(name: str) -> RefusalError:
     """The refusal for a file whose contents contradict themselves."""
-    return RefusalError("unreadable", f"{name} is damaged and cannot be decoded. Copy or take the picture again.")
-
-
-def unsupported_depth(name: str, what: str) -> RefusalError:
-    """The refusal for samples that carry too few grey levels, or that are no light at all."""
-    return RefusalError(
-        "unsupported_depth", f"{name} has {what}; save it with 8 or 16 bits a channel (TIFF: 32-bit float as well)."
-    )
+    return RefusalError("unreadable.damaged", name=name)
 
 
 def exif_orientation(exif: bytes) -> int:

@@ -15,6 +15,7 @@ from typing import Any
 import numpy as np
 import numpy.typing as npt
 
+from threads.shared.refusal import RefusalError
 from vision.pictures.raster import (
     Raster,
     as_alpha,
@@ -22,8 +23,6 @@ from vision.pictures.raster import (
     check_size,
     damaged,
     truncated,
-    unreadable,
-    unsupported_depth,
 )
 from vision.pictures.tone import tone_of_icc
 
@@ -88,15 +87,15 @@ def _check_page(page: Any, length: int, name: str) -> None:
     check_size(name, page.imagewidth, page.imagelength)
     photometric = int(page.photometric)
     if _DNG_VERSION in page.tags or photometric in (32803, 34892):
-        raise unreadable(name, "it is a camera raw file; export it as a 16-bit TIFF first")
+        raise RefusalError("unreadable.raw", name=name)
     if photometric not in (_WHITE_IS_ZERO, _BLACK_IS_ZERO, _RGB, _PALETTE, _SEPARATED, _YCBCR):
-        raise unreadable(name, f"TIFF with {_NAMES.get(photometric, 'unusual')} colours")
+        raise RefusalError("unreadable.tiff_colours", name=name, colours=_NAMES.get(photometric, "unusual"))
     if page.imagedepth != 1 or not 1 <= page.samplesperpixel <= 5:
-        raise unreadable(name, f"TIFF with {page.samplesperpixel} channels and depth {page.imagedepth}")
+        raise RefusalError("unreadable.tiff_channels", name=name, channels=page.samplesperpixel, depth=page.imagedepth)
     bits, form = page.bitspersample, int(page.sampleformat)
     if not ((form == 1 and 8 <= bits <= 16) or (form == 3 and bits == 32)):
         kind = {1: "unsigned", 2: "signed", 3: "floating point"}.get(form, "unknown")
-        raise unsupported_depth(name, f"{bits}-bit {kind} samples")
+        raise RefusalError("unsupported_depth.samples", name=name, bits=bits, kind=kind)
     bytes_of_sample = (bits + 7) // 8
     check_packing(name, page.imagewidth * page.imagelength * page.samplesperpixel * bytes_of_sample, length)
     ends = [o + n for o, n in zip(page.dataoffsets, page.databytecounts, strict=False) if n]
@@ -134,7 +133,7 @@ def _samples(page: Any, data: bytes, name: str) -> npt.NDArray[Any]:
     if plain and _orientation(page) == 1:  # OpenCV would turn some of the others itself
         pixels = cv2.imdecode(np.frombuffer(data, np.uint8), cv2.IMREAD_UNCHANGED)
     if pixels is None or pixels.shape != page.shape or page.axes not in ("YX", "YXS"):
-        raise unreadable(name, "its TIFF compression is not supported; save it uncompressed")
+        raise RefusalError("unreadable.compression", name=name)
     return pixels if pixels.ndim == 2 else pixels[:, :, ::-1]
 
 
@@ -149,7 +148,7 @@ def _raster(page: Any, pixels: npt.NDArray[Any], several: bool, name: str) -> Ra
     if page.axes == "SYX":
         pixels = np.moveaxis(pixels, 0, 2)
     elif page.axes not in ("YX", "YXS"):
-        raise unreadable(name, f"TIFF with axes {page.axes}")
+        raise RefusalError("unreadable.tiff_axes", name=name, axes=page.axes)
     if pixels.shape[:2] != (page.imagelength, page.imagewidth):
         raise damaged(name)
     photometric, bits = int(page.photometric), int(page.bitspersample)
@@ -205,7 +204,7 @@ def _raster(page: Any, pixels: npt.NDArray[Any], several: bool, name: str) -> Ra
 def _float_samples(pixels: npt.NDArray[Any], name: str) -> tuple[npt.NDArray[np.float32], float, list[str]]:
     """Floating point samples: linear light, 1 the full scale; when the picture goes higher, its maximum is."""
     if not bool(np.all(np.isfinite(pixels))):
-        raise unsupported_depth(name, "samples that are not numbers")
+        raise RefusalError("unsupported_depth.no_numbers", name=name)
     highest = float(pixels.max())
     if highest <= 1.0:
         return pixels.astype(np.float32), 1.0, []
@@ -242,7 +241,7 @@ def decode_bmp(data: bytes, name: str) -> Raster:
             check_packing(name, image.width * image.height * len(image.getbands()), len(data))
             image.load()
             if image.mode == "1":
-                raise unsupported_depth(name, "only 2 levels")
+                raise RefusalError("unsupported_depth.levels", name=name, levels=2)
             pixels = np.asarray(image if image.mode == "L" else image.convert("RGB"))
     except OSError as error:
         raise truncated(name) if "truncated" in str(error) else damaged(name) from None

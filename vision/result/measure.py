@@ -118,7 +118,7 @@ def measure_detected(
     )
     warnings = doubts(silhouette, solution, plane, measured, part_outline, grazing.cone_deg)
     if hand is not None and seen_hand not in (hand, "not determined"):
-        warnings += (Reason("hand_disagrees", f"The picture looks like a {seen_hand}-hand thread: look again."),)
+        warnings += (Reason("hand_disagrees", hand=seen_hand),)
     soft = focus_doubt(edges, solution, silhouette.presmooth_px)
     leaning = dirt_doubt(solution, by_parameter[NAMES.index("pitch_diameter")], measured.pitch_diameter.u95)
     light = light_doubts(found.light)
@@ -239,19 +239,10 @@ def _edge_noise(edges: EdgePoints, silhouette: Silhouette) -> float:
 def _check_thread(thread: ThreadedLength, edges: EdgePoints, silhouette: Silhouette) -> None:
     blur = own_blur(float(np.median(edges.blur_px)), silhouette.presmooth_px)
     if blur > LIMITS.blurred * thread.pitch:
-        raise RefusalError(
-            "out_of_focus",
-            f"Too blurred for so fine a thread: the edges are {2.56 * blur:.0f} pixels wide and a thread spans "
-            f"{thread.pitch:.0f}; "
-            "focus better or come closer.",
-        )
+        raise RefusalError("out_of_focus.too_fine", width_px=2.56 * blur, pitch_px=thread.pitch)
     turn = abs((2 * thread.lower_shift) % 1.0 - 0.5)
     if turn < LIMITS.turned:  # the edges of a thread alternate or face each other
-        raise RefusalError(
-            "not_a_thread",
-            "The two edges neither alternate nor face each other as those of a thread do: a spring or another row of "
-            "shapes cannot be measured.",
-        )
+        raise RefusalError("not_a_thread.edges")
 
 
 def _check_fit(solution: Solution, thread: ThreadedLength, most_rejected: float = LIMITS.rejected) -> None:
@@ -261,18 +252,10 @@ def _check_fit(solution: Solution, thread: ThreadedLength, most_rejected: float 
     # a fit that goes astray can make the grooves far deeper than they are
     depth = min((p.crest - p.root) / mm, thread.crest - thread.root)
     if rms > max(LIMITS.scatter[0], LIMITS.scatter[1] * depth) or solution.rejected > most_rejected:
-        raise RefusalError(
-            "not_a_thread",
-            f"The outline repeats but is not the shadow of a screw thread (it misses one by {rms:.1f} pixels; "
-            f"{100 * solution.rejected:.0f} % of it fits nowhere): clean the part, or it is no thread.",
-        )
+        raise RefusalError("not_a_thread.misfit", misfit_px=rms, percent=100 * solution.rejected)
     tilt = float(np.degrees(np.arcsin(np.clip(p.tilt, -1, 1))))
     if abs(tilt) > MOST_TILT_DEG:
-        raise RefusalError(
-            "tilted",
-            f"The axis leans by {abs(tilt):.0f} deg toward or away from the camera, at most {MOST_TILT_DEG:.0f} can be "
-            "measured: lay the part flat.",
-        )
+        raise RefusalError("tilted.refused", tilt_deg=abs(tilt), most_deg=MOST_TILT_DEG)
     least = LIMITS.least_height * p.pitch
     low, high = LIMITS.pitch_agrees
     sane = 0 < p.root < p.pitch_radius - least < p.crest - 2 * least and low < p.pitch / (thread.pitch * mm) < high
@@ -280,30 +263,17 @@ def _check_fit(solution: Solution, thread: ThreadedLength, most_rejected: float 
     (narrow, wide), (least_flank, most_apart) = LIMITS.included_angle, LIMITS.flank_angle
     sane = sane and narrow <= right + left <= wide
     if not sane or min(right, left) < least_flank or abs(right - left) > most_apart:
-        raise RefusalError("not_a_thread", "The outline repeats but its flanks are not those of a screw thread.")
+        raise RefusalError("not_a_thread.flanks")
     if p.crest - p.root > p.pitch or p.root < LIMITS.deepest * p.crest:
-        raise RefusalError(
-            "not_a_thread", "The outline repeats but its grooves are too deep for a screw thread: a spring or a chain."
-        )
+        raise RefusalError("not_a_thread.deep")
     if (p.crest - p.root) < LIMITS.shallowest * p.pitch:
-        raise RefusalError(
-            "not_a_thread", "The outline repeats but is too shallow for a screw thread: a knurl or worn rings."
-        )
+        raise RefusalError("not_a_thread.shallow")
     if solution.seen.starts * p.pitch > LIMITS.longest_lead * p.pitch_radius:
-        raise RefusalError(
-            "not_a_thread", "What repeats along the outline has too long a lead for a screw thread: a rope or a drill."
-        )
+        raise RefusalError("not_a_thread.lead")
     if p.pitch > LIMITS.coarsest * 2 * p.pitch_radius:
-        raise RefusalError(
-            "not_a_thread",
-            "The outline repeats but its pitch is too long for a screw thread: a spring or a wood screw.",
-        )
+        raise RefusalError("not_a_thread.pitch")
     if solution.end - solution.start < LIMITS.least_whole * p.pitch:
-        raise RefusalError(
-            "too_few_threads",
-            f"Only {(solution.end - solution.start) / p.pitch:.1f} threads in view are whole: at least 3 and better 6 "
-            "are needed; show more of the thread.",
-        )
+        raise RefusalError("too_few_threads.whole", threads=(solution.end - solution.start) / p.pitch)
 
 
 def _is_thread(solution: Solution, thread: ThreadedLength) -> bool:

@@ -130,7 +130,7 @@ class Measurement:
                 "rejected_edge_fraction": self.quality.rejected_edge_fraction,
                 "rejected": [run.to_dict() for run in self.rejected],
                 "noise": self.quality.noise,
-                "warnings": [{"code": w.code, "message": w.message} for w in self.quality.warnings],
+                "warnings": [warning.to_dict() for warning in self.quality.warnings],
             },
         }
 

@@ -57,7 +57,7 @@ class SeenPart:
     def to_dict(self) -> dict[str, Any]:
         """A measurement, a plain pin or a refusal, with the part's number and place."""
         if isinstance(self.found, tuple):
-            reasons = [{"code": r.code, "message": r.message} for r in self.found]
+            reasons = [reason.to_dict() for reason in self.found]
             what: dict[str, Any] = {"schema": "flankwise/refusal/1", "status": "refused", "reasons": reasons}
         else:
             what = self.found.to_dict()
@@ -73,8 +73,7 @@ def measure_parts(picture: Picture, plane: PlaneMap) -> tuple[SeenPart, ...]:
     parts = tuple(SeenPart(n, box, _measured(picture, plane, n)) for n, box in enumerate(boxes, start=1))
     refused = [(p.number, r) for p in parts if isinstance(p.found, tuple) for r in p.found]
     if all(p.is_refused for p in parts):
-        reasons = [Reason(r.code, f"part {n}: {r.message}" if len(parts) > 1 else r.message) for n, r in refused]
-        raise RefusalError(reasons[0].code, reasons[0].message, *reasons[1:])
+        raise RefusalError(*(reason.at(number) if len(parts) > 1 else reason for number, reason in refused))
     return parts
 
 

@@ -62,7 +62,7 @@ def typed_shrinkage(
     percent = parse_percent(text, what[0])
     u95_percent = None if u95 is None else parse_percent(u95, what[1])
     if percent >= _MOST_PERCENT or (u95_percent or 0) >= _MOST_PERCENT:
-        raise TypedError(f"{what[0]} {text!r}: no cast shrinks by a tenth; 0.2% is common")
+        raise TypedError("typed.shrinkage", what=what[0], typed=repr(text))
     return stated_shrinkage(percent, u95_percent)
 
 
@@ -85,13 +85,7 @@ def as_hole(cast: Measurement, shrinkage: Quantity | None = None) -> Measurement
     shrunk = Covariance(thread.covariance.order, _shrinkage_covariance(thread, u))
     warnings = cast.quality.warnings
     if shrinkage is None:
-        warnings += (
-            Reason(
-                "shrinkage_unknown",
-                f"Nobody said how much the cast shrank: {known.value:.2f} % with U95 {known.u95:.2f} % is taken. Say "
-                "--shrinkage, or cast a hole of known size.",
-            ),
-        )
+        warnings += (Reason("shrinkage_unknown", percent=known.value, u95_percent=known.u95),)
     return replace(
         cast,
         thread=thread,

@@ -99,10 +99,7 @@ def _check_pictures(measurements: Sequence[Measurement]) -> None:
     seen: dict[str, str] = {}
     for m in measurements:
         if m.picture.sha256 in seen:
-            raise RefusalError(
-                "same_picture_twice",
-                f"{m.picture.path} is the same picture as {seen[m.picture.sha256]}: it says nothing new; take another.",
-            )
+            raise RefusalError("same_picture_twice.picture", picture=m.picture.path, same=seen[m.picture.sha256])
         seen[m.picture.sha256] = m.picture.path
 
 
@@ -163,20 +160,19 @@ def _check_same_part(stack: Stack, measurements: Sequence[Measurement]) -> None:
         allowed = _SAME_PART_K * float(np.sqrt(u2[low] + u2[high])) + share * pitch
         if x[high] - x[low] > allowed:
             raise RefusalError(
-                "not_the_same_part",
-                f"These pictures do not show the same part: the {name.replace('_', ' ')} is {x[low]:.4f} mm in "
-                f"{measurements[low].picture.path} and {x[high]:.4f} mm in {measurements[high].picture.path}; "
-                "measure them one by one.",
+                "not_the_same_part.size",
+                what=name.replace("_", " "),
+                low_mm=x[low],
+                low_picture=measurements[low].picture.path,
+                high_mm=x[high],
+                high_picture=measurements[high].picture.path,
             )
-    for what, found in (
-        ("hand", {m.thread.hand for m in measurements} - {"not determined"}),
-        ("number of starts", {m.thread.starts for m in measurements}),
+    for key, found in (
+        ("not_the_same_part.hand", {m.thread.hand for m in measurements} - {"not determined"}),
+        ("not_the_same_part.starts", {m.thread.starts for m in measurements}),
     ):
         if len(found) > 1:
-            raise RefusalError(
-                "not_the_same_part",
-                f"These pictures do not show the same part: the {what} differs; measure them one by one.",
-            )
+            raise RefusalError(key)
 
 
 def _hand(measurements: Sequence[Measurement], turns: Rotations) -> str:
@@ -305,25 +301,11 @@ def _quality(
         warnings.pop("hand_not_determined", None)
     more = list(doubts)
     if mean.agreement.probability < SIGNIFICANT:
-        more.append(
-            Reason(
-                "pictures_scatter",
-                "The pictures differ by more than each one's own uncertainty: the part is oval or bent, or was laid or "
-                "lit differently. The scatter is in U95; more pictures narrow it.",
-            )
-        )
+        more.append(Reason("pictures_scatter"))
     if len({m.plane.id for m in measurements}) > 1:
-        more.append(
-            Reason("several_calibrations", "The pictures are from benches calibrated apart; the first is shown.")
-        )
+        more.append(Reason("several_calibrations"))
     if turns.disagree:
-        more.append(
-            Reason(
-                "turns_disagree",
-                "The turns stated do not fit where the ridges stand in the pictures, for a right-hand thread or a "
-                "left-hand one: check --turned, clockwise as seen from the head.",
-            )
-        )
+        more.append(Reason("turns_disagree"))
     return Quality(
         focus=max(q.focus for q in all_of),
         contrast=min(q.contrast for q in all_of),

@@ -42,13 +42,7 @@ def join_form(
     count = sides(turns.turns)
     doubts: list[Reason] = []
     if count == 0:
-        doubts.append(
-            Reason(
-                "turn_not_known",
-                "Nobody said how far the part was turned from picture to picture, and without the free end in view the "
-                "ridges do not show it: ovality and drunkenness are not determined. Say --turned for each picture.",
-            )
-        )
+        doubts.append(Reason("turn_not_known"))
     if len(fits) == len(measurements):
         # the sagitta grows with the square of the length: all are taken to the mean one
         scale = (length / lengths) ** 2
@@ -76,13 +70,7 @@ def join_form(
             part = _off_section(measurements) if name == "pitch_diameter" else 1.0
             ovality[name] = Quantity(2 * found.value / part, 2 * found.standard_uncertainty / part, "mm")
     if at_least:
-        doubts.append(
-            Reason(
-                "few_sides",
-                f"The part is pictured from {count} sides: the ovality is at least what they show. Three or more, "
-                "about 60 degrees apart, show all of it.",
-            )
-        )
+        doubts.append(Reason("few_sides", sides=count))
     return replace(
         form,
         ovality_pitch_diameter=ovality["pitch_diameter"],

@@ -83,9 +83,7 @@ def register(
     radius = float(np.median(np.abs(pairs.w)))
     if abs(2 * radius_gap) > _MOST_SCALE_PX + _MOST_SCALE * 2 * radius:
         raise RefusalError(
-            "different_scale",
-            f"{names[0]} and {names[1]} show the same part {100 * abs(radius_gap) / radius:.1f} % different in size: "
-            "take all pictures with the same lens, distance and focus.",
+            "different_scale.joint", first=names[0], second=names[1], percent=100 * abs(radius_gap) / radius
         )
     gap = pairs.gap - pairs.normal[:, 1] * (across + turn * pairs.u + np.sign(pairs.w) * radius_gap)
     misfit = float(np.sqrt(np.mean(np.minimum(gap**2, _NEAR_PX**2))))
@@ -197,11 +195,7 @@ def _across(pairs: _Pairs, names: tuple[str, str]) -> tuple[float, float, float]
     """Shift across the axis, turn, and by how much the radii differ, from crests and plain lengths."""
     flat = np.abs(pairs.normal[:, 1]) > _ALONG
     if flat.sum() < _LEAST_POINTS or len(set(np.sign(pairs.w[flat]))) < 2:
-        raise RefusalError(
-            "no_overlap",
-            f"{names[0]} and {names[1]} do not overlap enough to be joined: let a quarter of each picture show what "
-            "the next one shows.",
-        )
+        raise RefusalError("no_overlap.joint", first=names[0], second=names[1])
     u, upward = pairs.u[flat], np.sign(pairs.w[flat])
     gap = pairs.gap[flat] * np.sign(pairs.normal[flat, 1])
     design = np.stack([np.ones_like(u), u, upward], axis=1)
@@ -210,8 +204,4 @@ def _across(pairs: _Pairs, names: tuple[str, str]) -> tuple[float, float, float]
 
 
 def _ambiguous(names: tuple[str, str]) -> RefusalError:
-    return RefusalError(
-        "joint_ambiguous",
-        f"Nothing where {names[0]} and {names[1]} overlap says how far apart they were taken: let the overlap show the "
-        "end of the thread or another feature, or say how far the part was moved with --moved.",
-    )
+    return RefusalError("joint_ambiguous.nothing_seen", first=names[0], second=names[1])

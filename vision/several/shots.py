@@ -51,8 +51,7 @@ def take_shots(pictures: Sequence[Picture], planes: Sequence[PlaneMap]) -> list[
             measured.append(measure_picture(picture, plane))
         except RefusalError as error:
             if error.reasons[0].code not in _NO_THREAD:
-                first = error.reasons[0]
-                raise RefusalError(first.code, f"{picture.path}: {first.message}", *error.reasons[1:]) from error
+                raise RefusalError(*(reason.at(picture.path) for reason in error.reasons)) from error
             refusal = error
             measured.append(None)
     if refusal is not None and not any(measured):
@@ -69,7 +68,7 @@ def take_shots(pictures: Sequence[Picture], planes: Sequence[PlaneMap]) -> list[
         shots.append(Shot(picture, view, profile_of(view), m))
     sizes = [s.view.px_mm for s in shots]
     if max(sizes) / min(sizes) > 1 + LIMITS.same_scale:
-        raise RefusalError("different_scale", "The pictures have different scales: take them all on one bench.")
+        raise RefusalError("different_scale.calibrations")
     return shots
 
 
@@ -101,12 +100,7 @@ def find_chain(shots: list[Shot], moved_mm: Sequence[float] | None) -> tuple[lis
         orders = list(permutations(range(n)))
     chains = [order for order in orders if all(pair in found for pair in pairwise(order))]
     if not chains:
-        order = "" if moved_mm is None else " With --moved give them from left to right along the part."
-        raise RefusalError(
-            "no_overlap",
-            "The pictures do not overlap, or do not show one part: let a quarter of each picture show what the next "
-            f"one shows.{order}",
-        )
+        raise RefusalError("no_overlap" if moved_mm is None else "no_overlap.moved")
 
     # as many clear joints as possible, then the best fit
     def doubt(order: tuple[int, ...]) -> tuple[int, float]:
@@ -119,9 +113,10 @@ def find_chain(shots: list[Shot], moved_mm: Sequence[float] | None) -> tuple[lis
             step = float(np.diff(sorted(c.shift for c in found[i, j])).min()) * shots[i].view.px_mm
             raise RefusalError(
                 "joint_ambiguous",
-                f"{shots[i].picture.path} and {shots[j].picture.path} fit together in {len(found[i, j])} ways, "
-                f"{step:.3f} mm apart: let the overlap show the end of the thread or another feature, or say how far "
-                "the part was moved with --moved.",
+                first=shots[i].picture.path,
+                second=shots[j].picture.path,
+                ways=len(found[i, j]),
+                step_mm=step,
             )
     return list(best), [found[p][0].shift for p in pairwise(best)]
 

@@ -119,7 +119,7 @@ def stitch(
     if not 2 <= len(pictures) <= MOST_PICTURES or (moved_mm is not None and len(moved_mm) != len(pictures) - 1):
         raise ValueError(f"two to {MOST_PICTURES} pictures, and one move less")
     if len({p.sha256 for p in pictures}) < len(pictures):
-        raise RefusalError("same_picture_twice", "The same picture was given twice: each must show another stretch.")
+        raise RefusalError("same_picture_twice")
     shots = take_shots(pictures, planes)
     chain, shifts = find_chain(shots, moved_mm)
     registered = [

@@ -10,10 +10,13 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from flankwise.reasons import message, sentence
+from tests.refused import refused, told
 from tests.threads.measured_factory import measured_thread
 from threads.identify.identification import AMBIGUOUS, IDENTIFIED, NEAREST, NO_MATCH, Identification, identify
 from threads.identify.provenance import BadYearsError, UnknownOriginError
 from threads.measured.thread import MeasuredThread
+from threads.shared.plain_json import plain
 from threads.standards.designation import parse
 from threads.standards.limits import Limits, limits_of
 from threads.standards.series import UnknownSeriesError, entries
@@ -82,9 +85,9 @@ def test_above_the_2a_maximum_only_the_threads_without_allowance_stay(size: str,
             assert named(result) == {f"{size}-2", f"{size}-3", f"{unified(size)}-3A"}
             assert result.groups[0].probability > 0.9
             assert result.status == IDENTIFIED  # one thread; whose it is stays open
-            told = result.groups[0].told_apart_by
-            assert "origin and year" in told
-            assert "1949" in told
+            facts = told(result.groups[0].told_apart_by)
+            assert "origin and year" in facts
+            assert "1949" in facts
 
 
 @pytest.mark.parametrize("size", ALL_SIZES)
@@ -140,7 +143,7 @@ def test_where_zones_of_both_systems_hold_the_thread_the_answer_is_open(size: st
             assert result.threads[0].probability > 0.85  # one thread, by either table; 3/16-32 is 50 um from 10-32
             assert {old.series, new.series} <= set(result.threads[0].series)
             assert {old.designation, new.designation} <= named(result)
-            assert "origin and year" in result.groups[0].told_apart_by
+            assert "origin and year" in told(result.groups[0].told_apart_by)
 
 
 @pytest.mark.parametrize("size", ALL_SIZES)
@@ -160,8 +163,8 @@ def test_below_the_class_2_minimum_it_is_2a_or_a_worn_class_2(size: str) -> None
         member = next(c for c in worn.members if c.designation == class_2.designation)
         assert member.condition == "worn"
         assert member.verdict("pitch_diameter") == "below"
-        assert "wear" in worn.told_apart_by
-        note = next(n for n in result.notes if "worn below its minimum or cut too small" in n)
+        assert "wear" in told(worn.told_apart_by)
+        note = next(said for n in result.notes if "worn below its minimum or cut too small" in (said := sentence(n)))
         assert class_2.designation in note
         assert class_2a.designation in note
 
@@ -170,20 +173,20 @@ def test_the_year_1936_and_the_united_states_speak_for_american_national() -> No
     class_2 = limits("4-40 NC-2")
     thread = screw(class_2, between(class_2.pitch_diameter.low, limits("4-40 UNC-2A").pitch_diameter.high, 0.5))
     open_answer = identify(thread, series=FIRST_SERIES)
-    told = identify(thread, origin="us", made=(1936, 1936), series=FIRST_SERIES)
-    assert open_answer.status == told.status == IDENTIFIED
+    given = identify(thread, origin="us", made=(1936, 1936), series=FIRST_SERIES)
+    assert open_answer.status == given.status == IDENTIFIED
     assert open_answer.threads[0].of_series("UNC") > 0.3 < open_answer.threads[0].of_series("NC")
-    assert told.candidates[0].limits.series == "NC"
-    of_unified = [c for c in told.candidates if c.limits.series == "UNC"]
+    assert given.candidates[0].limits.series == "NC"
+    of_unified = [c for c in given.candidates if c.limits.series == "UNC"]
     assert sum(c.probability for c in of_unified) < 0.05
     assert sum(c.probability_measurement_only for c in of_unified) > 0.3
-    assert "did not exist before 1949" in of_unified[0].provenance.says
-    for with_origin in told.candidates:
-        plain = next(c for c in open_answer.candidates if c.designation == with_origin.designation)
-        assert with_origin.probability_measurement_only == pytest.approx(plain.probability, abs=1e-12)
-        assert plain.probability == plain.probability_measurement_only
+    assert "did not exist before 1949" in told(of_unified[0].provenance.says)
+    for with_origin in given.candidates:
+        alone = next(c for c in open_answer.candidates if c.designation == with_origin.designation)
+        assert with_origin.probability_measurement_only == pytest.approx(alone.probability, abs=1e-12)
+        assert alone.probability == alone.probability_measurement_only
     # still what the measurement cannot tell apart: origin and year decide, not the sizes
-    assert named(told) == named(open_answer)
+    assert named(given) == named(open_answer)
     # Among all series the machine screws of 1907 stay beside NC, which took them over unchanged.
     among_all = identify(thread, origin="us", made=(1936, 1936))
     older = [c.probability for c in among_all.candidates if c.limits.series in ("NC", "ASME", "ASME special")]
@@ -212,7 +215,7 @@ def test_a_british_association_thread_is_not_forced_into_a_metric_one() -> None:
     assert len(result.candidates) == NEAREST
     assert result.groups == ()
     assert all(c.probability < 1e-6 and c.condition == "does not fit" for c in result.candidates)
-    assert any("0.59" in note and "47.5" in note for note in result.notes)
+    assert any("0.59" in sentence(note) and "47.5" in sentence(note) for note in result.notes)
 
 
 @pytest.mark.parametrize(
@@ -237,7 +240,7 @@ def test_a_taper_is_no_parallel_thread() -> None:
     assert identify(thread, series=FIRST_SERIES).status == IDENTIFIED
     tapered = identify(measured_thread(2.94, 2.62, 0.5, minor=2.33, taper=62.5))
     assert tapered.status == NO_MATCH
-    assert any("taper 62.5" in note for note in tapered.notes)
+    assert any("taper 62.5" in sentence(note) for note in tapered.notes)
 
 
 @pytest.mark.parametrize(("left", "right"), [(31.0, 29.2), (28.8, 29.0), (31.2, 31.0)])
@@ -265,7 +268,7 @@ def test_a_scale_that_leaves_two_sizes_open_is_named_as_what_tells_them_apart() 
     result = identify(thread)
     assert {"M5x0.8-6g", "10-32 UNF-2A"} <= named(result)
     assert result.status == AMBIGUOUS
-    assert "scale" in result.groups[0].told_apart_by
+    assert "scale" in told(result.groups[0].told_apart_by)
     sharp = identify(measured_thread(4.83, 4.33, 0.797))
     assert sharp.groups == () or not {"M5x0.8-6g", "10-32 UNF-2A"} <= named(sharp)
 
@@ -275,9 +278,9 @@ def test_near_a_limit_a_gauge_or_wires_would_decide() -> None:
     assert limit is not None
     result = identify(measured_thread(2.95, limit + 0.0005, 0.5, minor=2.33), series=FIRST_SERIES)
     assert {"M3x0.5-6g", "M3x0.5-4h"} <= named(result)
-    told = result.groups[0].told_apart_by
-    assert "three wires" in told
-    assert "M3x0.5-4h" in told
+    facts = told(result.groups[0].told_apart_by)
+    assert "three wires" in facts
+    assert "M3x0.5-4h" in facts
     assert result.status == IDENTIFIED  # series and size; the class is what is open
 
 
@@ -308,22 +311,22 @@ def test_what_cannot_be_meant_is_refused_in_one_line() -> None:
     thread = measured_thread(2.94, 2.62, 0.5)
     with pytest.raises(UnknownSeriesError) as series_error:
         identify(thread, series=["UNQ"])
-    with pytest.raises(UnknownOriginError, match="US") as origin_error:
+    with refused(UnknownOriginError, match="US") as origin_error:
         identify(thread, origin="Atlantis")
-    with pytest.raises(BadYearsError, match="1936") as years_error:
+    with refused(BadYearsError, match="1936") as years_error:
         identify(thread, made=(1936, 1930))
     with pytest.raises(BadYearsError):
         identify(thread, made=(36, 36))
     for error in (series_error, origin_error, years_error):
         assert isinstance(error.value, ValueError)
-        assert "\n" not in str(error.value)
+        assert "\n" not in message(error.value)
 
 
 def test_the_json_form_has_the_keys_of_the_contract() -> None:
     class_2 = limits("4-40 NC-2")
     result = identify(screw(class_2, 2.40), origin="United States", made=(1936, 1940))
     measurement = {"schema": "flankwise/measurement/1"}
-    document = json.loads(json.dumps(result.to_dict(measurement), allow_nan=False))
+    document = json.loads(json.dumps(plain(result.to_dict(measurement), sentence), allow_nan=False))
     assert document["schema"] == "flankwise/identification/1"
     assert document["status"] in {"identified", "ambiguous", "no_match"}
     assert document["measurement"] == measurement

@@ -8,6 +8,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from flankwise.reasons import message
+from tests.refused import told
 from tests.threads.measured_factory import measured_thread
 from threads.identify.evidence import evidence_of, verdict_of
 from threads.identify.identification import identify
@@ -97,7 +99,7 @@ def test_weights_combine_years_and_countries_and_never_rule_out() -> None:
     assert weights["UNC"].weight == pytest.approx(REPLACED)
     abroad = weigh(["NC"], "Germany", (1936, 1936))["NC"]
     assert abroad.weight == pytest.approx((1 - REPLACED) * FOREIGN + REPLACED)
-    assert "not in common use in DE" in abroad.says
+    assert "not in common use in DE" in told(abroad.says)
     assert all(p.weight == 1.0 for p in weigh(series_names(), None, None).values())
 
 
@@ -112,9 +114,9 @@ def test_a_country_may_be_given_by_code_or_name(text: str, code: str) -> None:
 def test_an_unknown_country_is_refused_with_the_known_ones() -> None:
     with pytest.raises(UnknownOriginError) as error:
         country_code("Germny")
-    assert "nearest: DE" in str(error.value)
-    assert all(code in str(error.value) for code in known_countries())
-    assert "\n" not in str(error.value)
+    assert "nearest: DE" in message(error.value)
+    assert all(code in message(error.value) for code in known_countries())
+    assert "\n" not in message(error.value)
 
 
 @given(st.text(max_size=20))
@@ -122,7 +124,7 @@ def test_any_text_is_a_country_or_refused(text: str) -> None:
     try:
         assert country_code(text) in known_countries()
     except UnknownOriginError as error:
-        assert "\n" not in str(error)
+        assert "\n" not in message(error)
 
 
 def test_every_country_of_the_tables_can_be_given() -> None:
@@ -142,7 +144,7 @@ def test_a_worn_group_says_where_to_look() -> None:
     assert result.candidates[0].limits.size == "M3x0.5"
     assert result.candidates[0].condition == "worn"
     assert not result.groups[0].holds
-    assert "never screwed in" in result.groups[0].told_apart_by
+    assert "never screwed in" in told(result.groups[0].told_apart_by)
 
 
 def test_a_plated_group_says_where_to_look() -> None:
@@ -151,7 +153,7 @@ def test_a_plated_group_says_where_to_look() -> None:
     result = identify(measured_thread(2.98, high + 0.008, 0.5, minor=2.40), series=["M", "M fine"])
     assert result.candidates[0].limits.size == "M3x0.5"
     assert result.candidates[0].condition == "plated"
-    assert "plating" in result.groups[0].told_apart_by
+    assert "plating" in told(result.groups[0].told_apart_by)
 
 
 def test_a_size_that_was_taken_over_goes_by_the_later_name() -> None:
@@ -162,7 +164,7 @@ def test_a_size_that_was_taken_over_goes_by_the_later_name() -> None:
     assert in_use_then(old, (1914, 1933), taken_over=new.first_year) == pytest.approx(0.5)
     after = weigh_taken_over("ASME special", "NC", "US", (1936, 1936))
     assert after.weight == pytest.approx(REPLACED)
-    assert after.says == "taken over by NC in 1924; in common use in US"
+    assert told(after.says) == "taken over by NC in 1924; in common use in US"
     assert after.last_year == new.first_year
     before = weigh_taken_over("ASME special", "NC", "US", (1915, 1915))
     assert before.weight == pytest.approx(1.0)

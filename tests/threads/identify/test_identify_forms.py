@@ -9,6 +9,8 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from flankwise.reasons import sentence
+from tests.refused import told
 from tests.threads.measured_factory import measured_thread
 from threads.identify.identification import NO_MATCH, Identification, identify
 from threads.measured.thread import MeasuredThread
@@ -89,9 +91,9 @@ def test_between_two_forms_both_are_named_and_what_would_tell_them_apart() -> No
     assert {"BSW", "UNC"} <= {one.limits.series for one in group.members}
     shares = by_angle(blurred)
     assert min(shares[55.0], shares[60.0]) > 0.1
-    assert "55 or 60 deg between the flanks" in group.told_apart_by
-    assert "a sharper or larger picture" in group.told_apart_by
-    assert "Whitworth" in group.told_apart_by
+    assert "55 or 60 deg between the flanks" in told(group.told_apart_by)
+    assert "a sharper or larger picture" in told(group.told_apart_by)
+    assert "Whitworth" in told(group.told_apart_by)
 
 
 def test_a_crest_that_is_seen_moves_the_odds_by_what_its_shares_say() -> None:
@@ -133,7 +135,7 @@ def test_a_metric_looking_thread_of_odd_size_fits_no_series(major: float, pitch:
     found = identify(measured_thread(major - 0.03, major - 0.65 * pitch - 0.03, pitch))
     assert found.status == NO_MATCH
     assert found.groups == () or found.groups[0].probability < 0.5
-    assert any("Fits no series" in note for note in found.notes)
+    assert any("Fits no series" in sentence(note) for note in found.notes)
 
 
 @pytest.mark.parametrize("half", [23.75, 27.5, 30.0])

@@ -8,14 +8,21 @@ from dataclasses import replace
 import numpy as np
 import pytest
 
+from flankwise.reasons import sentence
 from tests.threads.measured_factory import measured_thread
-from threads.judge.compare import LENS_SCALE_U, CompareError, compare, end_for_end
+from threads.judge.compare import LENS_SCALE_U, CompareError, Comparison, compare, end_for_end
 from threads.measured.thread import Covariance, MeasuredThread
 from threads.shared.quantity import Quantity
-from threads.workshop.closer_die import advice, nearby
+from threads.workshop import closer_die
+from threads.workshop.closer_die import nearby
 
 SCALE_U = 5e-4
 LENGTHS = np.array([1, 1, 1, 1, 0, 0, 1, 1])
+
+
+def advice(found: Comparison, *, inches: bool = False) -> tuple[str, ...]:
+    """The advice as a person reads it."""
+    return tuple(sentence(one, inches=inches) for one in closer_die.advice(found))
 
 
 def common_of(thread: MeasuredThread, scale_u: float = SCALE_U) -> Covariance:

@@ -9,6 +9,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from flankwise.reasons import sentence
 from threads.judge.judgement import (
     ACCEPTED_FROM,
     CANNOT_TELL,
@@ -77,11 +78,11 @@ def test_margin_and_guard_are_those_of_the_limit_that_decides() -> None:
     assert one.margin == pytest.approx(0.01)
     assert one.guard == pytest.approx(2 * U + 0.008)
     assert one.verdict == CANNOT_TELL
-    assert "10 µm inside the limit, 18 µm inside needed" in one.reason_in()
-    assert "0.00039 in" in one.reason_in(inches=True)
+    assert "10 µm inside the limit, 18 µm inside needed" in sentence(one.why)
+    assert "0.00039 in" in sentence(one.why, inches=True)
     outside = judged("pitch_diameter", Quantity(2.13, U, "mm"), LOW, HIGH)
     assert outside.margin == pytest.approx(-0.03)
-    assert "outside" in outside.reason_in()
+    assert "outside" in sentence(outside.why)
     free = judged("minor_diameter", Quantity(2.13, U, "mm"), None, None)
     assert (free.verdict, free.margin, free.to_dict()["min"]) == (NOT_LIMITED, None, None)
 

@@ -8,6 +8,7 @@ from dataclasses import replace
 import numpy as np
 import pytest
 
+from tests.refused import refused
 from tests.threads.measured_factory import measured_thread
 from threads.judge.micrometer import DISAGREE, join_over_wires
 from threads.judge.wires import WireError, best_wire, over_wires
@@ -110,9 +111,9 @@ def test_a_disagreement_is_said_and_covered() -> None:
 
 
 def test_readings_that_cannot_be_are_refused() -> None:
-    with pytest.raises(WireError, match="not of this screw"):
+    with refused(WireError, match="not of this screw"):
         join_over_wires(picture(), reading(E + 0.2), WIRE)
-    with pytest.raises(WireError, match="not holes"):
+    with refused(WireError, match="not holes"):
         join_over_wires(replace(picture(), internal=True), reading(E), WIRE)
     with pytest.raises(WireError):
         join_over_wires(picture(), reading(E), Quantity(5.0, 0.001, "mm"))

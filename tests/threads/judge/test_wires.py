@@ -10,6 +10,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 from scipy.optimize import minimize_scalar
 
+from tests.refused import refused
 from threads.judge.wires import (
     WireError,
     best_wire,
@@ -208,12 +209,12 @@ def test_unequal_flanks_do_what_the_text_says() -> None:
 
 @pytest.mark.parametrize("wire", [0.0, 0.3, 0.7, -1.0, math.nan])
 def test_a_wire_that_cannot_be_used_is_refused_with_what_can(wire: float) -> None:
-    with pytest.raises(WireError, match=r"take one of 0.3208 mm to 0.6416 mm, best 0.3666 mm"):
+    with refused(WireError, match=r"take one of 0.3208 mm to 0.6416 mm, best 0.3666 mm"):
         wire_sizes(limits_of(parse("4-40 UNC-2A")), wire)
 
 
 def test_a_nut_is_refused() -> None:
-    with pytest.raises(WireError, match="wires measure screws"):
+    with refused(WireError, match="wires measure screws"):
         wire_sizes(limits_of(parse("4-40 UNC-2B")))
 
 

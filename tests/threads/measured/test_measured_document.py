@@ -15,6 +15,7 @@ from tests.records.registers import mould
 from tests.threads.measured_factory import measured_thread
 from threads.measured.measured_document import MeasurementDocumentError, quantity_from_dict, thread_from_dict
 from threads.measured.thread import MeasuredThread, RidgeError
+from threads.shared.plain_json import plain
 from threads.shared.quantity import Quantity
 from vision.result.measurement import SCHEMA, _thread
 
@@ -64,7 +65,7 @@ def test_a_real_measurement_comes_back_the_same() -> None:
 
 
 def damaged(path: list[str | int], value: object) -> dict[str, Any]:
-    document = json.loads(json.dumps(mould()))
+    document = json.loads(json.dumps(plain(mould())))
     target = document
     for key in path[:-1]:
         target = target[key]

@@ -9,6 +9,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from flankwise.reasons import message, sentence
+from threads.own.own_row import Fault
 from threads.own.own_table import COLUMNS, EXAMPLE, FOR_ALL, NAMES, REQUIRED, OwnTableError, read_table
 from threads.rules import workshop_band
 from threads.rules.forms import FORMS
@@ -34,7 +36,7 @@ def faults(content: bytes) -> list[tuple[int | None, str | None, str]]:
     with pytest.raises(OwnTableError) as caught:
         read_table(content)
     assert caught.value.faults
-    return [(fault.row, fault.column, fault.message) for fault in caught.value.faults]
+    return [(fault.row, fault.column, sentence(fault.what)) for fault in caught.value.faults]
 
 
 def only_fault(content: bytes) -> tuple[int | None, str | None, str]:
@@ -243,13 +245,13 @@ def test_every_fault_is_told_at_once_in_the_order_of_the_rows() -> None:
     ],
 )
 def test_what_is_no_such_table_is_said(content: bytes, says: str) -> None:
-    assert any(says in str(fault) for fault in faults_of(content))
+    assert any(says in sentence(fault.reason) for fault in faults_of(content))
 
 
-def faults_of(content: bytes) -> tuple[object, ...]:
+def faults_of(content: bytes) -> tuple[Fault, ...]:
     with pytest.raises(OwnTableError) as caught:
         read_table(content)
-    assert "\n" not in str(caught.value)
+    assert "\n" not in message(caught.value)
     return caught.value.faults
 
 
@@ -258,7 +260,7 @@ def test_any_bytes_are_read_or_refused(content: bytes) -> None:
     try:
         sheet = read_sheet(content)
     except SpreadsheetError as error:
-        assert "\n" not in str(error)
+        assert "\n" not in message(error)
     else:
         assert any(sheet.head)
         numbers = [number for number, _ in sheet.rows]

@@ -2,6 +2,7 @@
 
 import pytest
 
+from tests.refused import refused
 from threads.rules import workshop_band
 from threads.rules.asme_machine_screws import tap_pitch_diameter, zone
 from threads.standards.designation import UnknownDesignationError, parse
@@ -62,6 +63,6 @@ def test_designations(written, text, internal):
 
 
 def test_a_class_is_refused_because_there_is_none():
-    with pytest.raises(UnknownDesignationError, match="names class 2, which") as caught:
+    with refused(UnknownDesignationError, match="names class 2, which") as caught:
         parse("4-48 ASME-2")
     assert "4-48 ASME" in caught.value.nearest

@@ -5,6 +5,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from cli.main import main
+from tests.refused import refused
 from threads.rules import unified
 from threads.standards.designation import designation_of, parse
 from threads.standards.limits import EngagementError, limits_of
@@ -62,7 +63,7 @@ def test_a_longer_engagement_widens_the_pitch_diameter_and_nothing_else_but_the_
 
 @pytest.mark.parametrize("designation", ["4-40 NC-2", "M3-6g", "4 BA", "1/4-20 BSW", "0.80 UNM", "4-48 ASME"])
 def test_a_series_without_a_rule_for_engagement_refuses_it_in_one_line(designation, capsys):
-    with pytest.raises(EngagementError, match="no rule for a length of engagement"):
+    with refused(EngagementError, match="no rule for a length of engagement"):
         limits_of(parse(designation), engagement_mm=5.0)
     assert main(["limits", designation, "--engagement", "5mm"]) == 2
     assert len(capsys.readouterr().err.strip().splitlines()) == 1

@@ -6,6 +6,8 @@ from pathlib import Path
 
 import pytest
 
+from flankwise.reasons import message
+from tests.refused import refused
 from tests.threads.measured_factory import measured_thread
 from threads.identify.identification import identify
 from threads.judge.wires import wire_sizes
@@ -53,7 +55,7 @@ def test_an_own_series_is_found_everywhere() -> None:
     with pytest.raises(UnknownDesignationError) as unknown:
         parse("1.8x0.36 QW")
     assert "1.8x0.35 QW" in unknown.value.nearest
-    with pytest.raises(UnknownDesignationError, match="a class of internal threads"):
+    with refused(UnknownDesignationError, match="a class of internal threads"):
         parse("1.8x0.35 QW nut", internal=False)
 
 
@@ -86,7 +88,7 @@ def test_identification_takes_it_in_and_out_again() -> None:
 
 def test_adding_twice_needs_replace_and_replaces_whole(data: Path) -> None:
     own_series.add(EXAMPLE.encode())
-    with pytest.raises(OwnTableError, match="one of your own series already"):
+    with refused(OwnTableError, match="one of your own series already"):
         own_series.add(CLOSE)
     assert entries("QW")[0].classes == ("workshop",)
     own_series.add(CLOSE, replace=True)
@@ -128,12 +130,12 @@ def test_names_of_others_are_refused(name: str) -> None:
 
 def test_threads_that_would_be_read_as_others_are_refused() -> None:
     standard = EXAMPLE.replace("QW,", "NC2,", 1).replace("1.8x0.35", "4-40")  # 4-40 NC-2 without its spaces
-    with pytest.raises(OwnTableError, match="'4-40 NC2' is written as a thread of a built-in series is"):
+    with refused(OwnTableError, match="'4-40 NC2' is written as a thread of a built-in series is"):
         own_series.add(standard.encode())
     first = EXAMPLE.replace("1.8x0.35", "A").replace("QW,", "BQ,", 1)
     second = EXAMPLE.replace("1.8x0.35", "AB").replace("QW,", "Q,", 1)  # ABQ both
     own_series.add(first.encode())
-    with pytest.raises(OwnTableError, match="is written like another thread"):
+    with refused(OwnTableError, match="is written like another thread"):
         own_series.add(second.encode())
 
 
@@ -166,10 +168,10 @@ def test_a_damaged_file_is_one_line_that_says_what_to_do(data: Path, content: by
     (data / "series" / "qw.csv").write_bytes(content)
     assert series_info("NC").name == "NC"  # what needs no own series is not in the way
     for call in (series_names, entries, candidates, lambda: parse("4-40 NC-2"), lambda: series_info("QW")):
-        with pytest.raises(BrokenOwnSeriesError, match=says) as caught:
+        with refused(BrokenOwnSeriesError, match=says) as caught:
             call()
-        assert "\n" not in str(caught.value)
-        assert "flankwise series remove qw" in str(caught.value)
+        assert "\n" not in message(caught.value)
+        assert "flankwise series remove qw" in message(caught.value)
     own_series.remove("qw")
     assert series_names() == builtin_names()
 
@@ -180,7 +182,7 @@ def test_what_is_no_file_of_a_series_is_left_alone(data: Path) -> None:
     (data / "series" / "qw.csv.tmp").write_text("half written")
     assert series_names() == builtin_names()
     (data / "series" / "folder.csv").mkdir()
-    with pytest.raises(BrokenOwnSeriesError, match=r"folder\.csv"):
+    with refused(BrokenOwnSeriesError, match=r"folder\.csv"):
         series_names()
 
 

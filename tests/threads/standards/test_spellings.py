@@ -8,6 +8,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from flankwise.reasons import message
 from threads.standards import spelling
 from threads.standards.designation import UnknownDesignationError, parse
 from threads.standards.series import entries
@@ -125,14 +126,14 @@ def test_what_can_mean_two_threads_is_refused_with_both(written, readings):
     with pytest.raises(UnknownDesignationError) as caught:
         parse(written)
     assert readings <= set(caught.value.nearest)
-    assert all(reading in str(caught.value) for reading in readings)
+    assert all(reading in message(caught.value) for reading in readings)
 
 
 @pytest.mark.parametrize("written", REFUSED)
 def test_is_refused_in_one_line(written):
     with pytest.raises(UnknownDesignationError) as caught:
         parse(written)
-    assert len(str(caught.value).splitlines()) == 1
+    assert len(message(caught.value).splitlines()) == 1
 
 
 def test_there_are_two_hundred_spellings():

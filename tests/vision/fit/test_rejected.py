@@ -9,6 +9,7 @@ from math import hypot
 import numpy as np
 import pytest
 
+from flankwise.reasons import message
 from sample_images.condition import Blemishes
 from sample_images.scene import Light, Scene
 from tests.vision.scenes import ACROSS, photograph
@@ -62,7 +63,7 @@ def test_a_part_that_is_nearly_all_dirt_is_refused() -> None:
     with pytest.raises(RefusalError) as caught:
         measured(replace(ACROSS, blemishes=Blemishes(spoiled=0.45)))
     assert caught.value.reasons[0].code in ("too_dirty", "not_a_thread")
-    assert "clean the part" in str(caught.value).lower()
+    assert "clean the part" in message(caught.value).lower()
 
 
 def test_shining_flanks_are_warned_of_and_measured_by_the_others() -> None:

@@ -7,6 +7,7 @@ from dataclasses import replace
 import numpy as np
 import pytest
 
+from flankwise.reasons import message
 from sample_images.flat_gauges import FlatGauge
 from tests.vision.flat_pictures import CAMERA, CHESSBOARD, DOTS, RULINGS, seen
 from threads.shared.refusal import RefusalError
@@ -84,4 +85,4 @@ def test_refused(gauge: FlatGauge, code: str) -> None:
     with pytest.raises(RefusalError) as caught:
         read_grid(seen(gauge))
     assert caught.value.reasons[0].code == code
-    assert "\n" not in str(caught.value)
+    assert "\n" not in message(caught.value)

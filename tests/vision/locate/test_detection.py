@@ -7,6 +7,7 @@ from pathlib import Path
 
 import pytest
 
+from tests.refused import refused
 from threads.shared.refusal import RefusalError
 from vision.locate.detection import ByHand, DetectedPart, detect
 from vision.pictures.picture import read_picture
@@ -39,7 +40,7 @@ def test_the_thread_is_taken_between_the_ends_set_by_hand() -> None:
     assert short.thread.threads_in_view < whole.thread.threads_in_view
     assert short.thread.pitch_diameter.value == pytest.approx(whole.thread.pitch_diameter.value, abs=2e-4)
     assert "ends_by_hand" in codes(ByHand(ends=((900.0, 520.0), (400.0, 500.0))))
-    with pytest.raises(RefusalError, match="draw them apart, over the thread"):
+    with refused(RefusalError, match="Draw them apart, over the thread"):
         measure_detected(seen(), BENCH, by_hand=ByHand(ends=((500.0, 500.0), (505.0, 700.0))))
 
 

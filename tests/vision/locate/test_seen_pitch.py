@@ -7,6 +7,7 @@ import re
 import numpy as np
 import pytest
 
+from flankwise.reasons import sentence
 from tests.vision.made_pictures import HEIGHT, WIDTH, grey, wood
 from threads.shared.refusal import RefusalError
 from vision.locate.plain_faults import plain_faults
@@ -56,10 +57,10 @@ def test_the_picture_is_refused_and_the_pitch_stands_beside_the_reason() -> None
     first, note = caught.value.reasons
     assert first.code == "textured"
     assert note.code == PITCH_ONLY
-    told = re.search(r"every (\d+\.\d+) px", note.message)
+    told = re.search(r"every (\d+\.\d+) px", sentence(note))
     assert told is not None
     assert float(told[1]) == pytest.approx(PITCH_PX, rel=0.01)
-    assert "no size" in note.message
+    assert "no size" in sentence(note)
 
 
 OTHERS = {"board": lambda: grey(wood(), noise=0.01), "rule": rule, "rule with long marks": lambda: rule(long=110)}
@@ -106,4 +107,4 @@ def test_what_is_plainly_wrong_stands_first() -> None:
     with pytest.raises(RefusalError) as caught:
         measure_picture(small, FixedScale(4.0))
     assert [reason.code for reason in caught.value.reasons] == ["too_coarse", "textured"]
-    assert "520 x 450" in caught.value.reasons[0].message
+    assert "520 x 450" in sentence(caught.value.reasons[0])

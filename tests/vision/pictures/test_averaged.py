@@ -10,6 +10,7 @@ from pathlib import Path
 import numpy as np
 import pytest
 
+from tests.refused import refused
 from tests.vision.live_frames import Bytes, coded, frame_of
 from tests.vision.scenes import ACROSS, CAMERA
 from threads.shared.refusal import RefusalError
@@ -97,5 +98,5 @@ def test_a_grey_picture_in_a_colour_format_is_known_as_such() -> None:
 
 
 def test_nothing_given_is_refused_in_a_sentence() -> None:
-    with pytest.raises(RefusalError, match="No frame"):
+    with refused(RefusalError, match="No frame"):
         Averaging(4).mean()

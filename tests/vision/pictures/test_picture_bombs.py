@@ -13,6 +13,7 @@ import pytest
 import tifffile
 from PIL import Image
 
+from flankwise.reasons import sentence
 from threads.shared.refusal import RefusalError
 from vision.pictures.picture import read_picture
 
@@ -22,7 +23,7 @@ def refused(path: Path, content: bytes) -> str:
     with pytest.raises(RefusalError) as caught:
         read_picture(path)
     (reason,) = caught.value.reasons
-    assert "\n" not in reason.message
+    assert "\n" not in sentence(reason)
     return reason.code
 
 

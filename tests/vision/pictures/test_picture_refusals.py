@@ -15,6 +15,7 @@ from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 from PIL import Image
 
+from flankwise.reasons import sentence
 from threads.shared.refusal import RefusalError
 from vision.pictures.picture import read_picture
 from vision.shared.opencv import cv2
@@ -57,9 +58,9 @@ def _refused(path: Path | str) -> tuple[str, str]:
     with pytest.raises(RefusalError) as caught:
         read_picture(path)
     (reason,) = caught.value.reasons
-    assert "\n" not in reason.message
-    assert len(reason.message) > 20
-    return reason.code, reason.message
+    assert "\n" not in sentence(reason)
+    assert len(sentence(reason)) > 20
+    return reason.code, sentence(reason)
 
 
 @pytest.mark.parametrize("kind", KINDS)
@@ -229,4 +230,4 @@ def test_any_mutation_is_read_or_refused_and_nothing_else(tmp_path: Path, data: 
         assert np.all((picture.light >= 0) & (picture.light <= 1))
     else:
         assert refused.code in CODES
-        assert "\n" not in refused.message
+        assert "\n" not in sentence(refused)

@@ -11,8 +11,10 @@ from typing import Any
 import numpy as np
 import pytest
 
+from flankwise.reasons import sentence
 from sample_images.scene import Camera, Cylinder, Light, Scene, Thread
 from tests.vision.scenes import ACROSS, CAMERA, UNIFIED, photograph
+from threads.shared.plain_json import plain
 from threads.shared.quantity import Quantity
 from vision.result.measure import measure_picture
 from vision.result.measurement import SCHEMA, Measurement
@@ -156,20 +158,20 @@ MAY_BE_NULL = {"crest_width", "root_width", "crest_radius", "root_radius"}
 @pytest.mark.parametrize("name", ["flat root", "47.5 deg, all round", "near camera, left hand", "dusty"])
 def test_plain_form_keeps_to_the_contract(name: str) -> None:
     m, _ = result(name)
-    plain = m.to_dict()
-    assert json.loads(json.dumps(plain, allow_nan=False)) == plain
-    assert plain["schema"] == SCHEMA == "flankwise/measurement/1"
-    assert plain["status"] == "measured"
-    assert set(plain) == {
+    document = plain(m.to_dict())
+    assert json.loads(json.dumps(document, allow_nan=False)) == document
+    assert document["schema"] == SCHEMA == "flankwise/measurement/1"
+    assert document["status"] == "measured"
+    assert set(document) == {
         "schema", "status", "picture", "calibration", "thread", "shadow", "uncertainty_budget", "covariance", "part",
         "quality", "form", "wear",
     }  # fmt: skip
-    assert plain["picture"] == {"path": "scene.png", "sha256": "0" * 64, "width_px": 900, "height_px": 700}
-    assert set(plain["calibration"]) >= {"id", "um_per_px", "edge_offset_px", "traceable"}
-    assert plain["calibration"]["traceable"] is False
-    assert plain["calibration"]["um_per_px"]["value"] == 6.0
-    assert set(plain["quality"]) >= {"focus", "contrast", "residual_rms_px", "rejected_edge_fraction", "warnings"}
-    assert all(set(w) == {"code", "message"} for w in plain["quality"]["warnings"])
+    assert document["picture"] == {"path": "scene.png", "sha256": "0" * 64, "width_px": 900, "height_px": 700}
+    assert set(document["calibration"]) >= {"id", "um_per_px", "edge_offset_px", "traceable"}
+    assert document["calibration"]["traceable"] is False
+    assert document["calibration"]["um_per_px"]["value"] == 6.0
+    assert set(document["quality"]) >= {"focus", "contrast", "residual_rms_px", "rejected_edge_fraction", "warnings"}
+    assert all({"code", "message"} <= set(w) for w in document["quality"]["warnings"])
 
 
 @pytest.mark.parametrize("name", ["flat root", "47.5 deg, all round", "rounded root"])
@@ -293,7 +295,7 @@ def test_taper_is_measured_on_the_diameter() -> None:
 def test_what_makes_a_number_doubtful_is_said(scene: Scene, code: str) -> None:
     m, _ = measured(scene)
     assert code in codes(m)
-    message = next(w.message for w in m.quality.warnings if w.code == code)
+    message = next(sentence(w) for w in m.quality.warnings if w.code == code)
     assert "\n" not in message
     assert message.endswith(".")
 

@@ -13,6 +13,7 @@ import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
+from flankwise.reasons import sentence
 from sample_images.scene import Cylinder, Scene
 from tests.vision import made_pictures as made
 from tests.vision.made_pictures import (
@@ -57,10 +58,10 @@ def refusal(seen: Picture, part: int | None = None) -> tuple[str, str]:
         measure_picture(seen, FixedScale(UM_PER_PX, light_cone_deg=0.0), part=part)
     *faults, reason = caught.value.reasons
     assert {fault.code for fault in faults} <= {"out_of_focus"}  # what is plainly wrong whatever the light stands first
-    assert "\n" not in reason.message
-    assert 20 < len(reason.message) < 240
-    assert "nan" not in reason.message
-    return reason.code, reason.message
+    assert "\n" not in sentence(reason)
+    assert 20 < len(sentence(reason)) < 240
+    assert "nan" not in sentence(reason)
+    return reason.code, sentence(reason)
 
 
 # --- nothing to measure

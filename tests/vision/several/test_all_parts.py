@@ -7,9 +7,11 @@ from dataclasses import replace
 
 import pytest
 
+from flankwise.reasons import sentence
 from sample_images.render import render_together
 from sample_images.scene import Camera, Cone, Cylinder, Scene, Thread
 from tests.vision.made_pictures import grey
+from threads.shared.plain_json import plain
 from threads.shared.refusal import RefusalError
 from vision.outline.silhouette import find_parts
 from vision.pictures.picture import Picture
@@ -78,15 +80,15 @@ def test_each_is_the_part_that_its_number_picks(parts: tuple[SeenPart, ...]) -> 
 
 
 def test_plain_form(parts: tuple[SeenPart, ...]) -> None:
-    plain = parts_to_dict(tray(*TRAY), parts)
-    assert json.loads(json.dumps(plain)) == plain
-    assert plain["schema"] == "flankwise/measurements/1"
-    by_status = {p["status"]: p for p in plain["parts"]}
+    document = plain(parts_to_dict(tray(*TRAY), parts))
+    assert json.loads(json.dumps(document)) == document
+    assert document["schema"] == "flankwise/measurements/1"
+    by_status = {p["status"]: p for p in document["parts"]}
     assert set(by_status) == {"measured", "plain_pin", "refused"}
     assert by_status["measured"]["schema"] == "flankwise/measurement/1"
     assert by_status["plain_pin"]["diameter"]["u95"] > 0
     assert by_status["refused"]["reasons"][0]["code"] == "no_thread"
-    assert all(len(p["box_px"]) == 4 for p in plain["parts"])
+    assert all(len(p["box_px"]) == 4 for p in document["parts"])
 
 
 def test_one_part_is_a_list_of_one() -> None:
@@ -103,5 +105,5 @@ def test_when_none_can_be_measured_every_reason_is_given() -> None:
     other = replace(BLANK, view_mm=5.0, offset_px=-200)
     with pytest.raises(RefusalError) as refusal:
         measure_parts(tray(BLANK, other), PLANE)
-    messages = [reason.message for reason in refusal.value.reasons]
+    messages = [sentence(reason) for reason in refusal.value.reasons]
     assert [m[:7] for m in messages] == ["part 1:", "part 2:"]

@@ -9,7 +9,9 @@ from functools import cache
 import numpy as np
 import pytest
 
+from tests.refused import refused
 from tests.vision.scenes import ACROSS, UNIFIED, photograph
+from threads.shared.plain_json import plain
 from threads.shared.quantity import Quantity
 from threads.shared.typed import TypedError
 from vision.result.measure import measure_picture
@@ -99,9 +101,9 @@ def test_a_shrinkage_nobody_states_is_wide_and_said() -> None:
 
 
 def test_plain_form_says_that_it_is_a_hole() -> None:
-    plain = as_hole(cast(), stated_shrinkage(PERCENT, 0.1)).to_dict()
-    assert json.loads(json.dumps(plain, allow_nan=False)) == plain
-    assert plain["thread"]["internal"] is True
+    document = plain(as_hole(cast(), stated_shrinkage(PERCENT, 0.1)).to_dict())
+    assert json.loads(json.dumps(document, allow_nan=False)) == document
+    assert document["thread"]["internal"] is True
     assert cast().to_dict()["thread"]["internal"] is False
 
 
@@ -109,5 +111,5 @@ def test_a_shrinkage_is_typed_with_its_unit_and_below_a_tenth() -> None:
     assert typed_shrinkage("0.2%") == stated_shrinkage(0.2, None)
     assert typed_shrinkage("0.2%", "0.02%") == stated_shrinkage(0.2, 0.02)
     for text, why in (("0.2", "no unit"), ("0.2mm", "not %"), ("20%", "no cast shrinks")):
-        with pytest.raises(TypedError, match=why):
+        with refused(TypedError, match=why):
             typed_shrinkage(text)

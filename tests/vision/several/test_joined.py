@@ -12,7 +12,9 @@ import pytest
 
 from sample_images.imperfections import Imperfections
 from sample_images.scene import Scene
+from tests.refused import refused
 from tests.vision.scenes import ACROSS, CAMERA, UNIFIED, photograph
+from threads.shared.plain_json import plain
 from threads.shared.refusal import RefusalError
 from vision.result.measure import measure_picture
 from vision.result.measurement import Measurement
@@ -145,13 +147,13 @@ def test_two_sides_give_the_least_ovality() -> None:
 
 
 def test_plain_form_tells_of_every_picture() -> None:
-    plain = join(all_round()).to_dict()
-    assert json.loads(json.dumps(plain, allow_nan=False)) == plain
-    assert plain["schema"] == "flankwise/measurement/1"
-    assert [p["path"] for p in plain["pictures"]] == ["0.png", "1.png", "2.png", "3.png"]
-    assert plain["pictures"][1]["turned"]["stated"] is False
-    assert set(plain["agreement"]) == {"chi_squared", "degrees_of_freedom", "probability", "scatter"}
-    assert set(plain["form"]["ovality_pitch_diameter"]) == {"value", "u95", "unit"}
+    document = plain(join(all_round()).to_dict())
+    assert json.loads(json.dumps(document, allow_nan=False)) == document
+    assert document["schema"] == "flankwise/measurement/1"
+    assert [p["path"] for p in document["pictures"]] == ["0.png", "1.png", "2.png", "3.png"]
+    assert document["pictures"][1]["turned"]["stated"] is False
+    assert set(document["agreement"]) == {"chi_squared", "degrees_of_freedom", "probability", "scatter"}
+    assert set(document["form"]["ovality_pitch_diameter"]) == {"value", "u95", "unit"}
     assert "pictures" not in all_round()[0].to_dict()
 
 
@@ -161,14 +163,14 @@ def test_one_picture_is_given_back_as_it_is() -> None:
 
 def test_other_parts_and_the_same_picture_are_refused() -> None:
     first = all_round()[0]
-    with pytest.raises(RefusalError, match="the same picture"):
+    with refused(RefusalError, match="the same picture"):
         join([first, first])
     # the next coarser pitch, and a pitch diameter 60 um larger
     coarser = shot(20, replace(ACROSS, thread=replace(UNIFIED, pitch_mm=0.640)))
     thicker = shot(21, replace(ACROSS, thread=replace(UNIFIED, pitch_diameter_mm=2.48)))
     for other, word in ((coarser, "pitch is"), (thicker, "pitch diameter")):
-        with pytest.raises(RefusalError, match=word) as refused:
+        with refused(RefusalError, match=word) as caught:
             join([same_side()[0], other])
-        assert refused.value.reasons[0].code == "not_the_same_part"
+        assert caught.value.reasons[0].code == "not_the_same_part"
     with pytest.raises(ValueError, match="as many turns"):
         join(all_round(), [0.0])

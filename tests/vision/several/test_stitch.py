@@ -17,6 +17,7 @@ import pytest
 from sample_images.scene import Camera, Cylinder, Scene, SecondThread
 from sample_images.shots import overlapping_shots
 from tests.vision.scenes import UNIFIED, photograph
+from threads.shared.plain_json import plain
 from threads.shared.refusal import RefusalError
 from vision.part.axis_view import Profile
 from vision.pictures.picture import Picture
@@ -144,13 +145,13 @@ def test_a_part_seen_larger_in_one_picture_is_told() -> None:
 
 
 def test_json_has_pictures_order_and_joints() -> None:
-    plain = joined(shots(STUD, (2.4, 6.2, 10.2), (0.0, 0.4, -0.3))).to_dict()
-    assert json.loads(json.dumps(plain)) == plain
-    assert plain["schema"] == "flankwise/measurement/1"
-    assert [p["path"] for p in plain["pictures"]] == ["1.png", "2.png", "3.png"]
-    assert plain["order"] == [3, 2, 1]
-    assert [(j["left"], j["right"]) for j in plain["joints"]] == [(3, 2), (2, 1)]
-    assert all(j["moved"]["u95"] > 0 for j in plain["joints"])
+    document = plain(joined(shots(STUD, (2.4, 6.2, 10.2), (0.0, 0.4, -0.3))).to_dict())
+    assert json.loads(json.dumps(document)) == document
+    assert document["schema"] == "flankwise/measurement/1"
+    assert [p["path"] for p in document["pictures"]] == ["1.png", "2.png", "3.png"]
+    assert document["order"] == [3, 2, 1]
+    assert [(j["left"], j["right"]) for j in document["joints"]] == [(3, 2), (2, 1)]
+    assert all(j["moved"]["u95"] > 0 for j in document["joints"])
 
 
 def test_a_profile_fits_only_where_its_step_does() -> None:

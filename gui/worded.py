@@ -1,0 +1,32 @@
+"""Reasons and words of the floors below, as the window shows them: in its language, with what to do in the window."""
+
+from __future__ import annotations
+
+from PySide6.QtCore import QCoreApplication
+
+from flankwise import reasons
+from flankwise.reasons import WINDOW
+from threads.shared.refusal import Reason
+
+LANGUAGE = "language"
+"""The property of the application that holds the language in force (``gui.language.speak``)."""
+
+
+def worded(reason: Reason, *, inches: bool = False) -> str:
+    """A refusal, a warning or advice in one line."""
+    return reasons.sentence(reason, language=_language(), place=WINDOW, inches=inches)
+
+
+def worded_error(error: BaseException) -> str:
+    """What an error says, all its reasons."""
+    return reasons.message(error, language=_language(), place=WINDOW)
+
+
+def word_of(text: str) -> str:
+    """A single word, such as a verdict, the kind of a section or the source of an uncertainty."""
+    return reasons.word(text, _language())
+
+
+def _language() -> str:
+    application = QCoreApplication.instance()
+    return "en" if application is None else str(application.property(LANGUAGE) or "en")
