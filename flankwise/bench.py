@@ -58,11 +58,10 @@ class Bench:
     @property
     def calibration(self) -> Calibration:
         """What ``plane`` is where gauges stand behind it. Raises TypeError for a scale given by hand."""
-        from calib.calibration import Calibration
-
-        if isinstance(self.plane, Calibration):
-            return self.plane
-        raise TypeError("a scale given by hand is no calibration: no gauge stands behind it")
+        calibration = _calibration_of(self.plane)
+        if calibration is None:
+            raise TypeError("a scale given by hand is no calibration: no gauge stands behind it")
+        return calibration
 
     def remarks(self, picture: Picture) -> tuple[Reason, ...]:
         """Refuse a picture that does not belong to this bench; else what is to be doubted of one taken on it.
@@ -70,14 +69,14 @@ class Bench:
         The one place where size and camera of a picture and the age of the calibration are looked at. Raises Refused
         (calibration_picture_size).
         """
-        from calib.calibration import Calibration
+        calibration = _calibration_of(self.plane)
+        if calibration is None:
+            return self.doubts
         from calib.file import check_picture_size
         from calib.remarks import camera_remarks
 
-        if not isinstance(self.plane, Calibration):
-            return self.doubts
-        check_picture_size(self.plane, picture, plain_name(self.file) if self.file else "The bench in force")
-        return (*camera_remarks(self.plane, picture.path), *self.doubts)
+        check_picture_size(calibration, picture, plain_name(self.file) if self.file else "The bench in force")
+        return (*camera_remarks(calibration, picture.path), *self.doubts)
 
     def __str__(self) -> str:
         from threads.shared.formatting import format_quantity
@@ -96,11 +95,12 @@ class Bench:
 
 def bench_of(plane: PlaneMap, file: Path = "") -> Bench:
     """The bench with this mapping, and what its age and its last check give to doubt."""
-    from calib.calibration import Calibration
+    calibration = _calibration_of(plane)
+    if calibration is None:
+        return Bench(plane, os.fspath(file))
     from calib.last_check import last_check
 
-    doubts = last_check(plane).warnings if isinstance(plane, Calibration) else ()
-    return Bench(plane, os.fspath(file), doubts)
+    return Bench(plane, os.fspath(file), last_check(calibration).warnings)
 
 
 def scaled_by_hand(um_per_px: float) -> Bench:
@@ -210,10 +210,9 @@ def with_own_gauges(
 
     Raises Refused as ``calib.own_gauge`` does.
     """
-    from calib.calibration import Calibration
     from calib.own_gauge import known_size, pin_beside
 
-    found = bench.plane if bench is not None and isinstance(bench.plane, Calibration) else None
+    found = None if bench is None else _calibration_of(bench.plane)
     if pin is not None:
         found, part = pin_beside(picture, *pin, found, part)
     for what, size in known.items():
@@ -222,6 +221,17 @@ def with_own_gauges(
     if bench is None:
         return Bench(found, doubts=found.warnings), part
     return Bench(found, bench.file, bench.doubts), part
+
+
+def _calibration_of(plane: PlaneMap) -> Calibration | None:
+    """``plane`` where gauges stand behind it; calib is loaded only if it is no scale given by hand."""
+    from vision.shared.plane import FixedScale
+
+    if isinstance(plane, FixedScale):
+        return None
+    from calib.calibration import Calibration
+
+    return plane if isinstance(plane, Calibration) else None
 
 
 def _read(given: Gauges, what: str) -> list[tuple[Picture, float]]:

@@ -17,7 +17,8 @@ from dataclasses import dataclass
 
 import numpy as np
 import numpy.typing as npt
-from scipy.special import ndtr
+
+from threads.shared.normal import ndtr
 
 Array = npt.NDArray[np.float64]
 Truths = npt.NDArray[np.bool_]

@@ -33,12 +33,12 @@ from functools import cache
 
 import numpy as np
 import numpy.typing as npt
-from scipy.special import log_ndtr, ndtr
 
 from threads.identify.shape_prior import LEAST_ROOT_DEPTH, Shape, log_normal, log_not_too_shallow, log_shape
 from threads.measured.thread import MeasuredThread
 from threads.rules import workshop_band
 from threads.rules.forms import FORMS
+from threads.shared.normal import log_ndtr, ndtr
 from threads.standards.limits import Limits
 
 Array = npt.NDArray[np.float64]

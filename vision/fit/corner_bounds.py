@@ -12,8 +12,8 @@ from dataclasses import dataclass
 
 import numpy as np
 import numpy.typing as npt
-from scipy.special import ndtr
 
+from threads.shared.normal import ndtr
 from vision.fit.solve import Solution
 from vision.model.shadow import COUNT, INDEX, LEAST_CORNER, full_radii
 

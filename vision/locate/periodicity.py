@@ -11,8 +11,8 @@ from dataclasses import dataclass
 
 import numpy as np
 import numpy.typing as npt
-from scipy.fft import next_fast_len
 
+from vision.locate.fast_length import fast_length
 from vision.locate.limits import LIMITS
 
 Array = npt.NDArray[np.float64]
@@ -101,7 +101,7 @@ def _demodulate(u: Array, s: Array, pitch: float) -> Array:
     window = np.exp(-0.5 * (np.arange(-reach, reach + 1) / sigma) ** 2)
     window /= window.sum()
     carrier = s * np.exp(-2j * np.pi * u / pitch)
-    size = next_fast_len(u.size + window.size - 1)
+    size = fast_length(u.size + window.size - 1)
     full = np.fft.ifft(np.fft.fft(carrier, size) * np.fft.fft(window, size))
     return np.asarray(full[:, reach : reach + u.size])
 

@@ -14,6 +14,7 @@ from dataclasses import dataclass, replace
 import numpy as np
 import numpy.typing as npt
 
+from vision.locate.fast_length import fast_length
 from vision.locate.limits import LIMITS
 from vision.shared.opencv import cv2
 
@@ -320,15 +321,13 @@ def _shifts(flat: F32, region: Bool) -> Array:
     Each is given for one pitch. Peaks of the correlation of the stretch with itself, each part taken with its own
     energy so that the ends of the stretch do not draw them in.
     """
-    from scipy import fft
-
     grown = cv2.dilate(region.astype(np.uint8), np.ones((SAMPLES + 1, 3), np.uint8)).astype(np.float32)
     z = flat * grown
-    size = [fft.next_fast_len(2 * n) for n in z.shape]
-    of_z, of_mask, of_energy = (fft.rfft2(values, size) for values in (z, grown, z * z))
-    product = fft.irfft2(of_z * np.conj(of_z), size)
-    overlap = fft.irfft2(of_mask * np.conj(of_mask), size)
-    crossed = fft.irfft2(of_energy * np.conj(of_mask), size)
+    size = [fast_length(2 * n) for n in z.shape]
+    of_z, of_mask, of_energy = (np.fft.rfft2(values, size) for values in (z, grown, z * z))
+    product = np.fft.irfft2(of_z * np.conj(of_z), size)
+    overlap = np.fft.irfft2(of_mask * np.conj(of_mask), size)
+    crossed = np.fft.irfft2(of_energy * np.conj(of_mask), size)
     energy = crossed + np.roll(crossed[::-1, ::-1], (1, 1), (0, 1))
     like = 2 * product / (energy + 1e-3)
 

@@ -18,9 +18,8 @@ from dataclasses import dataclass
 
 import numpy as np
 import numpy.typing as npt
-from scipy.sparse import csr_array
-from scipy.special import ndtr
 
+from threads.shared.normal import ndtr
 from vision.model.shadow import COUNT, INDEX, outline
 
 Array = npt.NDArray[np.float64]
@@ -149,12 +148,10 @@ def _blur(
 def _sums(weights: Array, first: npt.NDArray[np.intp], values: Array) -> Array:
     """Weighted sums over runs of rows of ``values`` (n, k): ``first[i]`` and the next by ``weights[i]``, (m, w) in all.
 
-    A sparse product: many times quicker than gathering the rows.
+    As products of small matrices, as quick as a sparse product, which scipy takes an eighth of a second to import for.
     """
-    count, width = weights.shape
-    columns = first[:, None] + np.arange(width)
-    ends = width * np.arange(count + 1)
-    return np.asarray(csr_array((weights.ravel(), columns.ravel(), ends), shape=(count, values.shape[0])) @ values)
+    runs = np.lib.stride_tricks.sliding_window_view(values, weights.shape[1], axis=0)[first]
+    return np.asarray(np.matmul(runs, weights[:, :, None])[:, :, 0])
 
 
 @dataclass(frozen=True)

@@ -7,11 +7,13 @@ by, since light pads are uneven and lenses flare.
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
 
 import numpy as np
 import numpy.typing as npt
 
+from threads.shared.normal import ndtri
 from threads.shared.refusal import RefusalError
 from vision.outline.light_field import local_field
 from vision.outline.limits import LIMITS
@@ -172,8 +174,6 @@ def clipping_bias(pixels: F32) -> float:
     Returns:
         mean minus level; 0.0 when less than 0.2 % or more than 95 % of the pixels are cut.
     """
-    from scipy.special import ndtr, ndtri
-
     bias = 0.0
     for values, sign in ((pixels, 1.0), (1 - pixels, -1.0)):
         if values.size < LIMITS.least_plateau:
@@ -183,8 +183,9 @@ def clipping_bias(pixels: F32) -> float:
         if not LIMITS.censored[0] < fraction < LIMITS.censored[1]:
             continue
         half_step = float(values[~cut].min()) / 2
-        a = float(ndtri(1 - fraction))
-        density, share = float(np.exp(-a * a / 2) / np.sqrt(2 * np.pi)), float(ndtr(a))
+        share = 1 - fraction
+        a = ndtri(share)
+        density = math.exp(-a * a / 2) / math.sqrt(2 * math.pi)
         mean = float(values.mean(dtype=np.float64))
         sigma = (mean - half_step * share) / max(a * share + density, 1e-9)
         bias += sign * (mean - (half_step + a * sigma))

@@ -1,0 +1,76 @@
+"""The normal distribution function and its logarithm.
+
+The upper tail is exp(-z^2/2) times a ratio of polynomials, beyond 5 sqrt(2) times a continued fraction: algorithm 5666
+of J. F. Hart et al., Computer Approximations (1968), as in G. West, Better approximations to cumulative normal
+functions (Wilmott Magazine, May 2005); the coefficients are from memory, and the tests hold them against scipy. scipy
+has these functions too, but takes a fifth of a second to be imported, a quarter of what an identification takes.
+"""
+
+from __future__ import annotations
+
+import math
+
+import numpy as np
+import numpy.typing as npt
+
+Array = npt.NDArray[np.float64]
+
+_ABOVE = (
+    0.0352624965998911, 0.700383064443688, 6.37396220353165, 33.912866078383, 112.079291497871, 221.213596169931,
+    220.206867912376,
+)  # fmt: skip
+_BELOW = (
+    0.0883883476483184, 1.75566716318264, 16.064177579207, 86.7807322029461, 296.564248779674, 637.333633378831,
+    793.826512519948, 440.413735824752,
+)  # fmt: skip
+_FAR = 5 * np.sqrt(2)
+_ROOT_2_PI = np.sqrt(2 * np.pi)
+
+
+def ndtr(z: npt.ArrayLike) -> Array:
+    """P(normal < z), of any shape; absolute error below 1e-15, relative error of the lower tail below 1e-8."""
+    z = np.asarray(z, np.float64)
+    with np.errstate(over="ignore"):  # exp(-inf) is 0
+        tail = np.exp(-0.5 * z * z) * _over_density(np.abs(z))
+    return np.where(z > 0, 1 - tail, tail)
+
+
+def log_ndtr(z: npt.ArrayLike) -> Array:
+    """Log of ``ndtr``, where that itself is too small for a number, too; relative error below 1e-8."""
+    z = np.asarray(z, np.float64)
+    ratio = _over_density(np.abs(z))
+    below = np.minimum(z, 0.0)
+    with np.errstate(over="ignore", divide="ignore"):  # log(0) is -inf
+        return np.where(z > 0, np.log1p(-np.exp(-0.5 * z * z) * ratio), np.log(ratio) - 0.5 * below * below)
+
+
+def ndtri(p: float) -> float:
+    """The z below which a share ``p`` lies, 0 < p < 1: Newton's steps from 0, all on one side of z."""
+    z = 0.0
+    for _ in range(60):
+        step = (0.5 * math.erfc(-z / math.sqrt(2)) - p) * math.sqrt(2 * math.pi) * math.exp(0.5 * z * z)
+        z -= step
+        if abs(step) <= 1e-14 * (1 + abs(z)):
+            break
+    return z
+
+
+def _over_density(z: Array) -> Array:
+    """The upper tail beyond ``z`` >= 0 over exp(-z^2/2)."""
+    near = np.minimum(z, _FAR)
+    above = _polynomial(_ABOVE, near) / _polynomial(_BELOW, near)
+    if z.size and float(z.max()) > _FAR:
+        fraction = z + 0.65
+        for step in (4, 3, 2, 1):
+            fraction = z + step / fraction
+        return np.where(z > _FAR, 1 / (fraction * _ROOT_2_PI), above)
+    return above
+
+
+def _polynomial(coefficients: tuple[float, ...], z: Array) -> Array:
+    """By Horner's rule in place, the highest power first."""
+    value = np.full_like(z, coefficients[0])
+    for one in coefficients[1:]:
+        value *= z
+        value += one
+    return value
