@@ -234,7 +234,7 @@ def log_taper(reading: Observation) -> float:
 
 
 def condition(pitch: Array, flank: Array, reading: Observation) -> tuple[Array, Array, Array]:
-    """The measured pitch and flank angles as evidence on n candidates of nominal ``pitch`` (mm) and ``flank`` (degrees).
+    """The measured pitch and flank angles as evidence on n candidates of nominal ``pitch`` (mm) and ``flank`` (deg).
 
     Returns:
         Log density of pitch and angles, (n,); mean (n, 2) and covariance (n, 2, 2) of the true diameters given these.
