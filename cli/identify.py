@@ -71,7 +71,9 @@ def identify(
 
         asked = origin is None or years is None
         show_brief([
-            *brief_identity(found, _measured_line(measurement, inches=inches), asks_for_origin=asked),
+            *brief_identity(
+                answer, _measured_line(measurement, inches=inches), asks_for_origin=asked, inches=inches
+            ),
             *doubts([("", measurement)], inches=inches),
             Item(BRIEF_CAUTION),
         ])  # fmt: skip
@@ -86,7 +88,7 @@ def identify(
         "",
         *quality_lines(measurement),
         "",
-        *identity_parts(found, inches=inches, with_provenance=origin is not None or years is not None),
+        *identity_parts(answer, inches=inches, with_provenance=origin is not None or years is not None),
     )
 
 

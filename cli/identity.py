@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from cli.brief import UNVERIFIED, Item
+from cli.making import making_lines
 from cli.output import width
 from cli.tables import (
     UNVERIFIED_MARK,
@@ -20,10 +21,10 @@ from flankwise.reasons import sentence
 from flankwise.words import CAUTION
 from threads.identify.candidate import CONDITION_WORDS
 from threads.identify.identification import WORTH_SAYING
-from threads.identify.identity_words import status_words
 from threads.shared.formatting import format_lengths, format_probability, format_quantity
 
 if TYPE_CHECKING:
+    from flankwise.identifying import Answer
     from threads.identify.candidate import Candidate
     from threads.identify.evidence import Evidence
     from threads.identify.grouping import Group
@@ -40,9 +41,12 @@ WIDE = 118
 """From so many columns on the evidence has room for the line between the limits."""
 
 
-def identity_parts(found: Identification, *, inches: bool, with_provenance: bool) -> list[Block]:
-    """Everything under the heading "Identity", in the order in which it is read."""
-    parts: list[Block] = [f"Identity: {sentence(status_words(found))}", ""]
+def identity_parts(answer: Answer, *, inches: bool, with_provenance: bool) -> list[Block]:
+    """Everything about what it is, in the order in which it is read."""
+    found, said = answer.found, answer.answer
+    parts: list[Block] = [indented(sentence(said.sentence, inches=inches), 0), ""]
+    if said.make_with is not None:
+        parts += [*(indented(line, 0) for line in making_lines(said.make_with, inches=inches)), ""]
     for group in found.groups[:MOST_GROUPS]:
         parts += _group_lines(group)
     parts += [side_by_side(_bar(found.no_standard_probability), "no series in the tables"), ""]
@@ -56,30 +60,41 @@ def identity_parts(found: Identification, *, inches: bool, with_provenance: bool
     return [*parts, "", indented(f"Caution: {CAUTION}", 0)]
 
 
-def brief_identity(found: Identification, measured: str, *, asks_for_origin: bool) -> list[Item]:
-    """The answer, the sizes ``measured``, which classes and how likely, and what would settle it."""
+def brief_identity(answer: Answer, measured: str, *, asks_for_origin: bool, inches: bool) -> list[Item]:
+    """The answer in a sentence, the sizes ``measured``, how likely which class is, what would settle it, the tools."""
+    found, said = answer.found, answer.answer
+    items = [Item(sentence(said.sentence, inches=inches)), Item(measured, 1)]
+    if found.status != "no_match":
+        items.append(Item(_class_shares(found)))
+    items += [Item(indented(sentence(one), 0)) for one in answer.doubts]
+    if said.settles:
+        facts = "; ".join(sentence(one) for one in said.settles)
+        items.append(Item(Paragraph(facts, "To settle it: ")))
     if found.status == "no_match":
-        own = " ".join(map(sentence, found.notes[:2]))
-        return [Item(own or f"Identity: {sentence(status_words(found))}"), Item(measured, 1)]
-    items = [Item(f"Identity: {sentence(status_words(found))}"), Item(measured, 1)]
-    for number, group in enumerate(found.groups[:MOST_GROUPS]):
-        members = ", ".join(_named(candidate) for candidate in group.members[:MOST_CANDIDATES])
-        more = len(group.members) - MOST_CANDIDATES
-        fits = "" if group.holds else " (outside its limits)"
-        text = f"{members}{f' and {more} more' if more > 0 else ''}{fits}"
-        items.append(Item(Paragraph(text, f"{format_probability(group.probability):>10}  "), 10 * number))
-    if found.no_standard_probability >= WORTH_SAYING:
-        none = Paragraph("no series in the tables", f"{format_probability(found.no_standard_probability):>10}  ")
-        items.append(Item(none))
-    facts = found.groups[0].told_apart_by if found.groups and len(found.groups[0].members) > 1 else ()
-    items += [
-        Item(Paragraph(sentence(fact), "- settled by " if not n else "- "), 5 + 10 * n) for n, fact in enumerate(facts)
-    ]
-    if asks_for_origin:
-        items.append(Item("Origin and year of the instrument would tell more: say --origin CC and --made YEAR."))
+        items += [Item(indented(sentence(note), 0), 30) for note in found.notes[1:2]]
+    if said.make_with is not None:
+        lines = making_lines(said.make_with, inches=inches, cautions=False)
+        items += [Item(indented(line, 0), 0 if number < 2 else 2 + number) for number, line in enumerate(lines)]
+    asked = any(one.code == "settles" and one.key.endswith("origin_and_year") for one in said.settles)
+    if asks_for_origin and not asked and found.status != "no_match":
+        items.append(Item("Origin and year would tell more: say --origin CC and --made YEAR."))
     if any(candidate.limits.unverified for group in found.groups[:MOST_GROUPS] for candidate in group.members):
         items.append(Item(UNVERIFIED))
     return items
+
+
+def _class_shares(found: Identification) -> Paragraph:
+    """Every class worth naming with its probability, and what the part must be where it does not fit as made."""
+    told = []
+    for candidate in found.candidates[:MOST_CANDIDATES]:
+        if candidate.probability < WORTH_SAYING:
+            continue
+        condition = CONDITION_WORDS.get(candidate.condition, candidate.condition)
+        more = "" if candidate.condition == "as made" else f" if {condition}"
+        told.append(f"{_named(candidate)} {format_probability(candidate.probability)}{more}")
+    if found.no_standard_probability >= WORTH_SAYING:
+        told.append(f"no series in the tables {format_probability(found.no_standard_probability)}")
+    return Paragraph(", ".join(told), "How likely: ")
 
 
 def place_between(value: float, u95: float, low: float, high: float) -> str:

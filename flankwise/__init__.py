@@ -24,6 +24,7 @@ from typing import TYPE_CHECKING
 if TYPE_CHECKING:
     from flankwise.bench import Bench, calibrate, load_bench
     from flankwise.identifying import Answer, identify
+    from flankwise.instrument import InstrumentAnswer, instrument
     from flankwise.judging import Checked, Compared, check, compare
     from flankwise.measuring import join, measure, measure_all, stitch
     from flankwise.part import Part, Parts
@@ -32,7 +33,7 @@ if TYPE_CHECKING:
 
 __all__ = [
     "calibrate", "load_bench", "measure", "measure_all", "join", "stitch", "identify", "check", "compare", "play",
-    "Refused", "Bench", "Part", "Parts", "Answer", "Checked", "Compared", "Played",
+    "instrument", "Refused", "Bench", "Part", "Parts", "Answer", "Checked", "Compared", "Played", "InstrumentAnswer",
 ]  # fmt: skip
 
 _FROM = {
@@ -40,6 +41,7 @@ _FROM = {
     "flankwise.measuring": ("join", "measure", "measure_all", "stitch"),
     "flankwise.part": ("Part", "Parts"),
     "flankwise.identifying": ("Answer", "identify"),
+    "flankwise.instrument": ("InstrumentAnswer", "instrument"),
     "flankwise.judging": ("Checked", "Compared", "check", "compare"),
     "flankwise.playing": ("Played", "play"),
 }

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
@@ -14,14 +14,28 @@ if TYPE_CHECKING:
     from flankwise.part import Part
     from threads.identify.candidate import Candidate
     from threads.identify.identification import Identification
+    from threads.shared.refusal import Reason
+    from threads.workshop.answer import Answer as Said
 
 
 @dataclass(frozen=True, eq=False, repr=False)
 class Answer:
-    """What a part is: ``found`` has the candidates, their groups and what tells them apart."""
+    """What a part is: ``answer`` first; ``found`` has the candidates, their groups and what tells them apart.
+
+    ``dated``: country or years of the instrument were given. ``doubts``: what speaks for another bench or scale.
+    """
 
     part: Part
     found: Identification
+    dated: bool = False
+    doubts: tuple[Reason, ...] = ()
+
+    @property
+    def answer(self) -> Said:
+        """What a person wants to read first: the sentence, what would settle it, what to make it with."""
+        from threads.workshop.answer import answer_of
+
+        return answer_of(self.found, self.part.thread, dated=self.dated)
 
     @property
     def candidates(self) -> tuple[Candidate, ...]:
@@ -29,20 +43,27 @@ class Answer:
 
     def to_dict(self) -> dict[str, Any]:
         """The object of ``flankwise identify --json``."""
-        return dict(plain(self.found.to_dict(self.part.to_dict()), sentence))
+        said = self.answer
+        settles = [sentence(one, to_do=False) for one in said.settles]
+        answer = {**said.to_dict(), "settles": settles, "bench_doubts": list(self.doubts)}
+        return dict(plain({**self.found.to_dict(self.part.to_dict()), "answer": answer}, sentence))
 
     def __str__(self) -> str:
-        from threads.identify.identity_words import status_words
         from threads.shared.formatting import format_probability
 
         first = (f"  {format_probability(one.probability):>6}  {one.designation}" for one in self.candidates[:5])
-        return "\n".join((sentence(status_words(self.found)), *first))
+        return "\n".join((sentence(self.answer.sentence), *first))
 
     __repr__ = __str__
 
 
 def identify(
-    part: Part, *, origin: str | None = None, made: Years | None = None, series: Sequence[str] | None = None
+    part: Part,
+    *,
+    origin: str | None = None,
+    made: Years | None = None,
+    series: Sequence[str] | None = None,
+    on_file: Mapping[str, int] | None = None,
 ) -> Answer:
     """Say which series, size and class a part fits.
 
@@ -51,9 +72,15 @@ def identify(
         origin: country of the instrument, ``"US"``.
         made: when it was made, 1938 or ``"1930-1940"``.
         series: only these, by the names that ``flankwise series`` prints.
+        on_file: how many parts of each series the workshop has on file; sharpens how common a series is.
 
     Raises ValueError for a country, a year or a series that is not known.
     """
+    from flankwise.other_scale import other_scale
+    from threads.identify.identification import NO_MATCH
     from threads.identify.identification import identify as identified
 
-    return Answer(part, identified(part.thread, origin=origin, made=from_to(made), series=tuple(series or ()) or None))
+    names = tuple(series or ()) or None
+    found = identified(part.thread, origin=origin, made=from_to(made), series=names, on_file=on_file)
+    doubts = other_scale(part) if found.status == NO_MATCH and names is None else ()
+    return Answer(part, found, dated=origin is not None or made is not None, doubts=doubts)

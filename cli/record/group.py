@@ -14,6 +14,7 @@ COMMANDS = {
     "note": "cli.record.note:note",
     "replacement": "cli.record.note:replacement",
     "correct": "cli.record.correct:correct",
+    "instrument": "cli.record.instrument:instrument",
     "report": "cli.record.report:report",
     "export": "cli.record.exchange:export",
     "import": "cli.record.exchange:import_parts",

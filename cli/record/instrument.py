@@ -1,0 +1,168 @@
+"""``flankwise record instrument``: all screws of one instrument judged together."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Hashable, Sequence
+from pathlib import Path
+from typing import TYPE_CHECKING, Annotated
+
+import typer
+
+from cli import options
+from cli.errors import CommandLineError
+from cli.output import show, write_json
+from cli.register import RegisterFile, opened
+from cli.target import file_to_write
+from cli.years import Made, Origin, parse_made
+
+if TYPE_CHECKING:
+    from flankwise.instrument import InstrumentAnswer
+    from records.instrument import FiledInstrument
+    from threads.workshop.instrument_sheet import Tool
+
+FIGURES = (".svg", ".pdf", ".png")
+MOST_SYSTEMS = 3
+SURE = 0.9
+"""From this probability on the system is named without "probably"."""
+
+
+def instrument(
+    name: Annotated[str, typer.Argument(metavar="INSTRUMENT", help="The instrument: its name, or its number.")],
+    origin: Origin = None,
+    made: Made = None,
+    figure: Annotated[
+        str | None, typer.Option("--figure", metavar="FILE", help="Draw the charts: .svg, .pdf or .png.")
+    ] = None,
+    tools: Annotated[
+        str | None, typer.Option("--tools", metavar="FILE.csv", help="Write the list of tools as a table.")
+    ] = None,
+    replaced: Annotated[
+        float | None,
+        typer.Option("--replaced", metavar="SHARE", help="Share of screws no longer the maker's, 0 to 1; usually 0.1."),
+    ] = None,
+    register: RegisterFile = None,
+    unit: options.Unit = "mm",
+    as_json: options.Json = False,
+) -> None:
+    """Judge all screws of one instrument together: its thread system, the odd ones out, sizes, tools."""
+    inches = options.reads_inches(unit)
+    years = None if made is None else parse_made(made)
+    drawn = None if figure is None else file_to_write("--figure", figure, FIGURES)
+    table = None if tools is None else file_to_write("--tools", tools, (".csv",))
+    from cli.identify import check_evidence
+    from cli.refusals import refusals_reported
+
+    check_evidence(origin, years, None)
+    with refusals_reported(as_json=as_json):
+        file = opened(register)
+        from records.instrument import figure_of, filed_instrument, judge_filed
+        from records.lookup import known_instrument
+
+        with file.reading() as connection:
+            filed = filed_instrument(connection, known_instrument(connection, name))
+        if not filed.screws:
+            from threads.shared.refusal import RefusalError
+
+            raise RefusalError("no_measured_screw", instrument=filed.instrument.name)
+    try:
+        answer = judge_filed(filed, origin=origin, made=years, replaced=replaced)
+    except ValueError as error:
+        raise CommandLineError(str(error)) from error
+    if drawn is not None:
+        from records.figures.file import save_figure
+
+        _written(drawn, lambda: save_figure(lambda: figure_of(filed, answer, inches=inches), drawn))
+    if table is not None:
+        from threads.shared.whole_file import write_whole
+
+        _written(table, lambda: write_whole(table, _tools_csv(answer)))
+    if as_json:
+        write_json(answer.to_dict())
+        return
+    _show(filed, answer, inches=inches)
+    for written in (drawn, table):
+        if written is not None:
+            show(f"written: {written}")
+
+
+def _show(filed: FiledInstrument, answer: InstrumentAnswer, *, inches: bool) -> None:
+    from cli.tables import Paragraph, indented, plain_table
+    from flankwise.reasons import sentence
+    from flankwise.words import CAUTION
+    from threads.shared.formatting import format_probability, format_quantity
+    from threads.workshop.instrument_sheet import supplier_notes
+
+    sheet = answer.sheet
+    labels: dict[Hashable, str] = {one.part: one.label for one in filed.screws}
+    first = sheet.found.systems[0]
+    dated = any(one.probability != one.measurement_only for one in sheet.found.systems)
+    verdict = "" if first.probability >= SURE else "probably "
+    more = f", by the measurements alone {format_probability(first.measurement_only)}" if dated else ""
+    others = ", ".join(
+        f"{one.system} {format_probability(one.probability)}" for one in sheet.found.systems[1:MOST_SYSTEMS]
+    )
+    sizes = plain_table("thread", "screws", "pitch diameter, mean", "spread", "most probable class", right=("screws",))
+    for size in sheet.sizes:
+        spread = "" if size.spread is None else format_quantity(size.spread, inches=inches)
+        name, share = size.classes[0] if size.classes else (size.limits.designation, 1.0)
+        mean = format_quantity(size.mean, inches=inches)
+        sizes.add_row(size.thread, str(len(size.parts)), mean, spread, f"{name} ({format_probability(share)})")
+    show(
+        f"{answer.name}: {verdict}{first.system} ({format_probability(first.probability)}{more}), from "
+        f"{len(sheet.screws)} measured screw{'s' if len(sheet.screws) > 1 else ''}",
+        indented(f"else: {others}", 2),
+        *(Paragraph(sentence(why), f"odd one out: part {one.part} ({labels[one.part]}), ") for one, why in sheet.odd),
+        "",
+        sizes,
+        "",
+        "To have ready, with how many screws each is for:",
+        *(Paragraph(", ".join(names), f"  {kind:<6}") for kind, names in _tool_lines(sheet.tools).items()),
+        *(indented(sentence(note), 2) for note in supplier_notes(sheet.sizes)),
+        "",
+        *(indented(sentence(note), 0) for note in sheet.notes),
+        *_missing(filed),
+        indented(f"Caution: {CAUTION}", 0),
+    )
+
+
+def _tool_lines(tools: Sequence[Tool]) -> dict[str, list[str]]:
+    """The names of each kind of tool, with how many screws each is for."""
+    lines: dict[str, list[str]] = {}
+    for tool in tools:
+        many = "" if tool.kind == "pins" else f" ({tool.screws})"
+        lines.setdefault(tool.kind, []).append(f"{tool.name}{many}")
+    return lines
+
+
+def _missing(filed: FiledInstrument) -> list[str]:
+    """What there is no number of: parts without a measurement, holes, positions without a part."""
+    said = []
+    for words, names in (
+        ("on file without a measurement", filed.without),
+        ("holes, not judged here", filed.holes),
+        ("positions without a part", tuple(one.name for one in filed.empty)),
+    ):
+        if names:
+            said.append(f"{words}: {', '.join(names)}")
+    return said
+
+
+def _tools_csv(answer: InstrumentAnswer) -> bytes:
+    """The list of tools as a table: a line a tool."""
+    from flankwise.reasons import sentence
+    from records.cells import csv_line, text_cell
+
+    lines = [csv_line(("kind", "name", "for", "screws", "note"))]
+    for tool in answer.sheet.tools:
+        note = "" if tool.note is None else sentence(tool.note)
+        cells = (tool.kind, tool.name, " ".join(tool.threads), str(tool.screws), note)
+        lines.append(csv_line([text_cell(cell) for cell in cells]))
+    return b"".join(lines)
+
+
+def _written(target: Path, write: Callable[[], None]) -> None:
+    """Raises CommandLineError where it cannot be written."""
+    try:
+        write()
+    except OSError as error:
+        raise CommandLineError(f"{target}: {error.strerror or 'it cannot be written'}") from error

@@ -1,0 +1,115 @@
+"""``flankwise record instrument``: one answer for all screws of an instrument."""
+
+from __future__ import annotations
+
+import csv
+import json
+from pathlib import Path
+from typing import Any
+
+import pytest
+
+from cli.main import main
+from records import filing
+from records.register import Register
+from tests.records.registers import mould, new_register
+from threads.shared.plain_json import plain
+from threads.standards.designation import parse
+from threads.standards.limits import Limits, limits_of
+
+SEXTANT = ("0-80 NF-2", "2-64 NF-2", "4-40 NC-2", "5-40 NC-2", "8-32 NC-2", "10-32 NF-2", "4-40 NC-2")
+
+
+def document(limits: Limits, fraction: float) -> dict[str, Any]:
+    """The measurement of a screw at ``fraction`` of its zones; uncertainties are those of one that was measured."""
+    of: dict[str, Any] = json.loads(json.dumps(plain(mould())))
+    zones = {"major_diameter": limits.major, "pitch_diameter": limits.pitch_diameter}
+    thread = of["thread"]
+    for name, band in zones.items():
+        assert band.low is not None
+        assert band.high is not None
+        thread[name]["value"] = band.low + fraction * (band.high - band.low)
+    thread["virtual_pitch_diameter"]["value"] = thread["pitch_diameter"]["value"]
+    thread["minor_diameter"]["value"] = thread["pitch_diameter"]["value"] - 0.62 * limits.pitch
+    thread["pitch"]["value"] = thread["lead"]["value"] = limits.pitch
+    thread["threads_per_inch"]["value"] = 25.4 / limits.pitch
+    return of
+
+
+@pytest.fixture
+def register(tmp_path: Path) -> Register:
+    """A sextant of seven old screws and one metric one, a part without a picture, and an empty position."""
+    found = new_register(tmp_path)
+    with found.writing("Ada") as writing:
+        sextant = filing.add_instrument(writing, "marine sextant", made=(1938, 1938), country="US")
+        for number, designation in enumerate((*SEXTANT, "M3x0.5-6g"), 1):
+            position = filing.add_position(writing, sextant, f"screw {number}")
+            part = filing.add_part(writing, instrument=sextant, position=position)
+            filing.add_measurement(writing, part, document(limits_of(parse(designation)), 0.8))
+        filing.add_part(writing, name="lost screw", instrument=sextant)
+        filing.add_position(writing, sextant, "screw 9")
+        filing.add_instrument(writing, "field theodolite")
+    return found
+
+
+def run(register: Register, *words: str, expect: int = 0) -> None:
+    assert main(["record", "instrument", *words, "--register", str(register.path)]) == expect
+
+
+def test_the_system_the_odd_one_and_the_tools_are_named(register: Register, capsys: pytest.CaptureFixture[str]) -> None:
+    run(register, "marine sextant", "--json")
+    found = json.loads(capsys.readouterr().out)
+    assert found["schema"] == "flankwise/instrument/1"
+    assert found["parts"] == 8
+    first = found["systems"][0]
+    assert (first["system"], sorted(first["series"])) == ("American National", ["NC", "NF"])
+    assert first["probability"] > 0.9
+    assert {"probability", "probability_measurement_only"} <= set(first)
+    (odd,) = found["odd_ones_out"]
+    assert odd["part"] == 8
+    assert "ISO metric" in odd["why"]
+    sizes = {one["thread"]: one for one in found["sizes"]}
+    assert sizes["4-40"]["parts"] == [3, 7]
+    assert set(sizes["4-40"]["pitch_diameter"]["mean"]) >= {"value", "u95", "unit"}
+    assert sizes["4-40"]["classes"][0]["designation"] in ("4-40 NC-2", "4-40 NC-3")
+    assert {one["kind"] for one in found["tools"]} == {"die", "tap", "wires", "drill", "pins"}
+    assert all(set(one) >= {"kind", "name", "for", "note"} for one in found["tools"])
+
+
+def test_what_is_missing_is_listed_in_print(register: Register, capsys: pytest.CaptureFixture[str]) -> None:
+    run(register, "marine sextant")
+    printed = capsys.readouterr().out
+    assert printed.startswith("marine sextant: American National (")
+    assert "odd one out: part 8 (screw 8)" in printed
+    assert "on file without a measurement: lost screw" in printed
+    assert "positions without a part: screw 9" in printed
+    assert "Ask for " in printed
+
+
+def test_charts_and_the_list_of_tools_are_written(
+    register: Register, tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    chart, table = tmp_path / "chart.svg", tmp_path / "tools.csv"
+    run(register, "marine sextant", "--figure", str(chart), "--tools", str(table))
+    assert b"<svg" in chart.read_bytes()
+    lines = list(csv.DictReader(table.read_text("utf-8").splitlines()))
+    assert {"die", "tap", "wires", "drill", "pins"} == {line["kind"] for line in lines}
+    assert any(line["name"] == "4-40 UNC" and line["screws"] == "2" for line in lines)
+    capsys.readouterr()
+
+
+@pytest.mark.parametrize(
+    ("words", "expect"),
+    [
+        (["field theodolite"], 3),
+        (["no such thing"], 3),
+        (["marine sextant", "--origin", "nowhere"], 2),
+        (["marine sextant", "--replaced", "2"], 2),
+        (["marine sextant", "--figure", "chart.gif"], 2),
+    ],
+)
+def test_bad_input_is_one_line(
+    register: Register, words: list[str], expect: int, capsys: pytest.CaptureFixture[str]
+) -> None:
+    run(register, *words, expect=expect)
+    assert len(capsys.readouterr().err.strip().splitlines()) == 1
