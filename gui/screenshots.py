@@ -79,8 +79,11 @@ def data_in(folder: str) -> Iterator[None]:
             os.environ[FOLDER_VARIABLE] = before
 
 
-def take(folder: Path, visit: Callable[[str, Window], None] | None = None) -> list[Path]:
-    """Write the pictures into ``folder`` and return their paths; ``visit`` is called at each view, for tests."""
+def take(folder: Path, visit: Callable[[str, Window], None] | None = None, *, few: bool = False) -> list[Path]:
+    """Write the pictures into ``folder`` and return their paths.
+
+    For tests: ``visit`` is called at each view; with ``few`` each is taken in the large size by day or by night only.
+    """
     from gui.app import create_application, create_window
     from gui.settings import Settings
 
@@ -96,7 +99,7 @@ def take(folder: Path, visit: Callable[[str, Window], None] | None = None) -> li
             settle(window)
             for theme in THEMES if number % 2 == 0 else THEMES[::-1]:  # the colours of the view before come first
                 window.choose_theme(theme)
-                for size in SIZES:
+                for size in SIZES[:1] if few and theme != THEMES[number % 2] else SIZES:
                     window.resize(*size)
                     settle(window)
                     path = folder / f"{name}_{size[0]}x{size[1]}_{theme}.png"

@@ -1,4 +1,4 @@
-"""Every view in every size and colour against the rules of ``looks``; prints what is wrong as JSON."""
+"""Every view, by day and by night and in two sizes, against the rules of ``looks``; prints what is wrong as JSON."""
 
 from __future__ import annotations
 
@@ -26,7 +26,7 @@ def look_over(folder: Path) -> dict[str, object]:
         if found:
             wrong[name] = found
 
-    made = take(folder, visit)
+    made = take(folder, visit, few=True)
     return {"made": [str(path) for path in made], "wrong": wrong}
 
 
