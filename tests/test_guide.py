@@ -46,6 +46,7 @@ def test_the_command_is_found_as_the_guide_says(tmp_path: Path) -> None:
     assert ended.stdout == "found\n"
 
 
+@pytest.mark.slow
 def test_the_guide_shows_what_is_printed(tmp_path: Path) -> None:
     folder = tried_out(workplace(tmp_path))
     commands = [pair for page in RUN for pair in commands_of(page)]
@@ -95,6 +96,7 @@ def lines_of(drawing: Path) -> dict[str, np.ndarray]:
     return {name: np.array(re.findall(r"-?\d+\.?\d*", path), dtype=float) for name, path in found}
 
 
+@pytest.mark.slow
 def test_figures_are_those_that_the_code_draws(tmp_path: Path) -> None:
     subprocess.run([sys.executable, str(FIGURES / "draw.py"), str(tmp_path)], cwd=ROOT, check=True, timeout=600)
     drawn = {p.name for p in tmp_path.glob("*.svg")}

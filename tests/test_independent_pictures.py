@@ -139,6 +139,7 @@ def test_end_and_hand(name: str) -> None:
     assert m.thread.hand == ("not determined" if truth["working_distance_mm"] is None else truth["hand"])
 
 
+@pytest.mark.slow
 def test_dust_and_hair_are_noticed_and_kept_out() -> None:
     dusty, clean = measured("p06_5-44.png"), measured("p07_5BA.png")
     assert dusty.quality.rejected_edge_fraction > clean.quality.rejected_edge_fraction

@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from pathlib import Path
 
+import pytest
 from PIL import Image
 
 from cli.commands import COMMANDS
@@ -27,6 +28,7 @@ def test_it_is_short_and_states_the_job_before_the_pictures_and_these_before_the
             assert picture.width <= 1000
 
 
+@pytest.mark.slow
 def test_the_first_command_identifies_the_sample(tmp_path: Path) -> None:
     """All but its installing, which CI does from a fresh clone."""
     _, installed, rest = START.partition("pip install -q -e . && ")

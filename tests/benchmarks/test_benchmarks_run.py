@@ -86,6 +86,7 @@ def test_an_edge_offset_is_taken_out_of_every_width_and_diameter() -> None:
         assert getattr(moved, name) == pytest.approx(getattr(plain, name), abs=0.0012), name
 
 
+@pytest.mark.slow
 def test_two_scenes_end_to_end(tmp_path) -> None:
     found = []
     for seed in (7, 8):

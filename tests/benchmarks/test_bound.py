@@ -34,6 +34,7 @@ def test_the_best_estimate_of_a_straight_edge_scatters_as_the_bound_says() -> No
     assert np.std(found) == pytest.approx(bound, rel=0.04)
 
 
+@pytest.mark.slow
 def test_the_bound_follows_noise_and_light_and_is_below_the_stated_uncertainty(tmp_path: Path) -> None:
     screw = limit_scene(3).screw
     path = tmp_path / "screw.png"
@@ -45,6 +46,7 @@ def test_the_bound_follows_noise_and_light_and_is_below_the_stated_uncertainty(t
     assert noisier["pitch_diameter"] == pytest.approx(2 * least["pitch_diameter"], rel=0.05)
 
 
+@pytest.mark.slow
 def test_a_scene_of_the_limit_benchmark_is_measured_near_its_bound() -> None:
     outcome = run_scene(5)
     assert outcome.status == "measured"

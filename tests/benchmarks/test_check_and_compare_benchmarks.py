@@ -48,6 +48,7 @@ def test_a_broken_promise_is_told() -> None:
     assert check_benchmark.main(["--parts", "8", "--seed", "3"]) == 0
 
 
+@pytest.mark.slow
 def test_two_pictures_of_one_part_do_not_differ() -> None:
     outcome = run_pair(3)
     assert outcome.significant == ()

@@ -7,10 +7,13 @@ import subprocess
 import sys
 from pathlib import Path
 
+import pytest
+
 from benchmarks.live import Left, report, write_video
 from vision.shared.opencv import cv2
 
 
+@pytest.mark.slow
 def test_the_memory_is_looked_at_while_the_video_goes_on() -> None:
     """In a process of its own, as it is run; too short for a judgement."""
     command = [sys.executable, "-m", "benchmarks.live", "--minutes", "0.12"]

@@ -16,6 +16,7 @@ from tests.records.registers import file_workshop, new_register
 pytestmark = pytest.mark.skipif(not hasattr(os, "fork"), reason="processes of POSIX")
 
 
+@pytest.mark.slow
 def test_kills_while_parts_are_filed_lose_nothing(tmp_path: Path) -> None:
     report = kill_filing(tmp_path / "filing", 12, seed=3)
     assert report.kills == 12
@@ -23,6 +24,7 @@ def test_kills_while_parts_are_filed_lose_nothing(tmp_path: Path) -> None:
     assert report.after_commit > 0
 
 
+@pytest.mark.slow
 def test_kills_while_bundles_come_in_lose_nothing(tmp_path: Path) -> None:
     report = kill_imports(tmp_path / "imports", 5, seed=3)
     assert (report.kills, report.lost, report.half_filed, report.complaints) == (5, 0, 0, ())
@@ -33,6 +35,7 @@ def test_a_kill_of_a_whole_command_loses_nothing(tmp_path: Path) -> None:
     assert (report.kills, report.lost, report.half_filed, report.complaints) == (1, 0, 0, ())
 
 
+@pytest.mark.slow
 def test_the_times_are_measured(tmp_path: Path) -> None:
     register = new_register(tmp_path)
     file_workshop(register, 6)

@@ -50,6 +50,7 @@ def test_exact_rulings(step: float, turn: float, k1: float) -> None:
     assert fit.steps == 60
 
 
+@pytest.mark.slow
 @given(
     step=st.floats(20.0, 60.0),
     turn=st.floats(-3.1, 3.1),
@@ -77,6 +78,7 @@ def test_uncertainty_of_rulings_holds_in_repeats() -> None:
     assert float(np.mean([run.k1_u for run in runs])) == pytest.approx(float(k1.std(ddof=1)), rel=0.33)
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("k1", [-0.015, 0.01])
 def test_distortion_of_drawn_pictures(k1: float) -> None:
     """Rulings right across: step within 60 ppm, k1 within 2 % and 3e-4; grids: 30 ppm, k1 within 1e-4."""

@@ -82,6 +82,7 @@ def test_which_is_the_pin_must_be_clear() -> None:
     assert caught.value.reasons[0].code == "bad_gauge"
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize(("what", "size"), [("major", MAJOR_MM), ("shank", SHANK_MM)])
 def test_a_size_known_by_hand_gives_the_scale(what: str, size: float) -> None:
     """Alone: as for one pin. With the calibration: within 200 ppm, and scale and offset together better known."""

@@ -79,6 +79,7 @@ def test_poorly_known_gauges_tell_no_cone(u: float) -> None:
     assert fit.cone_u_deg == 0.0
 
 
+@pytest.mark.slow
 def test_coverage_of_u95_with_mixed_gauges() -> None:
     """150 benches of any cone to 6 deg, gauges and readings drawn anew; two sigma of the count are 3.4 %."""
     rng = np.random.default_rng(11)

@@ -19,6 +19,7 @@ from threads.shared import typed
 CASES = {"pictures": 400, "parts": 25, "calibrations": 400, "bundles": 100, "tables": 400, "words": 150}
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("name", run.HARNESSES)
 def test_nothing_is_found(name: str, tmp_path: Path) -> None:
     """Each in a process of its own: the memory of this one is that of all tests before."""

@@ -47,6 +47,7 @@ def _lay_down(qtbot: QtBot, monkeypatch: pytest.MonkeyPatch, row: GaugeRow, size
     qtbot.mouseClick(row.file, Qt.MouseButton.LeftButton)
 
 
+@pytest.mark.slow
 def test_two_pins_laid_down_by_clicks_and_keys_end_in_force_and_on_disk(
     window: Window, qtbot: QtBot, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
@@ -96,6 +97,7 @@ def test_a_size_without_unit_is_refused_in_a_sentence(
     assert bench.task.calibrate.isEnabled()
 
 
+@pytest.mark.slow
 def test_swapped_sizes_are_refused_and_nothing_is_put_in_force(
     window: Window, qtbot: QtBot, monkeypatch: pytest.MonkeyPatch
 ) -> None:
@@ -123,6 +125,7 @@ def test_a_picture_without_a_pin_says_so_in_its_row(
     assert row.status.endswith(".")
 
 
+@pytest.mark.slow
 def test_what_is_typed_after_calibrating_takes_the_outcome_away(
     window: Window, qtbot: QtBot, monkeypatch: pytest.MonkeyPatch
 ) -> None:
@@ -173,6 +176,7 @@ def test_a_scale_by_hand_says_that_no_gauge_stands_behind_it(window: Window, qtb
     assert "not credible" in by_hand.problem.text()
 
 
+@pytest.mark.slow
 def test_the_bench_is_verified_with_a_pin(
     window: Window, qtbot: QtBot, monkeypatch: pytest.MonkeyPatch, bench_a: Calibration
 ) -> None:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+import pytest
 from PySide6.QtCore import QPoint, QPointF, Qt
 from PySide6.QtGui import QWheelEvent
 from PySide6.QtWidgets import (
@@ -50,6 +51,7 @@ def _value(widget: QWidget) -> object:
     return widget.currentIndex() if isinstance(widget, (QComboBox, QTabBar)) else widget.property("value")
 
 
+@pytest.mark.slow
 def test_no_input_of_any_view_takes_the_wheel_unless_it_was_clicked_into(window: Window) -> None:
     seen = set()
     for place in window.places.values():

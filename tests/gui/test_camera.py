@@ -63,6 +63,7 @@ def write_video(path: Path, frames: int, *, step_px: float = 0.0, of: Path = SCR
     return str(path)
 
 
+@pytest.mark.slow
 def test_a_picture_taken_from_a_video_is_measured(window: Window, qtbot: QtBot, tmp_path: Path) -> None:
     window.desk.set_bench(Bench(HALF))
     bench = window.bench
@@ -85,6 +86,7 @@ def test_a_picture_taken_from_a_video_is_measured(window: Window, qtbot: QtBot, 
     assert Path(piece.path).parent == tmp_path / "data" / "pictures"
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("colour", [False, True])
 def test_a_frame_of_a_lossless_video_measures_as_the_same_frame_in_a_file(
     window: Window, qtbot: QtBot, tmp_path: Path, colour: bool
@@ -112,6 +114,7 @@ def test_a_frame_of_a_lossless_video_measures_as_the_same_frame_in_a_file(
     assert ("take the pictures of the gauges from screw.mkv too" in window.notice.text) is colour
 
 
+@pytest.mark.slow
 def test_a_video_that_ends_keeps_its_last_frame_and_plays_again(window: Window, qtbot: QtBot, tmp_path: Path) -> None:
     bench = window.bench
     bench.source.use_video(write_video(tmp_path / "short.avi", 4))
@@ -124,6 +127,7 @@ def test_a_video_that_ends_keeps_its_last_frame_and_plays_again(window: Window, 
     qtbot.waitUntil(lambda: bench.source.state == LIVE)
 
 
+@pytest.mark.slow
 def test_sources_that_were_let_go_of_leave_nothing(window: Window, qtbot: QtBot, tmp_path: Path) -> None:
     """One that is still being read, and one that has ended and whose last frame stood."""
     source = window.bench.source
@@ -139,6 +143,7 @@ def test_sources_that_were_let_go_of_leave_nothing(window: Window, qtbot: QtBot,
     assert source.findChildren(Capture) == [source.capture]
 
 
+@pytest.mark.slow
 def test_space_pauses_and_presses_the_button_that_has_the_focus(window: Window, qtbot: QtBot, tmp_path: Path) -> None:
     bench = window.bench
     bench.source.use_video(write_video(tmp_path / "long.avi", 200))
@@ -163,6 +168,7 @@ def test_what_is_no_video_is_said(window: Window, qtbot: QtBot, tmp_path: Path) 
     qtbot.waitUntil(lambda: "cannot be opened as a video" in window.notice.text)
 
 
+@pytest.mark.slow
 def test_a_part_that_moves_is_refused(window: Window, qtbot: QtBot, tmp_path: Path) -> None:
     bench = window.bench
     bench.chooser.frames.setValue(6)
@@ -203,6 +209,7 @@ class _Unplugged:
         """Nothing is held."""
 
 
+@pytest.mark.slow
 def test_a_camera_that_is_pulled_out_is_survived_and_reconnected(
     window: Window, qtbot: QtBot, monkeypatch: pytest.MonkeyPatch
 ) -> None:
@@ -229,6 +236,7 @@ def _choose(window: Window, kind: str) -> None:
     choice.activated.emit(index)
 
 
+@pytest.mark.slow
 def test_the_camera_of_last_time_is_used_again(qtbot: QtBot, tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setattr("gui.camera.capture.cv2.VideoCapture", _Unplugged)
     monkeypatch.setattr(_Unplugged, "left", 10_000)
@@ -263,6 +271,7 @@ def test_the_camera_of_last_time_is_used_again(qtbot: QtBot, tmp_path: Path, mon
         assert window.bench.source.kind == NONE
 
 
+@pytest.mark.slow
 def test_the_folder_of_last_time_is_watched_again(
     qtbot: QtBot, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
@@ -355,6 +364,7 @@ def test_a_file_that_grows_is_told_of_once_and_whole(qtbot: QtBot, tmp_path: Pat
         shutil.rmtree(tmp_path)
 
 
+@pytest.mark.slow
 def test_what_comes_into_the_watched_folder_is_measured(
     by_hand: Window, qtbot: QtBot, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
@@ -373,6 +383,7 @@ def test_what_comes_into_the_watched_folder_is_measured(
     qtbot.waitUntil(lambda: by_hand.bench.signs.focus.good is True)
 
 
+@pytest.mark.slow
 def test_gauges_are_taken_from_the_live_picture_and_from_the_folder(
     window: Window, qtbot: QtBot, tmp_path: Path
 ) -> None:
@@ -397,6 +408,7 @@ def test_gauges_are_taken_from_the_live_picture_and_from_the_folder(
     assert window.desk.piece is None
 
 
+@pytest.mark.slow
 def test_a_pasted_picture_is_kept_and_measured(by_hand: Window, qtbot: QtBot, tmp_path: Path) -> None:
     still = np.ascontiguousarray(_still())
     image = QImage(still.data, 640, 480, 640, QImage.Format.Format_Grayscale8).copy()

@@ -12,6 +12,7 @@ import pytest
 ROOT = Path(__file__).resolve().parents[2]
 
 
+@pytest.mark.slow
 @pytest.mark.skipif(sys.platform != "linux", reason="X11 and its display")
 def test_without_a_display_one_line_says_what_to_do() -> None:
     ended = subprocess.run(

@@ -35,6 +35,7 @@ def fit(by_hand: Window) -> FitPlace:
     return by_hand.fit
 
 
+@pytest.mark.slow
 def test_what_was_opened_before_is_the_original_and_the_differences_show(fit: FitPlace) -> None:
     original, replacement = fit.held["original"], fit.held["replacement"]
     assert original is not None
@@ -49,6 +50,7 @@ def test_what_was_opened_before_is_the_original_and_the_differences_show(fit: Fi
     assert "thinner" in fit.compare_view.advice.text()
 
 
+@pytest.mark.slow
 def test_a_class_is_held_to_as_on_the_command_line(fit: FitPlace, qtbot: QtBot) -> None:
     fit.show_view("check")
     assert fit.desk.work.wait()
@@ -66,6 +68,7 @@ def test_a_class_is_held_to_as_on_the_command_line(fit: FitPlace, qtbot: QtBot) 
     assert "4-41" in fit.window().notice.text
 
 
+@pytest.mark.slow
 def test_sliders_move_the_end_as_the_prediction_says(fit: FitPlace, qtbot: QtBot) -> None:
     fit.show_view("play")
     designation = fit.slots["hole"].designation
@@ -105,6 +108,7 @@ def test_sliders_move_the_end_as_the_prediction_says(fit: FitPlace, qtbot: QtBot
     assert fit.desk.work.wait()
 
 
+@pytest.mark.slow
 def test_exchanging_the_two_is_one_step_that_can_be_undone(fit: FitPlace, qtbot: QtBot) -> None:
     before = dict(fit.held)
     qtbot.keyClick(fit, Qt.Key.Key_X)
@@ -116,6 +120,7 @@ def test_exchanging_the_two_is_one_step_that_can_be_undone(fit: FitPlace, qtbot:
     assert fit.held == before
 
 
+@pytest.mark.slow
 def test_a_micrometer_reading_over_wires_joins_in(fit: FitPlace, qtbot: QtBot) -> None:
     fit.show_view("check")
     fit.check_view.against.setText("4-40 NC-2")
@@ -126,6 +131,7 @@ def test_a_micrometer_reading_over_wires_joins_in(fit: FitPlace, qtbot: QtBot) -
     assert "over wires" in fit.check_view.by_wires.text() or "wire" in fit.window().notice.text
 
 
+@pytest.mark.slow
 def test_readings_may_be_typed_with_their_u95(fit: FitPlace) -> None:
     fit.check_view.over_wires.setText("2.9500mm ± 6um")
     fit.check_view.wire.setText("0.3666mm +- 2um")
@@ -142,6 +148,7 @@ def test_readings_may_be_typed_with_their_u95(fit: FitPlace) -> None:
     assert "no unit" in fit.window().notice.text
 
 
+@pytest.mark.slow
 def test_a_figure_of_the_comparison_is_saved(fit: FitPlace, tmp_path: Path) -> None:
     fit.save_figure(tmp_path / "both.svg")
     assert fit.desk.work.wait()

@@ -65,6 +65,7 @@ def undo(fit: FitPlace) -> None:
     assert fit.desk.work.wait()
 
 
+@pytest.mark.slow
 def test_a_slot_shows_picture_name_and_sizes(fit: FitPlace) -> None:
     slot = fit.slots["original"]
     assert not slot.seen.pixmap().isNull()
@@ -116,6 +117,7 @@ def test_an_original_whose_picture_is_gone_compares_by_its_sizes(fit: FitPlace) 
     assert "only the sizes on file" in fit.compare_view.note.text()
 
 
+@pytest.mark.slow
 def test_a_class_typed_for_the_hole_is_looked_up_and_can_be_undone(fit: FitPlace, qtbot: QtBot) -> None:
     field = fit.slots["hole"].designation
     assert field is not None
@@ -145,6 +147,7 @@ def test_a_class_typed_for_the_hole_is_looked_up_and_can_be_undone(fit: FitPlace
     assert field.text() == ""
 
 
+@pytest.mark.slow
 def test_exchanging_with_an_empty_slot_moves_the_part(fit: FitPlace, qtbot: QtBot) -> None:
     original, replacement = fit.held["original"], fit.held["replacement"]
     fit.put("original", None)
@@ -161,6 +164,7 @@ def test_exchanging_with_an_empty_slot_moves_the_part(fit: FitPlace, qtbot: QtBo
     assert fit.desk.work.wait()
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("against", ["4-40 NC-2", "4-40 UNC-2A"])
 def test_every_verdict_is_that_of_the_check(fit: FitPlace, qtbot: QtBot, against: str) -> None:
     fit.show_view("check")
@@ -204,6 +208,7 @@ def test_what_was_refused_leaves_no_answer_of_before(fit: FitPlace, qtbot: QtBot
     assert fit.play_view.table.rowCount() == 0
 
 
+@pytest.mark.slow
 def test_a_cast_is_the_hole_that_it_came_from(fit: FitPlace, qtbot: QtBot) -> None:
     slot = fit.slots["hole"]
     fit.show_view("play")
@@ -265,6 +270,7 @@ def test_dragging_the_slider_answers_as_it_goes(fit: FitPlace, qtbot: QtBot) -> 
     assert asked[-1] == (view.lengths[1], False)
 
 
+@pytest.mark.slow
 def test_the_figure_is_of_the_view_in_front(fit: FitPlace, tmp_path: Path) -> None:
     fit.save_figure(tmp_path / "figure.txt")
     assert "a figure is a pdf, an svg or a png" in fit.window().notice.text

@@ -53,6 +53,7 @@ def test_no_two_actions_share_a_key_where_both_work(window: Window) -> None:
         assert len(keys) == len(set(keys)), place.NAME
 
 
+@pytest.mark.slow
 def test_the_tour_runs_to_its_end_on_the_sample_pictures(window: Window, qtbot: QtBot) -> None:
     window.tour.begin()
     seen = []
@@ -113,6 +114,7 @@ def test_a_tour_that_ends_at_once_leaves_no_calibration(window: Window) -> None:
     assert window.desk.bench is None
 
 
+@pytest.mark.slow
 def test_what_a_crash_left_is_back_in_the_tray(window: Window, tmp_path: Path) -> None:
     said = Choices(name="index arm screw", origin="US", made=(1938, 1938))
     meant = Entry("sextant", "overhaul", "index arm 3", "index arm screw")
@@ -139,6 +141,7 @@ def test_what_a_crash_left_is_back_in_the_tray(window: Window, tmp_path: Path) -
     assert [card.state for card in window.desk.tray.cards] == [State.READY, State.REFUSED]
 
 
+@pytest.mark.slow
 def test_every_step_is_written_down_until_the_window_closes(by_hand: Window, qtbot: QtBot) -> None:
     by_hand.open_picture(SCREW)
     qtbot.waitUntil(by_hand._file.exists)  # it is not even measured
@@ -204,6 +207,7 @@ def test_work_that_was_given_up_hands_nothing_over(window: Window) -> None:
     assert got == [2]
 
 
+@pytest.mark.slow
 def test_the_size_of_the_text_is_remembered(window: Window, qtbot: QtBot, tmp_path: Path) -> None:
     try:
         window.choose_size("150")
@@ -219,6 +223,7 @@ def test_a_language_nobody_translated_is_english() -> None:
     assert language_of("de") == "de"
 
 
+@pytest.mark.slow
 def test_opencv_before_qt_leaves_the_window_alone(tmp_path: Path) -> None:
     code = (
         "import sys, cv2\nfrom gui.app import create_application, create_window\nfrom gui.settings import Settings\n"
@@ -236,6 +241,7 @@ def test_opencv_before_qt_leaves_the_window_alone(tmp_path: Path) -> None:
     assert done.stdout.split() == ["offscreen", "True"], done.stderr
 
 
+@pytest.mark.slow
 def test_the_borders_between_views_are_remembered(window: Window, tmp_path: Path) -> None:
     splitter = window.findChild(QSplitter, "part")
     assert isinstance(splitter, QSplitter)

@@ -9,6 +9,7 @@ import sys
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+import pytest
 from PySide6.QtWidgets import QLabel, QPushButton, QWidget
 
 from tests.gui import looks
@@ -19,6 +20,7 @@ if TYPE_CHECKING:
 ROOT = Path(__file__).parents[2]
 
 
+@pytest.mark.slow
 def test_every_view_keeps_to_the_rules(tmp_path: Path) -> None:
     # in a process of its own: every change of colours styles each widget of the process, those of earlier tests too
     done = subprocess.run(

@@ -41,6 +41,7 @@ def pitch_diameter(part: PartPlace) -> float:
     return piece.measurement.thread.pitch_diameter.value
 
 
+@pytest.mark.slow
 def test_findings_say_value_u95_and_unit_in_either_unit(part: PartPlace, qtbot: QtBot) -> None:
     piece = part.desk.piece
     assert piece is not None
@@ -56,6 +57,7 @@ def test_findings_say_value_u95_and_unit_in_either_unit(part: PartPlace, qtbot: 
     qtbot.waitUntil(lambda: "diameter, in" in part.ridge.getAxis("left").labelText)
 
 
+@pytest.mark.slow
 def test_origin_and_year_weigh_at_once_and_can_be_undone(part: PartPlace, qtbot: QtBot) -> None:
     def shares_of_series() -> dict[str, float]:
         piece = part.desk.piece
@@ -85,6 +87,7 @@ def test_origin_and_year_weigh_at_once_and_can_be_undone(part: PartPlace, qtbot:
     assert shares_of_series() == before
 
 
+@pytest.mark.slow
 def test_a_place_left_out_refits_and_undo_restores_the_exact_value(part: PartPlace, qtbot: QtBot) -> None:
     before = pitch_diameter(part)
     qtbot.keyClick(part, Qt.Key.Key_M)
@@ -111,6 +114,7 @@ def test_a_place_left_out_refits_and_undo_restores_the_exact_value(part: PartPla
     assert pitch_diameter(part) == before
 
 
+@pytest.mark.slow
 def test_a_dragged_end_shortens_the_thread(part: PartPlace) -> None:
     piece = part.desk.piece
     assert piece is not None
@@ -131,6 +135,7 @@ def test_a_dragged_end_shortens_the_thread(part: PartPlace) -> None:
     assert part.desk.piece.choices.ends is None
 
 
+@pytest.mark.slow
 def test_the_budget_shows_every_term_and_shares_of_the_whole(part: PartPlace) -> None:
     part.show_view("budget")
     table = part.budget.table
@@ -144,6 +149,7 @@ def test_the_budget_shows_every_term_and_shares_of_the_whole(part: PartPlace) ->
     assert sum(s is None for s in shares(terms)) == told.count("full bound, one side")
 
 
+@pytest.mark.slow
 def test_every_view_below_the_picture_is_reached_by_the_key(part: PartPlace, qtbot: QtBot) -> None:
     seen = []
     for _ in range(5):
@@ -155,6 +161,7 @@ def test_every_view_below_the_picture_is_reached_by_the_key(part: PartPlace, qtb
     assert part.sections.table.rowCount() > 0
 
 
+@pytest.mark.slow
 def test_a_refused_picture_is_shown_with_its_sentence(by_hand: Window) -> None:
     by_hand.open_picture(str(SAMPLES / "pin_1000_bench_a.png"))
     assert by_hand.desk.work.wait()
@@ -164,6 +171,7 @@ def test_a_refused_picture_is_shown_with_its_sentence(by_hand: Window) -> None:
     assert not by_hand.part.findings.isVisible()
 
 
+@pytest.mark.slow
 def test_the_findings_are_copied_as_text_and_drawn_as_a_page(part: PartPlace, tmp_path: Path) -> None:
     part.copy_action.trigger()
     assert part.findings.text("pitch_diameter") in QApplication.clipboard().text()

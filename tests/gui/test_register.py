@@ -113,6 +113,7 @@ def on_file(register: RegisterPlace, number: int) -> Part:
         return read_part(connection, number)
 
 
+@pytest.mark.slow
 def test_the_strip_files_measurement_and_identity_and_counts_positions_on(documented: RegisterPlace) -> None:
     parts = [on_file(documented, number) for number in (1, 2, 3)]
     assert [p.position.name for p in parts if p.position] == ["index arm 1", "index arm 2", "index arm 3"]
@@ -127,6 +128,7 @@ def test_the_strip_files_measurement_and_identity_and_counts_positions_on(docume
     assert [filed.part for filed in documented.strip.last] == [1, 2, 3]
 
 
+@pytest.mark.slow
 def test_the_last_filing_is_undone_and_done_again(documented: RegisterPlace, qtbot: QtBot) -> None:
     qtbot.keyClick(documented, Qt.Key.Key_Z, CTRL)
     assert documented.desk.work.wait()
@@ -138,6 +140,7 @@ def test_the_last_filing_is_undone_and_done_again(documented: RegisterPlace, qtb
     assert len(lines(documented)) == 3
 
 
+@pytest.mark.slow
 def test_the_last_filing_is_taken_back_though_the_next_picture_has_come(
     documented: RegisterPlace, qtbot: QtBot
 ) -> None:
@@ -151,6 +154,7 @@ def test_the_last_filing_is_taken_back_though_the_next_picture_has_come(
     assert len(lines(documented)) == 2
 
 
+@pytest.mark.slow
 def test_what_is_typed_is_for_the_picture_that_is_being_measured(
     register: RegisterPlace, qtbot: QtBot, tmp_path: Path
 ) -> None:
@@ -168,6 +172,7 @@ def test_what_is_typed_is_for_the_picture_that_is_being_measured(
     assert sizes[0] > 2.5 > sizes[1]
 
 
+@pytest.mark.slow
 def test_ten_parts_are_queued_while_the_interface_goes_on(by_hand: Window, qtbot: QtBot, tmp_path: Path) -> None:
     strip, desk = by_hand.register.strip, by_hand.desk
     by_hand.go("register")

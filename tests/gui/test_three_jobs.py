@@ -5,6 +5,7 @@ from __future__ import annotations
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+import pytest
 from PySide6.QtCore import Qt
 
 from gui.register import deeds
@@ -25,6 +26,7 @@ def on_file(window: Window, number: int) -> Part:
         return read_part(connection, number)
 
 
+@pytest.mark.slow
 def test_an_unknown_original_is_identified_and_filed(by_hand: Window, qtbot: QtBot) -> None:
     by_hand.open_picture(str(SAMPLES / "sextant_index_arm_screw_4-40_bench_a.png"))
     assert by_hand.desk.work.wait()
@@ -54,6 +56,7 @@ def test_an_unknown_original_is_identified_and_filed(by_hand: Window, qtbot: QtB
     assert "NC" in part.measurement.identification.says
 
 
+@pytest.mark.slow
 def test_a_thread_just_cut_is_held_to_the_original_and_written_down(by_hand: Window, qtbot: QtBot) -> None:
     by_hand.open_picture(str(SAMPLES / "sextant_index_arm_screw_4-40_bench_a.png"))
     by_hand.go("register")

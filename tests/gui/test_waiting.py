@@ -30,6 +30,7 @@ def test_the_watch_sees_a_call_that_takes_too_long(qtbot: QtBot) -> None:
     assert str(blocked)
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("words", SCENARIOS)
 def test_nothing_stalls_the_window(by_hand: Window, words: str) -> None:
     try:
@@ -41,6 +42,7 @@ def test_nothing_stalls_the_window(by_hand: Window, words: str) -> None:
     assert not blocked.stretches, blocked
 
 
+@pytest.mark.slow
 def test_other_colours_and_back_leave_a_place_as_it_was(by_hand: Window, qtbot: QtBot) -> None:
     try:
         by_hand.choose_theme("light")

@@ -5,6 +5,7 @@ from __future__ import annotations
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+import pytest
 from PySide6.QtCore import Qt
 
 if TYPE_CHECKING:
@@ -22,6 +23,7 @@ def test_the_four_places_are_reached_by_keys(window: Window, qtbot: QtBot) -> No
         assert window.stack.currentWidget() is window.places[name]
 
 
+@pytest.mark.slow
 def test_a_picture_is_measured_and_identified_in_the_background(by_hand: Window) -> None:
     by_hand.open_picture(str(SAMPLES / "sextant_index_arm_screw_4-40_bench_a.png"))
     assert by_hand.desk.piece is None  # the interface did not wait

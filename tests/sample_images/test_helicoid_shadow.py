@@ -117,6 +117,7 @@ def column_areas(outline: Outline, edges: np.ndarray) -> np.ndarray:
     return np.array(areas)
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("name", ["tilted", "pinhole", "rounded, left, tapered", "end cut square", "buttress"])
 def test_a_finer_search_finds_the_same_shadow(name: str) -> None:
     scene = SCENES[name]

@@ -83,6 +83,7 @@ def test_flanks_shine_wider_than_crests_and_grow_with_the_square_of_the_cone() -
     assert areas[1] / areas[0] == pytest.approx(4.0, rel=0.05)
 
 
+@pytest.mark.slow
 def test_mirrored_light_is_all_in_the_picture() -> None:
     """Light in the picture is the reflectivity times the area that shines; the parts beside the outline stay as is."""
     scene = replace(SCENE, light=Light(cone_deg=4.0, reflectivity=0.6))

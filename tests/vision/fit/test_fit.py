@@ -158,6 +158,7 @@ def repeats() -> list[ShadowFit]:
     ]
 
 
+@pytest.mark.slow
 def test_stated_deviations_against_repeats(repeats: list[ShadowFit]) -> None:
     """Standard deviations sampled and stated: within 15 % (200 samples know theirs to 5 %)."""
     found = np.array([fit.x for fit in repeats])

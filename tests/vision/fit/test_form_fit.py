@@ -49,6 +49,7 @@ def test_a_good_thread_shows_neither() -> None:
     assert m.form.cumulative_pitch_error.value <= m.form.cumulative_pitch_error.u95 < 0.0003
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("errors", [BENT, SLIGHTLY_BENT])
 def test_bend_is_the_sagitta_over_the_threads_in_view(errors: Imperfections) -> None:
     m = measured(errors)

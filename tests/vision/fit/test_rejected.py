@@ -73,6 +73,7 @@ def test_shining_flanks_are_warned_of_and_measured_by_the_others() -> None:
     assert abs(m.thread.pitch_diameter.value - 2.42) < min(0.15 * 6e-3, m.thread.pitch_diameter.u95)
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("glare", [0.35, 0.7])
 def test_a_part_that_shines_all_over_is_refused(glare: float) -> None:
     with pytest.raises(RefusalError) as caught:
@@ -97,6 +98,7 @@ def test_a_pad_that_is_burnt_out_is_refused() -> None:
     assert caught.value.reasons[0].code == "saturated"
 
 
+@pytest.mark.slow
 def test_a_part_partly_out_of_focus_is_measured_and_told() -> None:
     m = measured(replace(ACROSS, defocus_px_per_mm=1.0, focus_at_mm=21.0))
     assert "uneven_focus" in {w.code for w in m.quality.warnings}

@@ -54,6 +54,7 @@ def measured(scene: Scene) -> Measurement:
     return measure_picture(photograph(scene)[0], KNOWN)
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("name", [n for n in WORN if n.startswith("flank")])
 def test_a_worn_flank_is_found_and_what_it_lost_is_known(name: str) -> None:
     scene = WORN[name]
@@ -75,6 +76,7 @@ def test_a_worn_flank_is_found_and_what_it_lost_is_known(name: str) -> None:
     assert any(run.reason == "worn" for run in m.rejected)
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("name", [n for n in WORN if not n.startswith("crests everywhere")])
 def test_the_dimensions_are_those_it_was_cut_with(name: str) -> None:
     m = measured(WORN[name])
@@ -126,6 +128,7 @@ def test_domes_do_not_pull_at_the_flanks() -> None:
     assert m.thread.major_diameter.value == pytest.approx(left, abs=0.2e-3 * PX_UM)
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("name", SOUND)
 def test_no_wear_is_invented(name: str) -> None:
     m = measured(SOUND[name])

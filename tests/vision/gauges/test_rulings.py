@@ -80,6 +80,7 @@ def test_uneven_light_and_noise() -> None:
     assert spacing_and_scatter(read_rulings(picture))[0] == pytest.approx(12.5, rel=5e-5)
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize(
     ("um_per_px", "blur", "turn", "told_by"),
     [

@@ -31,6 +31,7 @@ def read(seed: int, hand: str) -> HandReading:
     return read_hand(as_picture(render_lit(scene, random_look(rng))))
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize(("seed", "hand"), [(0, "left"), (1, "right"), (2, "left"), (5, "right")])
 def test_hand_is_told_or_left_open(seed: int, hand: str) -> None:
     found = read(seed, hand)
@@ -47,6 +48,7 @@ def test_it_is_told_more_often_than_not() -> None:
     assert sum(read(seed, hand).hand == hand for seed, hand in cases) >= 3
 
 
+@pytest.mark.slow
 def test_drawn_threads_of_any_size_are_never_told_wrongly() -> None:
     """Six of the hundreds that ``benchmarks.hand`` draws: sizes, tilts and turns that the cases above lack."""
     found = {seed: read_drawn(seed) for seed in range(1, 7)}

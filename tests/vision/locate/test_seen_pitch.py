@@ -66,6 +66,7 @@ def test_the_picture_is_refused_and_the_pitch_stands_beside_the_reason() -> None
 OTHERS = {"board": lambda: grey(wood(), noise=0.01), "rule": rule, "rule with long marks": lambda: rule(long=110)}
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("name", OTHERS)
 def test_no_thread_is_invented(name: str) -> None:
     picture = OTHERS[name]()
@@ -86,6 +87,7 @@ def profiled(pitch: float = 14.4, shift: float = 0.5, dark: float = 0.03) -> Pic
     return grey(cv2.GaussianBlur(light, (0, 0), 1.2), noise=0.01)
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("pitch", [14.4, 19.0])
 def test_an_edge_in_profile_and_shining_ridges_opposite_tell_the_pitch(pitch: float) -> None:
     seen = seen_pitch(profiled(pitch))
@@ -93,11 +95,13 @@ def test_an_edge_in_profile_and_shining_ridges_opposite_tell_the_pitch(pitch: fl
     assert seen.pitch_px == pytest.approx(pitch, rel=0.01)
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("shift", [0.0, 0.25])
 def test_ridges_that_do_not_alternate_with_the_teeth_are_no_thread(shift: float) -> None:
     assert seen_pitch(profiled(shift=shift)) is None
 
 
+@pytest.mark.slow
 def test_what_is_plainly_wrong_stands_first() -> None:
     soft = grey(cv2.GaussianBlur(wood(), (0, 0), 7.0))
     small = grey(wood()[:450, :520], noise=0.01)

@@ -74,6 +74,7 @@ def example(**changes: float) -> Array:
     return ShadowParameters(**(values | changes)).to_array()
 
 
+@pytest.mark.slow
 @settings(max_examples=25)
 @given(parameters(largest_root_corner=0.0))
 def test_sharp_roots_any_crest_agree_with_brute_force(x: Array) -> None:
@@ -91,6 +92,7 @@ ROUNDED = [
 ]
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize(("name", "pitch", "major", "depth", "angle"), ROUNDED)
 def test_fully_rounded_roots_all_along_a_pitch(
     name: str, pitch: float, major: float, depth: float, angle: float
@@ -110,6 +112,7 @@ def test_fully_rounded_roots_all_along_a_pitch(
     assert np.abs(miss).max() < AGREE_MM
 
 
+@pytest.mark.slow
 @settings(max_examples=25)
 @given(parameters())
 def test_rounded_roots_agree_with_brute_force(x: Array) -> None:

@@ -58,6 +58,7 @@ def test_differences(other: CameraNote, says: str | None) -> None:
     assert (other.difference(NOTE) is None) == (says is None)
 
 
+@pytest.mark.slow
 @given(st.dictionaries(st.sampled_from(["camera", "lens", "focal_length_mm", "digital_zoom"]), st.text() | st.floats()))
 def test_any_plain_form_gives_a_note(data: dict[str, str | float]) -> None:
     note = note_from_dict(data)

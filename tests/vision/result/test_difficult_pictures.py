@@ -79,6 +79,7 @@ LIES: dict[str, tuple[Scene, str]] = {
 }
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("name", LIES)
 def test_however_the_part_lies(name: str) -> None:
     scene, free_end = LIES[name]
@@ -119,6 +120,7 @@ LIGHTS: dict[str, tuple[dict[str, float | str], float, str]] = {
 }
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("name", LIGHTS)
 def test_whatever_the_light(name: str) -> None:
     light, within, warning = LIGHTS[name]
@@ -148,6 +150,7 @@ def test_dirt_over_several_crests_on_one_side() -> None:
     assert "dirty_outline" in warnings(measured)
 
 
+@pytest.mark.slow
 def test_a_hair_across_the_part() -> None:
     """It crosses both edges several times and encloses pieces of the light pad with them."""
     x = np.linspace(-20, WIDTH + 20, 400)
@@ -172,6 +175,7 @@ def test_soft_focus(sigma: float) -> None:
     assert ("soft_focus" in warnings(measured)) == (sigma > 2.2)
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("direction", [(0.0, 1.0), (1.0, 0.0), (0.7071, 0.7071)])
 def test_motion_blur_of_10_px(direction: tuple[float, float]) -> None:
     """It moves no edge: half-way stays half-way. Corners it rounds are not the screw's."""
@@ -190,6 +194,7 @@ def test_a_jpeg_of_the_worst_quality(background: str, tmp_path: Path) -> None:
     assert "poor_fit" in warnings(measured)
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("tilt", [2.0, 5.0, 10.0])
 def test_a_leaning_axis_is_found_and_told(tilt: float) -> None:
     scene = replace(ACROSS, tilt_deg=tilt)

@@ -319,6 +319,7 @@ def test_an_unknown_light_is_said_and_widens_one_side() -> None:
     assert any("mirrored" in line.source for line in unknown.budget["pitch_diameter"])
 
 
+@pytest.mark.slow
 def test_quality_figures() -> None:
     soft, _ = result("soft and noisy")
     sharp, _ = result("flat root")
@@ -338,6 +339,7 @@ def test_same_picture_same_answer() -> None:
     assert measure_picture(picture, bench).to_dict() == measure_picture(picture, bench).to_dict()
 
 
+@pytest.mark.slow
 def test_taper_is_the_same_whichever_way_the_part_lies() -> None:
     cone = replace(ACROSS, thread=replace(UNIFIED, taper_um_per_mm=6.0), **END)
     right, left = (measured(replace(cone, rotation_deg=angle))[0] for angle in (0.0, 180.0))

@@ -22,6 +22,7 @@ def measured(cone_deg: float, reflectivity: float) -> Found:
     return try_case(Case("M2", cone_deg, reflectivity), CAMERA, PINS_MM)
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize(("reflectivity", "within_um"), [(0.7, 0.1), (0.85, WITHIN_UM)])
 def test_a_known_cone_is_put_right(reflectivity: float, within_um: float) -> None:
     """Within 0.1 um where the surface is as bright as reckoned with, within 1 um where it is brighter; U95 covers."""

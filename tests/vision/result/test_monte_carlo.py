@@ -53,6 +53,7 @@ def ratios(m: Measurement, trials: Trials) -> dict[str, float]:
 SCREWS = sorted(p.name for p in PICTURES.glob("*.png") if "pin" not in p.name)[1:6:3]
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("name", SCREWS)
 def test_budget_and_trials_agree(name: str) -> None:
     found = ratios(*trials_of(name))
@@ -63,6 +64,7 @@ def test_budget_and_trials_agree(name: str) -> None:
     assert max(found.values()) < 1.25
 
 
+@pytest.mark.slow
 def test_they_agree_in_a_light_of_known_cone() -> None:
     found = ratios(*trials_of(SCREWS[0], 3.0))
     assert found["pitch_diameter"] == pytest.approx(1.0, abs=0.1)
@@ -79,6 +81,7 @@ def test_mean_of_the_trials_is_the_measurement_and_the_interval_its_u95() -> Non
         assert (high[i] - low[i]) / 2 == pytest.approx(2 * q.standard_uncertainty, rel=0.25)
 
 
+@pytest.mark.slow
 def test_the_same_seed_gives_the_same_trials() -> None:
     m, _ = trials_of(SCREWS[0])
     one, two, other = (run_trials(m, 20, seed=s).values for s in (1, 1, 2))

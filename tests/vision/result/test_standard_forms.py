@@ -45,6 +45,7 @@ def result(name: str) -> tuple[MeasuredThread, Thread]:
     return measure_picture(picture, bench).thread, thread
 
 
+@pytest.mark.slow
 @each_scene
 def test_diameters_and_angles_are_right(name: str) -> None:
     """Diameters to 0.08 px, included angle to 0.03 degrees, each within one and a half U95."""
@@ -84,6 +85,7 @@ def test_radii_of_roundings_and_widths_of_flats_are_right(name: str) -> None:
         assert abs(quantity.value - truth) < 1.5 * quantity.u95
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize(("form", "major", "pitch", "um_per_px", "blur"), [
     ("SI", 1.0, 0.25, 2.0, 0.8),
     ("SI", 1.0, 0.25, 4.0, 0.8),

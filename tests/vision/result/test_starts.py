@@ -25,6 +25,7 @@ def bench(scene: Scene) -> FixedScale:
     return FixedScale(scene.camera.um_per_px, 1e-5, 0.001, light_cone_deg=0.0)
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("starts", [1, 2, 3, 4])
 def test_starts_are_told_and_sizes_right(starts: int) -> None:
     scene = shot(replace(SMALL, starts=starts), 4.0)
@@ -46,6 +47,7 @@ def test_a_fine_thread_on_a_thick_rod_shows_its_starts_in_a_good_picture(starts:
     assert m.thread.pitch_diameter.value == pytest.approx(5.675, abs=0.0006)
 
 
+@pytest.mark.slow
 def test_where_the_shadow_does_not_show_them_the_answer_says_so() -> None:
     scene = shot(replace(FINE, starts=3), 12.0)
     picture = photograph(scene)[0]
@@ -64,6 +66,7 @@ def test_a_wrong_count_is_refused() -> None:
     assert [reason.code for reason in caught.value.reasons] == ["starts_disagree"]
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("hand", ["right", "left"])
 def test_a_stated_hand_is_reported_with_the_tilt_that_belongs_to_it(hand: str) -> None:
     scene = shot(replace(SMALL, hand=hand), 4.0)

@@ -11,6 +11,7 @@ from vision.result.measure import measure_picture
 from vision.shared.plane import FixedScale
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("distance", [60.0, 120.0])
 @pytest.mark.parametrize("hand", ["right", "left"])
 @pytest.mark.parametrize("told", [False, True])

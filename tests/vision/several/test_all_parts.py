@@ -47,6 +47,7 @@ def parts() -> tuple[SeenPart, ...]:
     return measure_parts(tray(*TRAY), PLANE)
 
 
+@pytest.mark.slow
 def test_each_part_is_what_it_is(parts: tuple[SeenPart, ...]) -> None:
     """A view_mm of more than the part's length puts it to the right of the centre, below 0 to the left."""
     kinds = [type(p.found).__name__ for p in parts]

@@ -58,6 +58,7 @@ def codes(m: Measurement) -> set[str]:
     return {w.code for w in m.quality.warnings}
 
 
+@pytest.mark.slow
 def test_the_ridges_tell_how_far_the_part_was_turned() -> None:
     joined = join(all_round())
     for picture, truth in zip(joined.pictures, TURNS, strict=True):

@@ -14,6 +14,7 @@ from vision.result.measure import measure_picture
 from vision.shared.plane import FixedScale
 
 
+@pytest.mark.slow
 def test_unified_2a_and_national_2_at_maximum_material_differ_by_half_the_allowance() -> None:
     """4-40, both in a hole of 4-40 NC-2; 0.0008 in on the diameter, to 1 um of the radial clearance."""
     hole = limits_of(parse("4-40 NC-2", internal=True))

@@ -54,6 +54,7 @@ def refused(pictures: Sequence[Picture], moved: Sequence[float] | None = None) -
     return refusal.value.reasons[0].code
 
 
+@pytest.mark.slow
 def test_a_stud_in_three_pictures() -> None:
     """Both threads, the shanks and the collar, the pictures given in any order."""
     order = (2, 0, 1)
@@ -76,6 +77,7 @@ def test_a_stud_in_three_pictures() -> None:
     assert [end.in_view for end in part.ends] == [True, True]
 
 
+@pytest.mark.slow
 def test_a_threaded_rod_needs_the_move_and_then_gives_its_pitch() -> None:
     # the free end points to the right: what is farther from it lies to the left
     pictures = shots(ROD, (12.7, 10.0))
@@ -116,6 +118,7 @@ def test_the_joint_is_in_the_uncertainty_of_lengths_across_it_only() -> None:
     assert shank.length.standard_uncertainty < thread.length.standard_uncertainty
 
 
+@pytest.mark.slow
 def test_before_a_near_camera() -> None:
     scene = replace(STUD, camera=replace(CAMERA, working_distance_mm=80.0))
     found = joined(shots(scene, (6.2, 2.4)), [3.8])
@@ -126,6 +129,7 @@ def test_before_a_near_camera() -> None:
         assert abs(length.value - true) <= min(length.u95, 0.8 * PX)
 
 
+@pytest.mark.slow
 def test_what_cannot_be_joined() -> None:
     stud = shots(STUD, (2.4, 6.2, 10.2), (0.0, 0.4, -0.3))
     assert refused([stud[2], stud[0]], [7.8]) == "no_overlap"
