@@ -13,8 +13,7 @@ from vision.shared.plane import FixedScale
 
 @pytest.mark.slow
 @pytest.mark.parametrize("distance", [60.0, 120.0])
-@pytest.mark.parametrize("hand", ["right", "left"])
-@pytest.mark.parametrize("told", [False, True])
+@pytest.mark.parametrize(("hand", "told"), [("right", False), ("left", True)])
 def test_sizes_before_a_near_camera(distance: float, hand: str, told: bool) -> None:
     """Pitch diameter within 0.1 um, tilt within 0.01 deg, the distance itself within 1 %; the hand shows."""
     thread = Thread(2.81, 2.42, 2.06, 0.635, crest_corner_radius_mm=0.012, hand=hand)
