@@ -13,7 +13,7 @@ from PySide6.QtWidgets import QSizePolicy, QWidget
 from gui.theme import figures_font, theme
 
 _MARGIN = 10.0
-_WALL = 0.7  # of the thread's diameter: how thick the post is drawn round the hole
+_WALL = 0.7  # of the thread's diameter: how thick the metal is drawn round the hole
 _SHOWN_PX = 34.0  # the end's movement on the screen, about
 _STEPS = (1, 1.5, 2, 3, 4, 5, 6, 8)
 _MOST_TIMES = 500.0
@@ -48,7 +48,7 @@ class Drawn:
 
 
 class Looseness(QWidget):
-    """The post cut open, the rod in the middle and in its two extreme positions, the way of its end in brackets."""
+    """The hole cut open, the screw in the middle and in its two extreme positions, the way of its end in brackets."""
 
     def __init__(self, parent: QWidget | None = None) -> None:
         super().__init__(parent)

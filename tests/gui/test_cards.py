@@ -83,7 +83,7 @@ class Bench(RuleBasedStateMachine):
         if card is None or card.settled:
             return
         self.pressed += 1
-        self.wanted[card.number] = entry(f"post {self.pressed}")
+        self.wanted[card.number] = entry(f"index arm {self.pressed}")
         self.order.append(card.number)
         self.tray = self.tray.give(card.number, self.wanted[card.number])
 
@@ -173,19 +173,19 @@ TestBench.settings = settings(max_examples=60, stateful_step_count=60, deadline=
 
 
 def test_enter_goes_on_to_the_next_card_that_is_not_filed() -> None:
-    tray = a_tray(3).give(1, entry("post 1"))
+    tray = a_tray(3).give(1, entry("index arm 1"))
     assert tray.at == 2
-    tray = tray.highlighting(3).give(3, entry("post 2"))
+    tray = tray.highlighting(3).give(3, entry("index arm 2"))
     assert tray.at == 2
-    tray = tray.give(2, entry("post 3"))
+    tray = tray.give(2, entry("index arm 3"))
     assert tray.at == 2  # there is no other: it stays until one arrives
     assert tray.with_arrived(Piece("4.png", Choices()), Whence.WATCHED, None).at == 4
-    assert tray.promised("sextant", "overhaul") == {"post 1", "post 2", "post 3"}
+    assert tray.promised("sextant", "overhaul") == {"index arm 1", "index arm 2", "index arm 3"}
     assert tray.promised("theodolite", "overhaul") == frozenset()
 
 
 def test_what_is_to_be_filed_is_measured_first_and_then_what_one_looks_at() -> None:
-    tray = a_tray(4).give(1, entry("post 1")).highlighting(3)
+    tray = a_tray(4).give(1, entry("index arm 1")).highlighting(3)
     seen = []
     while (card := tray.next_to_measure(bench=True)) is not None:
         seen.append(card.number)
@@ -207,7 +207,7 @@ def test_what_is_said_while_a_card_is_measured_is_not_lost() -> None:
 
 
 def test_another_bench_measures_what_is_not_filed_and_nothing_else() -> None:
-    tray = with_results(a_tray(4), 1, 2, 3).give(1, entry("post 1")).give(2, entry("post 2"))
+    tray = with_results(a_tray(4), 1, 2, 3).give(1, entry("index arm 1")).give(2, entry("index arm 2"))
     tray = tray.is_filed(1, Filed(1, True, 1, "one")).by_another_bench()
     assert [card.state for card in tray.cards] == [State.FILED, State.READY, State.WAITING, State.WAITING]
     gone = with_results(a_tray(2), 1).by_another_bench(bench=False)
@@ -216,12 +216,12 @@ def test_another_bench_measures_what_is_not_filed_and_nothing_else() -> None:
 
 
 def test_a_picture_that_was_refused_after_enter_is_asked_about_and_before_it_is_filed_alone() -> None:
-    late = a_tray(1).give(1, entry("post 1")).begun(1, None).found(1, refused("1.png"), None)
+    late = a_tray(1).give(1, entry("index arm 1")).begun(1, None).found(1, refused("1.png"), None)
     asked = late.next_to_file()
     assert asked is not None
     assert asked.given is not None
     assert not asked.given.alone
-    known = a_tray(1).begun(1, None).found(1, refused("1.png"), None).give(1, entry("post 1")).next_to_file()
+    known = a_tray(1).begun(1, None).found(1, refused("1.png"), None).give(1, entry("index arm 1")).next_to_file()
     assert known is not None
     assert known.given is not None
     assert known.given.alone
@@ -244,18 +244,18 @@ def test_only_what_is_near_keeps_its_results_and_all_keep_what_was_found() -> No
 def test_old_cards_that_are_on_file_leave_the_tray() -> None:
     tray = with_results(a_tray(40), *range(1, 41))
     for number in range(1, 40):
-        tray = tray.give(number, entry(f"post {number}")).is_filed(number, Filed(number, True, number, ""))
+        tray = tray.give(number, entry(f"index arm {number}")).is_filed(number, Filed(number, True, number, ""))
     assert [card.number for card in tray.cards] == list(range(40 - MOST_FILED, 41))
 
 
 def test_a_filing_that_is_undone_leaves_a_card_that_knows_where_it_was_meant_to_go() -> None:
-    tray = with_results(a_tray(1), 1).give(1, entry("post 1")).is_filed(1, Filed(7, True, 7, "screw"))
+    tray = with_results(a_tray(1), 1).give(1, entry("index arm 1")).is_filed(1, Filed(7, True, 7, "screw"))
     card = tray.card(1)
     assert card is not None
     assert (card.state, card.piece.filed, card.unfiled) == (State.FILED, 7, False)
     card = tray.taken_back(1).card(1)
     assert card is not None
-    assert (card.state, card.piece.filed, card.unfiled, card.meant) == (State.READY, None, True, entry("post 1"))
+    assert (card.state, card.piece.filed, card.unfiled, card.meant) == (State.READY, None, True, entry("index arm 1"))
 
 
 def test_cards_are_taken_out_and_put_back_in_their_place() -> None:
