@@ -63,6 +63,7 @@ def as_json(capsys: pytest.CaptureFixture[str], *arguments: str, expect: int = 0
     return found
 
 
+@pytest.mark.slow
 def test_a_folder_is_measured_and_gone_on_with(
     folder: Path, tmp_path: Path, bench: str, capsys: pytest.CaptureFixture[str]
 ) -> None:
@@ -146,6 +147,7 @@ def wait_for_rows(target: Path, count: int) -> None:
         time.sleep(0.02)
 
 
+@pytest.mark.slow
 @pytest.mark.skipif(os.name == "nt", reason="signals of POSIX")
 @pytest.mark.parametrize("how", [signal.SIGKILL, signal.SIGINT])
 def test_stopped_at_any_moment_it_goes_on_from_there(tmp_path: Path, how: signal.Signals) -> None:
@@ -174,6 +176,7 @@ def test_stopped_at_any_moment_it_goes_on_from_there(tmp_path: Path, how: signal
     assert len(after) == min(len(before) + 2, 12)
 
 
+@pytest.mark.slow
 def test_no_folder_no_picture_and_nothing_measured_are_refused(
     tmp_path: Path, bench: str, capsys: pytest.CaptureFixture[str]
 ) -> None:
@@ -230,6 +233,7 @@ def test_a_wrong_command_line_is_told_before_anything_is_written(
     assert (folder / "a.png").read_bytes() == b"no picture"
 
 
+@pytest.mark.slow
 @pytest.mark.filterwarnings("ignore")  # of the cluster's own, such as ports that are taken
 def test_a_cluster_gives_the_same_rows(folder: Path, tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
     distributed = pytest.importorskip("distributed")
@@ -257,6 +261,7 @@ def test_without_dask_one_line_says_how_to_get_it(
     assert told.splitlines()[-1].startswith("flankwise: refused: Dask is not installed here. Install it with: pip")
 
 
+@pytest.mark.slow
 def test_no_option_is_advised_that_batch_and_compare_do_not_have(
     tmp_path: Path, capsys: pytest.CaptureFixture[str]
 ) -> None:

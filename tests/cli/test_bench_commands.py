@@ -57,6 +57,7 @@ def pins_calibrated(target: Path) -> str:
     return str(target)
 
 
+@pytest.mark.slow
 def test_rulings_and_grid_in_one_calibration(tmp_path: Path, capsys: Out) -> None:
     target = tmp_path / "flat.json"
     typed = ["--stage-micrometer", "rulings.png", "50um", "--grid", "chessboard.png", "0.2mm"]
@@ -109,6 +110,7 @@ def test_a_history_that_cannot_be_kept_fails_nothing(
     assert "No calibration has been noted" in capsys.readouterr().out
 
 
+@pytest.mark.slow
 def test_a_pin_beside_the_part(tmp_path: Path, capsys: Out) -> None:
     alone = printed(capsys, 0, "measure", "beside.png", "--pin-beside", "0.8mm", "--pin-u95", "0.5um")
     assert abs(alone["thread"]["major_diameter"]["value"] - MAJOR_MM) < alone["thread"]["major_diameter"]["u95"]
@@ -123,6 +125,7 @@ def test_a_pin_beside_the_part(tmp_path: Path, capsys: Out) -> None:
     )
 
 
+@pytest.mark.slow
 def test_a_size_known_by_hand_serves_to_identify(capsys: Out) -> None:
     found = printed(capsys, 0, "identify", "shanked.png", "--known", f"major={MAJOR_MM}mm", "--known-u95", "3um")
     measured = found["measurement"]["thread"]["major_diameter"]
@@ -150,6 +153,7 @@ def test_typed_wrong(command: str, arguments: list[str], says: str, capsys: Out)
     assert says in shown.err
 
 
+@pytest.mark.slow
 def test_another_focal_length_is_said(tmp_path: Path, capsys: Out) -> None:
     """Pictures that note their focal length: the calibration keeps it, a part taken with another is warned of."""
 

@@ -31,6 +31,7 @@ def test_shares_add_up_to_one(capsys: pytest.CaptureFixture[str]) -> None:
         assert all(t["share"] is None for t in terms if t["one_sided"])
 
 
+@pytest.mark.slow
 def test_trials_stand_beside_the_budget(capsys: pytest.CaptureFixture[str]) -> None:
     assert main(["measure", SCREW, "--scale", "4um", "--monte-carlo", "40", "--json"]) == 0
     result = json.loads(capsys.readouterr().out)

@@ -94,6 +94,7 @@ def share(found: dict[str, Any], series: str, thread_class: str) -> float:
     )
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("size", ["4-40", "5-40", "2-56", "8-32", "10-32"])
 def test_an_old_screw_above_the_new_maximum_is_not_called_new(
     size: str, tmp_path: Path, bench: str, capsys: pytest.CaptureFixture[str]
@@ -114,6 +115,7 @@ def test_an_old_screw_above_the_new_maximum_is_not_called_new(
     assert dated["candidates"][0]["series"] == old
 
 
+@pytest.mark.slow
 def test_where_both_systems_hold_the_value_both_are_named(
     tmp_path: Path, bench: str, capsys: pytest.CaptureFixture[str]
 ) -> None:
@@ -124,6 +126,7 @@ def test_where_both_systems_hold_the_value_both_are_named(
     assert {"4-40 NC-2", "4-40 UNC-2A"} <= members
 
 
+@pytest.mark.slow
 def test_below_the_old_minimum_it_is_new_or_worn(
     tmp_path: Path, bench: str, capsys: pytest.CaptureFixture[str]
 ) -> None:

@@ -114,6 +114,7 @@ def test_a_hole_that_does_not_fit_is_said_to_be_so(bench_a: str, capsys: pytest.
     assert found["enters"] == 0
 
 
+@pytest.mark.slow
 def test_a_cast_stands_for_the_hole(bench_a: str, capsys: pytest.CaptureFixture[str]) -> None:
     cast = ("--hole-cast", str(SAMPLES / ORIGINAL), "--engagement", "1mm")
     found = as_json(

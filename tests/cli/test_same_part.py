@@ -47,6 +47,7 @@ def test_options_that_do_not_go_together(options: list[str], words: str, capsys:
     assert err.count("\n") == 1
 
 
+@pytest.mark.slow
 def test_two_sides_are_joined(pictures: list[str], capsys: pytest.CaptureFixture[str]) -> None:
     assert main(["measure", *pictures, "--same-part", "--scale", "6um", "--full"]) == 0
     out = capsys.readouterr().out

@@ -36,6 +36,7 @@ def test_a_text_is_broken_between_words_and_never_within_a_quantity(text: str, w
     assert all(columns_of(line) <= width for line in lines if not re.fullmatch(r" *\S+( ± \S+( \S+)?)?", line))
 
 
+@pytest.mark.slow
 @given(st.lists(st.tuples(WORDS, CELLS, CELLS, TEXTS), min_size=1, max_size=5), WIDTHS, st.booleans())
 def test_a_table_keeps_every_cell_at_every_width(
     rows: list[tuple[str, str, str, str]], width: int, whole: bool

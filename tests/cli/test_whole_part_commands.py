@@ -46,6 +46,7 @@ def as_json(capsys: pytest.CaptureFixture[str], *arguments: str, expect: int = 0
     return found
 
 
+@pytest.mark.slow
 def test_sections_are_listed(folder: Path, capsys: pytest.CaptureFixture[str]) -> None:
     assert main(["measure", str(folder / "screw.png"), *SCALE, "--full"]) == 0
     printed = capsys.readouterr().out
@@ -84,6 +85,7 @@ def test_a_pin_is_named(folder: Path, capsys: pytest.CaptureFixture[str]) -> Non
     assert abs(pin["diameter"]["value"] - 1.6) < 0.001
 
 
+@pytest.mark.slow
 def test_a_long_rod_is_joined_where_the_move_is_stated(folder: Path, capsys: pytest.CaptureFixture[str]) -> None:
     rods = [str(folder / f"rod{i}.png") for i in (1, 2)]
     refused = as_json(capsys, *rods, "--stitch", expect=3)

@@ -198,6 +198,7 @@ def test_five_parts_are_queued_while_the_interface_goes_on(by_hand: Window, qtbo
     assert all(line.pitch_diameter is not None for line in found.lines)
 
 
+@pytest.mark.slow
 def test_one_picture_is_not_filed_twice_without_a_word(register: RegisterPlace, qtbot: QtBot) -> None:
     strip = register.strip
     qtbot.keyClick(strip.position, Qt.Key.Key_Return)
@@ -215,6 +216,7 @@ def test_one_picture_is_not_filed_twice_without_a_word(register: RegisterPlace, 
     assert len(lines(register)) == 3
 
 
+@pytest.mark.slow
 def test_a_taken_position_is_a_question_with_two_answers(register: RegisterPlace, qtbot: QtBot) -> None:
     strip = register.strip
     for number, answer in enumerate((strip.question.first, strip.question.second)):
@@ -234,6 +236,7 @@ def test_a_taken_position_is_a_question_with_two_answers(register: RegisterPlace
     assert len(lines(register)) == 4
 
 
+@pytest.mark.slow
 def test_a_slip_of_the_pen_is_a_question(register: RegisterPlace, qtbot: QtBot, tmp_path: Path) -> None:
     strip = register.strip
     register.desk.open_picture(str(shutil.copy(SAMPLES / NAMES[0], tmp_path / "shot.png")))
@@ -250,6 +253,7 @@ def test_a_slip_of_the_pen_is_a_question(register: RegisterPlace, qtbot: QtBot, 
     assert part.instrument.name == "marine sextant"
 
 
+@pytest.mark.slow
 def test_searching_as_one_types_and_narrowing_down(register: RegisterPlace, qtbot: QtBot) -> None:
     qtbot.keyClicks(register.search, "mirror scr")
     qtbot.waitUntil(lambda: register.model.rowCount() == 1)
@@ -269,6 +273,7 @@ def test_searching_as_one_types_and_narrowing_down(register: RegisterPlace, qtbo
     assert register.desk.work.wait()
 
 
+@pytest.mark.slow
 def test_the_positions_of_an_instrument_are_listed_and_chosen(register: RegisterPlace, qtbot: QtBot) -> None:
     tree = register.tree
     instrument = tree._find(("instrument", 1, 0))
@@ -285,6 +290,7 @@ def test_the_positions_of_an_instrument_are_listed_and_chosen(register: Register
     assert register.model.rowCount() == 1
 
 
+@pytest.mark.slow
 def test_a_long_list_is_read_where_one_looks(window: Window, qtbot: QtBot) -> None:
     with open_register(window.desk.register_file, create=True).writing() as writing:
         owner = add_instrument(writing, "organ")
@@ -313,6 +319,7 @@ def test_a_long_list_is_read_where_one_looks(window: Window, qtbot: QtBot) -> No
     assert not blocked.stretches, blocked
 
 
+@pytest.mark.slow
 def test_a_name_a_place_a_note_and_a_replacement_are_steps(register: RegisterPlace, qtbot: QtBot) -> None:
     panel, right = register.panel, register.panel.right
     panel.show_part(1)
@@ -350,6 +357,7 @@ def test_a_name_a_place_a_note_and_a_replacement_are_steps(register: RegisterPla
     assert len(lines(register)) == 3
 
 
+@pytest.mark.slow
 def test_the_part_on_file_goes_back_to_the_bench_and_to_fit(register: RegisterPlace, qtbot: QtBot) -> None:
     register.panel.show_part(1)
     assert register.desk.work.wait()
@@ -369,6 +377,7 @@ def test_the_part_on_file_goes_back_to_the_bench_and_to_fit(register: RegisterPl
     assert piece.filed == 1
 
 
+@pytest.mark.slow
 def test_a_part_is_measured_again_by_the_bench_it_was_filed_with(window: Window, qtbot: QtBot) -> None:
     desk, register = window.desk, window.register
     desk.set_bench(Bench(sample_bench()))
@@ -389,6 +398,7 @@ def test_a_part_is_measured_again_by_the_bench_it_was_filed_with(window: Window,
     assert desk.piece.measurement.thread.pitch_diameter.value == pytest.approx(again, abs=1e-4)
 
 
+@pytest.mark.slow
 def test_parts_like_the_one_on_the_bench_are_found(register: RegisterPlace, qtbot: QtBot) -> None:
     qtbot.keyClick(register, Qt.Key.Key_L, CTRL)
     assert register.desk.work.wait()
@@ -401,6 +411,7 @@ def test_parts_like_the_one_on_the_bench_are_found(register: RegisterPlace, qtbo
     assert register.panel.part.id == 2
 
 
+@pytest.mark.slow
 def test_the_report_is_previewed_saved_and_printed(register: RegisterPlace, qtbot: QtBot, tmp_path: Path) -> None:
     pypdf = pytest.importorskip("pypdf")
     qtbot.keyClick(register, Qt.Key.Key_P, CTRL)
@@ -424,6 +435,7 @@ def test_the_report_is_previewed_saved_and_printed(register: RegisterPlace, qtbo
     assert len(pypdf.PdfReader(tmp_path / "printed.pdf").pages) == len(register.paper.sheets)
 
 
+@pytest.mark.slow
 def test_parts_go_away_and_come_back(register: RegisterPlace, tmp_path: Path) -> None:
     paper, desk = register.paper, register.desk
     paper.export_to(tmp_path / "job.zip")
@@ -454,6 +466,7 @@ def test_the_next_position_is_one_that_is_free() -> None:
     assert next_position("index arm 3", frozenset({"index arm 4", "index arm 5"})) == "index arm 6"
 
 
+@pytest.mark.slow
 def test_an_empty_register_says_how_to_begin(window: Window) -> None:
     window.go("register")
     assert window.desk.work.wait()

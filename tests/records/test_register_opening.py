@@ -219,6 +219,7 @@ print("after", *use(sys.argv[2]), flush=True)
 """
 
 
+@pytest.mark.slow
 @pytest.mark.skipif(not hasattr(os, "geteuid"), reason="users of POSIX")
 def test_a_folder_that_cannot_be_written_can_be_read() -> None:
     with tempfile.TemporaryDirectory(prefix="flankwise-test-") as name:

@@ -25,6 +25,7 @@ def code_of(content: bytes) -> str:
     return refused.value.reasons[0].code
 
 
+@pytest.mark.slow
 def test_the_table_has_a_row_a_part_and_nothing_that_runs(tmp_path: Path) -> None:
     register = measured_workshop(tmp_path)
     with register.reading() as connection:

@@ -27,6 +27,7 @@ def as_json(capsys: pytest.CaptureFixture[str], *arguments: str, expect: int = 0
     return found
 
 
+@pytest.mark.slow
 def test_a_job_is_printed_in_both_kinds(register: str, tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
     for name, start in (("job.pdf", b"%PDF-"), ("job.html", b"<!DOCTYPE html>")):
         target = tmp_path / name

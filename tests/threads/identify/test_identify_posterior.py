@@ -223,6 +223,7 @@ def test_candidates_that_are_not_integrated_keep_their_order_and_stay_negligible
     assert np.all((quick + able.log_prior)[near][~exact] < (full + able.log_prior[near]).max() - 20)
 
 
+@pytest.mark.slow
 def test_probabilities_come_true_as_often_as_they_say() -> None:
     # 240 screws of all series, and 60 of none. Every bound is the promised one, widened by four standard errors that
     # follow from the claims themselves.

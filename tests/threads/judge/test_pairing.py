@@ -128,6 +128,7 @@ def pairs(*, belong: bool, count: int) -> list[tuple[str, str, Section, Section,
     return found
 
 
+@pytest.mark.slow
 def test_no_looseness_for_a_pair_that_does_not_mesh() -> None:
     said = []
     for one, two, screw, hole, half, length in pairs(belong=False, count=APART):

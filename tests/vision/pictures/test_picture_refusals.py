@@ -200,6 +200,7 @@ def test_damage_in_attachments_does_not_matter(tmp_path: Path, capfd: pytest.Cap
     assert capfd.readouterr() == ("", "")
 
 
+@pytest.mark.slow
 @settings(max_examples=250, deadline=None, suppress_health_check=[HealthCheck.function_scoped_fixture])
 @given(data=st.data())
 def test_any_mutation_is_read_or_refused_and_nothing_else(tmp_path: Path, data: st.DataObject) -> None:

@@ -287,6 +287,7 @@ def test_a_light_pad_that_ends_in_the_picture(scene: Scene, radius: float) -> No
         assert "light pad" in message
 
 
+@pytest.mark.slow
 @SLOW
 @given(st.integers(0, 10**6), st.floats(1, 90), st.floats(0.05, 0.95), st.floats(0, 3), st.sampled_from([None, 1, 2]))
 def test_blotches_are_refused(seed: int, sigma: float, share: float, blur: float, part: int | None) -> None:
@@ -295,12 +296,14 @@ def test_blotches_are_refused(seed: int, sigma: float, share: float, blur: float
     refusal(picture(soft(dark, blur) if blur > 0.3 else dark, noise=0.01, seed=seed), part=part)
 
 
+@pytest.mark.slow
 @SLOW
 @given(st.integers(0, 10**6), st.floats(0, 1), st.floats(0, 0.5))
 def test_noise_is_refused(seed: int, light: float, noise: float) -> None:
     refusal(grey(EMPTY + light, noise=noise, seed=seed))
 
 
+@pytest.mark.slow
 @settings(SLOW, max_examples=8)
 @given(st.floats(25, 90), st.floats(0.2, 0.52), st.floats(1.5, 6))
 def test_springs_are_refused(pitch: float, wire: float, coil: float) -> None:
@@ -308,6 +311,7 @@ def test_springs_are_refused(pitch: float, wire: float, coil: float) -> None:
     refusal(picture(spring(pitch, radius, coil * radius)))
 
 
+@pytest.mark.slow
 @settings(SLOW, max_examples=15)
 @given(st.floats(16, 100), st.floats(0.02, 0.4), st.floats(0.2, 0.9), st.floats(-0.4, 0.4), st.floats(40, 110))
 def test_ridges_that_do_not_alternate_are_refused(
