@@ -33,6 +33,7 @@ QLineEdit:focus, QPlainTextEdit:focus, QTextEdit:focus {{ border: 2px solid {acc
 QLineEdit[wrong="true"] {{ border: 2px solid {bad}; padding: 4px 6px; }}
 QTreeView, QListView, QTableView {{ background: {sunk}; alternate-background-color: {raised}; color: {ink};
     border: 1px solid {line}; }}
+QListView[tray="true"] {{ background: {raised}; border: none; }}
 QHeaderView::section {{ background: {paper}; color: {faint}; border: none; border-bottom: 1px solid {line};
     padding: 4px 6px; }}
 QLabel[faint="true"] {{ color: {faint}; }}

@@ -31,7 +31,7 @@ from gui.desk import Desk
 from gui.picture_view import image_of
 from gui.theme import figures_font, theme
 from gui.tray.cards import Card, State
-from gui.tray.words import facts_words, sign_of, state_words
+from gui.tray.words import facts_words, sign_of, state_words, step_words
 from gui.turns import Soon
 
 _CARD = Qt.ItemDataRole.UserRole
@@ -60,7 +60,7 @@ class TrayModel(QAbstractListModel):
         card = self._cards[index.row()]
         if role == _CARD:
             return card
-        words = (card.name, state_words(card), facts_words(card, inches=self._desk.inches))
+        words = (card.name, state_words(card), step_words(card), facts_words(card, inches=self._desk.inches))
         if role in (Qt.ItemDataRole.DisplayRole, Qt.ItemDataRole.AccessibleTextRole):
             return ", ".join(word for word in words if word)
         return "\n".join(word for word in words if word) if role == Qt.ItemDataRole.ToolTipRole else None
@@ -147,20 +147,24 @@ class CardDelegate(QStyledItemDelegate):
         now = theme()
         strong, figures = QFont(font), figures_font(font)
         strong.setBold(chosen or not card.settled)
-        colours = {State.READY: now.good, State.REFUSED: now.bad, State.FILED: now.faint}
+        colours = {
+            State.READY: now.open if card.given is not None else now.good,
+            State.REFUSED: now.bad,
+            State.FILED: now.faint,
+        }
         facts = facts_words(card, inches=self._desk.inches)
+        end, middle = Qt.TextElideMode.ElideRight, Qt.TextElideMode.ElideMiddle  # names and positions end in a number
         lines = (
-            (card.name, strong, now.ink if not card.settled or chosen else now.faint),
-            (f"{sign_of(card)} {state_words(card)}", font, colours.get(card.state, now.open)),
-            (facts, figures, now.faint if card.stale or card.settled else now.ink),
+            (card.name, strong, now.ink if not card.settled or chosen else now.faint, middle),
+            (f"{sign_of(card)} {state_words(card)}", font, colours.get(card.state, now.open), middle),
+            (facts, figures, now.faint if card.stale or card.settled else now.ink, end),
         )
         high = QFontMetrics(strong).lineSpacing()
         top = place.center().y() - len(lines) * high // 2
-        for number, (text, with_font, colour) in enumerate(lines):
+        for text, with_font, colour, side in lines:
             painter.setFont(with_font)
             painter.setPen(QColor(colour))
             line = QRect(place.left(), top, place.width(), high)
-            side = Qt.TextElideMode.ElideMiddle if number == 0 else Qt.TextElideMode.ElideRight
             painter.drawText(
                 line,
                 Qt.AlignmentFlag.AlignVCenter | Qt.AlignmentFlag.AlignLeft,
@@ -182,6 +186,7 @@ class Cards(QListView):
     def __init__(self, desk: Desk, model: TrayModel, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self.setAccessibleName(self.tr("Tray: pictures that arrived"))
+        self.setProperty("tray", True)
         self.setModel(model)
         self.drawn = CardDelegate(desk, self)
         self.setItemDelegate(self.drawn)
@@ -218,7 +223,7 @@ class Cards(QListView):
 
 
 class TrayView(QFrame):
-    """The tray with a line above it: how many cards wait to be filed, and what can be done with the highlighted one.
+    """The tray, and beside it how many cards are still to be filed, and what can be done with the highlighted one.
 
     It is hidden while it is empty. ``enter``: Enter was pressed on a card.
     """
@@ -235,18 +240,22 @@ class TrayView(QFrame):
         self.cards.entered_key.connect(self.enter)
         self.count = QLabel()
         self.count.setProperty("faint", True)
-        self.out = self._button(self.tr("Take it out of the tray"), desk.take_out)
-        self.back = self._button(self.tr("Put it back"), desk.put_back)
-        row = QHBoxLayout()
-        row.setContentsMargins(0, 0, 0, 0)
-        row.addWidget(self.count, 1)
-        row.addWidget(self.back)
-        row.addWidget(self.out)
-        column = QVBoxLayout(self)
-        column.setContentsMargins(14, 2, 14, 2)
+        self.count.setAlignment(Qt.AlignmentFlag.AlignRight)
+        self.out = self._button(self.tr("Take it out"), desk.take_out)
+        self.out.setToolTip(self.tr("Take the highlighted picture out of the tray") + "  (Alt+Del)")
+        self.back = self._button("", desk.put_back)
+        column = QVBoxLayout()
+        column.setContentsMargins(0, 0, 0, 0)
         column.setSpacing(0)
-        column.addLayout(row)
-        column.addWidget(self.cards)
+        column.addWidget(self.count)
+        for button in (self.back, self.out):
+            column.addWidget(button, 0, Qt.AlignmentFlag.AlignRight)
+        column.addStretch(1)
+        row = QHBoxLayout(self)
+        row.setContentsMargins(12, 3, 14, 3)
+        row.setSpacing(10)
+        row.addWidget(self.cards, 1)
+        row.addLayout(column)
         self.cards.horizontalScrollBar().rangeChanged.connect(lambda *_: self.cards.fit())
         self._soon = Soon(self, self._show, 0)
         desk.tray_changed.connect(self._soon.want)
@@ -280,7 +289,8 @@ class TrayView(QFrame):
         self.setVisible(bool(tray.cards) or gone is not None)
         self.back.setVisible(gone is not None)
         if gone is not None:
-            self.back.setText(self.tr("Put {name} back").format(name=gone[0].name).replace("&", "&&"))
+            self.back.setText(self.tr("Put it back"))
+            self.back.setToolTip(gone[0].name)
         at = tray.highlighted
         self.out.setEnabled(at is not None and at.given is None)
         self.count.setText(self._words())
@@ -291,9 +301,8 @@ class TrayView(QFrame):
         left, way = len([c for c in tray.unfiled if c.given is None]), len(tray.on_their_way)
         waits = len([c for c in tray.cards if c.state in (State.WAITING, State.MEASURING)])
         words = [
-            self.tr("Tray: one picture") if len(tray.cards) == 1 else self.tr("Tray: {count} pictures"),
-            self.tr("{left} not on file") if left else "",
+            self.tr("{left} not on file") if left or not way else "",
             self.tr("{way} on their way") if way else "",
-            self.tr("{waits} to be measured") if waits else "",
+            self.tr("{waits} to measure") if waits else "",
         ]
-        return "   ".join(words).format(count=len(tray.cards), left=left, way=way, waits=waits)
+        return "\n".join(word for word in words if word).format(left=left, way=way, waits=waits)

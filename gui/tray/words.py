@@ -10,17 +10,12 @@ from threads.shared.formatting import write_quantity
 
 
 def state_words(card: Card) -> str:
-    """The state in a word or two; what is on its way, or on file, says as what."""
+    """The state in a word or two; what is on file, or on its way there, is called by its position."""
     position = card.given.entry.position if card.given is not None else card.meant.position if card.meant else ""
-    if card.given is not None and card.given.asked:
-        return QCoreApplication.translate("tray", "asks: {position}").format(position=position or card.name)
-    if card.given is not None and card.state is not State.REFUSED:
-        return QCoreApplication.translate("tray", "on its way: {position}").format(position=position or card.name)
+    if card.given is not None:
+        return position or QCoreApplication.translate("tray", "on its way")
     if card.piece.filed is not None and card.state is State.FILED:
-        text = QCoreApplication.translate("tray", "part {number}: {position}")
-        if not position:
-            text = QCoreApplication.translate("tray", "on file: part {number}")
-        return text.format(number=card.piece.filed, position=position)
+        return position or QCoreApplication.translate("tray", "on file")
     if card.state is State.WAITING and card.read and not card.stale:
         return QCoreApplication.translate("tray", "no calibration")
     return {
@@ -30,6 +25,17 @@ def state_words(card: Card) -> str:
         State.REFUSED: QCoreApplication.translate("tray", "refused"),
         State.FILED: QCoreApplication.translate("tray", "on file"),
     }[card.state]
+
+
+def step_words(card: Card) -> str:
+    """What is being done with it, or was: for the tip and for who hears the card instead of seeing it."""
+    if card.given is not None and card.given.asked:
+        return QCoreApplication.translate("tray", "is asked about")
+    if card.given is not None:
+        return QCoreApplication.translate("tray", "on its way")
+    if card.piece.filed is not None:
+        return QCoreApplication.translate("tray", "on file: part {number}").format(number=card.piece.filed)
+    return ""
 
 
 def sign_of(card: Card) -> str:
