@@ -41,8 +41,9 @@ from PySide6.QtTest import QTest
 from PySide6.QtWidgets import QApplication
 
 from benchmarks.batch import memory_of
+from flankwise.bench import Bench
 from gui.app import create_application, create_window
-from gui.piece import Bench, Choices, measure_piece
+from gui.piece import Choices, measure_piece
 from gui.settings import Settings
 from gui.tray.cards import State
 from gui.window import Window

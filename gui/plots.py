@@ -19,7 +19,6 @@ HATCHES = (
 )  # fmt: skip
 """Of zones side by side, so that colour is not the only sign; in the order of ``Theme.zones``."""
 
-_DIM = 0.35
 _AFTER_PAINTING_MS = 15
 """Plots are drawn when labels and tables are on the screen: nobody waits for all of it at once."""
 
@@ -50,10 +49,6 @@ class Plot(pg.PlotWidget):  # type: ignore[misc]
         self._due = True
         if self.isVisible():
             self._soon.want()
-
-    def dim(self, dimmed: bool) -> None:
-        """Show what is no longer so, or not yet, paler."""
-        self.getPlotItem().setOpacity(_DIM if dimmed else 1.0)
 
     def draw(self) -> None:
         """Fill the plot from what is to be shown."""

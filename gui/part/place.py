@@ -11,6 +11,7 @@ from PySide6.QtCore import Qt
 from PySide6.QtGui import QAction, QKeySequence
 from PySide6.QtWidgets import (
     QApplication,
+    QGraphicsOpacityEffect,
     QHBoxLayout,
     QLabel,
     QPushButton,
@@ -39,6 +40,8 @@ from gui.words import caution
 from records.figures.thread_view import zones_of
 
 MOST_ZONES = 3
+DIMMED = 0.4
+"""Opacity of what is about to be replaced: no longer to be read off, still there so that nothing jumps."""
 _ONLY_A_NUMBER = 2  # parts in view, from which on a click chooses one
 
 
@@ -236,12 +239,13 @@ class PartPlace(Place):
 
     def _dim(self, pending: bool) -> None:
         """Numbers and lines of before are paler while new ones are being computed."""
-        for widget in (self.findings, self.identity, self.doubts, self.marks):
-            widget.setEnabled(not pending)
+        for widget in (self.findings, self.identity, self.doubts, self.marks, self.budget, self.sections):
+            effect = QGraphicsOpacityEffect(widget) if pending else None
+            if effect is not None:
+                effect.setOpacity(DIMMED)
+            widget.setGraphicsEffect(effect)  # type: ignore[arg-type]
         for plot in (self.ridge, self.charts.pitch, self.charts.diameter, self.residuals):
-            plot.dim(pending)
-        self.budget.setEnabled(not pending)
-        self.sections.setEnabled(not pending)
+            plot.getPlotItem().setOpacity(DIMMED if pending else 1.0)
 
     def _allow(self) -> None:
         """What can only be done with a measured part is possible while there is one, and the place is in front."""
