@@ -9,7 +9,8 @@ answers no to what the program asks. Then the register is read: the picture on f
 that the button named when Enter was pressed, and its numbers those of that picture, measured by itself. Where nobody
 has chosen a card, that is also the order of arrival.
 
-``--stream``: a picture arrives every so many seconds, each is filed as soon as it is highlighted, and another program
+``--stream``: a picture arrives every so many seconds (of this program's own processor time with ``--own-time``, for a
+machine that has other work), each is filed as soon as it is highlighted, and another program
 holds the register for the first eight seconds. Seen are the time from arrival until a picture is measured, and memory.
 
 Exit code 1 where a part is filed wrongly or not at all; where a picture waits for more than ten others; where memory of
@@ -26,7 +27,7 @@ import sqlite3
 import sys
 import tempfile
 import time
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from contextlib import contextmanager, suppress
 from dataclasses import dataclass, field
 from pathlib import Path
@@ -236,8 +237,8 @@ class Stream:
         return median(self.memory[2 * third :]) / median(self.memory[third : 2 * third])
 
 
-def stream(folder: Path, count: int, every_s: float) -> Stream:
-    """``count`` pictures, one every ``every_s`` seconds, each filed when it is highlighted."""
+def stream(folder: Path, count: int, every_s: float, now: Callable[[], float] = time.monotonic) -> Stream:
+    """``count`` pictures, one every ``every_s`` seconds by the clock ``now``, each filed when it is highlighted."""
     found, made = Stream(), folder / "shots"
     made.mkdir()
     pictures = make_pictures(made, min(count, 20), half=False)
@@ -248,23 +249,26 @@ def stream(folder: Path, count: int, every_s: float) -> Stream:
         def look() -> None:
             for card in desk.tray.cards:
                 if card.number in arrived and card.state not in (State.WAITING, State.MEASURING):
-                    found.lag.append(time.monotonic() - arrived.pop(card.number))
+                    found.lag.append(now() - arrived.pop(card.number))
             found.waiting = max(found.waiting, sum(card.state is State.WAITING for card in desk.tray.cards))
 
         desk.tray_changed.connect(look)
-        other, began = None, time.monotonic()
+        other, began, held = None, now(), time.monotonic()
         for number in range(count):
             path = made / f"arrived {number:04}.png"
             path.write_bytes(pictures[number % len(pictures)].read_bytes())
-            arrived[desk.tray.made + 1] = time.monotonic()
+            arrived[desk.tray.made + 1] = now()
             desk.take_in([str(path)])
             QTest.keyClick(strip.position, Qt.Key.Key_Return)
             if number == 1 and Path(str(desk.register_file)).exists():
                 other = sqlite3.connect(str(desk.register_file), isolation_level=None)
                 with suppress(sqlite3.OperationalError):
                     other.execute("BEGIN IMMEDIATE")
-            _serve(max(began + (number + 1) * every_s - time.monotonic(), 0.0))
-            if other is not None and time.monotonic() - began > HELD_S:
+            while now() < began + (number + 1) * every_s and desk.work.jobs:
+                _serve(0.01)
+            if now is time.monotonic:
+                _serve(max(began + (number + 1) * every_s - now(), 0.0))
+            if other is not None and time.monotonic() - held > HELD_S:
                 other.close()
                 other = None
             found.memory.append(memory_of(os.getpid()))
@@ -286,12 +290,13 @@ def main(arguments: list[str] | None = None) -> int:
         "--stream", type=int, default=0, help="so many pictures, one after the other, instead of rounds"
     )
     parser.add_argument("--every", type=float, default=1.0, help="seconds between two pictures of the stream")
+    parser.add_argument("--own-time", action="store_true", help="count the seconds of the stream by processor time")
     chosen = parser.parse_args(arguments)
     os.environ.setdefault("QT_QPA_PLATFORM", "offscreen")
     with tempfile.TemporaryDirectory() as own:
         os.environ["FLANKWISE_DATA"] = own
         folder = Path(own)
-        return _stream(folder, chosen.stream, chosen.every) if chosen.stream else _rounds(folder, chosen)
+        return _stream(folder, chosen) if chosen.stream else _rounds(folder, chosen)
 
 
 def _rounds(folder: Path, chosen: argparse.Namespace) -> int:
@@ -317,9 +322,10 @@ def _rounds(folder: Path, chosen: argparse.Namespace) -> int:
     return 0 if right == wanted else 1
 
 
-def _stream(folder: Path, count: int, every_s: float) -> int:
-    found = stream(folder, count, every_s)
-    print(f"{found.filed} of {count} on file, one picture every {every_s:g} s")
+def _stream(folder: Path, chosen: argparse.Namespace) -> int:
+    count = chosen.stream
+    found = stream(folder, count, chosen.every, time.process_time if chosen.own_time else time.monotonic)
+    print(f"{found.filed} of {count} on file, one picture every {chosen.every:g} s")
     print(f"measured after {median(found.lag):.2f} s (half of them), at most {max(found.lag):.2f} s")
     print(f"at most {found.waiting} pictures waited")
     print(f"memory {found.memory[0]:.0f} MiB at first, {max(found.memory):.0f} at most")

@@ -2410,24 +2410,16 @@ Der Streifen zählt von selbst weiter zu Zeigerarm 2: das nächste Bild aufnehme
 <context>
     <name>TrayView</name>
     <message>
-        <source>Take it out of the tray</source>
-        <translation>Aus dem Eingang nehmen</translation>
-    </message>
-    <message>
         <source>Put it back</source>
         <translation>Zurücklegen</translation>
     </message>
     <message>
-        <source>Put {name} back</source>
-        <translation>{name} zurücklegen</translation>
+        <source>Take it out</source>
+        <translation>Herausnehmen</translation>
     </message>
     <message>
-        <source>Tray: one picture</source>
-        <translation>Eingang: ein Bild</translation>
-    </message>
-    <message>
-        <source>Tray: {count} pictures</source>
-        <translation>Eingang: {count} Bilder</translation>
+        <source>Take the highlighted picture out of the tray</source>
+        <translation>Das gewählte Bild aus dem Eingang nehmen</translation>
     </message>
     <message>
         <source>{left} not on file</source>
@@ -2438,7 +2430,7 @@ Der Streifen zählt von selbst weiter zu Zeigerarm 2: das nächste Bild aufnehme
         <translation>{way} unterwegs</translation>
     </message>
     <message>
-        <source>{waits} to be measured</source>
+        <source>{waits} to measure</source>
         <translation>{waits} noch zu messen</translation>
     </message>
 </context>
@@ -5059,24 +5051,16 @@ Der Streifen zählt von selbst weiter zu Zeigerarm 2: das nächste Bild aufnehme
         <translation>{name} wurde nach dem Eintreffen überschrieben: Die Datei enthält jetzt ein anderes Bild. Die Kamera soll jedem Bild einen eigenen Namen geben.</translation>
     </message>
     <message>
-        <source>asks: {position}</source>
-        <translation>fragt: {position}</translation>
-    </message>
-    <message>
-        <source>on its way: {position}</source>
-        <translation>unterwegs: {position}</translation>
-    </message>
-    <message>
-        <source>part {number}: {position}</source>
-        <translation>Teil {number}: {position}</translation>
-    </message>
-    <message>
         <source>on file: part {number}</source>
         <translation>im Register: Teil {number}</translation>
     </message>
     <message>
         <source>no calibration</source>
         <translation>keine Kalibrierung</translation>
+    </message>
+    <message>
+        <source>on its way</source>
+        <translation>unterwegs</translation>
     </message>
     <message>
         <source>waiting</source>
@@ -5093,6 +5077,10 @@ Der Streifen zählt von selbst weiter zu Zeigerarm 2: das nächste Bild aufnehme
     <message>
         <source>refused</source>
         <translation>abgelehnt</translation>
+    </message>
+    <message>
+        <source>is asked about</source>
+        <translation>wartet auf eine Antwort</translation>
     </message>
     <message>
         <source>on file</source>

@@ -229,13 +229,15 @@ def test_a_register_that_another_program_holds_loses_nothing(
 def test_what_the_command_line_files_is_seen_within_two_seconds(filing: Window, qtbot: QtBot) -> None:
     register = filing.register
     assert filing.desk.work.wait(200)
+    add = ["record", "add", str(SAMPLES / "pin_1000_bench_a.png"), "--unmeasured", "--instrument", "theodolite"]
     done = subprocess.run(
-        [
-            sys.executable, "-c", "from cli.main import run; run()", "record", "add", str(SAMPLES / "pin_1000_bench_a.png"), "--unmeasured",
-            "--register", str(filing.desk.register_file), "--instrument", "theodolite",
-        ],
-        cwd=SAMPLES.parent, capture_output=True, text=True, timeout=120, check=False,
-    )  # fmt: skip
+        [sys.executable, "-c", "from cli.main import run; run()", *add, "--register", str(filing.desk.register_file)],
+        cwd=SAMPLES.parent,
+        capture_output=True,
+        text=True,
+        timeout=120,
+        check=False,
+    )
     assert done.returncode == 0, done.stderr
     qtbot.waitUntil(lambda: register.model.rowCount() == 1, timeout=2000 + 8000)  # the machine may have other work
     told: list[int] = []
