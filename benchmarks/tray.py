@@ -28,7 +28,7 @@ import sys
 import tempfile
 import time
 from collections.abc import Callable, Iterator, Sequence
-from contextlib import contextmanager, suppress
+from contextlib import contextmanager
 from dataclasses import dataclass, field
 from pathlib import Path
 from statistics import median
@@ -47,6 +47,7 @@ from gui.app import create_application, create_window
 from gui.piece import Choices, measure_piece
 from gui.settings import Settings
 from gui.tray.cards import State
+from gui.turns import any_left
 from gui.window import Window
 from records.listing import Conditions, page_of_parts
 from records.reading import read_part
@@ -253,18 +254,15 @@ def stream(folder: Path, count: int, every_s: float, now: Callable[[], float] = 
             found.waiting = max(found.waiting, sum(card.state is State.WAITING for card in desk.tray.cards))
 
         desk.tray_changed.connect(look)
-        other, began, held = None, now(), time.monotonic()
+        other: sqlite3.Connection | None = _held(Path(str(desk.register_file)))
+        began, held = now(), time.monotonic()
         for number in range(count):
             path = made / f"arrived {number:04}.png"
             path.write_bytes(pictures[number % len(pictures)].read_bytes())
             arrived[desk.tray.made + 1] = now()
             desk.take_in([str(path)])
             QTest.keyClick(strip.position, Qt.Key.Key_Return)
-            if number == 1 and Path(str(desk.register_file)).exists():
-                other = sqlite3.connect(str(desk.register_file), isolation_level=None)
-                with suppress(sqlite3.OperationalError):
-                    other.execute("BEGIN IMMEDIATE")
-            while now() < began + (number + 1) * every_s and desk.work.jobs:
+            while now() < began + (number + 1) * every_s and (desk.work.jobs or any_left()):
                 _serve(0.01)
             if now is time.monotonic:
                 _serve(max(began + (number + 1) * every_s - now(), 0.0))
@@ -278,6 +276,14 @@ def stream(folder: Path, count: int, every_s: float, now: Callable[[], float] = 
         with open_register(desk.register_file).reading() as connection:
             found.filed = page_of_parts(connection, Conditions(), most=1).total
     return found
+
+
+def _held(file: Path) -> sqlite3.Connection:
+    """A register at ``file`` in which another program is writing until the connection is closed."""
+    open_register(file, create=True)
+    other = sqlite3.connect(str(file), isolation_level=None)
+    other.execute("BEGIN IMMEDIATE")
+    return other
 
 
 def main(arguments: list[str] | None = None) -> int:
