@@ -18,7 +18,7 @@ from gui.tray.cards import MOST_FILED, MOST_RESULTS, Facts, State, Tray, Whence,
 from threads.shared.quantity import Quantity
 from threads.shared.refusal import Reason
 
-REFUSED = (Reason("out_of_focus", "It is out of focus."),)
+REFUSED = (Reason("out_of_focus"),)
 PICTURE = SimpleNamespace(light=SimpleNamespace(size=0))
 
 

@@ -173,7 +173,7 @@ def test_a_file_that_is_overwritten_before_it_is_read_is_said_and_not_taken_for_
     filing.desk.take_in([str(path)])
     assert filing.desk.work.wait(200)
     assert states(filing) == [State.REFUSED, State.READY]
-    assert "was overwritten" in filing.desk.tray.cards[0].piece.reasons[0].message
+    assert [reason.key for reason in filing.desk.tray.cards[0].piece.reasons] == ["picture_changed.on_card"]
 
 
 def test_do_not_file_it_gives_the_position_back(filing: Window, qtbot: QtBot, shots: Sequence[Path]) -> None:
