@@ -21,7 +21,7 @@ from PySide6.QtWidgets import (
 from gui.desk import Desk
 from gui.place import Place
 from gui.register import deeds
-from gui.register.filing import Filed
+from gui.register.filing import Entry, Filed
 from gui.register.filters import Filters
 from gui.register.likeness import Alike
 from gui.register.paper import Paper
@@ -313,18 +313,21 @@ class RegisterPlace(Place):
         if filed.back is None:
             return
 
-        def told(there: bool) -> None:
-            self._told(card, filed, there=there)
+        number, entry = card.number, _entry(card)  # a step of undo holds no card: its results take a megabyte
 
+        def told(there: bool) -> None:
+            self._told(number, entry, filed, there=there)
+
+        there = set(self.strip.last)
+        self._filings = {one: step for one, step in self._filings.items() if one in there}
         words = self.tr("{name} on file").format(name=filed.name)
         self._filings[filed] = self.steps.done(words, filed.back, told)
         if self.panel.part is None or self.switch.front == "part":
             self.panel.show_part(filed.part)
 
-    def _told(self, card: Card, filed: Filed, *, there: bool) -> None:
-        """The filing of ``card`` was undone, or done again."""
-        self.desk.is_filed(card.number, filed if there else None)
-        entry = card.meant if card.given is None else card.given.entry
+    def _told(self, number: int, entry: Entry | None, filed: Filed, *, there: bool) -> None:
+        """The filing of the card of that number was undone, or done again."""
+        self.desk.is_filed(number, filed if there else None)
         if not there and entry is not None:
             self.strip.give_back(entry)
 
@@ -337,7 +340,7 @@ class RegisterPlace(Place):
         back, file = filed.back, self.desk.register_file
         if back is not None:
             told = self.tr("taking it back"), lambda: deeds.go_back(file, back)
-            self.steps.run(*told, lambda _: self._told(card, filed, there=False))
+            self.steps.run(*told, lambda _: self._told(card.number, _entry(card), filed, there=False))
 
     def _show_highlighted(self) -> None:
         """A card on file that the person chooses is shown as it stands in the register."""
@@ -346,6 +349,11 @@ class RegisterPlace(Place):
         if number != self._at and self.isVisible() and card is not None and card.piece.filed is not None:
             self._show_part(card.piece.filed)
         self._at = number
+
+
+def _entry(card: Card) -> Entry | None:
+    """As what a card is, or is being, filed."""
+    return card.meant if card.given is None else card.given.entry
 
 
 def _column(*widgets: QWidget) -> QWidget:
