@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from cli.errors import CommandLineError
 from cli.output import show, write_json
+from flankwise.reasons import message
 
 
 def show_near(text: str, *, inches: bool, as_json: bool) -> None:
@@ -14,7 +15,7 @@ def show_near(text: str, *, inches: bool, as_json: bool) -> None:
     try:
         thread = parse(text)
     except UnknownDesignationError as error:
-        raise CommandLineError(str(error)) from error
+        raise CommandLineError(message(error)) from error
     found = look_alikes(thread)
     if as_json:
         listed = [one.to_dict() for one in found]

@@ -153,7 +153,7 @@ def weigh(
                 set_weight(name, weight, because or "set by the workshop")
             now = commonness_of(name)
         except (UnknownSeriesError, CommonnessError) as error:
-            raise CommandLineError(str(error)) from error
+            raise CommandLineError(message(error)) from error
         except OSError as error:
             raise RefusalError("data_folder.weight", why=error.strerror) from error
     if as_json:

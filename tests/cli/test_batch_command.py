@@ -281,7 +281,7 @@ def test_no_option_is_advised_that_batch_and_compare_do_not_have(
     two = str(place / "two.png")
     assert main(["compare", two, two, "--scale", "9um"]) == 3
     told = capsys.readouterr().err
-    assert "name one with --original-part N or --replacement-part N" in told
+    assert "Name one with --original-part N or --replacement-part N" in told
     assert "'flankwise measure --all-parts'" in told
 
 
