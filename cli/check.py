@@ -104,7 +104,7 @@ def check(
     held_to = limits or reference
     assert held_to is not None
     checked = _checked(screw, held_to, wires | {"engagement": engagement_mm})
-    measurement, found, said = screw.measurement, checked.found, checked.advice()
+    measurement, found, said = screw.measurement, checked.found, checked.advised
     write_figure(target, lambda pages: pages.check_page(measurement, found, said, inches=inches))
     if as_json:
         write_json(checked.to_dict(inches=inches))

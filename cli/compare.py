@@ -65,7 +65,7 @@ def compare(
     from flankwise.judging import compare as compare_parts
 
     compared = compare_parts(one, two)
-    found, said = compared.found, compared.advice()
+    found, said = compared.found, compared.advised
     both = one.measurement, two.measurement
     write_figure(target, lambda pages: pages.comparison_page(*both, found, said, inches=inches))
     if as_json:

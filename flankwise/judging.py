@@ -34,17 +34,22 @@ class Checked:
         """``conforms``, ``does_not_conform`` or ``cannot_tell``."""
         return self.found.verdict
 
-    def advice(self) -> tuple[Reason, ...]:
-        """What to do at the die."""
+    @property
+    def advised(self) -> tuple[Reason, ...]:
+        """What to do at the die, as codes with values."""
         from threads.judge.die_advice import advice
 
         return advice(self.found)
+
+    def advice(self, *, inches: bool = False) -> tuple[str, ...]:
+        """What to do at the die."""
+        return tuple(sentence(one, inches=inches) for one in self.advised)
 
     def to_dict(self, *, inches: bool = False) -> dict[str, Any]:
         """The object of ``flankwise check --json``; ``inches`` is for the words of the advice only."""
         more = {} if self.micrometer is None else {"micrometer": self.micrometer.to_dict()}
         measurement = self.part.to_dict() if isinstance(self.part, Part) else {}
-        return dict(plain({**self.found.to_dict(measurement, self.advice()), **more}, partial(sentence, inches=inches)))
+        return dict(plain({**self.found.to_dict(measurement, self.advised), **more}, partial(sentence, inches=inches)))
 
     def __str__(self) -> str:
         from threads.shared.formatting import format_quantity
@@ -53,7 +58,7 @@ class Checked:
             f"  {one.quantity}: {format_quantity(one.measured, inches=False)}, {one.verdict}"
             for one in self.found.judgements
         )
-        return "\n".join((f"against {self.found.against}: {self.verdict}", *lines, *map(sentence, self.advice())))
+        return "\n".join((f"against {self.found.against}: {self.verdict}", *lines, *self.advice()))
 
     __repr__ = __str__
 
@@ -66,17 +71,22 @@ class Compared:
     replacement: Part | Reference
     found: Comparison
 
-    def advice(self) -> tuple[Reason, ...]:
-        """What would come closer to the original."""
+    @property
+    def advised(self) -> tuple[Reason, ...]:
+        """What would come closer to the original, as codes with values."""
         from threads.workshop.closer_die import advice
 
         return advice(self.found)
+
+    def advice(self, *, inches: bool = False) -> tuple[str, ...]:
+        """What would come closer to the original."""
+        return tuple(sentence(one, inches=inches) for one in self.advised)
 
     def to_dict(self, *, inches: bool = False) -> dict[str, Any]:
         """The object of ``flankwise compare --json``; ``inches`` is for the words of the advice only."""
         both = {"original": self.original, "replacement": self.replacement}
         measured = {name: part.to_dict() for name, part in both.items() if isinstance(part, Part)}
-        return dict(plain({**self.found.to_dict(self.advice()), **measured}, partial(sentence, inches=inches)))
+        return dict(plain({**self.found.to_dict(self.advised), **measured}, partial(sentence, inches=inches)))
 
     def __str__(self) -> str:
         from threads.shared.formatting import format_quantity
@@ -85,7 +95,7 @@ class Compared:
             f"  {name}: {format_quantity(difference, inches=False)}{' *' if name in self.found.significant else ''}"
             for name, difference in self.found.differences.items()
         )
-        return "\n".join(("replacement less original (* significant):", *rows, *map(sentence, self.advice())))
+        return "\n".join(("replacement less original (* significant):", *rows, *self.advice()))
 
     __repr__ = __str__
 

@@ -189,7 +189,7 @@ def _checked(part: Part, limits: Limits) -> dict[str, Any]:
         checked = check(part, limits)
     except CheckError as error:
         raise CommandLineError(f"--against: {message(error)}") from error
-    return checked.found.to_dict({}, checked.advice())
+    return checked.found.to_dict({}, checked.advised)
 
 
 def _report(

@@ -159,7 +159,7 @@ def checked(held: Held, against: str | Held, wires: tuple[Quantity, Quantity] | 
             found = check(held.reference, against.reference, **given)
     except (CheckError, CompareError, WireError) as error:
         raise RefusalError(*error.reasons) from error
-    return Checked(found.found, found.advice(), found.micrometer)
+    return Checked(found.found, found.advised, found.micrometer)
 
 
 def _as_given(reading: Quantity, wire: Quantity) -> dict[str, Any]:
@@ -181,7 +181,7 @@ def compared(original: Held, replacement: Held) -> Compared:
         found = compare(original.reference, replacement.reference)
     except CompareError as error:
         raise RefusalError(*error.reasons) from error
-    return Compared(found.found, found.advice())
+    return Compared(found.found, found.advised)
 
 
 def played(
