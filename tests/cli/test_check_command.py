@@ -115,7 +115,7 @@ def test_a_reading_over_wires_is_joined(bench: str, capsys: pytest.CaptureFixtur
     [
         (("--against", "4-40 XYZ"), "4-40"),
         (("--against", "6-32 UNC-2A"), "another size"),
-        (("--against", "4-40 UNC-2B"), "that of a nut"),
+        (("--against", "4-40 UNC-2B"), "that of a hole"),
         (("--against", "4-40 NC-2", "--over-wires", "2.98mm"), "--wire"),
         (("--against", "4-40 NC-2", "--wire", "0.3666mm"), "--over-wires"),
         (("--against", "4-40 NC-2", "--over-wires", "5.98mm", "--wire", "0.3666mm"), "not of this screw"),

@@ -173,7 +173,7 @@ def test_a_picture_that_cannot_be_used_is_refused(
     picture = str(picture_file(kind, tmp_path))
     refused = as_json(capsys, command, picture, "--scale", "4um", expect=3)
     assert (refused["schema"], refused["status"]) == ("flankwise/refusal/1", "refused")
-    assert all(set(reason) == {"code", "message"} for reason in refused["reasons"])
+    assert all({"code", "message"} <= set(reason) for reason in refused["reasons"])
     assert main([command, picture, "--scale", "4um"]) == 3
     shown = capsys.readouterr()
     assert shown.out == ""

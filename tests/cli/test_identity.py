@@ -11,6 +11,7 @@ from hypothesis import strategies as st
 
 from cli.identity import identity_parts, place_between
 from cli.output import show
+from flankwise.reasons import sentence
 from tests.refused import told
 from tests.threads.measured_factory import measured_thread
 from threads.identify.identification import Identification, identify
@@ -95,15 +96,17 @@ def test_a_thread_of_no_standard_is_said_to_be_one(capsys: pytest.CaptureFixture
 
 def test_the_answer_names_size_and_the_classes_left_open() -> None:
     metric = identify(measured_thread(2.93, 2.62, 0.5), series=["M", "M fine"])
-    assert status_words(metric).startswith("M3x0.5, class 6g")
+    assert sentence(status_words(metric)).startswith("M3x0.5, class 6g")
     found = identify(measured_thread(*NC_4_40_UPPER_THIRD), origin="US", made=(1938, 1938))
     assert found.status == "identified"
-    assert status_words(found) == "4-40 NC, class 2 or 3"
+    assert sentence(status_words(found)) == "4-40 NC, class 2 or 3"
     open_answer = identify(measured_thread(*NC_4_40_UPPER_THIRD), series=["NC", "UNC", "ASME special"])
     assert open_answer.status == "ambiguous"
-    assert status_words(open_answer) == "ambiguous: 4-40 by ASME special, NC or UNC, see what tells them apart"
+    assert (
+        sentence(status_words(open_answer)) == "ambiguous: 4-40 by ASME special, NC or UNC, see what tells them apart"
+    )
     two_sizes = identify(measured_thread(4.83, 4.33, 0.797, scale_u=0.01))
-    assert status_words(two_sizes) == "ambiguous: more than one thread fits, see what tells them apart"
+    assert sentence(status_words(two_sizes)) == "ambiguous: more than one thread fits, see what tells them apart"
 
 
 @given(st.floats(-5, 15), st.floats(0.01, 3), st.floats(0, 9), st.floats(0.1, 5))

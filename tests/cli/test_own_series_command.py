@@ -162,7 +162,7 @@ def test_a_folder_that_cannot_be_written_is_one_line(
     assert main(["series", "add", str(example)]) == 3
     shown = capsys.readouterr()
     assert shown.err.count("\n") == 1
-    assert "nothing can be kept in" in shown.err
+    assert "Nothing can be kept in" in shown.err
 
 
 def test_the_help_explains_the_columns(capsys: pytest.CaptureFixture[str]) -> None:

@@ -148,7 +148,7 @@ def test_a_cast_stands_for_the_hole(bench_a: str, capsys: pytest.CaptureFixture[
     assert main(run(REPLACEMENT, bench_a, *cast, "--full")) == 0
     shown = " ".join(capsys.readouterr().out.split())
     assert f"in the hole of which {SAMPLES / ORIGINAL} is a cast, engaged over 1.000 mm" in shown
-    assert "Nobody said how much the cast shrank" in shown
+    assert "Shrinkage of the cast not given" in shown
 
 
 @pytest.mark.parametrize(

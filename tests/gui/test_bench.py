@@ -203,7 +203,7 @@ def test_an_old_bench_and_a_picture_of_another_size_are_warned_of(window: Window
     old = replace(bench_a, when="2020-01-01T00:00:00Z")
     window.desk.set_bench(Bench(old, "bench_a.json"))
     in_force = window.bench.in_force
-    assert "Nobody has checked this bench" in in_force.facts.remarks.text()
+    assert "The bench was last checked" in in_force.facts.remarks.text()
     in_force.set_frame_size((640, 480))
     assert in_force.facts.remarks.text().startswith("Warning: The live picture has 640 × 480 pixels")
     in_force.set_frame_size((1280, 960))
@@ -211,4 +211,4 @@ def test_an_old_bench_and_a_picture_of_another_size_are_warned_of(window: Window
     checked = Entry("verified", old.id, "2999-01-01T00:00:00Z", "a.json", "pin", 4.0, 0.004, 0.0, 0.2, 0.1, 1.0, True)
     assert note(checked)
     in_force.refresh()
-    assert "Nobody has checked" not in in_force.facts.remarks.text()
+    assert "was last checked" not in in_force.facts.remarks.text()

@@ -218,7 +218,7 @@ def test_a_cast_is_the_hole_that_it_came_from(fit: FitPlace, qtbot: QtBot) -> No
     held = fit.held["hole"]
     assert isinstance(held, Held)
     assert held.thread.internal
-    assert "Nobody said how much" in fit.window().notice.text
+    assert "Shrinkage of the cast not given" in fit.window().notice.text
     assert slot.shrinkage is not None
     assert slot.shrinkage.isVisible()
 

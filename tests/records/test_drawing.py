@@ -14,6 +14,7 @@ from hypothesis import strategies as st
 from calib.file import calibration_document
 from records.drawing import drawing_again, drawing_found, drawing_of, from_bytes, keep, kept, to_bytes
 from tests.records.workshop import SCREW, bench, measured
+from threads.shared.plain_json import plain
 
 UID = "0f7c1a52-0000-4000-8000-000000000001"
 
@@ -48,7 +49,7 @@ def test_a_folder_that_cannot_be_written_is_no_fault(tmp_path: Path) -> None:
 
 
 def test_it_is_made_again_only_where_it_comes_out_as_before(tmp_path: Path) -> None:
-    document = measured().to_dict()
+    document = plain(measured().to_dict())
     calibration = json.dumps(calibration_document(bench()))
     again = drawing_again(SCREW, document, calibration)
     assert again is not None

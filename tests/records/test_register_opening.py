@@ -106,7 +106,7 @@ def test_a_newer_register_is_left_untouched(tmp_path: Path) -> None:
     changed.execute(f"PRAGMA user_version = {VERSION + 1}")
     changed.close()
     before = everything_in(tmp_path)
-    assert "update the program" in refused(lambda: open_register(register.path), "register_newer")
+    assert "Update the program" in refused(lambda: open_register(register.path), "register_newer")
     assert everything_in(tmp_path) == before
 
 
