@@ -13,11 +13,13 @@ from typing import Any
 import numpy as np
 
 from calib.bench import calibrate_bench
+from flankwise.reasons import sentence
 from records import filing
 from records.documenting import identification_document
 from records.register import Register
 from threads.identify.identification import identify
 from threads.measured.measured_document import thread_from_dict
+from threads.shared.plain_json import plain
 from threads.standards.limits import Limits, candidates
 from vision.pictures.picture import read_picture
 from vision.result.measure import measure_picture
@@ -36,7 +38,7 @@ def sample_document() -> dict[str, Any]:
     """The object of ``measure --json`` of the sample screw."""
     pins = [(read_picture(str(SAMPLES / name)), diameter) for name, diameter in PINS]
     bench = calibrate_bench(pins=pins, pin_u95_mm=PIN_U95_MM, light_cone_deg=LIGHT_CONE_DEG)
-    return measure_picture(read_picture(SAMPLE), bench).to_dict()
+    return dict(plain(measure_picture(read_picture(SAMPLE), bench).to_dict(), sentence))
 
 
 def sample_identification(document: dict[str, Any]) -> dict[str, Any]:
