@@ -34,7 +34,7 @@ from threads.standards.series import UnknownSeriesError, entries
 BINS = 10
 FIRST_GROUP_PERCENT = 95.0
 RELIABLE_WITHIN = 0.07
-LONGEST_MS = 50.0
+LONGEST_MS = 20.0
 ONE_SIDED_MM = 0.005
 THREAD_FIRST_PERCENT, IDENTIFIED_PERCENT, WRONG_PERCENT, COMMON_PERCENT = 98.0, 90.0, 1.0, 95.0
 """Of the draw by commonness: true thread first; identified; identified wrongly, at most; first series among the two

@@ -15,6 +15,7 @@ from dataclasses import dataclass, replace
 from functools import cache
 from pathlib import Path
 
+from threads.own.own_folder import Edition, edition
 from threads.rules.table import rows
 from threads.shared.data_folder import data_folder
 from threads.standards.series import series_info
@@ -47,8 +48,13 @@ class Commonness:
 
 def commonness_of(series: str) -> Commonness:
     """The weight of a series. Raises UnknownSeriesError, CommonnessError (a damaged file of the workshop)."""
+    return _weight(series, edition(), state())
+
+
+@cache
+def _weight(series: str, _edition: Edition, changed: tuple[str, int, int]) -> Commonness:
     info = series_info(series)
-    own = _of_workshop(*_state(own_file()))
+    own = _of_workshop(*changed)
     if info.name in own:
         return own[info.name]
     usual = OWN_SERIES if info.own else UNLISTED
@@ -64,7 +70,8 @@ def shares(series: Sequence[str], *, known_origin: bool, on_file: Mapping[str, i
         known_origin: country or year of the instrument are known.
         on_file: how many parts of each series are on file in the workshop; only used where the origin is not known.
     """
-    weights = {name: commonness_of(name) for name in series}
+    of_series, of_weights = edition(), state()  # looked at once: each look asks the disk
+    weights = {name: _weight(name, of_series, of_weights) for name in series}
     share = {name: one.in_use if known_origin else one.on_bench for name, one in weights.items()}
     total = sum(share.values())
     if known_origin or not on_file:
