@@ -8,12 +8,15 @@ SYSTEMS: dict[str, tuple[str, ...]] = {
     "Unified": ("UNC", "UNF", "UNEF", "UNS", "UN", "UNM"),
     "American National": ("NC", "NF", "NEF", "NS", "8N", "12N", "16N"),
     "ASME 1907": ("ASME", "ASME special"),
-    "ISO metric": ("M", "M fine", "S"),
+    "ISO metric": ("M", "M fine", "M optics", "S"),
     "British Association": ("BA",),
-    "Whitworth and its kin": ("BSW", "BSF", "BSB", "BSC", "ME"),
-    "metric before ISO": ("SI", "SF", "DIN", "VSM"),
+    "Whitworth and its kin": ("BSW", "BSF", "BSB", "BSC", "ME", "RMS", "Lens", "G"),
+    "metric before ISO": ("SI", "SI small", "SF", "DIN", "VSM", "FR"),
+    "Japanese before ISO": ("JIS",),
     "Lowenherz": ("Lowenherz",),
     "Thury": ("Thury",),
+    "watchmakers' plates": ("WP",),
+    "sharp V": ("V",),
 }
 """Which series a maker of one place and time had taps and dies of (common practice, no source)."""
 

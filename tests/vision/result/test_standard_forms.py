@@ -5,6 +5,7 @@ One scene a form: blur 1.6 px, noise 1 %, axis tilted by 1 degree, flanks 0.6 an
 
 from __future__ import annotations
 
+from dataclasses import replace
 from functools import cache
 
 import pytest
@@ -108,3 +109,29 @@ def test_small_round_roots_are_not_called_flat(
         (m.minor_diameter, thread.minor_mm),
     ):
         assert abs(quantity.value - truth) < quantity.u95
+
+
+@pytest.mark.parametrize(("form", "major", "pitch", "um_per_px", "flat_crest", "flat_root"), [
+    ("Sharp V", 2.0, 0.4, 4.0, True, True),
+    ("Whitworth, truncated", 3.175, 0.635, 6.0, True, False),
+    ("Thury", 2.0, 0.4, 3.0, False, False),
+])  # fmt: skip
+def test_older_forms_take_part_in_the_choice(
+    form: str, major: float, pitch: float, um_per_px: float, flat_crest: bool, flat_root: bool
+) -> None:
+    """A sharp V as worn tools leave it, flats of p/22; a Whitworth crest cut off flat; a watchmaker's rounded form."""
+    thread = thread_of_form(form, major, pitch)
+    if form == "Sharp V":
+        worn = 0.08 * pitch
+        thread = replace(thread, major_mm=thread.major_mm - worn, minor_mm=thread.minor_mm + worn)
+    camera = Camera(1100, 1000, um_per_px=um_per_px, blur_sigma_px=1.6, noise=0.01)
+    scene = Scene(thread, 40.0, view_mm=20.0, phase=0.3, tilt_deg=1.0, rotation_deg=-5.0, seed=7, camera=camera)
+    found = measure_picture(photograph(scene)[0], FixedScale(um_per_px, 1e-5, 0.01, light_cone_deg=0.0)).thread
+    assert (found.flat_crest, found.flat_root) == (flat_crest, flat_root)
+    for quantity, truth in (
+        (found.major_diameter, thread.major_mm),
+        (found.pitch_diameter, thread.pitch_diameter_mm),
+        (found.minor_diameter, thread.minor_mm),
+        (found.included_angle, thread.half_angle_left_deg + thread.half_angle_right_deg),
+    ):
+        assert abs(quantity.value - truth) < 1.5 * quantity.u95
