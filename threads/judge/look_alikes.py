@@ -11,7 +11,7 @@ from dataclasses import dataclass
 from typing import Any
 
 from threads.judge.pairing import DROPS_THROUGH, Pair, Profile, pair_of, room_along
-from threads.rules.forms import FORMS
+from threads.rules.forms import FORMS, addendum
 from threads.rules.series_tables import SAME_PITCH, Entry
 from threads.standards.designation import Designation, designation_of, usual_class
 from threads.standards.limits import Band, limits_of
@@ -29,6 +29,7 @@ PITCH, PITCH_DIAMETER, MAJOR_DIAMETER = "pitch", "pitch_diameter", "major_diamet
 
 _A_TURN = 0.5  # turns; a screw that binds sooner does not start
 _SAME_DIAMETER, _SAME_ANGLE_DEG = 0.01, 0.01  # mm, degrees
+_SAME_ADDENDUM = 0.03  # of the pitch: a sharp V and UN differ by 0.11 of it
 
 
 @dataclass(frozen=True)
@@ -60,8 +61,8 @@ class LookAlike:
     """A thread near another one.
 
     ``diameter``, ``pitch``: by how much it is larger, relative. ``half_angle_deg``: the same, degrees. ``same``: it has
-    the diameter, pitch and flank angle of the other. ``its_screw``: its screw in the other's hole. ``its_hole``: the
-    other's screw in its hole.
+    the diameter, pitch, flank angle and pitch diameter of the other. ``its_screw``: its screw in the other's hole.
+    ``its_hole``: the other's screw in its hole.
     """
 
     entry: Entry
@@ -109,6 +110,7 @@ def _look_alike(own: Entry, other: Entry) -> LookAlike:
         abs(other.major_mm - own.major_mm) <= _SAME_DIAMETER
         and abs(other.pitch_mm / own.pitch_mm - 1) <= SAME_PITCH
         and abs(angle) < _SAME_ANGLE_DEG
+        and abs(addendum(FORMS[other.form]) - addendum(FORMS[own.form])) < _SAME_ADDENDUM
     )
     return LookAlike(
         entry=other,

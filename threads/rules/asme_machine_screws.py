@@ -12,7 +12,10 @@ from threads.rules.zone import Zone
 CLASS = "single"
 """The one class of the screw."""
 
-SOURCE = "formulas of the A.S.M.E. machine screw standard of 1907: Machinery's Handbook, 5th ed. (1919), p. 1015"
+SOURCE = (
+    "formulas of the A.S.M.E. machine screw standard of 1907 (Machinery's Handbook, 5th ed., 1919, p. 1015, as given "
+    "in a public source file)"
+)
 
 
 def zone(major: float, threads_per_inch: float) -> Zone:

@@ -14,7 +14,7 @@ CLASSES = ("medium", "close", "free")
 INTERNAL_CLASSES = ("medium", "normal", "close")
 
 SOURCE = (
-    "tolerances by the formulas of BS 84:1956 (Machinery's Handbook, 27th ed., p. 1857), length of engagement = "
+    "tolerances by the formulas of BS 84:1956 (as given in later texts), length of engagement = "
     "diameter; the allowance that editions since 1956 give medium and free screws up to 3/4 in. is left out: not read"
 )
 

@@ -14,7 +14,7 @@ from dataclasses import dataclass
 from functools import cache
 from typing import Any
 
-from threads.rules.forms import FORMS
+from threads.rules.forms import FORMS, addendum
 from threads.rules.series_tables import MM_PER_INCH, SAME_DIAMETER, SAME_PITCH, Entry
 from threads.rules.table import rows
 from threads.standards.designation import designation_of, usual_class
@@ -34,6 +34,9 @@ ISO_TAPS = {
 H_STEP = 0.0005
 """Ground taps up to 1 in: limit Hn lies (n - 1) to n steps, in inches, above the basic pitch diameter (a tap maker's
 catalogue, 2017)."""
+
+SAME_ADDENDUM = 0.03
+"""Of the pitch: where crests stand more differently above the pitch line (a sharp V and UN), one die cuts not both."""
 
 _NOT_TODAY = (
     "No series of the tables that is in use today has this diameter, pitch and flank angle: look for the {} by these "
@@ -133,6 +136,7 @@ def _today(entry: Entry) -> Entry | None:
         and abs(other.major_mm - entry.major_mm) <= SAME_DIAMETER
         and abs(other.pitch_mm / entry.pitch_mm - 1) <= SAME_PITCH
         and abs(FORMS[other.form].flank_angle_deg - half) < 0.01
+        and abs(addendum(FORMS[other.form]) - addendum(FORMS[entry.form])) < SAME_ADDENDUM
     ]
     # in use before still made; of several in use the nearest in diameter
     return min(
