@@ -157,3 +157,17 @@ def test_a_figure_of_the_comparison_is_saved(fit: FitPlace, tmp_path: Path) -> N
 
 def test_an_unmeasured_piece_is_in_no_slot() -> None:
     assert held_piece(None) is None
+
+
+def test_no_looseness_is_shown_for_a_hole_of_another_pitch(fit: FitPlace, qtbot: QtBot) -> None:
+    fit.show_view("play")
+    designation = fit.slots["hole"].designation
+    assert designation is not None
+    qtbot.keyClicks(designation, "M3-6H")
+    qtbot.keyClick(designation, Qt.Key.Key_Return)
+    assert fit.desk.work.wait()
+    assert "its pitch is another" in fit.play_view.sentence.text()
+    assert "it binds after" in fit.play_view.sentence.text()
+    table = fit.play_view.table
+    rows = {table.item(r, 0).text(): table.item(r, 1).text() for r in range(table.rowCount())}
+    assert rows["radial clearance"] == rows["tilt"] == rows["enters"] == "–"
