@@ -137,7 +137,7 @@ class PlayView(QWidget):
         told = [worded(one, inches=inches) for one in sentences(found)]
         headline, told = self._headline(found, told)
         self.sentence.setText(headline)
-        advice = [f"– {worded(one, inches=inches)}" for one in felt.advice]
+        advice = [f"– {worded(one, inches=inches)}" for one in felt.advice] if found.screw.pair.meshes else []
         more = [*told, *advice[:1]]
         self.more.setToolTip("\n".join(advice))
         self.more.setText("\n".join(more))
