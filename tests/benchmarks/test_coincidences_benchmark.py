@@ -7,6 +7,7 @@ from benchmarks.coincidences import PAIRS, outcome_of
 from threads.standards.designation import parse
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("number", [2, 3])
 def test_the_true_thread_is_kept_and_no_other_identified(number):
     found = outcome_of(*PAIRS[number], np.random.default_rng([1, number]))
