@@ -9,6 +9,7 @@ import numpy as np
 import numpy.typing as npt
 import pytest
 
+from flankwise.reasons import sentence
 from tests.threads.measured_factory import measured_thread
 from threads.judge.pairing import DROPS_THROUGH, MESHES, OTHER_HAND, OTHER_PITCH, Profile, pair_of
 from threads.measured.thread import Covariance
@@ -187,8 +188,9 @@ def test_what_is_said_names_the_reason() -> None:
     thread = measured_thread(2.18, 1.89, 25.4 / 56)
     hole = limits_of(parse("4-40 NC-2", internal=True))
     found = play(Reading(thread), hole, engagement_mm=3.0, draws=200)
-    assert "drops through a 4-40 NC-2 hole" in sentences(found)[0]
-    assert "Its pitch is another, too" in sentences(found)[0]
+    text = sentence(sentences(found)[0])
+    assert "drops through a 4-40 NC-2 hole" in text
+    assert "Its pitch is another, too" in text
     content = found.to_dict("")
     assert content["radial_clearance"] is None
     assert content["pair"]["verdict"] == DROPS_THROUGH
