@@ -26,8 +26,6 @@ class Listed:
 
 
 LISTED = [
-    Listed("american_national", "TAP_CATALOGUE_2019", "a tap maker's catalogue, 2019", "NC NF", 2),
-    Listed("american_national", "TAP_CATALOGUE_2017", "another tap maker's catalogue, 2017", "NC", 2),
     Listed("american_national", "HANDBOOK_TABLE_22", HANDBOOK, "NC NF NS", 2),
     Listed("american_national", "HANDBOOK_TABLE_23", HANDBOOK, "NC NF NEF NS", 2),
     Listed("unified", "ENGINEERING_REFERENCE_EXTERNAL", "an online engineering reference", "UNC UNF", 2),

@@ -130,3 +130,29 @@ def test_every_limit_says_that_it_is_from_memory(entry):
         limits = limits_of(parse(f"{entry.size} {entry.series}-2", internal=internal))
         assert limits.unverified
         assert limits.source.startswith(FROM_MEMORY)
+
+
+# The tolerances of these were read back from the same pages: this says that they come out as they were read.
+# A tap maker's catalogue, 2019, pp. 530-531, "American National class of thread": basic pitch diameter, its maximum for
+# class 2 and class 3. The catalogue prints .8890 for 3-56 class 3, a misprint of .0889.
+TAP_CATALOGUE_2019 = """
+0-80 NF .0519 .0536 .0532
+1-64 NC .0629 .0648 .0643
+1-72 NF .0640 .0658 .0653
+2-56 NC .0744 .0764 .0759
+2-64 NF .0759 .0778 .0773
+3-48 NC .0855 .0877 .0871
+3-56 NF .0874 .0894 .0889
+""".strip().splitlines()
+
+# Another tap maker's catalogue, 2017: the same for 1/4-20.
+TAP_CATALOGUE_2017 = ["1/4-20 NC .2175 .2211 .2201"]
+
+
+@pytest.mark.parametrize("row", TAP_CATALOGUE_2019 + TAP_CATALOGUE_2017)
+def test_greatest_pitch_diameter_of_the_nut_is_as_printed(row):
+    size, series, basic, class_2, class_3 = row.split()
+    for thread_class, greatest in (("2", class_2), ("3", class_3)):
+        limits = limits_of(parse(f"{size} {series}-{thread_class}", internal=True))
+        assert limits.published["pitch_diameter"] == {"min": float(basic), "max": float(greatest)}
+        assert "tap maker's catalogue" in limits.source
