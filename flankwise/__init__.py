@@ -11,7 +11,8 @@
 
 Lengths and angles are texts with a unit (``"2.500mm"``, ``"2deg"``) or plain numbers in millimetres and degrees;
 pictures are paths. Results are frozen, print readably, and have ``to_dict()``, the JSON of the command line. A picture,
-gauge or file that cannot be used raises ``Refused``; an argument that makes no sense raises a ValueError.
+gauge or file that cannot be used raises ``Refused``; an argument that makes no sense raises a ValueError. Both, and
+warnings and advice, are codes with values; ``message`` and ``sentence`` put them into words.
 
 What is imported is loaded when it is first called: ``import flankwise`` itself costs next to nothing.
 """
@@ -29,11 +30,13 @@ if TYPE_CHECKING:
     from flankwise.measuring import join, measure, measure_all, stitch
     from flankwise.part import Part, Parts
     from flankwise.playing import Played, play
+    from flankwise.reasons import message, sentence
     from threads.shared.refusal import RefusalError as Refused
 
 __all__ = [
     "calibrate", "load_bench", "measure", "measure_all", "join", "stitch", "identify", "check", "compare", "play",
-    "instrument", "Refused", "Bench", "Part", "Parts", "Answer", "Checked", "Compared", "Played", "InstrumentAnswer",
+    "instrument", "Refused", "message", "sentence", "Bench", "Part", "Parts", "Answer", "Checked", "Compared", "Played",
+    "InstrumentAnswer",
 ]  # fmt: skip
 
 _FROM = {
@@ -44,6 +47,7 @@ _FROM = {
     "flankwise.instrument": ("InstrumentAnswer", "instrument"),
     "flankwise.judging": ("Checked", "Compared", "check", "compare"),
     "flankwise.playing": ("Played", "play"),
+    "flankwise.reasons": ("message", "sentence"),
 }
 _MODULE = {name: module for module, names in _FROM.items() for name in names}
 
