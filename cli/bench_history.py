@@ -23,14 +23,14 @@ def show_verification(
     from threads.shared.refusal import RefusalError
 
     with refusals_reported(as_json=as_json):
-        from calib.file import load_calibration
         from calib.history import note_verification
         from calib.verification import verify_bench
+        from flankwise.bench import load_bench
         from threads.shared.file_name import plain_name
         from vision.pictures.picture import read_picture
 
         pin = read_picture(picture)
-        bench = load_calibration(calibration, picture=pin)
+        bench = load_bench(calibration).calibration
         found = verify_bench(bench, pin, diameter_mm, pin_u95_mm=pin_u95_mm)
         note_verification(bench, found, plain_name(calibration))
         difference = Quantity(found.difference_um, found.difference_u95_um / COVERAGE_FACTOR, "um")

@@ -18,11 +18,9 @@ SCREW, CUT = "sextant_index_arm_screw_4-40_bench_a.png", "sextant_index_arm_repl
 
 def sample_bench() -> Calibration:
     """The calibration of bench A of the sample pictures, from its two pins."""
-    from calib.bench import calibrate_bench
-    from vision.pictures.picture import read_picture
+    from flankwise.bench import calibrate
 
-    pins = [(read_picture(SAMPLES / name), size) for name, size in PINS]
-    return calibrate_bench(pins=pins, pin_u95_mm=PIN_U95_MM)
+    return calibrate([(SAMPLES / name, size) for name, size in PINS], pin_u95=PIN_U95_MM).calibration
 
 
 @cache

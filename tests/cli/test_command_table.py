@@ -45,6 +45,16 @@ def test_only_what_is_typed_is_loaded(words: list[str], loaded: str) -> None:
     assert not {"cli.calibrate", "cli.batch", "cli.record.add", "cli.record.exchange"} & set(modules)
 
 
+def test_identifying_does_not_wait_for_scipy() -> None:
+    """Its import takes a quarter of the whole command."""
+    words = ["identify", str(ROOT / "sample_images" / "sextant_index_arm_screw_4-40_bench_a.png"), "--scale", "4um"]
+    code = f"import sys; from cli.main import main; main({words!r}); print('scipy' in sys.modules)"
+    ended = subprocess.run(
+        [sys.executable, "-c", code], text=True, capture_output=True, cwd=ROOT, timeout=600, check=True
+    )
+    assert ended.stdout.splitlines()[-1] == "False"
+
+
 def test_a_slip_of_the_pen_is_answered_with_the_nearest(capsys: pytest.CaptureFixture[str]) -> None:
     assert main(["record", "lits"]) == 2
     assert "'list'" in capsys.readouterr().err
