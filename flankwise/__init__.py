@@ -25,8 +25,8 @@ from typing import TYPE_CHECKING
 if TYPE_CHECKING:
     from flankwise.bench import Bench, calibrate, load_bench
     from flankwise.identifying import Answer, identify
-    from flankwise.instrument import InstrumentAnswer, instrument
     from flankwise.judging import Checked, Compared, check, compare
+    from flankwise.judging_instrument import InstrumentAnswer, instrument
     from flankwise.measuring import join, measure, measure_all, stitch
     from flankwise.part import Part, Parts
     from flankwise.playing import Played, play
@@ -44,7 +44,7 @@ _FROM = {
     "flankwise.measuring": ("join", "measure", "measure_all", "stitch"),
     "flankwise.part": ("Part", "Parts"),
     "flankwise.identifying": ("Answer", "identify"),
-    "flankwise.instrument": ("InstrumentAnswer", "instrument"),
+    "flankwise.judging_instrument": ("InstrumentAnswer", "instrument"),
     "flankwise.judging": ("Checked", "Compared", "check", "compare"),
     "flankwise.playing": ("Played", "play"),
     "flankwise.reasons": ("message", "sentence"),

@@ -7,7 +7,7 @@ import sqlite3
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
-from flankwise.instrument import InstrumentAnswer, common_errors, judged, screw_of
+from flankwise.judging_instrument import InstrumentAnswer, common_errors, judged, screw_of
 from flankwise.reasons import sentence
 from records.connection import rows
 from records.entries import Instrument, Position

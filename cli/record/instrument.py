@@ -16,7 +16,7 @@ from cli.target import file_to_write
 from cli.years import Made, Origin, parse_made
 
 if TYPE_CHECKING:
-    from flankwise.instrument import InstrumentAnswer
+    from flankwise.judging_instrument import InstrumentAnswer
     from records.instrument import FiledInstrument
     from threads.workshop.instrument_sheet import Tool
 

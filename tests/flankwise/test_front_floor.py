@@ -83,6 +83,11 @@ def test_importing_it_loads_nothing_heavy() -> None:
     assert ended.stdout == "[]\n"
 
 
+def test_no_module_hides_a_call_of_its_name() -> None:
+    modules = {path.stem for path in Path(str(flankwise.__file__)).parent.glob("*.py")}
+    assert modules & set(flankwise.__all__) == set()
+
+
 def test_a_bench_is_kept_and_comes_back(bench: Bench, tmp_path: Path) -> None:
     bench.save(tmp_path / "bench.json")
     again = flankwise.load_bench(tmp_path / "bench.json")
