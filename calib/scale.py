@@ -144,15 +144,8 @@ def fit_scale(
     free = mixed and cone_deg is None
     if free:
         solved = [at(float(cone), 0.0) for cone in _CONES]
-        weight = np.exp([s.log_weight - max(t.log_weight for t in solved) for s in solved])
-        weight /= weight.sum()
+        line, covariance, weight = _marginalised(solved)
         best = solved[int(np.argmax(weight))]
-        line = np.asarray(sum(w * s.line for w, s in zip(weight, solved, strict=True)))
-        covariance = np.asarray(
-            sum(
-                w * (s.covariance + np.outer(s.line - line, s.line - line)) for w, s in zip(weight, solved, strict=True)
-            )
-        )
     else:
         best = at(math.radians(cone_deg or 0.0), math.radians(cone_u_deg))
         line, covariance, weight = best.line, best.covariance, None
@@ -181,6 +174,16 @@ def fit_scale(
         cone_deg=None if cone is None else cone[0],
         cone_u_deg=0.0 if cone is None else cone[1],
     )
+
+
+def _marginalised(solved: Sequence[_Solved]) -> tuple[Array, Array, Array]:
+    """Mean and covariance of the line over all cones, and the weight of each cone."""
+    weight = np.exp(np.array([s.log_weight for s in solved]) - max(s.log_weight for s in solved))
+    weight /= weight.sum()
+    lines = np.array([s.line for s in solved])
+    line = weight @ lines
+    within = np.einsum("k,kij->ij", weight, [s.covariance for s in solved])
+    return line, within + (lines - line).T @ ((lines - line) * weight[:, None]), weight
 
 
 def _nearness(working_distance_mm: float | None, *, mixed: bool) -> tuple[float, float]:
