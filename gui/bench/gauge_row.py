@@ -8,11 +8,13 @@ from PySide6.QtCore import Signal
 from PySide6.QtWidgets import QFileDialog, QFrame, QHBoxLayout, QLineEdit, QPushButton, QVBoxLayout, QWidget
 
 from calib.bench import DEFAULT_U95_MM, GRID, PIN, RULINGS
-from calib.gauge_detection import DetectedGauge, detect_gauge
+from calib.gauge_detection import DetectedGauge
 from calib.laid_gauges import LaidGauge
+from gui.bench.gauge_picture import GaugePicture, SeenGauge, see_gauge
 from gui.bench.small import label, line, mark
 from gui.desk import Desk
 from gui.elided import ElidedLabel
+from gui.with_unit import with_unit
 from gui.worded import worded, worded_error
 from threads.shared.formatting import format_quantity
 from threads.shared.quantity import Quantity
@@ -25,12 +27,13 @@ PICTURES = "*.png *.jpg *.jpeg *.tif *.tiff *.bmp"
 class GaugeRow(QFrame):
     """``changed``: something about the gauge is other. ``live_wanted``: take its picture from the live source now.
 
-    ``removed``: the person takes the gauge away.
+    ``removed``: the person takes the gauge away. ``shown(SeenGauge)``: its picture was read, or is wanted large.
     """
 
     changed = Signal()
     live_wanted = Signal()
     removed = Signal()
+    shown = Signal(object)
 
     def __init__(self, desk: Desk, what: str, *, removable: bool = True, parent: QWidget | None = None) -> None:
         super().__init__(parent)
@@ -62,8 +65,21 @@ class GaugeRow(QFrame):
         remove.setVisible(removable)
         self._picture = ElidedLabel()
         self._picture.setProperty("faint", True)
+        self.seen = GaugePicture()
+        self.seen.clicked.connect(lambda: self.shown.emit(self.seen.seen))
         self._status = label()
         self._status.setAccessibleName(self.tr("What its picture says"))
+        self._lay_out(remove)
+        self.live.clicked.connect(self.live_wanted)
+        self.file.clicked.connect(self.ask_for_file)
+        remove.clicked.connect(self.removed)
+        for edit in (self.size_edit, self.u95_edit):
+            edit.textChanged.connect(self._typed)
+            edit.editingFinished.connect(lambda: self._show(finished=True))
+        self.size_edit.editingFinished.connect(self._with_unit)
+        self._say(self.tr("Type its size, then take its picture."), "")
+
+    def _lay_out(self, remove: QPushButton) -> None:
         head, fields, pictures = QHBoxLayout(), QHBoxLayout(), QHBoxLayout()
         head.addWidget(label(self.name, kind="heading", wrap=False), 1)
         head.addWidget(remove)
@@ -78,21 +94,17 @@ class GaugeRow(QFrame):
         column.setSpacing(4)
         for row in (head, fields, pictures):
             column.addLayout(row)
-        column.addWidget(self._status)
-        self.live.clicked.connect(self.live_wanted)
-        self.file.clicked.connect(self.ask_for_file)
-        remove.clicked.connect(self.removed)
-        for edit in (self.size_edit, self.u95_edit):
-            edit.textChanged.connect(self._typed)
-            edit.editingFinished.connect(lambda: self._show(finished=True))
-        self._say(self.tr("Type its size, then take its picture."), "")
+        below = QHBoxLayout()
+        below.addWidget(self.seen)
+        below.addWidget(self._status, 1)
+        column.addLayout(below)
 
     # --- what is known
 
     @property
     def size_mm(self) -> float | None:
         """The size as typed, mm; None where it is none."""
-        return _length(self.size_edit.text())
+        return _length(with_unit(self.size_edit.text(), inches=self._desk.inches))
 
     @property
     def u95_mm(self) -> float | None:
@@ -124,10 +136,11 @@ class GaugeRow(QFrame):
     def set_picture(self, path: str) -> None:
         """Read the gauge in the picture ``path``, in the background."""
         self.path, self.look = path, None
+        self.seen.show_gauge(None)
         self._picture.setText(Path(path).name)
         self._say(self.tr("Being read…"), "")
         self._desk.work.run(
-            self.tr("reading the gauge"), detect_gauge, self.what, path, done=self._read, failed=self._refused,
+            self.tr("reading the gauge"), see_gauge, self.what, path, done=self._read, failed=self._refused,
             key=self._key,
         )  # fmt: skip
         self.changed.emit()
@@ -147,26 +160,34 @@ class GaugeRow(QFrame):
 
     # --- what is said
 
-    def _read(self, look: DetectedGauge) -> None:
-        self.look = look
+    def _read(self, seen: SeenGauge) -> None:
+        self.look = seen.found
+        self.seen.show_gauge(seen)
         self._show()
         self.changed.emit()
+        self.shown.emit(seen)
 
     def _refused(self, error: Exception) -> None:
         several = isinstance(error, RefusalError) and error.reasons[0].code == "several_parts"
         self._say(worded(Reason("several_parts.gauges")) if several else worded_error(error), "bad")
         self.changed.emit()
 
+    def _with_unit(self) -> None:
+        """A bare number was meant in the unit of the window: say so, before that changes."""
+        text = with_unit(self.size_edit.text(), inches=self._desk.inches)
+        if text != self.size_edit.text() and _length(text) is not None:
+            self.size_edit.setText(text)
+
     def _typed(self) -> None:
         self._show()
         self.changed.emit()
 
     def _show(self, *, finished: bool = False) -> None:
-        for edit, name in (
-            (self.size_edit, self.size_edit.accessibleName()),
-            (self.u95_edit, self.u95_edit.accessibleName()),
+        for edit, text in (
+            (self.size_edit, with_unit(self.size_edit.text(), inches=self._desk.inches)),
+            (self.u95_edit, self.u95_edit.text()),
         ):
-            problem = _problem(edit.text(), name)
+            problem = _problem(text, edit.accessibleName())
             # nobody is told off in the middle of a word
             mark(edit, "wrong", bool(problem) and finished)
             if problem:

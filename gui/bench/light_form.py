@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Callable
 from dataclasses import dataclass
 
 from PySide6.QtCore import Signal
@@ -10,6 +11,7 @@ from PySide6.QtWidgets import QComboBox, QFormLayout, QLineEdit, QWidget
 
 from gui.bench.small import label, line, mark
 from gui.calm import calm
+from gui.with_unit import with_unit
 from gui.worded import worded_error
 from threads.shared.typed import TypedError, parse_angle, parse_length
 from vision.model.grazing import ASSUMED_CONE_DEG, grazing_effects, half_cone, setup_effect
@@ -38,8 +40,10 @@ class LightForm(QWidget):
 
     changed = Signal()
 
-    def __init__(self, parent: QWidget | None = None) -> None:
+    def __init__(self, inches: Callable[[], bool], parent: QWidget | None = None) -> None:
+        """``inches``: whether a bare number is meant so."""
         super().__init__(parent)
+        self._inches = inches
         self.light = calm(QComboBox())
         self.light.addItems([self.tr("not known"), self.tr("half angle"), self.tr("bright patch and its distance")])
         self.light.setAccessibleName(self.tr("What is known of the light"))
@@ -77,15 +81,18 @@ class LightForm(QWidget):
         if self.light.currentIndex() == ANGLE:
             cone = parse_angle(self.angle.text(), self.angle.accessibleName())
         elif self.light.currentIndex() == PATCH:
-            patch = parse_length(self.patch.text(), self.patch.accessibleName())
-            cone = half_cone(patch, parse_length(self.distance.text(), self.distance.accessibleName()))
+            patch = self._length(self.patch)
+            cone = half_cone(patch, self._length(self.distance))
             u = PATCH_RELATIVE_U * cone
         working = None
         if self.lens.currentIndex() == TELECENTRIC:
             working = math.inf
         elif self.lens.currentIndex() == DISTANCE:
-            working = parse_length(self.working.text(), self.working.accessibleName())
+            working = self._length(self.working)
         return SetUp(cone, u, working)
+
+    def _length(self, edit: QLineEdit) -> float:
+        return parse_length(with_unit(edit.text(), inches=self._inches()), edit.accessibleName())
 
     def refresh(self) -> None:
         """Show the lines that belong to what was chosen, and what the light does."""

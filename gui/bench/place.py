@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
+from pathlib import Path
 
 from PySide6.QtCore import Qt, QTimer
 from PySide6.QtWidgets import (
@@ -18,6 +19,7 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
+from gui.bench.gauge_picture import SeenGauge
 from gui.bench.gauge_row import GaugeRow
 from gui.bench.in_force import BenchInForce
 from gui.bench.scale_by_hand import ScaleByHand
@@ -34,6 +36,7 @@ from gui.picture_view import PictureView
 from gui.place import Place
 from gui.scrolling import scrolling
 from gui.splitters import Splitter
+from gui.theme import theme
 from gui.tray.cards import Whence
 from vision.locate.live_detection import LiveDetection
 
@@ -70,6 +73,9 @@ class BenchPlace(Place):
         self.by_hand = ScaleByHand(desk)
         self._panels = QStackedWidget()
         for panel in (self.in_force, self.task, self.verify, self.by_hand):
+            if panel is self.task:  # what it holds scrolls, its buttons do not
+                self._panels.addWidget(panel)
+                continue
             area = scrolling(panel)
             area.setFocusPolicy(Qt.FocusPolicy.NoFocus)
             self._panels.addWidget(area)
@@ -112,7 +118,8 @@ class BenchPlace(Place):
 
     def _give_panels_room(self) -> None:
         """As wide as what stands in them at this size of text, but never most of the window."""
-        needed = max(panel.minimumSizeHint().width() for panel in (self.in_force, self.task, self.verify, self.by_hand))
+        panels = (self.in_force, self.task.inside, self.verify, self.by_hand)
+        needed = max(panel.minimumSizeHint().width() for panel in panels)
         self._panels.setMinimumWidth(min(max(needed + 24, 340), _WIDEST))
 
     def _connect(self) -> None:
@@ -128,6 +135,8 @@ class BenchPlace(Place):
         self.in_force.open_file.connect(self._ask_for_bench)
         self.task.live_wanted.connect(self._take_gauge)
         self.verify.live_wanted.connect(self._take_gauge)
+        self.task.gauge_shown.connect(self._show_gauge)
+        self.verify.row.shown.connect(self._show_gauge)
         self.verify.verified.connect(self.in_force.refresh)
         for panel in (self.task, self.verify, self.by_hand):
             panel.ended.connect(self.show_bench)
@@ -314,6 +323,7 @@ class BenchPlace(Place):
 
     def _source_changed(self) -> None:
         self._shown_frame = 0
+        self.picture.clear_lines("gauge")
         live = self.source.kind in (CAMERA, VIDEO)
         words = {LOST: self.tr("{name}: no picture comes any more")}.get(self.source.state, "{name}")
         self._caption.setText(words.format(name=self.source.name) if live else self._caption_of_file())
@@ -339,6 +349,17 @@ class BenchPlace(Place):
         piece = self.desk.piece
         return self.tr("The last picture: {name}").format(name=piece.name) if piece and piece.picture else ""
 
+    def _show_gauge(self, seen: SeenGauge) -> None:
+        """The picture of a gauge with what was found in it; a live picture stays where it is."""
+        if self.source.kind in (CAMERA, VIDEO):
+            return
+        self._shown_piece = seen.found.path
+        self.picture.set_levels(seen.levels)
+        if seen.found.in_lines:
+            self.picture.set_lines("gauge", seen.found.marks, theme().outline, 2.0)
+        self._show_picture()
+        self._caption.setText(self.tr("The edges found in {name}").format(name=Path(seen.found.path).name))
+
     def _piece_changed(self) -> None:
         """Without a live picture the signs speak of the picture that was measured last."""
         piece = self.desk.piece
@@ -352,6 +373,7 @@ class BenchPlace(Place):
         def done(levels: tuple[Bytes, ...]) -> None:
             if self.source.kind in (CAMERA, VIDEO):
                 return
+            self.picture.clear_lines("gauge")
             self.picture.set_levels(levels)
             self._show_picture()
             self._caption.setText(self._caption_of_file())

@@ -25,7 +25,7 @@ class ScaleByHand(QWidget):
         self._desk = desk
         self.edit = line(self.tr("Size of one pixel in the plane of the part"), "4.00 um")
         self.edit.returnPressed.connect(self.put_in_force)
-        self.go = QPushButton(self.tr("Put in force"))
+        self.go = QPushButton(self.tr("Use this scale"))
         self.go.setProperty("main", True)
         self.go.clicked.connect(self.put_in_force)
         self.back = QPushButton(self.tr("Back"))

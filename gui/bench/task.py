@@ -5,8 +5,9 @@ from __future__ import annotations
 from collections.abc import Callable
 from pathlib import Path
 
-from PySide6.QtCore import Qt, Signal
-from PySide6.QtWidgets import QFileDialog, QFrame, QHBoxLayout, QPushButton, QVBoxLayout, QWidget
+from PySide6.QtCore import Qt, QTimer, Signal
+from PySide6.QtGui import QUndoCommand
+from PySide6.QtWidgets import QFileDialog, QFrame, QGridLayout, QHBoxLayout, QPushButton, QVBoxLayout, QWidget
 
 from calib.bench import GRID, PIN, RULINGS
 from calib.bench_file import default_bench_file, keep_bench
@@ -17,9 +18,10 @@ from flankwise.reasons import sentence
 from gui.bench.facts import Facts
 from gui.bench.gauge_row import GaugeRow
 from gui.bench.light_form import LightForm
-from gui.bench.small import card, label, mark
+from gui.bench.small import label, mark
 from gui.desk import Desk
 from gui.elided import ElidedLabel
+from gui.scrolling import scrolling
 from gui.worded import worded_error
 from threads.shared.typed import TypedError
 
@@ -27,10 +29,14 @@ KEY = "calibrating"
 
 
 class CalibrationTask(QWidget):
-    """``live_wanted(row)``: take the picture of that gauge from the live source. ``ended``: back to the bench."""
+    """``live_wanted(row)``: take the picture of that gauge from the live source. ``ended``: back to the bench.
+
+    ``gauge_shown(SeenGauge)``: the picture of a gauge was read, or is wanted large.
+    """
 
     live_wanted = Signal(object)
     ended = Signal()
+    gauge_shown = Signal(object)
 
     def __init__(self, desk: Desk, parent: QWidget | None = None) -> None:
         super().__init__(parent)
@@ -38,7 +44,22 @@ class CalibrationTask(QWidget):
         self.rows: list[GaugeRow] = []
         self.found: Calibration | None = None
         self._file: Path | None = None
+        self.inside = self._make_inside()
+        self._area = scrolling(self.inside)
+        self._area.setFocusPolicy(Qt.FocusPolicy.NoFocus)
         column = QVBoxLayout(self)
+        column.setContentsMargins(0, 0, 0, 0)
+        column.addWidget(self._area, 1)
+        column.addWidget(self._make_foot())
+        self.found_here.hide()
+        self.facts.hide()
+        for what in (PIN, PIN):
+            self.add(what)
+
+    def _make_inside(self) -> QWidget:
+        """What may need more room than there is: gauges, light and lens, the numbers found."""
+        inside = QWidget()
+        column = QVBoxLayout(inside)
         column.setContentsMargins(10, 0, 6, 0)
         column.setSpacing(8)
         column.addWidget(label(self.tr("1  Lay down gauges"), kind="heading", wrap=False))
@@ -64,43 +85,47 @@ class CalibrationTask(QWidget):
         adding.addStretch(1)
         column.addLayout(adding)
         column.addWidget(label(self.tr("2  Light and lens"), kind="heading", wrap=False))
-        self.form = LightForm()
+        self.form = LightForm(lambda: self._desk.inches)
         self.form.changed.connect(self._changed)
         column.addWidget(self.form)
-        column.addWidget(label(self.tr("3  Calibrate"), kind="heading", wrap=False))
-        self.calibrate = QPushButton(self.tr("Calibrate"))
-        self.back = QPushButton(self.tr("Back"))
-        self.back.clicked.connect(self.ended)
-        buttons = QHBoxLayout()
-        buttons.addWidget(self.calibrate, 1)
-        buttons.addWidget(self.back)
-        column.addLayout(buttons)
+        self.facts = Facts()
+        column.addWidget(self.facts)
+        column.addStretch(1)
+        return inside
+
+    def _make_foot(self) -> QWidget:
+        """What is always in view: calibrating, and using what was found."""
+        foot = QFrame()
+        foot.setProperty("card", True)
+        column = QVBoxLayout(foot)
+        column.setContentsMargins(10, 6, 10, 6)
+        column.setSpacing(4)
         self.missing = label(kind="faint")
         column.addWidget(self.missing)
-        self.calibrate.clicked.connect(self.do_calibrate)
-        self._outcome = self._make_outcome()
-        column.addWidget(self._outcome)
-        column.addStretch(1)
-        self._outcome.hide()
-        for what in (PIN, PIN):
-            self.add(what)
-
-    def _make_outcome(self) -> QFrame:
-        made, inside = card()
-        self.facts = Facts()
-        inside.addWidget(self.facts)
+        self.found_here = QWidget()
+        where = QHBoxLayout(self.found_here)
+        where.setContentsMargins(0, 0, 0, 0)
         self._name = ElidedLabel()
         self._name.setProperty("faint", True)
         other = QPushButton(self.tr("Other file…"))
+        other.setProperty("flat", True)
         other.clicked.connect(self.ask_for_file)
-        self.keep = QPushButton(self.tr("Save and put in force"))
-        self.keep.clicked.connect(self.do_keep)
-        where = QHBoxLayout()
         where.addWidget(self._name, 1)
         where.addWidget(other)
-        inside.addLayout(where)
-        inside.addWidget(self.keep)
-        return made
+        column.addWidget(self.found_here)
+        self.calibrate = QPushButton(self.tr("Calibrate"))
+        self.calibrate.clicked.connect(self.do_calibrate)
+        self.keep = QPushButton(self.tr("Use this calibration"))
+        self.keep.clicked.connect(self.do_keep)
+        self.back = QPushButton(self.tr("Back"))
+        self.back.clicked.connect(self.ended)
+        buttons = QGridLayout()
+        buttons.setColumnStretch(0, 1)
+        buttons.addWidget(self.calibrate, 0, 0)
+        buttons.addWidget(self.back, 0, 1)
+        buttons.addWidget(self.keep, 1, 0, 1, 2)
+        column.addLayout(buttons)
+        return foot
 
     # --- gauges
 
@@ -116,18 +141,33 @@ class CalibrationTask(QWidget):
         row.changed.connect(self._changed)
         row.live_wanted.connect(lambda: self.live_wanted.emit(row))
         row.removed.connect(lambda: self.remove(row))
+        row.shown.connect(self.gauge_shown)
         self.rows.append(row)
         self._list.addWidget(row)
         self._changed()
         return row
 
     def remove(self, row: GaugeRow) -> None:
-        """Take a gauge away."""
+        """Take a gauge away: a step that can be undone."""
+        self._desk.undo.push(_TakingAway(self, row))
+        self.adders[PIN].setFocus()  # not a line, which would take Ctrl+Z for what was typed into it
+        self._desk.note(self.tr("{name} was taken away. Undo (Ctrl+Z) lays it down again.").format(name=row.name))
+
+    def take_out(self, row: GaugeRow) -> None:
+        """As ``remove``, without a step of undo."""
         row.forget()
         self.rows.remove(row)
         self._list.removeWidget(row)
         row.hide()
-        row.deleteLater()
+        self._changed()
+
+    def put_back(self, row: GaugeRow, place: int) -> None:
+        """Lay down again what was taken out."""
+        self.rows.insert(place, row)
+        self._list.insertWidget(place, row)
+        row.show()
+        if row.path and row.look is None:
+            row.set_picture(row.path)  # it was being read
         self._changed()
 
     def set_live(self, live: bool) -> None:
@@ -141,8 +181,11 @@ class CalibrationTask(QWidget):
             return
         if self.found is not None:
             self.found = None
-            self._outcome.hide()
+            self.found_here.hide()
+            self.facts.hide()
         self._desk.work.cancel(KEY)
+        self.keep.setEnabled(False)
+        mark(self.keep, "main", False)
         self.missing.setText(self._missing())
         self.missing.setVisible(bool(self.missing.text()))
         self.calibrate.setEnabled(not self.missing.text())
@@ -184,10 +227,16 @@ class CalibrationTask(QWidget):
         self._file = default_bench_file()
         self._name.setText(str(self._file))
         self.facts.show_plane(found)
-        self._outcome.show()
+        self.found_here.show()
+        self.facts.show()
+        self.keep.setEnabled(True)
         mark(self.calibrate, "main", False)
         mark(self.keep, "main", True)
         self.keep.setFocus(Qt.FocusReason.OtherFocusReason)
+        QTimer.singleShot(0, self, self._show_facts)  # once they have their place
+
+    def _show_facts(self) -> None:
+        self._area.ensureWidgetVisible(self.facts)
 
     def ask_for_file(self) -> None:
         """Let the person choose where the calibration is written."""
@@ -207,7 +256,7 @@ class CalibrationTask(QWidget):
 
         def done(path: str) -> None:
             self._desk.set_bench(Bench(found, path))
-            text = self.tr("The new calibration is in force, kept as {name}.")
+            text = self.tr("The new calibration is in use, kept as {name}.")
             self._desk.note(text.format(name=file.name))
             self.ended.emit()
 
@@ -221,3 +270,17 @@ class CalibrationTask(QWidget):
             failed=self._desk.refuse,
             key="saving",
         )
+
+
+class _TakingAway(QUndoCommand):
+    """A gauge was taken away."""
+
+    def __init__(self, task: CalibrationTask, row: GaugeRow) -> None:
+        super().__init__(row.name)
+        self._task, self._row, self._place = task, row, task.rows.index(row)
+
+    def redo(self) -> None:
+        self._task.take_out(self._row)
+
+    def undo(self) -> None:
+        self._task.put_back(self._row, self._place)

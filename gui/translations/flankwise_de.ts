@@ -190,6 +190,10 @@ Wählen Sie oben eine Kamera, oder öffnen Sie ein Bild (Strg+O), legen Sie eine
         <translation>Das letzte Bild: {name}</translation>
     </message>
     <message>
+        <source>The edges found in {name}</source>
+        <translation>Die in {name} gefundenen Kanten</translation>
+    </message>
+    <message>
         <source>showing the picture</source>
         <translation>Das Bild wird gezeigt</translation>
     </message>
@@ -248,12 +252,20 @@ Wählen Sie oben eine Kamera, oder öffnen Sie ein Bild (Strg+O), legen Sie eine
         <translation>2  Licht und Objektiv</translation>
     </message>
     <message>
-        <source>3  Calibrate</source>
-        <translation>3  Kalibrieren</translation>
+        <source>{name} was taken away. Undo (Ctrl+Z) lays it down again.</source>
+        <translation>{name} wurde weggenommen. Rückgängig (Strg+Z) legt es wieder auf.</translation>
+    </message>
+    <message>
+        <source>The new calibration is in use, kept as {name}.</source>
+        <translation>Die neue Kalibrierung wird verwendet, abgelegt als {name}.</translation>
     </message>
     <message>
         <source>Calibrate</source>
         <translation>Kalibrieren</translation>
+    </message>
+    <message>
+        <source>Use this calibration</source>
+        <translation>Diese Kalibrierung verwenden</translation>
     </message>
     <message>
         <source>Back</source>
@@ -262,10 +274,6 @@ Wählen Sie oben eine Kamera, oder öffnen Sie ein Bild (Strg+O), legen Sie eine
     <message>
         <source>Other file…</source>
         <translation>Andere Datei…</translation>
-    </message>
-    <message>
-        <source>Save and put in force</source>
-        <translation>Sichern und in Kraft setzen</translation>
     </message>
     <message>
         <source>Lay down at least one gauge: type its size and take its picture.</source>
@@ -290,10 +298,6 @@ Wählen Sie oben eine Kamera, oder öffnen Sie ein Bild (Strg+O), legen Sie eine
     <message>
         <source>Calibrations</source>
         <translation>Kalibrierungen</translation>
-    </message>
-    <message>
-        <source>The new calibration is in force, kept as {name}.</source>
-        <translation>Die neue Kalibrierung ist in Kraft, gesichert als {name}.</translation>
     </message>
     <message>
         <source>saving the bench</source>
@@ -670,6 +674,13 @@ Zufall</translation>
     <message>
         <source>no part on the bench</source>
         <translation>kein Teil auf dem Messplatz</translation>
+    </message>
+</context>
+<context>
+    <name>GaugePicture</name>
+    <message>
+        <source>The edges that were found. Click to see them large.</source>
+        <translation>Die gefundenen Kanten. Klicken zeigt sie groß.</translation>
     </message>
 </context>
 <context>
@@ -1724,8 +1735,8 @@ Der Streifen zählt von selbst weiter zu Zeigerarm 2: das nächste Bild aufnehme
         <translation>Größe eines Pixels in der Ebene des Teils</translation>
     </message>
     <message>
-        <source>Put in force</source>
-        <translation>In Kraft setzen</translation>
+        <source>Use this scale</source>
+        <translation>Diesen Maßstab verwenden</translation>
     </message>
     <message>
         <source>Back</source>

@@ -8,7 +8,8 @@ from typing import TYPE_CHECKING
 
 import pytest
 from PySide6.QtCore import Qt
-from PySide6.QtWidgets import QFileDialog
+from PySide6.QtGui import QColor, QImage
+from PySide6.QtWidgets import QFileDialog, QPushButton, QWidget
 
 from calib.bench import PIN
 from calib.calibration import Calibration
@@ -17,6 +18,7 @@ from calib.history import Entry, history, note
 from flankwise.bench import Bench
 from gui.bench.gauge_row import GaugeRow
 from gui.samples import sample_bench
+from gui.theme import theme
 
 if TYPE_CHECKING:
     from pytestqt.qtbot import QtBot
@@ -79,20 +81,20 @@ def test_two_pins_laid_down_by_clicks_and_keys_end_in_force_and_on_disk(
     assert bench.in_force.facts.scale.text().startswith("4.000")
 
 
-def test_a_size_without_unit_is_refused_in_a_sentence(
+def test_a_u95_without_unit_is_refused_in_a_sentence(
     window: Window, qtbot: QtBot, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     bench = window.bench
     bench.show_task()
     row = bench.task.rows[0]
-    _lay_down(qtbot, monkeypatch, row, "2.5", "", LARGE)
+    _lay_down(qtbot, monkeypatch, row, "2.5", "1", LARGE)
     assert window.desk.work.wait()
-    row.size_edit.setFocus()
-    qtbot.keyClick(row.size_edit, Qt.Key.Key_Return)
+    row.u95_edit.setFocus()
+    qtbot.keyClick(row.u95_edit, Qt.Key.Key_Return)
     assert "has no unit" in row.status
     assert not bench.task.calibrate.isEnabled()
-    row.size_edit.setFocus()
-    qtbot.keyClicks(row.size_edit, " mm")
+    row.u95_edit.setFocus()
+    qtbot.keyClicks(row.u95_edit, " um")
     assert "has no unit" not in row.status
     assert bench.task.calibrate.isEnabled()
 
@@ -110,7 +112,7 @@ def test_swapped_sizes_are_refused_and_nothing_is_put_in_force(
     assert window.desk.work.wait()
     assert "swapped" in window.notice.text
     assert bench.task.found is None
-    assert not bench.task.keep.isVisible()
+    assert not bench.task.keep.isEnabled()
 
 
 def test_a_picture_without_a_pin_says_so_in_its_row(
