@@ -11,9 +11,9 @@ from PySide6.QtGui import QUndoCommand, QUndoStack
 
 from calib.sample_calibration import is_sample
 from flankwise.bench import Bench
-from gui.piece import Choices, Piece, slim
+from gui.piece import Choices, Piece
 from gui.settings import Settings
-from gui.tray.cards import GIVEN_UP, Card, Facts, State, Tray, Whence, at_hand, facts_of, plane_for, stamp_of
+from gui.tray.cards import GIVEN_UP, Card, Facts, State, Tray, Whence, at_hand, plane_for, stamp_of
 from gui.worded import worded_error
 from gui.work import Work
 
@@ -161,18 +161,6 @@ class Desk(QObject):
         tray = tray.with_arrived(piece, whence, stamp_of(path))
         self.set_tray(tray.highlighting(tray.made))
 
-    def show_piece(self, piece: Piece) -> None:
-        """Lay a piece that was measured already on the bench, as a card of its own."""
-        facts = facts_of(piece)
-        state = State.FILED if piece.filed is not None else State.REFUSED if facts is None else State.READY
-        tray = self.tray.with_arrived(
-            slim(piece), Whence.OPENED, stamp_of(piece.path), state=state, facts=facts, bench=self.bench
-        )
-        self._whole = None
-        tray = tray.highlighting(tray.made)
-        self.set_tray(tray)
-        self.show_whole(tray.made, piece)
-
     def highlight(self, number: int) -> None:
         """The person chose a card; one whose measurement was given up is measured now."""
         card = self.tray.card(number)
@@ -248,10 +236,6 @@ class Desk(QObject):
     def apply(self, choices: Choices) -> None:
         """Measure or identify the part by ``choices``; no step of undo is made."""
         self.set_tray(self.tray.told(self.tray.at, choices))
-
-    def measure_again(self) -> None:
-        """Measure the part once more, by the bench in force."""
-        self.set_tray(self.tray.again(self.tray.at))
 
     def is_filed(self, number: int, record: Filed | None) -> None:
         """The card of that number is on file, or is no longer."""

@@ -22,8 +22,9 @@ SHOWN_FLANK_DEG = 30.0
 PATCH_RELATIVE_U = 0.05
 """Standard uncertainty of a cone from patch and distance: millimetres read off a rule, a figure of the workshop."""
 
-UNKNOWN, ANGLE, PATCH = range(3)
-NOT_SAID, TELECENTRIC, DISTANCE = range(3)
+ANGLE, PATCH = 1, 2
+TELECENTRIC, DISTANCE = 1, 2
+"""Places in the lists of light and lens; the first one, 0, says nothing."""
 
 
 @dataclass(frozen=True)

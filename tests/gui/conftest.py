@@ -16,7 +16,10 @@ os.environ.setdefault("QT_QPA_PLATFORM", "offscreen")
 
 from flankwise.bench import Bench
 from gui.app import create_application, create_window
+from gui.desk import Desk
+from gui.piece import Piece, slim
 from gui.settings import Settings
+from gui.tray.cards import State, Whence, facts_of, stamp_of
 from gui.window import Window
 from vision.shared.plane import FixedScale
 
@@ -67,3 +70,14 @@ def by_hand(window: Window) -> Window:
     """The window with a scale of 4 µm a pixel given by hand: that of the samples of bench A."""
     window.desk.set_bench(Bench(FixedScale(4.0, relative_u=1e-5, edge_offset_u_px=0.01)))
     return window
+
+
+def lay(desk: Desk, piece: Piece) -> None:
+    """Lay a piece that was measured already on the bench, as a card of its own."""
+    facts = facts_of(piece)
+    state = State.FILED if piece.filed is not None else State.REFUSED if facts is None else State.READY
+    tray = desk.tray.with_arrived(
+        slim(piece), Whence.OPENED, stamp_of(piece.path), state=state, facts=facts, bench=desk.bench
+    )
+    desk.set_tray(tray.highlighting(tray.made))
+    desk.show_whole(tray.made, piece)

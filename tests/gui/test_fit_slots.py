@@ -17,6 +17,7 @@ from gui.piece import Choices, Piece, measure_piece
 from gui.samples import sample_bench
 from records.documenting import Place, document_measured
 from records.register import open_register
+from tests.gui.conftest import lay
 from threads.judge.check import check
 from threads.standards.designation import parse
 from threads.standards.limits import limits_of
@@ -45,7 +46,7 @@ def piece(name: str) -> Piece:
 def fit(by_hand: Window) -> FitPlace:
     """Original and replacement in their slots, nothing known of the hole."""
     for name in (ORIGINAL, REPLACEMENT):
-        by_hand.desk.show_piece(piece(name))
+        lay(by_hand.desk, piece(name))
     by_hand.go("fit")
     assert by_hand.desk.work.wait()
     return by_hand.fit

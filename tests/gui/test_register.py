@@ -21,6 +21,7 @@ from records.filing import add_instrument, add_part
 from records.listing import Conditions, page_of_parts
 from records.reading import read_part
 from records.register import open_register
+from tests.gui.conftest import lay
 from vision.shared.plane import FixedScale
 
 if TYPE_CHECKING:
@@ -97,7 +98,7 @@ def register(request: pytest.FixtureRequest, window: Window, kept: Kept) -> Regi
         (strip.position, "index arm 4"),
     ):
         field.setText(text)
-    window.desk.show_piece(kept.piece)
+    lay(window.desk, kept.piece)
     window.go("register")
     assert window.desk.work.wait()
     return window.register
@@ -393,7 +394,7 @@ def test_a_part_is_measured_again_by_the_bench_it_was_filed_with(window: Window,
     assert desk.piece.measurement is not None
     again = desk.piece.measurement.thread.pitch_diameter.value
     assert again == pytest.approx(filed.thread.pitch_diameter.value, abs=1e-4)
-    desk.measure_again()
+    desk.set_tray(desk.tray.again(desk.tray.at))
     assert desk.work.wait()
     assert desk.piece.measurement.thread.pitch_diameter.value == pytest.approx(again, abs=1e-4)
 
