@@ -20,7 +20,7 @@ class Foot(QFrame):
         self._desk = desk
         self.setProperty("foot", True)
         self.bench = ElidedLabel()
-        self.bench.setAccessibleName(self.tr("Bench in force"))
+        self.bench.setAccessibleName(self.tr("Calibration in use"))
         self.part = ElidedLabel()
         self.part.setAccessibleName(self.tr("Part on the bench"))
         self.unit = QPushButton()

@@ -43,7 +43,7 @@ def quantity_word(words: str) -> str:
 def bench_words(bench: Bench | None) -> str:
     """Which bench is in force, in one line."""
     if bench is None:
-        return QCoreApplication.translate("bench", "no bench: calibrate, or open a calibration")
+        return QCoreApplication.translate("bench", "no calibration: calibrate the bench, or open one")
     u = float(bench.plane.covariance[0, 0]) ** 0.5
     scale = format_quantity(Quantity(bench.plane.um_per_px, u, "um"))
     if not bench.plane.traceable:
@@ -54,7 +54,9 @@ def bench_words(bench: Bench | None) -> str:
         return QCoreApplication.translate("bench", "sample calibration, for the tour alone: {scale} a pixel").format(
             scale=scale
         )
-    return QCoreApplication.translate("bench", "bench {name}: {scale} a pixel").format(name=bench.plane.id, scale=scale)
+    return QCoreApplication.translate("bench", "calibration {name}: {scale} a pixel").format(
+        name=bench.plane.id, scale=scale
+    )
 
 
 def caution() -> str:

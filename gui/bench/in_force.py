@@ -36,7 +36,7 @@ class BenchInForce(QWidget):
         self.facts = Facts()
         self.none = label(
             self.tr(
-                "No bench is in force. Until there is one, pictures can be looked at but not measured. Calibrate with "
+                "No calibration is in use. Until one is, pictures can be looked at but not measured. Calibrate with "
                 "gauge pins, open a calibration that you have, or give a scale by hand."
             )
         )
@@ -58,7 +58,7 @@ class BenchInForce(QWidget):
         second.addWidget(opening, 1)
         second.addWidget(by_hand, 1)
         frame, inside = card()
-        inside.addWidget(label(self.tr("Bench in force"), kind="heading", wrap=False))
+        inside.addWidget(label(self.tr("Calibration in use"), kind="heading", wrap=False))
         inside.addWidget(self.name)
         inside.addWidget(self.state)
         inside.addWidget(self.none)

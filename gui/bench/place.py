@@ -152,7 +152,7 @@ class BenchPlace(Place):
             (self.tr("Calibrate with gauges"), "G", self.show_task),
             (self.tr("Verify with a pin"), "V", self.show_verify),
             (self.tr("Give a scale by hand"), "H", self.show_by_hand),
-            (self.tr("Back to the bench in force"), "B", self.show_bench),
+            (self.tr("Back to the calibration in use"), "B", self.show_bench),
         ):
             self.act(words, key, do)
 

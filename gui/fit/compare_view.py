@@ -25,8 +25,8 @@ class CompareView(QWidget):
 
     def __init__(self, parent: QWidget | None = None) -> None:
         super().__init__(parent)
-        self.ridges = ThreadView(self.tr("Original and replacement laid over each other"))
-        heads = ("", self.tr("original"), self.tr("replacement"), self.tr("difference"), self.tr("beyond\nchance"))
+        self.ridges = ThreadView(self.tr("Overlay of original and replacement"))
+        heads = ("", self.tr("original"), self.tr("replacement"), self.tr("difference"), self.tr("significant"))
         self.table = table(self.tr("Differences"), heads)
         self.note = QLabel()
         self.note.setWordWrap(True)
@@ -97,7 +97,7 @@ class CompareView(QWidget):
                 "Of one of the two only the sizes on file are known: what both have in common does not fall out of the "
                 "differences."
             )
-        chance = self.tr("Beyond chance: more than {times:.1f} u off zero, which two equal parts show in 5 % of cases.")
+        chance = self.tr("Significant: more than {times:.1f} u off zero, which two equal parts show in 5 % of cases.")
         lines = [one_bench if found.common_left_out else apart, chance.format(times=found.threshold)]
         if found.turned:
             lines.append(
@@ -111,9 +111,9 @@ class CompareView(QWidget):
         if difference is None:
             return ""
         small = difference if inches else in_micrometres(difference)
-        text = self.tr("pitch diameter {difference}: beyond chance")
+        text = self.tr("pitch diameter {difference}: significant")
         if "pitch_diameter" not in found.significant:
-            text = self.tr("pitch diameter {difference}: no more than chance")
+            text = self.tr("pitch diameter {difference}: not significant")
         return text.format(difference=_signed(small, inches=inches))
 
     def theme_changed(self) -> None:

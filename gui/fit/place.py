@@ -42,9 +42,9 @@ class FitPlace(Place):
         self.compare_view, self.check_view, self.play_view = CompareView(), CheckView(), PlayView()
         self.switch = Switch(
             (
-                ("compare", self.tr("Laid over each other"), scrolling(self.compare_view)),
-                ("check", self.tr("Held to its limits"), scrolling(self.check_view)),
-                ("play", self.tr("In the hole"), scrolling(self.play_view)),
+                ("compare", self.tr("Overlay"), scrolling(self.compare_view)),
+                ("check", self.tr("Check"), scrolling(self.check_view)),
+                ("play", self.tr("Play in the hole"), scrolling(self.play_view)),
             ),
             self._show,
         )

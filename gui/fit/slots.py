@@ -135,7 +135,9 @@ class Slots(QWidget):
         """Measure the picture in ``path`` and lay the part, or the hole that it is a cast of, into the slot."""
         if self.desk.bench is None:
             self._refuse(
-                self.tr("No bench is in force: calibrate it, or open a calibration, before pictures are laid in.")
+                self.tr(
+                    "No calibration is in use: calibrate the bench, or open a calibration, before pictures are laid in."
+                )
             )
             return
         words = self.tr("measuring {name}").format(name=Path(path).name)

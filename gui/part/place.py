@@ -173,7 +173,7 @@ class PartPlace(Place):
         self.mask_action.setToolTip(
             self.tr("Draw a rectangle over a burr or a speck: the outline there does not count")
         )
-        self.as_found_action = self.act(self.tr("As found again"), "Shift+M", self._as_found)
+        self.as_found_action = self.act(self.tr("Reset to automatic"), "Shift+M", self._as_found)
         self.flank_action = self.act(self.tr("Flank magnified"), "F", self._flank)
         self.flank_action.setCheckable(True)
         self.file_action = self.act(self.tr("File this part"), QKeySequence.StandardKey.Save, self._to_file)
@@ -264,7 +264,9 @@ class PartPlace(Place):
             return ""
         if piece.reasons:
             return "\n".join(worded(reason) for reason in piece.reasons)
-        return self.tr("No bench is in force: calibrate it, or open a calibration, and this picture is measured.")
+        return self.tr(
+            "No calibration is in use: calibrate the bench, or open a calibration, and this picture is measured."
+        )
 
     def _show_below(self) -> None:
         """Fill the view below the picture that is in front; the others when they are."""

@@ -23,7 +23,7 @@ def history(whole: Whole, *, inches: bool) -> list[str]:
             lines.append((made.made, translate("part history", "replacement made: {what}").format(what=told)))
     lines += [(one.measured, _measured(one, inches=inches)) for one in part.measurements]
     lines += list(_corrected(whole))
-    lines.append((part.added, translate("part history", "put on file by {who}").format(who=part.who)))
+    lines.append((part.added, translate("part history", "filed by {who}").format(who=part.who)))
     lines.sort(key=lambda line: line[0], reverse=True)
     return [f"{day[:10]}  {text}" for day, text in lines]
 

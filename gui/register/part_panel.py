@@ -49,7 +49,7 @@ class PartPanel(QWidget):
         self.history.setProperty("faint", True)
         self.sizes = {name: (QLabel(), QLabel(), QLabel()) for name in SIZES}
         self.unmeasured = QLabel(self.tr("It was not measured."))
-        self.to_bench = self._button(self.tr("Lay it on the bench"), self._to_bench)
+        self.to_bench = self._button(self.tr("Open"), self._to_bench)
         self.to_fit = self._button(self.tr("Original in Fit"), self._to_fit)
         self.gone = self._button(self.tr("Withdraw"), self._withdraw)
         self.right = SetRight()
@@ -189,7 +189,9 @@ class PartPanel(QWidget):
             self.desk.open_picture(whole.path, choices, plane=plane, filed=part.id)
             self.desk.go.emit("part")
             if plane is not None:
-                self.desk.note(self.tr("Measured by the bench that it was filed with, not by the one in force."))
+                self.desk.note(
+                    self.tr("Measured with the calibration that it was filed with, not with the one in use.")
+                )
 
         words = self.tr("reading the bench")
         self.desk.work.run(

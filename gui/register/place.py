@@ -141,7 +141,7 @@ class RegisterPlace(Place):
         self._list.addWidget(self._begin)
         middle = _column(self._list, self.count)
         area = scrolling(_column(self.alike, self.panel))
-        self.switch = Switch((("part", self.tr("The part"), area), ("paper", self.tr("On paper and away"), self.paper)))
+        self.switch = Switch((("part", self.tr("The part"), area), ("paper", self.tr("Print and export"), self.paper)))
         right = QWidget()
         column = QVBoxLayout(right)
         column.setContentsMargins(0, 0, 0, 0)

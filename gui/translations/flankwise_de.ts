@@ -33,10 +33,6 @@ Flankendurchmesser {difference} ± {u95}</translation>
 <context>
     <name>BenchInForce</name>
     <message>
-        <source>No bench is in force. Until there is one, pictures can be looked at but not measured. Calibrate with gauge pins, open a calibration that you have, or give a scale by hand.</source>
-        <translation>Kein Messplatz ist in Kraft. Bis dahin lassen sich Bilder ansehen, aber nicht messen. Kalibrieren Sie mit Prüfstiften, öffnen Sie eine vorhandene Kalibrierung, oder geben Sie einen Maßstab von Hand an.</translation>
-    </message>
-    <message>
         <source>Calibrate (G)</source>
         <translation>Kalibrieren (G)</translation>
     </message>
@@ -61,8 +57,12 @@ Flankendurchmesser {difference} ± {u95}</translation>
         <translation>Eine Kalibrierdatei öffnen</translation>
     </message>
     <message>
-        <source>Bench in force</source>
-        <translation>Messplatz in Kraft</translation>
+        <source>No calibration is in use. Until one is, pictures can be looked at but not measured. Calibrate with gauge pins, open a calibration that you have, or give a scale by hand.</source>
+        <translation>Es wird keine Kalibrierung verwendet. Bis dahin lassen sich Bilder ansehen, aber nicht messen. Kalibrieren Sie mit Prüfstiften, öffnen Sie eine vorhandene Kalibrierung, oder geben Sie einen Maßstab von Hand an.</translation>
+    </message>
+    <message>
+        <source>Calibration in use</source>
+        <translation>Verwendete Kalibrierung</translation>
     </message>
     <message>
         <source>Sample calibration: for the pictures of the tour alone. It goes when the tour ends.</source>
@@ -144,8 +144,8 @@ Flankendurchmesser {difference} ± {u95}</translation>
         <translation>Einen Maßstab von Hand angeben</translation>
     </message>
     <message>
-        <source>Back to the bench in force</source>
-        <translation>Zurück zum Messplatz in Kraft</translation>
+        <source>Back to the calibration in use</source>
+        <translation>Zurück zur verwendeten Kalibrierung</translation>
     </message>
     <message>
         <source>There is no live picture to take. Choose a camera or a video above.</source>
@@ -373,10 +373,6 @@ Wählen Sie oben eine Kamera, oder öffnen Sie ein Bild (Strg+O), legen Sie eine
 <context>
     <name>CompareView</name>
     <message>
-        <source>Original and replacement laid over each other</source>
-        <translation>Original und Ersatz übereinandergelegt</translation>
-    </message>
-    <message>
         <source>original</source>
         <translation>Original</translation>
     </message>
@@ -389,10 +385,12 @@ Wählen Sie oben eine Kamera, oder öffnen Sie ein Bild (Strg+O), legen Sie eine
         <translation>Unterschied</translation>
     </message>
     <message>
-        <source>beyond
-chance</source>
-        <translation>mehr als
-Zufall</translation>
+        <source>Overlay of original and replacement</source>
+        <translation>Überlagerung von Original und Ersatz</translation>
+    </message>
+    <message>
+        <source>significant</source>
+        <translation>signifikant</translation>
     </message>
     <message>
         <source>Differences</source>
@@ -419,20 +417,20 @@ Zufall</translation>
         <translation>Von einem der beiden sind nur die Maße in der Ablage bekannt: Was beide gemeinsam haben, fällt aus den Unterschieden nicht heraus.</translation>
     </message>
     <message>
-        <source>Beyond chance: more than {times:.1f} u off zero, which two equal parts show in 5 % of cases.</source>
-        <translation>Mehr als Zufall: über {times:.1f} u von null, was zwei gleiche Teile in 5 % der Fälle zeigen.</translation>
+        <source>Significant: more than {times:.1f} u off zero, which two equal parts show in 5 % of cases.</source>
+        <translation>Signifikant: mehr als {times:.1f} u von null entfernt, was zwei gleiche Teile in 5 % der Fälle zeigen.</translation>
+    </message>
+    <message>
+        <source>pitch diameter {difference}: significant</source>
+        <translation>Flankendurchmesser {difference}: signifikant</translation>
+    </message>
+    <message>
+        <source>pitch diameter {difference}: not significant</source>
+        <translation>Flankendurchmesser {difference}: nicht signifikant</translation>
     </message>
     <message>
         <source>Which way the parts point is not in view: left and right of the replacement are exchanged.</source>
         <translation>Wohin die Teile zeigen, ist nicht im Bild: Links und rechts des Ersatzes sind vertauscht.</translation>
-    </message>
-    <message>
-        <source>pitch diameter {difference}: beyond chance</source>
-        <translation>Flankendurchmesser {difference}: mehr als Zufall</translation>
-    </message>
-    <message>
-        <source>pitch diameter {difference}: no more than chance</source>
-        <translation>Flankendurchmesser {difference}: nicht mehr als Zufall</translation>
     </message>
 </context>
 <context>
@@ -573,16 +571,16 @@ Zufall</translation>
 <context>
     <name>FitPlace</name>
     <message>
-        <source>Laid over each other</source>
-        <translation>Übereinandergelegt</translation>
+        <source>Overlay</source>
+        <translation>Überlagerung</translation>
     </message>
     <message>
-        <source>Held to its limits</source>
-        <translation>An den Grenzen gemessen</translation>
+        <source>Check</source>
+        <translation>Prüfen</translation>
     </message>
     <message>
-        <source>In the hole</source>
-        <translation>Im Loch</translation>
+        <source>Play in the hole</source>
+        <translation>Spiel im Loch</translation>
     </message>
     <message>
         <source>Exchange</source>
@@ -640,8 +638,8 @@ Zufall</translation>
 <context>
     <name>Foot</name>
     <message>
-        <source>Bench in force</source>
-        <translation>Messplatz in Kraft</translation>
+        <source>Calibration in use</source>
+        <translation>Verwendete Kalibrierung</translation>
     </message>
     <message>
         <source>Part on the bench</source>
@@ -1250,10 +1248,6 @@ Zufall</translation>
 <context>
     <name>PartPanel</name>
     <message>
-        <source>Lay it on the bench</source>
-        <translation>Auf den Messplatz legen</translation>
-    </message>
-    <message>
         <source>Original in Fit</source>
         <translation>Original in Passung</translation>
     </message>
@@ -1268,10 +1262,6 @@ Zufall</translation>
     <message>
         <source>Bring it back</source>
         <translation>Zurückholen</translation>
-    </message>
-    <message>
-        <source>Measured by the bench that it was filed with, not by the one in force.</source>
-        <translation>Gemessen mit dem Messplatz, mit dem es abgelegt wurde, nicht mit dem geltenden.</translation>
     </message>
     <message>
         <source>reading the bench</source>
@@ -1304,6 +1294,14 @@ Zufall</translation>
     <message>
         <source>It was not measured.</source>
         <translation>Es wurde nicht gemessen.</translation>
+    </message>
+    <message>
+        <source>Open</source>
+        <translation>Öffnen</translation>
+    </message>
+    <message>
+        <source>Measured with the calibration that it was filed with, not with the one in use.</source>
+        <translation>Mit der Kalibrierung gemessen, mit der es abgelegt wurde, nicht mit der jetzt verwendeten.</translation>
     </message>
     <message>
         <source>part withdrawn</source>
@@ -1380,8 +1378,12 @@ Zufall</translation>
         <translation>Ziehen Sie ein Rechteck über einen Grat oder ein Stäubchen: Der Umriss dort zählt nicht</translation>
     </message>
     <message>
-        <source>As found again</source>
-        <translation>Wieder wie gefunden</translation>
+        <source>Reset to automatic</source>
+        <translation>Auf Automatik zurücksetzen</translation>
+    </message>
+    <message>
+        <source>No calibration is in use: calibrate the bench, or open a calibration, and this picture is measured.</source>
+        <translation>Es wird keine Kalibrierung verwendet: Kalibrieren Sie den Messplatz oder öffnen Sie eine Kalibrierung, dann wird dieses Bild gemessen.</translation>
     </message>
     <message>
         <source>Flank magnified</source>
@@ -1414,10 +1416,6 @@ Zufall</translation>
     <message>
         <source>{name} is being measured…</source>
         <translation>{name} wird gemessen …</translation>
-    </message>
-    <message>
-        <source>No bench is in force: calibrate it, or open a calibration, and this picture is measured.</source>
-        <translation>Kein Messplatz ist in Kraft: Kalibrieren Sie ihn oder öffnen Sie eine Kalibrierung, dann wird dieses Bild gemessen.</translation>
     </message>
     <message>
         <source>place left out</source>
@@ -1662,10 +1660,6 @@ Der Streifen zählt von selbst weiter zu Zeigerarm 2: das nächste Bild aufnehme
         <translation>Das Teil</translation>
     </message>
     <message>
-        <source>On paper and away</source>
-        <translation>Papier und Austausch</translation>
-    </message>
-    <message>
         <source>reading the register</source>
         <translation>Die Kartei wird gelesen</translation>
     </message>
@@ -1680,6 +1674,10 @@ Der Streifen zählt von selbst weiter zu Zeigerarm 2: das nächste Bild aufnehme
     <message>
         <source>{count} parts</source>
         <translation>{count} Teile</translation>
+    </message>
+    <message>
+        <source>Print and export</source>
+        <translation>Drucken und exportieren</translation>
     </message>
     <message>
         <source>one part</source>
@@ -2020,8 +2018,8 @@ Der Streifen zählt von selbst weiter zu Zeigerarm 2: das nächste Bild aufnehme
         <translation>Ein Bild öffnen</translation>
     </message>
     <message>
-        <source>No bench is in force: calibrate it, or open a calibration, before pictures are laid in.</source>
-        <translation>Kein Messplatz ist in Kraft: Kalibrieren Sie ihn oder öffnen Sie eine Kalibrierung, bevor Bilder eingelegt werden.</translation>
+        <source>No calibration is in use: calibrate the bench, or open a calibration, before pictures are laid in.</source>
+        <translation>Es wird keine Kalibrierung verwendet: Kalibrieren Sie den Messplatz oder öffnen Sie eine Kalibrierung, bevor Sie Bilder einlegen.</translation>
     </message>
     <message>
         <source>measuring {name}</source>
@@ -2670,8 +2668,8 @@ Der Streifen zählt von selbst weiter zu Zeigerarm 2: das nächste Bild aufnehme
 <context>
     <name>bench</name>
     <message>
-        <source>no bench: calibrate, or open a calibration</source>
-        <translation>kein Messplatz: kalibrieren, oder eine Kalibrierung öffnen</translation>
+        <source>no calibration: calibrate the bench, or open one</source>
+        <translation>keine Kalibrierung: Messplatz kalibrieren oder eine öffnen</translation>
     </message>
     <message>
         <source>scale by hand {scale} a pixel, no gauge behind it</source>
@@ -2682,8 +2680,8 @@ Der Streifen zählt von selbst weiter zu Zeigerarm 2: das nächste Bild aufnehme
         <translation>Beispielkalibrierung, nur für den Rundgang: {scale} je Pixel</translation>
     </message>
     <message>
-        <source>bench {name}: {scale} a pixel</source>
-        <translation>Messplatz {name}: {scale} je Pixel</translation>
+        <source>calibration {name}: {scale} a pixel</source>
+        <translation>Kalibrierung {name}: {scale} je Pixel</translation>
     </message>
 </context>
 <context>
@@ -2719,7 +2717,7 @@ Der Streifen zählt von selbst weiter zu Zeigerarm 2: das nächste Bild aufnehme
         <translation>Ersatz gemacht: {what}</translation>
     </message>
     <message>
-        <source>put on file by {who}</source>
+        <source>filed by {who}</source>
         <translation>abgelegt von {who}</translation>
     </message>
     <message>
