@@ -197,7 +197,7 @@ def test_the_bench_is_verified_with_a_pin(
     assert bench.verify.word.text() == "The bench has changed"
     qtbot.mouseClick(bench.verify.back, Qt.MouseButton.LeftButton)
     assert "it did not hold" in bench.in_force.state.text()
-    assert "calibrate anew" in bench.in_force.facts.remarks.text()
+    assert "Calibrate again" in bench.in_force.facts.remarks.text()
     assert [entry.holds for entry in history()] == [True, False]
 
 
