@@ -214,3 +214,82 @@ def test_an_old_bench_and_a_picture_of_another_size_are_warned_of(window: Window
     assert note(checked)
     in_force.refresh()
     assert "was last checked" not in in_force.facts.remarks.text()
+
+
+@pytest.mark.parametrize(("inches", "typed", "mm", "shown"), [
+    (False, "1.000", 1.0, "1.000 mm"), (True, "0.0394", 1.00076, "0.0394 in"), (True, "1.000 mm", 1.0, "1.000 mm"),
+    (False, "2,5", 2.5, "2.5 mm"),
+])  # fmt: skip
+def test_a_size_without_its_unit_is_in_that_of_the_window(
+    window: Window, qtbot: QtBot, inches: bool, typed: str, mm: float, shown: str
+) -> None:
+    window.desk.set_inches(inches)
+    window.bench.show_task()
+    row = window.bench.task.rows[0]
+    qtbot.keyClicks(row.size_edit, typed)
+    assert row.size_mm == pytest.approx(mm)
+    qtbot.keyClick(row.size_edit, Qt.Key.Key_Tab)
+    assert row.size_edit.text() == shown
+    window.desk.set_inches(not inches)
+    assert row.size_mm == pytest.approx(mm)
+
+
+def test_the_picture_of_a_gauge_is_shown_with_the_edges_found_in_it(window: Window) -> None:
+    window.bench.show_task()
+    row = window.bench.task.rows[0]
+    row.set_picture(SMALL)
+    assert window.desk.work.wait()
+    assert row.seen.isVisible()
+    seen = row.seen.seen
+    assert seen is not None
+    upper, lower = sorted(edge[:, 1].mean() for edge in seen.found.marks)
+    assert lower - upper == pytest.approx(250, abs=2)  # the truth of the sample: 1.000 mm at 4 um a pixel
+    blue = QColor(theme().outline)
+    assert _pixels_like(row.seen.grab().toImage(), blue) > 20
+    assert _pixels_like(window.bench.picture.grab().toImage(), blue) > 100
+    assert "pin_1000_bench_a.png" in window.bench._caption.text()
+
+
+def _pixels_like(image: QImage, colour: QColor) -> int:
+    wanted = colour.rgb() & 0xFFFFFF
+    return sum(image.pixel(x, y) & 0xFFFFFF == wanted for x in range(image.width()) for y in range(image.height()))
+
+
+@pytest.mark.parametrize("size", [(1280, 800), (1024, 700)])
+def test_the_buttons_of_the_calibration_stay_in_view(window: Window, qtbot: QtBot, size: tuple[int, int]) -> None:
+    window.resize(*size)
+    window.bench.show_task()
+    task = window.bench.task
+    task.add(PIN)
+    for row, typed, path in zip(task.rows, ("1.000", "2.500"), (SMALL, LARGE), strict=False):
+        row.size_edit.setText(typed)
+        row.set_picture(path)
+    assert window.desk.work.wait()
+    assert _in_view(task.calibrate)
+    qtbot.mouseClick(task.calibrate, Qt.MouseButton.LeftButton)
+    assert window.desk.work.wait()
+    assert task.keep.isEnabled()
+    assert _in_view(task.keep)
+    assert _in_view(task.calibrate)
+
+
+def _in_view(widget: QWidget) -> bool:
+    return widget.visibleRegion().boundingRect().size() == widget.size()
+
+
+def test_a_gauge_that_was_taken_away_is_laid_down_again_by_undo(window: Window, qtbot: QtBot) -> None:
+    window.bench.show_task()
+    task = window.bench.task
+    first, second = task.rows
+    first.size_edit.setText("1.000 mm")
+    first.set_picture(SMALL)
+    assert window.desk.work.wait()
+    gone = next(b for b in first.findChildren(QPushButton) if b.text() == "×")
+    qtbot.mouseClick(gone, Qt.MouseButton.LeftButton)
+    assert task.rows == [second]
+    assert not first.isVisible()
+    assert "Ctrl+Z" in window.notice.text
+    qtbot.keyClick(window.focusWidget(), Qt.Key.Key_Z, Qt.KeyboardModifier.ControlModifier)
+    assert task.rows == [first, second]
+    assert first.isVisible()
+    assert first.complete
