@@ -1,6 +1,6 @@
 """What a person reads: paragraphs and tables, laid out for the columns there are. No number, unit or word is ever cut.
 
-A table that does not fit even with its texts wrapped is printed as lines: a record under its name, a line a number.
+A table that does not fit even with its texts wrapped is printed as records: each row under its name.
 """
 
 from __future__ import annotations
@@ -22,6 +22,9 @@ NARROWEST_TEXT = 14
 
 TALLEST_ROW = 4
 """Lines of one row from which the lines of a record are easier to read than the table."""
+
+MOST_LINED = 2
+"""Cells of a record that stand in lines of their own; more of them follow each other, with semicolons."""
 
 _UNIT = r"(?:mm|µm|um|in|px|deg|%|°)(?![\w])|(?:µm|um)/mm"
 _TOGETHER = re.compile(
@@ -196,15 +199,20 @@ def _row_lines(cells: Sequence[str], widths: Sequence[int], table: Table, gap: i
 
 
 def _record_lines(table: Table, width: int) -> list[str]:
-    """Each row as lines: its name, then under it each of its cells behind the head of its column."""
+    """Each row by its name, with each of its cells behind the head of its column."""
     title, *heads = table.heads
     numbered = all(name.isdecimal() for name, *_ in table.rows)
     lines = [] if numbered or not title else [title, "─" * columns_of(title)]
     for name, *cells in table.rows:
-        fields = [f"{head}  {cell}".strip() for head, cell in zip(heads, cells, strict=True) if cell.strip()]
+        there = [(head, cell.strip()) for head, cell in zip(heads, cells, strict=True) if cell.strip()]
+        fields = [f"{head}  {cell}".strip() for head, cell in there]
         named = f"{title} {name.strip()}" if numbered else name
         if named and len(fields) == 1 and columns_of(f"{named}  {fields[0]}") <= width:
             lines.append(f"{named}  {fields[0]}")
+            continue
+        if named and len(fields) > MOST_LINED:
+            run_in = "; ".join(f"{head}{_GLUE}{cell}".strip(_GLUE) for head, cell in there)
+            lines += wrapped(f"{named}: {run_in}", width, "", "    ")
             continue
         lines += wrapped(named, width, "", "    ") if named else []
         for one in fields:

@@ -23,7 +23,8 @@ CELLS = st.one_of(QUANTITIES, TEXTS)
 
 
 def words(lines: list[str]) -> Counter[str]:
-    return Counter(word for line in lines for word in line.split() if word.strip("─"))
+    found = (word.rstrip(";:") for line in lines for word in line.split())
+    return Counter(word for word in found if word.strip("─"))
 
 
 @given(TEXTS, WIDTHS, st.sampled_from(["", "  ", "- ", "scale       "]))
