@@ -86,7 +86,7 @@ def standing_line(measurements: Sequence[Measurement], *, inches: bool) -> str:
         unknown.append(f"light{_effect_of_light(measurements, inches=inches)}")
     no_effect = [STANDING[code] for code in ("hand_not_determined", "free_end_unseen") if code in codes]
     if no_effect:
-        unknown.append(f"{' and '.join(no_effect)} (no effect on sizes)")
+        unknown.append(f"{' and '.join(no_effect)} (0 {'in' if inches else 'µm'})")
     if "scale_by_hand" in codes:
         unknown.append("scale (by hand, no gauge)")
     shapes = [words for code, words in SHAPES.items() if code in codes]
