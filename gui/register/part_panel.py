@@ -11,6 +11,7 @@ from PySide6.QtGui import QImage
 from PySide6.QtWidgets import QGridLayout, QHBoxLayout, QLabel, QPushButton, QVBoxLayout, QWidget
 
 from gui.desk import Desk
+from gui.fit.verdicts import from_memory
 from gui.piece import Choices
 from gui.register import deeds
 from gui.register.part_history import history
@@ -20,6 +21,7 @@ from gui.register.steps import Steps
 from gui.theme import figures_font
 from gui.words import quantity_word
 from records.entries import Part
+from records.from_memory import identified_from_memory, marked
 from threads.shared.formatting import NOT_DETERMINED, write_quantity
 from threads.shared.quantity_words import QUANTITIES
 
@@ -167,7 +169,9 @@ class PartPanel(QWidget):
         places = (part.instrument, part.position, part.job)
         self.where.setText(", ".join(place.name for place in places if place is not None))
         found = None if measurement is None else measurement.identification
-        self.answer.setText("" if found is None else found.says)
+        unverified = found is not None and identified_from_memory(found.document)
+        self.answer.setText("" if found is None else marked(found.says, from_memory=unverified))
+        self.answer.setToolTip(from_memory() if unverified else "")
         self.answer.setVisible(found is not None)
         self.to_fit.setEnabled(measurement is not None)
         self.to_bench.setEnabled(bool(whole.path))

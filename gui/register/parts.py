@@ -12,6 +12,7 @@ from PySide6.QtWidgets import QHeaderView, QTableView, QWidget
 from gui.desk import Desk
 from gui.register.deeds import page, small_pictures
 from gui.register.part_row import PartRow, Row
+from records.from_memory import marked
 from records.listing import Conditions, Page, PartLine
 from threads.shared.formatting import format_quantity
 from threads.shared.quantity import COVERAGE_FACTOR, Quantity
@@ -158,7 +159,8 @@ class PartsModel(QAbstractListModel):
             value_words = format_quantity(Quantity(value, u95 / COVERAGE_FACTOR, "mm"), inches=self._desk.inches)
             size = self.tr("pitch dia. {size}").format(size=value_words)
         seen = self._picture(line.id) if picture else None
-        return Row(name, where, line.says or "", size, value_words, seen, line.withdrawn)
+        says = marked(line.says or "", from_memory=line.from_memory)
+        return Row(name, where, says, size, value_words, seen, line.withdrawn)
 
     def _said_anew(self) -> None:
         if self._total:
