@@ -43,6 +43,7 @@ COMMANDS = {
     "measure": ["measure", SCREW, *BENCH, "--full"],
     "measure in inches": ["measure", SCREW, *BENCH, "--unit", "in", "--full"],
     "budget": ["measure", SCREW, *BENCH, "--budget"],
+    "verify": ["calibrate", "--verify", PINS[4], "2.5mm", *BENCH],
     "all parts": ["measure", SCREW, *BENCH, "--all-parts"],
     "identify": ["identify", SCREW, *BENCH, "--full"],
     "identify, with origin": ["identify", SCREW, *BENCH, "--origin", "US", "--made", "1938", "--full"],
