@@ -358,8 +358,8 @@ Wählen Sie oben eine Kamera, oder öffnen Sie ein Bild (Strg+O), legen Sie eine
         <translation>Geben Sie eine Klasse ein, oder legen Sie ein Original neben den Ersatz.</translation>
     </message>
     <message>
-        <source>Errors of pitch count over {engaged} of engagement. A limit is kept if it is cleared by U95, broken if it is passed by 1.3 U95 (ISO 14253-1); five limits may break, and a good part shall not fail by bad luck.</source>
-        <translation>Steigungsfehler zählen über {engaged} Einschraublänge. Eine Grenze ist eingehalten, wenn U95 Abstand bleibt, verletzt, wenn sie um 1,3 U95 überschritten ist (ISO 14253-1); fünf Grenzen können brechen, und ein gutes Teil soll nicht durch Pech durchfallen.</translation>
+        <source>Errors of pitch count over {engaged} of engagement. A limit is kept if it is cleared by 2 u (U95), broken if it is passed by 2.6 u: stricter than the default of ISO 14253-1, 1.65 u, because five limits may break and a good part shall not fail by bad luck.</source>
+        <translation>Steigungsfehler zählen über {engaged} Einschraublänge. Eine Grenze ist eingehalten, wenn 2 u (U95) Abstand bleiben, verletzt, wenn sie um 2,6 u überschritten ist: strenger als die Vorgabe von ISO 14253-1 (1,65 u), weil fünf Grenzen brechen können und ein gutes Teil nicht durch Pech durchfallen soll.</translation>
     </message>
     <message>
         <source>pitch diameter by the picture {picture}, over wires {wires}, both together {both}{trouble}</source>
