@@ -114,9 +114,9 @@ class CheckView(QWidget):
             row += 2
         engaged = format_length(round(found.virtual.engagement_mm, 2), inches=inches)
         rule = self.tr(
-            "Errors of pitch count over {engaged} of engagement. A limit is kept if it is cleared by 2 u (U95), broken if "
-            "it is passed by 2.6 u: stricter than the default of ISO 14253-1, 1.65 u, because five limits may break and a "
-            "good part shall not fail by bad luck."
+            "Errors of pitch count over {engaged} of engagement. A limit is kept if it is cleared by 2 u (U95), broken "
+            "if it is passed by 2.6 u: stricter than the default of ISO 14253-1, 1.65 u, because five limits may break "
+            "and a good part shall not fail by bad luck."
         ).format(engaged=engaged)
         small = [rule, caution(), *([from_memory()] if unverified else [])]
         for line, faint in (
