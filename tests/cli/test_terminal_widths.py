@@ -205,9 +205,9 @@ def test_without_full_the_answer_has_fifteen_lines(printed: dict[str, dict[str, 
     short = printed["80"]
     assert short["check, brief"].splitlines()[0].startswith(f"{SCREW} against 4-40 UNC-2A")
     assert "does not conform" in " ".join(short["check, brief"].split("\n")[:2])
-    assert short["identify, brief"].startswith("Identity: 4-40")
-    assert "Say --origin CC --made YEAR." in " ".join(short["identify, brief"].split())
-    assert "--origin" not in short["identify, with origin, brief"]
+    assert short["identify, brief"].startswith("Identified: 4-40")
+    assert "To settle it: " in short["identify, brief"]
+    assert "--origin CC" not in short["identify, with origin, brief"]
     budget = json.loads(printed["json"]["measure"])["uncertainty_budget"]["pitch_diameter"]
     (light,) = (term["u"] for term in budget if term["source"].startswith("backlight mirrored by the flanks"))
     for name in BRIEF:
