@@ -16,11 +16,10 @@ from pathlib import Path
 import numpy as np
 import pytest
 
-from flankwise.reasons.table import rows_of
-
 ROOT = Path(__file__).resolve().parents[1]
 sys.path.insert(0, str(ROOT))  # when run as a script
 
+from flankwise.reasons.table import rows_of  # noqa: E402
 from tests.console_blocks import commands_of, refresh, run, shape, workplace  # noqa: E402
 
 DOCS = ROOT / "docs"
