@@ -19,8 +19,9 @@ from threads.judge.wires import wire_sizes
 from threads.rules.forms import FORMS
 from threads.rules.series_tables import MM_PER_INCH, SAME_DIAMETER, SAME_PITCH, Entry
 from threads.standards.designation import designation_of, usual_class
-from threads.standards.limits import Band, limits_of
+from threads.standards.limits import Band, Limits, limits_of
 from threads.standards.series import entries
+from threads.workshop.tap_drill import USUAL_PERCENT, hole_of_percent
 from threads.workshop.tools import tools_of
 
 MOST_PAGES = 4
@@ -259,9 +260,15 @@ def _wall_row(entry: Entry) -> tuple[str, ...]:
         f"{screw.pitch:.3f}",
         _span(screw.pitch_diameter),
         over,
-        "" if nut is None or nut.tap_drill is None else f"{nut.tap_drill:.2f}",
+        "" if nut is None else f"{_hole(nut):.2f}",
         tools_of(screw).ask_for,
     )
+
+
+def _hole(nut: Limits) -> float:
+    """What to drill: the middle of the limits, or the usual percentage of thread where they are not both known, mm."""
+    usual = hole_of_percent(FORMS[nut.form], nut.basic_major, nut.pitch, USUAL_PERCENT)
+    return usual if nut.tap_drill is None else nut.tap_drill
 
 
 def _span(band: Band) -> str:

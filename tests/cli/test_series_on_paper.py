@@ -60,6 +60,8 @@ def test_the_wall_chart_is_that_of_own_series(tmp_path: Path, capsys: pytest.Cap
     (page,) = text_of(path)
     assert "1.8x0.35 QW" in page
     assert "2.080 to 2.200" in page
+    # 75 % of thread of 1.8x0.35: 1.8 - 0.75 x 1.299 x 0.35 mm (Machinery's Handbook, 31st ed., p. 2155)
+    assert "1.46" in page
 
 
 def test_one_thing_at_a_time(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
