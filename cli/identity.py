@@ -5,7 +5,6 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from cli.brief import UNVERIFIED, Item
-from cli.making import making_lines
 from cli.output import width
 from cli.tables import (
     UNVERIFIED_MARK,
@@ -17,6 +16,7 @@ from cli.tables import (
     side_by_side,
     unverified_note,
 )
+from flankwise.making import making_lines
 from flankwise.reasons import sentence
 from flankwise.words import CAUTION
 from threads.identify.candidate import CONDITION_WORDS

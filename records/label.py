@@ -8,6 +8,7 @@ from __future__ import annotations
 import io
 from typing import TYPE_CHECKING
 
+from flankwise.making import making_of_designation
 from records.figures.style import new_figure, styled
 from records.figures.type_files import families_for
 from records.from_memory import FOOTNOTE, identified_from_memory, marked
@@ -31,7 +32,7 @@ _ROUNDING = 0.03
 
 
 def label_lines(part: Part, *, inches: bool = False) -> list[str]:
-    """What stands on the label: number and name; instrument; position; designation or dimensions; job and day.
+    """What stands on the label: number and name; instrument; position; designation or dimensions; die, job and day.
 
     The footnote of the mark follows where the designation carries it.
     """
@@ -51,7 +52,12 @@ def label_lines(part: Part, *, inches: bool = False) -> list[str]:
         thread = measurement.thread
         major, pitch = (format_quantity(q, inches=inches) for q in (thread.major_diameter, thread.pitch))
         lines.append(f"{major} x {pitch}")
-    lines.append("  ".join(text for text in ("" if part.job is None else part.job.name, part.added[:10]) if text))
+    die = ""
+    if identified is not None and identified.designation is not None and identified.status != "no_match":
+        making = making_of_designation(identified.designation)
+        die = "" if making is None else f"die {making.die}"
+    last = (die, "" if part.job is None else part.job.name, part.added[:10])
+    lines.append("  ".join(text for text in last if text))
     return [*lines, FOOTNOTE] if from_memory else lines
 
 

@@ -159,10 +159,11 @@ def _measured_parts(part: Part, *, inches: bool) -> list[str | Table]:
     doubt = "" if calibration["traceable"] else ": no gauge stands behind it"
     warnings = [f"warning: {warning['message']}" for warning in counts.document["quality"]["warnings"]]
     how = f"measured {counts.measured[:10]} by {counts.who}, {behind}{doubt}, flankwise {counts.version}"
-    return ["", table, "", how, *warnings, *_identity_lines(counts)]
+    return ["", table, "", how, *warnings, *_identity_lines(counts, inches=inches)]
 
 
-def _identity_lines(measurement: FiledMeasurement) -> list[str]:
+def _identity_lines(measurement: FiledMeasurement, *, inches: bool) -> list[str]:
+    from flankwise.making import making_lines, making_of_designation
     from records.from_memory import FOOTNOTE, MARK, checked_from_memory, identified_from_memory, marked
     from threads.shared.formatting import format_probability
 
@@ -182,6 +183,9 @@ def _identity_lines(measurement: FiledMeasurement) -> list[str]:
             else f"{marked(found.says, from_memory=from_memory)}: {', '.join(named)}"
         )
         lines.append(f"identity {says}")
+        if found.status != "no_match" and found.designation is not None:
+            making = making_of_designation(found.designation)
+            lines += [] if making is None else making_lines(making, inches=inches)
     for check in measurement.checks:
         against = marked(check.against, from_memory=checked_from_memory(check.document))
         lines.append(f"check against {against}: {check.verdict.replace('_', ' ')} ({check.added[:10]})")

@@ -83,7 +83,7 @@ def _article(sheet: Sheet, illustration: Illustration | None) -> Iterator[str]:
         yield f'<img class="figure" alt="{words}" src="{_inlined(illustration.figure)}">'
     yield from _identity(sheet)
     for heading, lines in (
-        ("Die to use", sheet.dies),
+        ("What to make it with", sheet.dies),
         ("Checked", sheet.checks),
         ("Replacements made", sheet.replacements),
         ("Notes", sheet.notes),

@@ -265,14 +265,15 @@ def _data_sheet(
         yield Paragraph(write(note), styles.body)
     yield from _candidates(sheet, types, styles, width)
     for heading, lines in (
-        ("Die to use", sheet.dies),
+        ("What to make it with", sheet.dies),
         ("Checked", sheet.checks),
         ("Replacements made", sheet.replacements),
         ("Notes", sheet.notes),
     ):
         if lines:
             yield Paragraph(heading, styles.heading)
-            yield from (Paragraph(write(line), styles.body) for line in lines)
+            style = styles.small if lines is sheet.dies else styles.body
+            yield from (Paragraph(write(line), style) for line in lines)
     remarks = () if illustration is None else illustration.remarks
     if sheet.behind:
         yield Paragraph("Behind these numbers", styles.heading)

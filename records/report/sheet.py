@@ -8,6 +8,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import Any
 
+from flankwise.making import making_lines, making_of_designation
 from records.entries import FiledMeasurement, Part
 from threads.identify.candidate import CONDITION_WORDS
 from threads.measured.measured_document import MeasurementDocumentError, quantity_from_dict, thread_from_dict
@@ -129,7 +130,7 @@ def sheet_of(part: Part, calibration: str | None, *, inches: bool) -> Sheet:
             for note in identity.get("notes", [])
             if "unverified" not in note
         ),
-        dies=tuple(_dies(identity)),
+        dies=(*_dies(identity), *_making(identity, inches=inches)),
         checks=tuple(_checks(measurement)),
         replacements=tuple(_replacements(part)),
         notes=tuple(f"{note.text} ({note.who}, {note.added[:10]})" for note in part.notes if not note.withdrawn),
@@ -284,11 +285,23 @@ def _dies(identity: dict[str, Any]) -> Iterator[str]:
             continue
         tools = tools_of(limits)
         if tools.ask_for not in asked and len(asked) < MOST_DIES:
-            asked[tools.ask_for] = [f"{tools.kind.capitalize()} {tools.ask_for} (as {name}).", *tools.notes]
+            asked[tools.ask_for] = [
+                f"{tools.kind.capitalize()} {tools.ask_for} (as {name}).",
+                *(tools.notes if tools.gives is None else ()),
+            ]
     told: set[str] = set()
     for lines in asked.values():
         yield " ".join(line for line in lines if line not in told)
         told.update(lines)
+
+
+def _making(identity: dict[str, Any], *, inches: bool) -> tuple[str, ...]:
+    """Blank, drill, wires, what to ask a dealer for, and the cautions, of the most probable class."""
+    candidates = identity.get("candidates", [])
+    if identity.get("status") == "no_match" or not candidates:
+        return ()
+    making = making_of_designation(candidates[0]["designation"])
+    return () if making is None else (" ".join(making_lines(making, inches=inches)),)
 
 
 def _checks(measurement: FiledMeasurement | None) -> Iterator[str]:

@@ -25,6 +25,7 @@ from records.report.printed import print_job
 from records.report.sheet import FROM_MEMORY
 from records.report.typefaces import load_types
 from tests.records.workshop import JOB, POSITIONS, kept_workshop, measured_workshop
+from threads.shared.refusal import RefusalError
 
 
 @pytest.fixture(scope="module")
@@ -201,5 +202,5 @@ def test_an_empty_job_is_refused(tmp_path: Path) -> None:
     register = open_register(tmp_path / "parts.sqlite", create=True)
     with register.writing() as writing:
         filing.add_job(writing, "nothing yet")
-    with pytest.raises(Exception, match="No part of the job 'nothing yet'"):
+    with pytest.raises(RefusalError, match="empty_job"):
         gather(register, 1, inches=False, figure_size=(7, 3))

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from threads.identify.identification import Identification
+from threads.identify.thread_share import open_series
 from threads.rules.forms import FORMS
 from threads.shared.refusal import Reason
 
@@ -27,6 +28,9 @@ def status_words(found: Identification) -> Reason:
         size = _one_size(found)
         return Reason("identity.several") if size is None else Reason("identity.ambiguous", size=size)
     best = found.candidates[0]
+    several = open_series(found.threads[0]) if found.threads else ()
+    if len(several) > 1:
+        return Reason("identity.by_series", size=found.threads[0].name, series=several)
     size_series = best.limits.size if best.limits.size.startswith("M") else f"{best.limits.size} {best.limits.series}"
     members = found.groups[0].members if found.groups else (best,)
     classes = dict.fromkeys(one.limits.thread_class for one in members if one.nominal == best.nominal)

@@ -14,6 +14,11 @@ SAME_ANGLE_DEG = 0.2
 """Forms whose flank angles differ by less are cut by one die (ours; Thury's and BA's differ by 0.25 degrees)."""
 
 
+OPEN = 0.05
+"""A series, class or thread with a smaller share is not named in an answer: as seldom right as a U95 is wrong."""
+SURE = 1 - OPEN
+
+
 @dataclass(frozen=True)
 class ThreadShare:
     """One thread among the candidates.
@@ -49,6 +54,13 @@ def threads_of(candidates: Sequence[Candidate]) -> tuple[ThreadShare, ...]:
             of.append(candidate)
     threads = [_thread(members) for members in found]
     return tuple(sorted(threads, key=lambda one: -one.probability))
+
+
+def open_series(thread: ThreadShare) -> tuple[str, ...]:
+    """The series of a thread that are still possible, most probable first; one where it has ``SURE`` of the thread."""
+    shares = {name: thread.of_series(name) / max(thread.probability, 1e-12) for name in thread.series}
+    best = thread.series[0]
+    return (best,) if shares[best] >= SURE else tuple(name for name in thread.series if shares[name] >= OPEN)
 
 
 def same_thread(one: Limits, other: Limits) -> bool:

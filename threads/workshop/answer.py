@@ -5,16 +5,13 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Any
 
-from threads.identify.identification import IDENTIFIED, NO_MATCH, SURE, Identification
+from threads.identify.identification import IDENTIFIED, NO_MATCH, Identification
 from threads.identify.systems import system_of
-from threads.identify.thread_share import ThreadShare
+from threads.identify.thread_share import OPEN, ThreadShare, open_series
 from threads.measured.thread import MeasuredThread
 from threads.rules.forms import FORMS
 from threads.shared.refusal import Reason, Value
 from threads.workshop.making import Making, making_of, making_of_its_own
-
-OPEN = 0.05
-"""A series, class or thread with a smaller share is not named in the sentence: as seldom right as a U95 is wrong."""
 
 ANGLES_ALIKE_DEG = 1.0
 """Threads whose included angles differ by more may be told apart by their flanks."""
@@ -60,13 +57,6 @@ def answer_of(found: Identification, thread: MeasuredThread, *, dated: bool) -> 
         return Answer(_between(found, first, others), False, first, _settling_threads(first, others), making)
     sentence, settles = _one_thread(first, dated=dated)
     return Answer(sentence, True, first, settles, making)
-
-
-def open_series(thread: ThreadShare) -> tuple[str, ...]:
-    """The series of a thread that are still possible; one where it has ``SURE`` of the thread."""
-    shares = {name: thread.of_series(name) / max(thread.probability, 1e-12) for name in thread.series}
-    best = thread.series[0]
-    return (best,) if shares[best] >= SURE else tuple(name for name in thread.series if shares[name] >= OPEN)
 
 
 def _one_thread(thread: ThreadShare, *, dated: bool) -> tuple[Reason, tuple[Reason, ...]]:

@@ -1,4 +1,4 @@
-"""What to make a screw with, in a few lines."""
+"""What to make a screw with, in a few lines, for whoever shows it."""
 
 from __future__ import annotations
 
@@ -14,6 +14,18 @@ if TYPE_CHECKING:
 FIRST_CAUTION = CAUTIONS[0]
 OTHER = 0.015
 """From so many mm that errors of pitch and angle do on the pitch diameter on, a die is said to have another one."""
+
+
+def making_of_designation(designation: str) -> Making | None:
+    """How to make a screw of this class; None for a hole, and for a series that is no longer there."""
+    from threads.standards.designation import UnknownDesignationError, parse
+    from threads.standards.limits import limits_of
+    from threads.workshop.making import making_of
+
+    try:
+        return making_of(limits_of(parse(designation)))
+    except (UnknownDesignationError, ValueError):
+        return None
 
 
 def making_lines(making: Making, *, inches: bool, cautions: bool = True) -> list[str]:
