@@ -20,6 +20,7 @@ from gui.thinned import thinned
 from threads.identify.identification import Identification
 from threads.shared.file_name import plain_name
 from threads.shared.refusal import Reason, RefusalError
+from threads.workshop.answer import Answer
 from vision.locate.detection import DetectedPart, detect
 from vision.pictures.picture import Picture, read_picture
 from vision.result.fitted_outline import fitted_outline
@@ -66,6 +67,7 @@ class Piece:
     ``levels`` is the picture made ready for the screen, ``looked`` what was seen of the part; neither is there, and
     ``picture`` has no light, where the piece is ``slim``. ``small`` is the picture for a list.
     ``measurement`` and what follows from it are None where the picture was refused for ``reasons``.
+    ``bench_doubts``: what speaks for another bench or scale where no thread fits.
     ``filed``: its number in the register once it is on file. ``own_plane``: what maps its pixels where that is not the
     bench in force, such as the calibration that it was filed with.
     """
@@ -77,6 +79,8 @@ class Piece:
     looked: DetectedPart | None = None
     measurement: Measurement | None = None
     identification: Identification | None = None
+    answer: Answer | None = None
+    bench_doubts: tuple[Reason, ...] = ()
     folded: Folded | None = None
     outline: tuple[Array, Array] | None = None
     reasons: tuple[Reason, ...] = ()
@@ -153,16 +157,23 @@ def measure_piece(path: str, plane: PlaneMap | None, choices: Choices, before: P
     return identified(piece, choices)
 
 
+def unknown(piece: Piece) -> Piece:
+    """``piece`` without what was found in its picture."""
+    return replace(
+        piece, measurement=None, identification=None, answer=None, bench_doubts=(), folded=None, outline=None
+    )
+
+
 def _unmeasured(piece: Piece, reasons: tuple[Reason, ...]) -> Piece:
-    return replace(piece, measurement=None, identification=None, folded=None, outline=None, reasons=reasons)
+    return replace(unknown(piece), reasons=reasons)
 
 
 def identified(piece: Piece, choices: Choices) -> Piece:
     """The piece with the identification that origin, year and series of ``choices`` give; nothing is measured."""
     if piece.measurement is None:
         return replace(piece, choices=choices)
-    answer = identify(Part(piece.measurement), origin=choices.origin, made=choices.made, series=choices.series)
-    return replace(piece, choices=choices, identification=answer.found)
+    told = identify(Part(piece.measurement), origin=choices.origin, made=choices.made, series=choices.series)
+    return replace(piece, choices=choices, identification=told.found, answer=told.answer, bench_doubts=told.doubts)
 
 
 def _measured(looked: DetectedPart, plane: PlaneMap, choices: Choices) -> Measurement:

@@ -16,10 +16,10 @@ QPushButton:focus {{ border: 2px solid {accent}; padding: 5px 13px; }}
 QPushButton:disabled {{ color: {faint}; border-style: dashed; }}
 QPushButton[main="true"] {{ background: {accent}; color: {on_accent}; border-color: {accent}; font-weight: 600; }}
 QPushButton[main="true"]:disabled {{ background: {raised}; color: {faint}; }}
-QPushButton[flat="true"] {{ background: transparent; border: none; padding: 4px 8px; color: {accent}; }}
+QPushButton[flat="true"] {{ background: transparent; border: none; padding: 4px 6px; color: {accent}; }}
 QPushButton[flat="true"]:checked {{ color: {ink}; border-bottom: 2px solid {accent};
     border-radius: 0; }}
-QPushButton[flat="true"]:focus {{ border: 2px solid {accent}; padding: 2px 6px; }}
+QPushButton[flat="true"]:focus {{ border: 2px solid {accent}; padding: 2px 4px; }}
 QPushButton[listed="true"] {{ text-align: left; }}
 QPushButton[place="true"] {{ background: transparent; border: none; border-bottom: 3px solid transparent;
     border-radius: 0; padding: 10px 22px 8px 22px; font-size: {place}pt; color: {faint}; }}

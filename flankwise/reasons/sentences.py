@@ -8,6 +8,7 @@ besides Python's own::
     and, or      a list with that word before its last         times        a factor, one digit after the dot below 10
     facts        a list with semicolons                        sentences    a list of reasons as whole sentences
     um           a quantity in mm, in micrometres              u95          "12 µm (± 3 µm)" of a quantity in mm
+    span         "2.723 mm to 2.845 mm" of two lengths
 
 A quantity without a format is written with its U95; a reason within a reason as its sentence without the full stop.
 """
@@ -19,7 +20,13 @@ from collections.abc import Mapping
 from typing import Any
 
 from flankwise.reasons.table import COMMAND_LINE, ENGLISH, GERMAN, german_words, rows
-from threads.shared.formatting import format_difference, format_length, format_probability, format_quantity
+from threads.shared.formatting import (
+    format_difference,
+    format_length,
+    format_lengths,
+    format_probability,
+    format_quantity,
+)
 from threads.shared.quantity import Quantity
 from threads.shared.refusal import Reason, ReasonedError
 
@@ -100,6 +107,8 @@ class _Filled(string.Formatter):
         return format(value, spec)
 
     def _listed(self, values: tuple[Any, ...], spec: str) -> str:
+        if spec == "span":
+            return f" {'bis' if self.language == GERMAN else 'to'} ".join(format_lengths(values, inches=self.inches))
         if spec == "sentences":
             return " ".join(
                 sentence(one, language=self.language, place=self.place, inches=self.inches) for one in values

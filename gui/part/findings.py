@@ -38,7 +38,7 @@ class Findings(QWidget):
         self.setAccessibleName(self.tr("Findings"))
         grid = QGridLayout(self)
         grid.setContentsMargins(0, 0, 0, 0)
-        grid.setHorizontalSpacing(8)
+        grid.setHorizontalSpacing(6)
         grid.setVerticalSpacing(3)
         self._rows: dict[str, tuple[QLabel, QLabel, QLabel, LimitBar]] = {}
         order = [*LARGE, *(name for name, _ in QUANTITIES if name not in LARGE)]
@@ -52,7 +52,7 @@ class Findings(QWidget):
             spread.setFont(figures_font(self.font()))
             value.setAlignment(Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignVCenter)
             bar = LimitBar()
-            bar.setMinimumWidth(54)
+            bar.setMinimumWidth(40)
             for column, widget in enumerate((label, value, spread, bar)):
                 grid.addWidget(widget, row, column)
             self._rows[name] = (label, value, spread, bar)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import replace
 
 from PySide6.QtCore import Signal
@@ -47,26 +48,14 @@ class Given(QWidget):
         self.part = calm(QSpinBox())
         self.part.setRange(0, 40)
         self.part.setSpecialValueText(self.tr("the only one"))
-        grid = QGridLayout(self)
-        grid.setContentsMargins(0, 0, 0, 0)
+        self.beside = QWidget()
+        """Country and year, to stand beside the answer that they change."""
+        _lay_out(self.beside, ((self.tr("country"), self.origin), (self.tr("made"), self.made)), 1)
         pairs = (
-            (self.tr("name"), self.name), (self.tr("country"), self.origin), (self.tr("made"), self.made),
-            (self.tr("series"), self.series), (self.tr("hand"), self.hand), (self.tr("starts"), self.starts),
-            (self.tr("part in view"), self.part),
+            (self.tr("name"), self.name), (self.tr("series"), self.series), (self.tr("hand"), self.hand),
+            (self.tr("starts"), self.starts), (self.tr("part in view"), self.part),
         )  # fmt: skip
-        for number, (words, widget) in enumerate(pairs):
-            label = QLabel(words)
-            label.setProperty("faint", True)
-            label.setBuddy(widget)
-            widget.setAccessibleName(words)
-            widget.setMinimumWidth(60)
-            if isinstance(widget, QComboBox):
-                widget.setSizeAdjustPolicy(QComboBox.SizeAdjustPolicy.AdjustToMinimumContentsLengthWithIcon)
-                widget.setMinimumContentsLength(5)
-            grid.addWidget(label, number // 2, 2 * (number % 2))
-            grid.addWidget(widget, number // 2, 2 * (number % 2) + 1)
-        grid.setColumnStretch(1, 1)
-        grid.setColumnStretch(3, 1)
+        _lay_out(self, pairs, 2)
         self.name.editingFinished.connect(lambda: self._say(self.tr("name"), name=self.name.text().strip()))
         self.origin.activated.connect(lambda: self._say(self.tr("country"), origin=self.origin.currentData()))
         self.made.editingFinished.connect(self._say_made)
@@ -114,6 +103,25 @@ class Given(QWidget):
         self.made.setProperty("wrong", wrong)
         self.made.style().unpolish(self.made)
         self.made.style().polish(self.made)
+
+
+def _lay_out(parent: QWidget, pairs: Sequence[tuple[str, QWidget]], beside: int) -> None:
+    """Lay the fields out in ``parent``, so many ``beside`` each other, each with its words at its left."""
+    grid = QGridLayout(parent)
+    grid.setContentsMargins(0, 0, 0, 0)
+    for number, (words, widget) in enumerate(pairs):
+        label = QLabel(words)
+        label.setProperty("faint", True)
+        label.setBuddy(widget)
+        widget.setAccessibleName(words)
+        widget.setMinimumWidth(60)
+        if isinstance(widget, QComboBox):
+            widget.setSizeAdjustPolicy(QComboBox.SizeAdjustPolicy.AdjustToMinimumContentsLengthWithIcon)
+            widget.setMinimumContentsLength(5)
+        row, column = divmod(number, beside)
+        grid.addWidget(label, row, 2 * column)
+        grid.addWidget(widget, row, 2 * column + 1)
+        grid.setColumnStretch(2 * column + 1, 1)
 
 
 def _years(made: tuple[int, int] | None) -> str:

@@ -20,8 +20,11 @@ from PySide6.QtWidgets import (
 )
 
 from gui.desk import Desk
+from gui.disclosure import Disclosure
 from gui.figure_file import ask_for_figure, save_figure
+from gui.part.answer import AnswerLine, MakeWith
 from gui.part.charts import Residuals, ThreadCharts
+from gui.part.class_bars import ClassBars
 from gui.part.findings import Findings
 from gui.part.given import Given
 from gui.part.identity import Identity
@@ -42,11 +45,12 @@ from records.figures.thread_view import zones_of
 MOST_ZONES = 3
 DIMMED = 0.4
 """Opacity of what is about to be replaced: no longer to be read off, still there so that nothing jumps."""
+_SCROLL_BAR = 24  # px, its width and a little room
 _ONLY_A_NUMBER = 2  # parts in view, from which on a click chooses one
 
 
 class PartPlace(Place):
-    """The picture above, the one-thread view and its neighbours below, findings and identity on the right."""
+    """The answer above all; the picture, the one-thread view and its neighbours below it; the numbers on the right."""
 
     NAME = "part"
 
@@ -60,6 +64,7 @@ class PartPlace(Place):
         self.charts, self.residuals = ThreadCharts(), Residuals()
         self.budget, self.sections = BudgetTable(), SectionsTable()
         self.findings, self.identity, self.given = Findings(), Identity(), Given()
+        self.answer, self.classes, self.making = AnswerLine(self.given.beside), ClassBars(), MakeWith()
         self.given.chosen.connect(self.desk.choose)
         self.given.refused.connect(lambda text: self.desk.noticed.emit("refusal", text))
         self.marks = QLabel()
@@ -113,7 +118,8 @@ class PartPlace(Place):
         whole.setSizes([735, 525])
         column = QVBoxLayout(self)
         column.setContentsMargins(10, 4, 0, 4)
-        column.addWidget(whole)
+        column.addWidget(self.answer)
+        column.addWidget(whole, 1)
 
     def _upper(self) -> QWidget:
         """The picture, and what can be set right in it."""
@@ -138,7 +144,9 @@ class PartPlace(Place):
         column = QVBoxLayout(self.below)
         column.setContentsMargins(0, 0, 0, 0)
         column.setSpacing(2)
-        self.switch.row.addWidget(self._button(self.flank_action))
+        self._button(
+            self.flank_action, on=self.ridge
+        )  # in its free corner: in the row it would cost the right its width
         column.addLayout(self.switch.row)
         column.addWidget(self.switch.stack, 1)
         return lower
@@ -149,9 +157,12 @@ class PartPlace(Place):
         right = QVBoxLayout(inside)
         right.setContentsMargins(10, 6, 12, 6)
         right.setSpacing(8)
-        for widget in (self.empty, self.refusal, self.findings, self.why, self.doubts, self.identity, self.given):
+        for widget in (self.empty, self.refusal, self.classes, self.making, self.findings, self.why, self.doubts):
             right.addWidget(widget)
         right.addWidget(self._button(self.file_action, main=True))
+        self.candidates = Disclosure(self.tr("Candidates, and what tells them apart"), self.identity)
+        right.addWidget(self.candidates)
+        right.addWidget(Disclosure(self.tr("Name, series, hand, starts"), self.given))
         row = QHBoxLayout()
         row.addWidget(self._button(self.figure_action))
         row.addWidget(self._button(self.copy_action))
@@ -164,8 +175,12 @@ class PartPlace(Place):
         right.addStretch(1)
         area = scrolling(inside)
         area.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
-        area.setMinimumWidth(inside.minimumSizeHint().width() + 24)  # its scroll bar
+        self._area, self._in_area = area, inside
         return area
+
+    def _keep_width(self) -> None:
+        """The numbers on the right are never cut: what is left of the width is the picture's."""
+        self._area.setMinimumWidth(self._in_area.minimumSizeHint().width() + _SCROLL_BAR)
 
     def _make_actions(self) -> None:
         self.mask_action = self.act(self.tr("Leave a place out"), "M", self._masking)
@@ -182,8 +197,8 @@ class PartPlace(Place):
         self.act(self.tr("Next view below the picture"), "V", self.switch.show_next)
         self.original_action = self.act(self.tr("Use as the original in Fit"), "O", self._as_original)
 
-    def _button(self, action: QAction, *, main: bool = False) -> QPushButton:
-        button = QPushButton(action.text())
+    def _button(self, action: QAction, *, main: bool = False, on: QWidget | None = None) -> QPushButton:
+        button = QPushButton(action.text(), on)
         button.setProperty("main" if main else "flat", True)
         button.setToolTip(f"{action.toolTip()}  ({action.shortcut().toString(QKeySequence.SequenceFormat.NativeText)})")
         button.setCheckable(action.isCheckable())
@@ -209,13 +224,16 @@ class PartPlace(Place):
         yield
         self.picture.show_piece(self.desk.piece)
         yield
-        self.identity.show_piece(self.desk.piece, inches=self.desk.inches)
-        yield
+        for widget in (self.classes, self.identity):
+            widget.show_piece(self.desk.piece, inches=self.desk.inches)
+            yield
+        self._keep_width()
         self._show_below()
 
     def _show_findings(self) -> None:
         piece = self.desk.piece
-        self.findings.show_piece(piece, inches=self.desk.inches)
+        for told in (self.answer, self.making, self.findings):
+            told.show_piece(piece, inches=self.desk.inches)
         measured = piece is not None and piece.measurement is not None
         card = self.desk.tray.highlighted
         self.empty.setVisible(card is None)
@@ -226,7 +244,7 @@ class PartPlace(Place):
             self.refusal.setText(self._refusal(piece, card))
         self._dim(measured and self.desk.pending)
         self.below.setVisible(measured)
-        for widget in (self.identity, self.findings):
+        for widget in (self.classes, self.candidates, self.findings):
             widget.setVisible(measured)
         self.given.setVisible(piece is not None)
         self.marks.setText("" if piece is None else "   ".join(legend(piece)))
@@ -239,7 +257,10 @@ class PartPlace(Place):
 
     def _dim(self, pending: bool) -> None:
         """Numbers and lines of before are paler while new ones are being computed."""
-        for widget in (self.findings, self.identity, self.doubts, self.marks, self.budget, self.sections):
+        for widget in (
+            self.answer.sentence, self.making, self.classes, self.findings, self.identity, self.doubts, self.marks,
+            self.budget, self.sections,
+        ):  # fmt: skip
             effect = QGraphicsOpacityEffect(widget) if pending else None
             if effect is not None:
                 effect.setOpacity(DIMMED)
@@ -384,7 +405,7 @@ class PartPlace(Place):
         piece = self.desk.piece
         if piece is None:
             return
-        lines = [piece.name, self.identity.answer.text(), *self.findings.lines()]
+        lines = [piece.name, self.answer.sentence.text(), *self.making.lines(), *self.findings.lines()]
         QApplication.clipboard().setText("\n".join(line for line in lines if line))
         self.desk.note(self.tr("The findings are on the clipboard."))
 

@@ -31,6 +31,17 @@ Flankendurchmesser {difference} ± {u95}</translation>
     </message>
 </context>
 <context>
+    <name>AnswerLine</name>
+    <message>
+        <source>Answer</source>
+        <translation>Antwort</translation>
+    </message>
+    <message>
+        <source>To settle it: {facts}</source>
+        <translation>Was es klärt: {facts}</translation>
+    </message>
+</context>
+<context>
     <name>BenchInForce</name>
     <message>
         <source>Calibrate (G)</source>
@@ -368,6 +379,17 @@ Wählen Sie oben eine Kamera, oder öffnen Sie ein Bild (Strg+O), legen Sie eine
     <message>
         <source>; they disagree: look for dirt, a burr, a wrong wire</source>
         <translation>; sie widersprechen sich: Suchen Sie nach Schmutz, einem Grat, einem falschen Draht</translation>
+    </message>
+</context>
+<context>
+    <name>ClassBars</name>
+    <message>
+        <source>Pitch diameter in the zone of each class</source>
+        <translation>Flankendurchmesser in der Toleranz jeder Klasse</translation>
+    </message>
+    <message>
+        <source>pitch diameter in the zone of each class</source>
+        <translation>Flankendurchmesser in der Toleranz jeder Klasse</translation>
     </message>
 </context>
 <context>
@@ -889,10 +911,6 @@ Wählen Sie oben eine Kamera, oder öffnen Sie ein Bild (Strg+O), legen Sie eine
         <source>told apart by</source>
         <translation>unterschieden durch</translation>
     </message>
-    <message>
-        <source>pitch diameter in the zone of each class</source>
-        <translation>Flankendurchmesser in der Toleranz jeder Klasse</translation>
-    </message>
 </context>
 <context>
     <name>KeyList</name>
@@ -1034,6 +1052,17 @@ Wählen Sie oben eine Kamera, oder öffnen Sie ein Bild (Strg+O), legen Sie eine
     <message>
         <source>The screw in its hole</source>
         <translation>Die Schraube in ihrem Loch</translation>
+    </message>
+</context>
+<context>
+    <name>MakeWith</name>
+    <message>
+        <source>What to make it with</source>
+        <translation>Womit es gemacht wird</translation>
+    </message>
+    <message>
+        <source>More cautions</source>
+        <translation>Weitere Hinweise zur Vorsicht</translation>
     </message>
 </context>
 <context>
@@ -1368,6 +1397,14 @@ Wählen Sie oben eine Kamera, oder öffnen Sie ein Bild (Strg+O), legen Sie eine
     <message>
         <source>Whole part</source>
         <translation>Ganzes Teil</translation>
+    </message>
+    <message>
+        <source>Candidates, and what tells them apart</source>
+        <translation>Mögliche Gewinde, und was sie unterscheidet</translation>
+    </message>
+    <message>
+        <source>Name, series, hand, starts</source>
+        <translation>Name, Reihe, Drehsinn, Gangzahl</translation>
     </message>
     <message>
         <source>Leave a place out</source>

@@ -13,7 +13,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from flankwise.bench import Bench
-from gui.piece import Choices, Piece, slim
+from gui.piece import Choices, Piece, slim, unknown
 from threads.identify.identity_words import short_words
 from threads.shared.refusal import Reason
 
@@ -297,7 +297,7 @@ class Tray:
             if keeps or card.piece.own_plane is not None:
                 return card
             if not bench:
-                return replace(card, piece=_let_go(card.piece), facts=None, state=State.WAITING, stale=False)
+                return replace(card, piece=unknown(card.piece), facts=None, state=State.WAITING, stale=False)
             return replace(card, state=State.WAITING, stale=card.piece.measurement is not None)
 
         return replace(self, cards=tuple(anew(card) for card in self.cards))
@@ -374,7 +374,7 @@ class Tray:
         full = [place for place, card in enumerate(cards) if card.piece.measurement is not None]
         near = set(sorted(full, key=lambda place: abs(place - here))[: MOST_RESULTS + 1])
         kept = tuple(
-            c if place in near or c.piece.measurement is None else replace(c, piece=_let_go(c.piece))
+            c if place in near or c.piece.measurement is None else replace(c, piece=unknown(c.piece))
             for place, c in enumerate(cards)
         )
         return replace(self, cards=kept)
@@ -430,10 +430,6 @@ def _at_rest(piece: Piece, *, measured: bool = False) -> State:
     if piece.filed is not None:
         return State.FILED
     return State.READY if measured or piece.measurement is not None else State.REFUSED
-
-
-def _let_go(piece: Piece) -> Piece:
-    return replace(piece, measurement=None, identification=None, folded=None, outline=None)
 
 
 def _alone(card: Card) -> bool:

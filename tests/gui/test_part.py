@@ -11,10 +11,14 @@ import pytest
 from PySide6.QtCore import QPointF, Qt
 from PySide6.QtWidgets import QApplication
 
+import flankwise
+from flankwise.bench import Bench
+from flankwise.reasons import WINDOW, sentence
 from gui.levels import levels_of
 from gui.picture_view import PictureView
 from threads.shared.formatting import write_quantity
 from vision.fit.budget import shares
+from vision.shared.plane import FixedScale
 
 if TYPE_CHECKING:
     from pytestqt.qtbot import QtBot
@@ -203,3 +207,54 @@ def test_24_megapixels_are_drawn_in_less_than_33_ms_at_any_zoom(qtbot: QtBot) ->
     assert view.ground.viewRect().width() > before
     qtbot.keyClick(view, Qt.Key.Key_0)
     assert view.ground.viewRect().width() >= 6000
+
+
+@pytest.mark.slow
+def test_the_answer_of_the_front_floor_stands_on_top_and_follows_origin_and_year(part: PartPlace, qtbot: QtBot) -> None:
+    """The two surfaces say one sentence: expected is what the call of the front floor gives for the same part."""
+
+    def of_the_call(**given: object) -> str:
+        piece = part.desk.piece
+        assert piece is not None
+        assert piece.measurement is not None
+        told = flankwise.identify(flankwise.Part(piece.measurement), **given)  # type: ignore[arg-type]
+        return sentence(told.answer.sentence, place=WINDOW)
+
+    assert part.answer.sentence.text() == of_the_call()
+    assert "origin and year" in part.answer.more.text()
+    qtbot.keyClicks(part.given.made, "1938")
+    qtbot.keyClick(part.given.made, Qt.Key.Key_Return)
+    part.given.origin.setCurrentIndex(part.given.origin.findData("US"))
+    part.given.origin.activated.emit(0)
+    assert part.desk.work.wait()
+    assert part.answer.sentence.text() == of_the_call(origin="US", made=1938)
+    assert "UNC" not in part.answer.sentence.text()
+    assert "die 4-40 UNC" in part.making.tools.text()
+    assert "over three wires" in part.making.more.text()
+    assert not part.candidates.inside.isVisible()
+    qtbot.mouseClick(part.candidates.button, Qt.MouseButton.LeftButton)
+    assert part.candidates.inside.isVisible()
+
+
+@pytest.mark.slow
+def test_where_nothing_fits_the_bench_is_doubted_and_the_nearest_dies_are_named(by_hand: Window) -> None:
+    by_hand.desk.set_bench(Bench(FixedScale(8.0, relative_u=1e-5, edge_offset_u_px=0.01)))  # twice what it was
+    by_hand.open_picture(SCREW)
+    assert by_hand.desk.work.wait()
+    part = by_hand.part
+    assert part.answer.sentence.text().startswith("No known thread")
+    assert "0.5 times" in part.answer.more.text()
+    assert "Nearest dies" in part.making.more.text()
+
+
+@pytest.mark.slow
+def test_no_number_on_the_right_is_cut_in_a_small_window(part: PartPlace, qtbot: QtBot) -> None:
+    window = part.window()
+    window.resize(1024, 700)
+    qtbot.waitUntil(lambda: window.size().width() == 1024)
+    for row in part.findings._rows.values():
+        for label in row[:3]:
+            if label.isVisible():
+                assert label.width() >= label.sizeHint().width()
+                right = label.mapTo(part._area.viewport(), label.rect().topRight()).x()
+                assert right < part._area.viewport().width()

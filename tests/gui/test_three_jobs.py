@@ -38,7 +38,7 @@ def test_an_unknown_original_is_identified_and_filed(by_hand: Window, qtbot: QtB
         qtbot.keyClick(given.origin, Qt.Key.Key_Down)
     given.origin.activated.emit(given.origin.currentIndex())
     assert by_hand.desk.work.wait()
-    assert "NC" in by_hand.part.identity.answer.text()
+    assert "NC" in by_hand.part.answer.sentence.text()
     qtbot.keyClick(by_hand.part, Qt.Key.Key_S, CTRL)
     assert by_hand.front == "register"
     strip = by_hand.register.strip
