@@ -60,7 +60,9 @@ def identify(
     with refusals_reported(as_json=as_json):
         told = {"hand": hand, "starts": starts, "lit_picture": lit_picture, "part": part}
         part_found = measured(picture, calibration, um_per_px, own, **told)
-        answer = identified(part_found, origin=origin, made=years, series=chosen)
+        from records.series_on_file import series_on_file
+
+        answer = identified(part_found, origin=origin, made=years, series=chosen, on_file=series_on_file())
     measurement, found = answer.part.measurement, answer.found
     write_figure(target, lambda pages: pages.identification_page(measurement, found, inches=inches))
     if as_json:

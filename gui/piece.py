@@ -17,6 +17,7 @@ from flankwise.part import Part
 from gui.levels import Bytes, levels_of_light
 from gui.samples import sample_hashes
 from gui.thinned import thinned
+from records.series_on_file import series_on_file
 from threads.identify.identification import Identification
 from threads.shared.file_name import plain_name
 from threads.shared.refusal import Reason, RefusalError
@@ -172,7 +173,13 @@ def identified(piece: Piece, choices: Choices) -> Piece:
     """The piece with the identification that origin, year and series of ``choices`` give; nothing is measured."""
     if piece.measurement is None:
         return replace(piece, choices=choices)
-    told = identify(Part(piece.measurement), origin=choices.origin, made=choices.made, series=choices.series)
+    told = identify(
+        Part(piece.measurement),
+        origin=choices.origin,
+        made=choices.made,
+        series=choices.series,
+        on_file=series_on_file(),
+    )
     return replace(piece, choices=choices, identification=told.found, answer=told.answer, bench_doubts=told.doubts)
 
 

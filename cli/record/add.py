@@ -129,11 +129,13 @@ def add(
         from flankwise.identifying import identify
         from flankwise.measuring import as_hole
         from records.documenting import document_measured, identification_document
+        from records.series_on_file import series_on_file
 
         if impression:
             screw = as_hole(screw, shrunk)
         measurement = screw.measurement
-        found = None if impression else identify(screw, origin=evidence[0], made=evidence[1]).found
+        on_file = series_on_file(register)
+        found = None if impression else identify(screw, origin=evidence[0], made=evidence[1], on_file=on_file).found
         identification = None if found is None else identification_document(found, *evidence)
         checked = None if limits is None else _checked(screw, limits)
         filed = document_measured(

@@ -17,34 +17,27 @@ assumptions without a published source.
 from __future__ import annotations
 
 import math
-from collections.abc import Hashable, Mapping, Sequence
-from dataclasses import dataclass, replace
-from functools import cache
+from collections.abc import Hashable, Sequence
+from dataclasses import dataclass
 
 import numpy as np
 import numpy.typing as npt
 
-from threads.identify import no_standard
 from threads.identify.commonness import commonness_of
-from threads.identify.field import Competitors, Field, competitors_of, field_of, sizes_within_reach
-from threads.identify.provenance import weigh, weigh_taken_over
-from threads.identify.shape_prior import log_not_too_shallow, log_shape
+from threads.identify.screw_evidence import (
+    CommonErrors,
+    Screw,
+    ScrewEvidence,
+    evidence_of_screw,
+    log_prior_of_systems,
+    series_of,
+    systems_now,
+)
 from threads.identify.systems import system_of
 from threads.identify.thread_share import same_thread, thread_name
-from threads.identify.zone_prior import (
-    DIAMETERS,
-    REST,
-    STATES,
-    Observation,
-    apart_densities,
-    condition,
-    log_taper,
-    observation_of,
-)
-from threads.measured.thread import Covariance, MeasuredThread
-from threads.own.own_folder import Edition, edition
+from threads.measured.thread import Covariance
+from threads.own.own_folder import edition
 from threads.standards.limits import Limits
-from threads.standards.series import entries, series_names
 
 Array = npt.NDArray[np.float64]
 
@@ -54,9 +47,6 @@ REPLACED = 0.1
 DRAWS = 200
 """Draws of the errors common to a bench: the mean over them is good to a few per cent of a probability."""
 
-SIZES_IN_USE = 25.0
-"""A system counts as if it had so many sizes, whatever its tables list."""
-
 LEAST_SCREWS = 3
 """With fewer measured screws there is an answer, and a note that it is one of few."""
 
@@ -64,41 +54,6 @@ ODD_FROM = 0.8
 """A screw is called an odd one out from this probability on."""
 
 NONE = "no system"
-
-
-@dataclass(frozen=True)
-class CommonErrors:
-    """What a screw's errors have in common with all others of its bench; standard uncertainties.
-
-    Attributes:
-        bench: whatever is equal for pictures of one bench and time.
-        scale: relative, of all lengths. offset: of every diameter, mm. light: of the pitch diameter, mm.
-    """
-
-    bench: Hashable
-    scale: float = 0.0
-    offset: float = 0.0
-    light: float = 0.0
-
-    def covariance(self, thread: MeasuredThread) -> Array:
-        """(5, 5) of the diameters, the pitch and the flank angles (``zone_prior``), as far as it is common."""
-        lengths = np.array([thread.major_diameter.value, thread.pitch_diameter.value, thread.pitch.value, 0.0, 0.0])
-        along = np.stack([lengths * self.scale, np.array([1.0, 1, 0, 0, 0]) * self.offset])
-        light = np.array([0.25, 1.0, 0, 0, 0]) * self.light
-        return np.asarray(along.T @ along + np.outer(light, light))
-
-
-@dataclass(frozen=True)
-class Screw:
-    """A measured screw of the instrument. ``part``: what it is called by; ``common``: None where nothing is known.
-
-    ``stated``: the weight of each series by what a document or a person says (``stated``); one where nothing is stated.
-    """
-
-    part: Hashable
-    thread: MeasuredThread
-    common: CommonErrors | None = None
-    stated: Mapping[str, float] | None = None
 
 
 @dataclass(frozen=True)
@@ -154,21 +109,6 @@ class InstrumentFound:
     few: bool
 
 
-@dataclass(frozen=True)
-class _Judged:
-    """One screw against everything: log densities (m systems + any, k draws), and its candidates.
-
-    ``log_density_alone``: the same without origin and year.
-    """
-
-    log_density: Array
-    log_density_alone: Array
-    able: Competitors
-    log_classes: Array  # (n,) of each candidate within its system, for the mean of the common errors
-    conditions: tuple[str, ...]
-    log_none: float
-
-
 def judge_together(
     screws: Sequence[Screw],
     *,
@@ -205,10 +145,10 @@ def judge_together(
         bench = screw.common.bench if screw.common is not None and common else ("alone", screw.part)
         if bench not in draws:
             draws[bench] = _draws(rng)
-        judged.append((bench, _judged(screw, draws[bench], names, common=common, origin=origin, made=made)))
-    plain_prior = _log_prior(names, None, None)
+        judged.append((bench, evidence_of_screw(screw, draws[bench], names, common=common, origin=origin, made=made)))
+    plain_prior = log_prior_of_systems(names, None, None)
     dated = origin is not None or made is not None
-    prior = _log_prior(names, origin, made) if dated else plain_prior
+    prior = log_prior_of_systems(names, origin, made) if dated else plain_prior
     mixed = [(bench, _mixed(one.log_density, replaced)) for bench, one in judged]
     grown = np.array([_posterior(prior, mixed[:count], len(names)) for count in range(len(screws) + 1)])
     posterior = grown[-1]
@@ -224,7 +164,7 @@ def judge_together(
         systems=tuple(
             SystemShare(
                 names[i],
-                tuple(sorted(s for s in _series_of(names[i]) if i != order[0] or s in used)),
+                tuple(sorted(s for s in series_of(names[i]) if i != order[0] or s in used)),
                 float(posterior[i]),
                 float(alone[i]),
             )
@@ -242,139 +182,9 @@ def judge_together(
     )
 
 
-@cache
-def systems_now(_edition: Edition) -> tuple[str, ...]:
-    """The systems that compete, the workshop's own series included where there are any."""
-    return tuple(dict.fromkeys(system_of(name) for name in series_names()))
-
-
-def _series_of(system: str) -> tuple[str, ...]:
-    return tuple(name for name in series_names() if system_of(name) == system)
-
-
 def _draws(rng: np.random.Generator) -> Array:
     """(k, 4): scale, offset, light in standard deviations, and how much of a one-sided effect, even over 0 to 1."""
     return np.column_stack([rng.standard_normal((DRAWS, 3)), rng.random(DRAWS)])
-
-
-@cache
-def _field(_edition: Edition) -> Field:
-    return field_of(tuple(entry for name in series_names() for entry in entries(name)))
-
-
-def _judged(
-    screw: Screw,
-    draws: Array,
-    names: tuple[str, ...],
-    *,
-    common: bool,
-    origin: str | None,
-    made: tuple[int, int] | None,
-) -> _Judged:
-    thread, field = screw.thread, _field(edition())
-    shared = screw.common if common else None
-    reading = _own_reading(thread, shared)
-    log_none = math.log(no_standard.PRIOR) + no_standard.log_density(observation_of(thread))
-    able = competitors_of(field, sizes_within_reach(field, observation_of(thread), log_none))
-    if not able.limits:
-        nothing = np.full((len(names) + 1, draws.shape[0]), -math.inf)
-        nothing[-1] = log_none
-        return _Judged(nothing, nothing, able, np.zeros(0), (), log_none)
-    log_rest, centre, covariance = condition(able.zones.pitch, able.zones.flank, reading)
-    log_other = log_shape(reading.shape, able.zones.rounded_crest, able.zones.rounded_root, able.zones.root)
-    log_other = log_other + (log_rest + log_taper(reading))[:, None] + np.log([*STATES.values()])
-    log_other += log_not_too_shallow(reading.minor, reading.minor_u, able.zones.minor_high)[:, None]
-    u = np.sqrt(np.diagonal(covariance, axis1=1, axis2=2))
-    shifted = reading.diameters + _shifts(thread, shared, draws)
-    moved = centre - reading.diameters  # what pitch and angles say of the diameters, small and the candidate's own
-    zones = able.zones
-    density = apart_densities(shifted, zones.low - moved, zones.high - moved, u)
-    with np.errstate(divide="ignore"):
-        log_states = log_other[:, None, :] + np.log(density)
-    log_class = np.logaddexp.reduce(log_states, axis=2)  # (n, k)
-    stated = screw.stated or {}
-    by_series = np.array([math.log(stated.get(one.series, 1.0)) for one in able.limits])
-    in_system, alone = (_log_in_system(field, able, *when) + by_series for when in ((origin, made), (None, None)))
-    rows = np.array([[system_of(one.series) == name for one in able.limits] for name in names])
-    log_share = _log_prior(names, None, None)[:, None] + math.log(1.0 - no_standard.PRIOR)
-
-    def of_systems(log_in: Array) -> Array:
-        each = np.where(rows[:, :, None], (log_class + log_in[:, None])[None], -math.inf)
-        system = np.logaddexp.reduce(each, axis=1)
-        anything = np.logaddexp(np.logaddexp.reduce(system + log_share, axis=0), log_none)
-        return np.vstack([system, anything])
-
-    mean = np.logaddexp.reduce(log_class, axis=1) - math.log(draws.shape[0])
-    states = np.logaddexp.reduce(log_states, axis=1)
-    return _Judged(
-        of_systems(in_system),
-        of_systems(alone),
-        able,
-        mean + in_system,
-        tuple(tuple(STATES)[int(i)] for i in np.argmax(states, axis=1)),
-        log_none,
-    )
-
-
-def _own_reading(thread: MeasuredThread, shared: CommonErrors | None) -> Observation:
-    """The reading without the errors common to the bench, and without the effect that acts to one side."""
-    reading = replace(observation_of(thread), shift=np.zeros(2))
-    if shared is None:
-        return reading
-    own = thread.covariance.of(DIAMETERS + REST) - shared.covariance(thread)
-    floor = (0.1 * np.sqrt(np.diag(reading.covariance))) ** 2  # never less than a tenth: budgets are rounded
-    own[np.diag_indices(5)] = np.maximum(np.diag(own), floor)
-    values, vectors = np.linalg.eigh(_scaled(own))
-    spread = np.sqrt(np.diag(own))
-    whole = (vectors * np.maximum(values, 1e-3)) @ vectors.T
-    return replace(reading, covariance=np.asarray(whole * np.outer(spread, spread)))
-
-
-def _scaled(covariance: Array) -> Array:
-    spread = np.sqrt(np.diag(covariance))
-    return np.asarray(covariance / np.outer(spread, spread))
-
-
-def _shifts(thread: MeasuredThread, shared: CommonErrors | None, draws: Array) -> Array:
-    """(k, 2) what is added to major and pitch diameter in each draw, mm."""
-    both = thread.major_diameter, thread.pitch_diameter
-    shift = draws[:, 3:] * np.array([q.one_sided for q in both])
-    if shared is None:
-        return np.asarray(shift)
-    shift = shift - draws[:, :1] * shared.scale * np.array([q.value for q in both]) - draws[:, 1:2] * shared.offset
-    return np.asarray(shift - draws[:, 2:3] * shared.light * np.array([0.25, 1.0]))
-
-
-def _log_in_system(field: Field, able: Competitors, origin: str | None, made: tuple[int, int] | None) -> Array:
-    """Log of what each candidate counts within its system: use of its series there and then, size, class."""
-    names = tuple(dict.fromkeys(one.series for one in able.limits))
-    use = {name: commonness_of(name).in_use for name in names}
-    whole = {name: sum(commonness_of(s).in_use for s in _series_of(system_of(name))) for name in names}
-    of_series = weigh(names, origin, made)
-    out = []
-    for size, limits, log_prior in zip(able.size.tolist(), able.limits, able.log_prior, strict=True):
-        by = field.taken_over[size]
-        one = of_series[limits.series] if by is None else weigh_taken_over(limits.series, by, origin, made)
-        best = max(of_series[s].weight for s in names if system_of(s) == system_of(limits.series))
-        log_class = float(log_prior - field.log_prior[size])
-        out.append(
-            math.log(use[limits.series] / whole[limits.series] / SIZES_IN_USE) + log_class + math.log(one.weight / best)
-        )
-    return np.array(out)
-
-
-def _log_prior(names: tuple[str, ...], origin: str | None, made: tuple[int, int] | None) -> Array:
-    """Log prior of the systems: how common on a bench, or where and when they were in use."""
-    dated = origin is not None or made is not None
-    weight = []
-    for name in names:
-        series = _series_of(name)
-        if dated:
-            known = weigh(series, origin, made)
-            weight.append(max(known[one].weight * commonness_of(one).in_use for one in series))
-        else:
-            weight.append(max(commonness_of(one).on_bench for one in series))
-    return np.log(np.array(weight) / sum(weight))
 
 
 def _mixed(log_density: Array, replaced: float) -> Array:
@@ -399,7 +209,7 @@ def _by_bench(mixed: Sequence[tuple[Hashable, Array]], count: int) -> dict[Hasha
 
 
 def _odd_probabilities(
-    judged: Sequence[tuple[Hashable, _Judged]],
+    judged: Sequence[tuple[Hashable, ScrewEvidence]],
     mixed: Sequence[tuple[Hashable, Array]],
     posterior: Array,
     replaced: float,
@@ -413,7 +223,7 @@ def _odd_probabilities(
     return found
 
 
-def _placed(screw: Screw, one: _Judged, system: str) -> Placed:
+def _placed(screw: Screw, one: ScrewEvidence, system: str) -> Placed:
     own = [i for i, limits in enumerate(one.able.limits) if system_of(limits.series) == system]
     if not own:
         return Placed(screw.part, None, ())
@@ -424,7 +234,7 @@ def _placed(screw: Screw, one: _Judged, system: str) -> Placed:
     return Placed(screw.part, limits[ranked[0][0]], tuple((limits[i].designation, p) for i, p in ranked))
 
 
-def _odd_one(screw: Screw, one: _Judged, probability: float, *, other: bool) -> OddOne:
+def _odd_one(screw: Screw, one: ScrewEvidence, probability: float, *, other: bool) -> OddOne:
     if not one.log_classes.size:
         return OddOne(screw.part, probability, None, "", other)
     shares = {name: commonness_of(name).on_bench for name in dict.fromkeys(c.series for c in one.able.limits)}
