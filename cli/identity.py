@@ -21,6 +21,7 @@ from flankwise.reasons import sentence
 from flankwise.words import CAUTION
 from threads.identify.candidate import CONDITION_WORDS
 from threads.identify.identification import WORTH_SAYING
+from threads.identify.why_out import why_out
 from threads.shared.formatting import format_lengths, format_probability, format_quantity
 
 if TYPE_CHECKING:
@@ -51,6 +52,8 @@ def identity_parts(answer: Answer, *, inches: bool, with_provenance: bool) -> li
         parts += _group_lines(group)
     parts += [side_by_side(_bar(found.no_standard_probability), "no series in the tables"), ""]
     parts += [_candidates_table(found, with_provenance=with_provenance), ""]
+    out = [why for candidate in found.candidates[:MOST_CANDIDATES] if (why := why_out(candidate)) is not None]
+    parts += [*(indented(sentence(why, inches=inches), 0) for why in out), *([""] if out else [])]
     for candidate in _shown_in_full(found):
         heading = f"Evidence for {_named(candidate)} ({candidate.limits.standard}):"
         parts += [heading, _evidence_table(candidate, inches=inches), ""]

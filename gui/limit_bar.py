@@ -29,12 +29,18 @@ class LimitBar(QWidget):
     def __init__(self, between: Between | None = None, zone: int = 0, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self._between, self._zone = between, zone
+        self._view: tuple[float, float] | None = None
         self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Fixed)
         self.setAccessibleName(self.tr("Place between the limits"))
 
-    def set_between(self, between: Between | None, words: str = "", zone: int = 0) -> None:
-        """Show ``between``; ``words`` say the same to a screen reader and as a tip."""
-        self._between, self._zone = between, zone
+    def set_between(
+        self, between: Between | None, words: str = "", zone: int = 0, view: tuple[float, float] | None = None
+    ) -> None:
+        """Show ``between``; ``words`` say the same to a screen reader and as a tip.
+
+        ``view``: what its left and right end stand for, where several bars share one scale; the U95 is then a band too.
+        """
+        self._between, self._zone, self._view = between, zone, view
         self.setToolTip(words)
         self.setAccessibleDescription(words)
         self.update()
@@ -50,10 +56,11 @@ class LimitBar(QWidget):
         half = _half_width(told)
         middle = (told.low + told.high) / 2 if told.low is not None and told.high is not None else _only(told)
         reach = (1 + _ROOM) * half
+        first, last = self._view or (middle - reach, middle + reach)
         width, height = self.width(), self.height()
 
         def x(value: float) -> float:
-            at = (value - middle + reach) / (2 * reach) * width
+            at = (value - first) / (last - first) * width
             return min(max(at, 3.0), width - 3.0)
 
         painter = QPainter(self)
@@ -71,6 +78,12 @@ class LimitBar(QWidget):
             if limit is not None:
                 painter.drawLine(QPointF(at, 0.1 * height), QPointF(at, 0.9 * height))
         y, at = 0.5 * height, x(told.value)
+        if self._view is not None:
+            over = QColor(now.ink)
+            over.setAlpha(40)
+            painter.fillRect(
+                QRectF(QPointF(x(told.value - told.u95), 0), QPointF(x(told.value + told.u95), height)), over
+            )
         painter.setPen(QPen(QColor(now.ink), 2.0))
         painter.drawLine(QPointF(x(told.value - told.u95), y), QPointF(x(told.value + told.u95), y))
         painter.setBrush(QColor(now.ink))

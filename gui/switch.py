@@ -14,6 +14,7 @@ class Switch:
         """``views``: a short name, the words of the button and the view of each. ``then`` is called at a change."""
         self.names = tuple(name for name, _, _ in views)
         self.row, self.stack = QHBoxLayout(), QStackedWidget()
+        self.row.setSpacing(2)
         self._group = QButtonGroup(self.stack)
         for number, (_, words, view) in enumerate(views):
             button = QPushButton(words)

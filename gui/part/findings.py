@@ -46,6 +46,7 @@ class Findings(QWidget):
         for row, name in enumerate(order):
             label = QLabel(quantity_word(words[name]))
             label.setProperty("faint", True)
+            label.setWordWrap(True)
             value, spread = QLabel(), QLabel()
             large = name in LARGE
             value.setFont(figures_font(self.font(), scale=1.35 if large else 1.0, bold=large))

@@ -69,6 +69,7 @@ class PartPlace(Place):
         self.given.refused.connect(lambda text: self.desk.noticed.emit("refusal", text))
         self.marks = QLabel()
         self.marks.setProperty("faint", True)
+        self.marks.setMinimumWidth(1)  # it gives way to the numbers on the right
         self.doubts = QLabel()
         self.doubts.setWordWrap(True)
         self.doubts.setTextInteractionFlags(Qt.TextInteractionFlag.TextSelectableByMouse)

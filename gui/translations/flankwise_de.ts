@@ -388,8 +388,8 @@ Wählen Sie oben eine Kamera, oder öffnen Sie ein Bild (Strg+O), legen Sie eine
         <translation>Flankendurchmesser in der Toleranz jeder Klasse</translation>
     </message>
     <message>
-        <source>pitch diameter in the zone of each class</source>
-        <translation>Flankendurchmesser in der Toleranz jeder Klasse</translation>
+        <source>pitch diameter {measured} in the zone of each class</source>
+        <translation>Flankendurchmesser {measured} in der Toleranz jeder Klasse</translation>
     </message>
 </context>
 <context>

@@ -9,12 +9,13 @@ from typing import TYPE_CHECKING
 import numpy as np
 import pytest
 from PySide6.QtCore import QPointF, Qt
-from PySide6.QtWidgets import QApplication
+from PySide6.QtWidgets import QApplication, QLabel
 
 import flankwise
 from flankwise.bench import Bench
 from flankwise.reasons import WINDOW, sentence
 from gui.levels import levels_of
+from gui.limit_bar import LimitBar
 from gui.picture_view import PictureView
 from threads.shared.formatting import write_quantity
 from vision.fit.budget import shares
@@ -258,3 +259,16 @@ def test_no_number_on_the_right_is_cut_in_a_small_window(part: PartPlace, qtbot:
                 assert label.width() >= label.sizeHint().width()
                 right = label.mapTo(part._area.viewport(), label.rect().topRight()).x()
                 assert right < part._area.viewport().width()
+
+
+@pytest.mark.slow
+def test_each_class_has_a_bar_to_one_scale_and_says_why_it_is_out(part: PartPlace) -> None:
+    """4-40 UNC-2A reaches to 0.0950 in (ASME B1.1-2003, table 2A): the sample's 2.428 mm is 15 µm above."""
+    box = part.classes._inside
+    bars = box.findChildren(LimitBar)
+    assert len(bars) >= 3
+    assert len({bar._view for bar in bars}) == 1
+    assert len({bar._between.value for bar in bars if bar._between is not None}) == 1
+    said = [label.text() for label in box.findChildren(QLabel)]
+    by = 1000 * (pitch_diameter(part) - 0.0950 * 25.4)
+    assert f"Out: its pitch diameter is {by:.0f} µm above the largest 4-40 UNC-2A." in said
