@@ -133,10 +133,13 @@ def test_the_errors_of_the_pins_are_normal_and_independent(first) -> None:
         assert np.mean(np.abs(combined) < 1.0) == pytest.approx(0.9545, abs=0.016)
 
 
+NO_SUCH_PART = "calibration: no_such_part: There is no part 5. Give 1 to 2, counted from left to right, row by row."
+
+
 @pytest.mark.parametrize(
     ("raised", "status", "reason"),
     [
-        (RefusalError("no_thread", "No thread in view."), "refused", "calibration: no_thread: No thread in view."),
+        (RefusalError("no_such_part", part=5, parts=2), "refused", NO_SUCH_PART),
         (ZeroDivisionError("division by zero"), "failed", "calibration: ZeroDivisionError: division by zero"),
     ],
 )

@@ -141,7 +141,7 @@ def test_identify_as_text_and_with_one_series(bench_a: str, capsys: pytest.Captu
     capsys.readouterr()
     assert main([*command, "--made", "1930-1940", "--full"]) == 0
     shown = capsys.readouterr().out
-    for part in ("Identity: ", "told apart by", "Evidence for 4-40 NC-", "from memory, unverified", "Caution: "):
+    for part in ("Identified: ", "told apart by", "Evidence for 4-40 NC-", "from memory, unverified", "Caution: "):
         assert part in shown
     only = as_json(capsys, *command, "--series", "UNC", "--series", "unf")
     assert {candidate["series"] for candidate in only["candidates"]} <= {"UNC", "UNF"}

@@ -110,12 +110,11 @@ def test_a_picture_that_arrives_leaves_the_one_in_the_work_where_it_is(
     assert not filing.isVisible()  # nothing is left to ask about
 
 
-def test_dropping_eight_pictures_makes_eight_cards(filing: Window, shots: Sequence[Path]) -> None:
+def test_dropping_eight_pictures_makes_eight_cards(filing: Window, qtbot: QtBot, shots: Sequence[Path]) -> None:
     rounds.drop(filing, shots)
     assert [card.name for card in filing.desk.tray.cards] == [path.stem for path in shots]
     assert filing.front == "register"  # one who files is not led away
-    QApplication.processEvents()
-    assert filing.tray.isVisible()
+    qtbot.waitUntil(filing.tray.isVisible)
     filing.go("part")
     rounds.drop(filing, shots[3:5])
     assert len(filing.desk.tray.cards) == 8

@@ -77,7 +77,7 @@ def test_names_numbers_and_unknown_ones(tmp_path: Path) -> None:
             with pytest.raises(RefusalError) as caught:
                 action()
             assert caught.value.reasons[0].code == "no_such_name"
-            assert "Nearest" in sentence(caught.value.reasons[0])
+            assert "nearest: " in sentence(caught.value.reasons[0])
         with pytest.raises(RefusalError) as caught:
             lookup.check_new_name(found, "instruments", "marine sextnat")
         assert "'marine sextant'" in sentence(caught.value.reasons[0])

@@ -47,13 +47,13 @@ def test_files_that_say_nothing(tmp_path: Path) -> None:
         (NOTE, None),
         (NO_NOTE, None),
         (CameraNote(focal_length_mm=60.1), None),
-        (CameraNote(focal_length_mm=50.0), "focal length 60 mm and 50 mm"),
-        (CameraNote(lens="Macro 100"), "lens 'Macro 60' and 'Macro 100'"),
-        (CameraNote(camera="Other"), "camera 'Bench camera' and 'Other'"),
-        (CameraNote(digital_zoom=2.0), "digital zoom 1 and 2"),
+        (CameraNote(focal_length_mm=50.0), ("focal length", "60 mm", "50 mm")),
+        (CameraNote(lens="Macro 100"), ("lens", "'Macro 60'", "'Macro 100'")),
+        (CameraNote(camera="Other"), ("camera", "'Bench camera'", "'Other'")),
+        (CameraNote(digital_zoom=2.0), ("digital zoom", "1", "2")),
     ],
 )
-def test_differences(other: CameraNote, says: str | None) -> None:
+def test_differences(other: CameraNote, says: tuple[str, str, str] | None) -> None:
     assert NOTE.difference(other) == says
     assert (other.difference(NOTE) is None) == (says is None)
 

@@ -271,7 +271,7 @@ def test_several_parts_are_counted_and_the_way_to_choose_is_named() -> None:
     for part in (0, -1, 3):
         code, message = refusal(picture(parts), part=part)
         assert code == "no_such_part"
-        assert "2 seen" in message
+        assert "1 to 2" in message
 
 
 @pytest.mark.parametrize("scene", [ACROSS, WITH_END])
