@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from PySide6.QtCore import Qt
-from PySide6.QtGui import QPalette
+from PySide6.QtCore import QPoint, QRect, Qt, Signal
+from PySide6.QtGui import QColor, QMouseEvent, QPainter, QPaintEvent, QPalette, QPen
 from PySide6.QtWidgets import QGridLayout, QLabel, QWidget
 
 from gui.limit_bar import Between, LimitBar
 from gui.piece import Piece
-from gui.theme import figures_font
+from gui.theme import figures_font, theme
 from gui.words import quantity_word
 from threads.identify.evidence import Evidence
 from threads.shared.formatting import MM_PER_INCH, format_lengths, write_quantity
@@ -31,7 +31,12 @@ DOUBTED_BY = {
 
 
 class Findings(QWidget):
-    """A row a quantity. Rows are made once and filled anew."""
+    """A row a quantity. Rows are made once and filled anew.
+
+    ``asked(name)``: the person clicked on a row and wants to see where in the picture it was taken.
+    """
+
+    asked = Signal(str)
 
     def __init__(self, parent: QWidget | None = None) -> None:
         super().__init__(parent)
@@ -58,6 +63,39 @@ class Findings(QWidget):
                 grid.addWidget(widget, row, column)
             self._rows[name] = (label, value, spread, bar)
         grid.setColumnStretch(3, 1)
+        self.lit: str | None = None
+        self.setCursor(Qt.CursorShape.PointingHandCursor)
+        self.setToolTip(self.tr("Click on a number to see where in the picture it was taken"))
+
+    def light(self, name: str | None) -> None:
+        """Let the row of that quantity stand out."""
+        self.lit = name
+        self.update()
+
+    def mouseReleaseEvent(self, event: QMouseEvent) -> None:
+        for name in self._rows:
+            if self._of_row(name).contains(event.position().toPoint()):
+                self.asked.emit(name)
+                return
+        super().mouseReleaseEvent(event)
+
+    def paintEvent(self, event: QPaintEvent) -> None:  # noqa: ARG002
+        if self.lit is not None and not (place := self._of_row(self.lit)).isEmpty():
+            painter = QPainter(self)
+            painter.setPen(QPen(QColor(theme().accent), 2.0))
+            painter.drawRect(place.adjusted(1, 0, -1, 0))
+
+    def place_of(self, name: str) -> QPoint:
+        """The middle of that row."""
+        return self._of_row(name).center()
+
+    def _of_row(self, name: str) -> QRect:
+        """The whole width of the row; empty where it is not shown."""
+        label, value, *_ = self._rows[name]
+        if value.isHidden():
+            return QRect()
+        place = label.geometry().united(value.geometry())
+        return QRect(0, place.top() - 1, self.width(), place.height() + 2)
 
     def show_piece(self, piece: Piece | None, *, inches: bool) -> None:
         """Fill the rows from ``piece``."""

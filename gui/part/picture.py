@@ -7,22 +7,28 @@ from typing import Any
 import numpy as np
 import pyqtgraph as pg
 from PySide6.QtCore import QPointF, QRectF, Qt, Signal
+from PySide6.QtGui import QPaintEvent
 from PySide6.QtWidgets import QWidget
 
+from gui.part.dimension_items import dimension_items, paint_scale_bar
 from gui.picture_view import PictureView
 from gui.piece import Piece
 from gui.plots import pen
 from gui.theme import theme
 from gui.worded import word_of
+from vision.result.dimensions import ELSEWHERE, Dimension, dimensions, flank_at
 
 Ends = tuple[tuple[float, float], tuple[float, float]]
 Mask = tuple[float, float, float, float]
+
+_ROOM = 0.14  # of the height, above and below, for the texts of dimensions
+_NEAR = 7.0  # px of the screen, within which a click is meant for a flank
 
 
 class PartPicture(PictureView):
     """``ends_set(ends)``: an end of the threaded length was dragged. ``mask_set(mask)``: a rectangle was drawn.
 
-    ``part_chosen(x, y)``: the person clicked on the picture.
+    ``part_chosen(x, y)``: the person clicked on the picture. ``lit`` is the quantity whose place stands out.
     """
 
     ends_set = Signal(object)
@@ -38,10 +44,20 @@ class PartPicture(PictureView):
         self._drawn: pg.RectROI | None = None
         self._corner: QPointF | None = None
         self._piece: Piece | None = None
+        self._inches = False
+        self._dimensions: tuple[Dimension, ...] = ()
+        self._dimension_items: list[pg.GraphicsObject] = []
+        self.lit: str | None = None
+        self.scale_bar = ""
 
-    def show_piece(self, piece: Piece | None) -> None:
+    def show_piece(self, piece: Piece | None, *, inches: bool) -> None:
         """Show ``piece``: its picture, and over it what was found in it."""
+        self._inches = inches
         fresh = piece is None or piece.path != self._path or not piece.levels
+        if fresh:
+            self.lit = None
+        measured = None if piece is None else piece.measurement
+        self._dimensions = () if measured is None else dimensions(measured)
         self._piece = piece
         if fresh:
             self._path = "" if piece is None else piece.path
@@ -69,13 +85,44 @@ class PartPicture(PictureView):
             runs = [np.array([run.begin_px, run.end_px]) for run in measurement.rejected]
             self.set_lines("rejected", runs, now.rejected, 5.0)
             self._add_handles(_ends(piece))
+        self._draw_dimensions()
         for mask in piece.choices.masks:
             self._add_mask(mask)
 
-    def _clear_items(self) -> None:
-        for item in (*self._handles, *self._masks):
+    def light(self, quantity: str | None) -> bool:
+        """Show where in the picture ``quantity`` was taken; False where it has no place there."""
+        taken = ELSEWHERE.get(quantity or "", quantity)
+        self.lit = taken if any(one.quantity == taken for one in self._dimensions) else None
+        self._draw_dimensions()
+        return self.lit is not None
+
+    def _draw_dimensions(self) -> None:
+        for item in self._dimension_items:
             self.ground.removeItem(item)
-        self._handles, self._masks = [], []
+        self._dimension_items = []
+        measurement = None if self._piece is None else self._piece.measurement
+        if measurement is not None:
+            self._dimension_items = dimension_items(measurement, self._dimensions, self.lit, inches=self._inches)
+        for item in self._dimension_items:
+            self.ground.addItem(item, ignoreBounds=True)
+
+    def paintEvent(self, event: QPaintEvent) -> None:
+        super().paintEvent(event)
+        measurement = None if self._piece is None else self._piece.measurement
+        if measurement is not None:
+            self.scale_bar = paint_scale_bar(self, measurement.plane.um_per_px, inches=self._inches)
+
+    def flank_near(self, x: float, y: float) -> str | None:
+        """The quantity of the flank that lies within a finger's width of a point of the picture."""
+        measurement = None if self._piece is None else self._piece.measurement
+        return (
+            None if measurement is None else flank_at(measurement, x, y, _NEAR * float(self.ground.viewPixelSize()[0]))
+        )
+
+    def _clear_items(self) -> None:
+        for item in (*self._handles, *self._masks, *self._dimension_items):
+            self.ground.removeItem(item)
+        self._handles, self._masks, self._dimension_items = [], [], []
 
     def _add_handles(self, ends: Ends) -> None:
         now = theme()

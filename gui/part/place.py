@@ -65,6 +65,7 @@ class PartPlace(Place):
         self.budget, self.sections = BudgetTable(), SectionsTable()
         self.findings, self.identity, self.given = Findings(), Identity(), Given()
         self.answer, self.classes, self.making = AnswerLine(self.given.beside), ClassBars(), MakeWith()
+        self.findings.asked.connect(self._light)
         self.given.chosen.connect(self.desk.choose)
         self.given.refused.connect(lambda text: self.desk.noticed.emit("refusal", text))
         self.marks = QLabel()
@@ -111,7 +112,7 @@ class PartPlace(Place):
         left = Splitter(Qt.Orientation.Vertical, "part_left")
         left.addWidget(self._upper())
         left.addWidget(self._lower())
-        left.setSizes([300, 360])
+        left.setSizes([350, 310])
         whole = Splitter(Qt.Orientation.Horizontal, "part")
         whole.addWidget(left)
         whole.addWidget(self._right())
@@ -223,7 +224,8 @@ class PartPlace(Place):
         """What is read first is shown first."""
         self._show_findings()
         yield
-        self.picture.show_piece(self.desk.piece)
+        self.picture.show_piece(self.desk.piece, inches=self.desk.inches)
+        self.findings.light(self.findings.lit if self.picture.lit else None)
         yield
         for widget in (self.classes, self.identity):
             widget.show_piece(self.desk.piece, inches=self.desk.inches)
@@ -367,9 +369,13 @@ class PartPlace(Place):
         self._change(self.tr("as found"), ends=None, masks=())
 
     def _click(self, x: float, y: float) -> None:
-        """Choose the part in view that was clicked on, where there are several."""
+        """Show the number of the flank that was clicked on; where there are several parts, choose the one."""
         piece = self.desk.piece
         if piece is None or piece.picture is None:
+            return
+        flank = self.picture.flank_near(x, y)
+        if flank is not None:
+            self._light(flank)
             return
         several = any(reason.code == "several_parts" for reason in piece.reasons) or piece.choices.part is not None
         if not several:
@@ -384,6 +390,14 @@ class PartPlace(Place):
 
         words = self.tr("looking for parts")
         self.desk.work.run(words, find_parts, piece.picture, done=chosen, failed=self.desk.refuse, key="parts")
+
+    def _light(self, quantity: str) -> None:
+        """Number and place in the picture stand out together; the same once more, and neither does."""
+        again = self.findings.lit == quantity
+        found = self.picture.light(None if again else quantity)
+        self.findings.light(quantity if found else None)
+        if found:
+            self._area.ensureVisible(0, self.findings.mapTo(self._in_area, self.findings.place_of(quantity)).y())
 
     def _flank(self) -> None:
         if self.flank_action.isChecked():

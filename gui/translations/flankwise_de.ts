@@ -582,6 +582,10 @@ Wählen Sie oben eine Kamera, oder öffnen Sie ein Bild (Strg+O), legen Sie eine
         <translation>Befund</translation>
     </message>
     <message>
+        <source>Click on a number to see where in the picture it was taken</source>
+        <translation>Klicken Sie auf eine Zahl, um zu sehen, wo im Bild sie genommen wurde</translation>
+    </message>
+    <message>
         <source>not determined</source>
         <translation>nicht bestimmt</translation>
     </message>

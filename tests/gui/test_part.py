@@ -7,6 +7,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 import numpy as np
+import pyqtgraph as pg
 import pytest
 from PySide6.QtCore import QPointF, Qt
 from PySide6.QtWidgets import QApplication, QLabel
@@ -19,6 +20,7 @@ from gui.limit_bar import LimitBar
 from gui.picture_view import PictureView
 from threads.shared.formatting import write_quantity
 from vision.fit.budget import shares
+from vision.result.dimensions import DRAWN
 from vision.shared.plane import FixedScale
 
 if TYPE_CHECKING:
@@ -272,3 +274,45 @@ def test_each_class_has_a_bar_to_one_scale_and_says_why_it_is_out(part: PartPlac
     said = [label.text() for label in box.findChildren(QLabel)]
     by = 1000 * (pitch_diameter(part) - 0.0950 * 25.4)
     assert f"Out: its pitch diameter is {by:.0f} µm above the largest 4-40 UNC-2A." in said
+
+
+@pytest.mark.slow
+def test_a_number_and_its_place_in_the_picture_stand_out_together(part: PartPlace, qtbot: QtBot) -> None:
+    picture, findings = part.picture, part.findings
+    texts = [item.toPlainText() for item in picture._dimension_items if isinstance(item, pg.TextItem)]
+    written = write_quantity(part.desk.piece.measurement.thread.pitch_diameter)  # type: ignore[union-attr]
+    assert f"⌀ {written}" in texts
+    assert len(texts) == len(DRAWN)
+    qtbot.mouseClick(findings, Qt.MouseButton.LeftButton, pos=findings.place_of("crest_width"))
+    assert picture.lit == findings.lit == "crest_width"
+    assert len([item for item in picture._dimension_items if isinstance(item, pg.TextItem)]) == len(DRAWN) + 1
+    qtbot.mouseClick(findings, Qt.MouseButton.LeftButton, pos=findings.place_of("crest_width"))
+    assert picture.lit is findings.lit is None
+    qtbot.mouseClick(findings, Qt.MouseButton.LeftButton, pos=findings.place_of("taper"))  # it has no one place
+    assert picture.lit is findings.lit is None
+    flank = next(one for one in picture._dimensions if one.quantity == "included_angle").extensions[0]
+    on_edge = flank[0] + 0.4 * (flank[0] - flank[1])  # from the crest of its ridge into the groove
+    at = picture.mapFromScene(picture.ground.mapViewToScene(QPointF(*on_edge)))
+    qtbot.mouseClick(picture.viewport(), Qt.MouseButton.LeftButton, pos=at)
+    assert picture.lit == findings.lit
+    assert str(findings.lit).startswith("flank_angle_")
+
+
+@pytest.mark.slow
+def test_the_scale_bar_is_a_round_length_and_follows_zoom_and_unit(part: PartPlace, qtbot: QtBot) -> None:
+    part.picture.grab()
+    whole = part.picture.scale_bar
+    assert whole.endswith(" mm")
+    for _ in range(12):
+        qtbot.keyClick(part.picture, Qt.Key.Key_Plus)
+    part.picture.grab()
+    assert float(part.picture.scale_bar.split()[0]) < float(whole.split()[0])
+    qtbot.keyClick(part, Qt.Key.Key_U, Qt.KeyboardModifier.ControlModifier)
+
+    def in_inches() -> bool:
+        texts = [item.toPlainText() for item in part.picture._dimension_items if isinstance(item, pg.TextItem)]
+        return any(text.endswith(" in") for text in texts)
+
+    qtbot.waitUntil(in_inches)
+    part.picture.grab()
+    assert part.picture.scale_bar.endswith(" in")

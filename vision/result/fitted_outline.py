@@ -32,10 +32,17 @@ def fitted_outline(measurement: Measurement) -> tuple[Array, Array]:
         near = x[INDEX["nearness"]] * x[INDEX["tilt"]] * from_centre
         high = height + sign * (x[INDEX["offset"]] - seen.centre[1])
         along, across = z + near * from_centre, sign * (height + near * high)
-        c, s = np.cos(x[INDEX["rotation"]]), np.sin(x[INDEX["rotation"]])
-        uw = np.stack([c * along - s * across, x[INDEX["offset"]] + s * along + c * across], axis=1)
-        edges.append(_as_seen(measurement.plane, solution.frame.to_picture(uw) / mm))
+        edges.append(in_picture(measurement, along, across))
     return edges[0], edges[1]
+
+
+def in_picture(measurement: Measurement, along: Array, across: Array) -> Array:
+    """Where places along the axis and across it, mm (n,), stand in the picture, (n, 2) px."""
+    solution = measurement.solution
+    x, mm = solution.fit.x, solution.seen.px_mm
+    c, s = np.cos(x[INDEX["rotation"]]), np.sin(x[INDEX["rotation"]])
+    uw = np.stack([c * along - s * across, x[INDEX["offset"]] + s * along + c * across], axis=1)
+    return _as_seen(measurement.plane, solution.frame.to_picture(uw) / mm)
 
 
 def _as_seen(plane: PlaneMap, straight: Array) -> Array:
