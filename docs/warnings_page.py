@@ -25,6 +25,7 @@ Without `--full`, what comes with nearly every picture (light, hand, free end, a
 "Not known", each with its effect.
 A **refusal** comes instead of one, with exit code 3.
 With `--json` both carry the code of the first column. What stands for a number or a name is written as ….
+The last column leads to the page of this guide that says more.
 """
 FOOT = "\nNo warning is no promise: [when not to believe the numbers](6_numbers.md#when-not-to-believe-them).\n"
 
@@ -36,7 +37,7 @@ def page() -> str:
         for line in csv.DictReader(file):
             if line["chapter"] != before:
                 before = line["chapter"]
-                text.append(f"\n## {before}\n\n| code | what is the matter | what to do |\n|---|---|---|\n")
+                text.append(f"\n## {before}\n\n| code | what is the matter | what to do | page |\n|---|---|---|---|\n")
             text.append(_line(line["code"]))
     return "".join([*text, FOOT])
 
@@ -50,7 +51,9 @@ def _line(code: str) -> str:
     found = cases(code)
     wrong = " ".join(dict.fromkeys(_shown(row.wrong) for row in found))
     do = " ".join(dict.fromkeys(_shown(row.do) for row in found if row.do)) or "Nothing."
-    return f"| `{code}` | {wrong} | {do} |\n"
+    pages = dict.fromkeys(row.guide for row in found if row.guide)
+    more = ", ".join(f"[{page[:1]}]({page})" for page in pages)
+    return f"| `{code}` | {wrong} | {do} | {more} |\n"
 
 
 def _shown(text: str) -> str:

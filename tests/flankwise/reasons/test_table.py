@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import csv
 import re
 import string
 
@@ -73,6 +74,12 @@ def test_words_have_a_translation() -> None:
     for word, german in german_words().items():
         assert word
         assert german
+
+
+def test_what_stands_in_the_guide_s_list_says_which_page_explains_it() -> None:
+    with (ROOT / "flankwise" / "reasons" / "chapters.csv").open(encoding="utf-8", newline="") as file:
+        listed = {line["code"] for line in csv.DictReader(file)}
+    assert [row.key for row in rows().values() if row.key.partition(".")[0] in listed and not row.guide] == []
 
 
 def test_the_guide_has_the_pages_that_are_named() -> None:
