@@ -7,7 +7,7 @@ from typing import Any
 import numpy as np
 import pyqtgraph as pg
 from PySide6.QtCore import QPointF, QRectF, Qt, Signal
-from PySide6.QtGui import QPaintEvent
+from PySide6.QtGui import QKeyEvent, QPaintEvent, QResizeEvent
 from PySide6.QtWidgets import QWidget
 
 from gui.part.dimension_items import dimension_items, paint_scale_bar
@@ -16,12 +16,12 @@ from gui.piece import Piece
 from gui.plots import pen
 from gui.theme import theme
 from gui.worded import word_of
-from vision.result.dimensions import ELSEWHERE, Dimension, dimensions, flank_at
+from vision.result.dimensions import DRAWN, ELSEWHERE, Dimension, dimensions, flank_at
 
 Ends = tuple[tuple[float, float], tuple[float, float]]
 Mask = tuple[float, float, float, float]
 
-_ROOM = 0.14  # of the height, above and below, for the texts of dimensions
+_ROOM = 0.1  # of the height, above and below, for the texts of dimensions
 _NEAR = 7.0  # px of the screen, within which a click is meant for a flank
 
 
@@ -49,6 +49,8 @@ class PartPicture(PictureView):
         self._dimension_items: list[pg.GraphicsObject] = []
         self.lit: str | None = None
         self.scale_bar = ""
+        self._whole = True
+        self.ground.sigRangeChangedManually.connect(self._looked_closer)
 
     def show_piece(self, piece: Piece | None, *, inches: bool) -> None:
         """Show ``piece``: its picture, and over it what was found in it."""
@@ -64,6 +66,8 @@ class PartPicture(PictureView):
             self.set_levels(() if piece is None else piece.levels)
         elif piece is not None and piece.levels and self.levels.size == (0, 0):
             self.set_levels(piece.levels)
+        elif self._dimensions and self._whole:
+            self.show_all()
         self._draw()
 
     def theme_changed(self) -> None:
@@ -115,9 +119,31 @@ class PartPicture(PictureView):
     def flank_near(self, x: float, y: float) -> str | None:
         """The quantity of the flank that lies within a finger's width of a point of the picture."""
         measurement = None if self._piece is None else self._piece.measurement
-        return (
-            None if measurement is None else flank_at(measurement, x, y, _NEAR * float(self.ground.viewPixelSize()[0]))
-        )
+        within = _NEAR * float(self.ground.viewPixelSize()[0])
+        return None if measurement is None else flank_at(measurement, x, y, within)
+
+    def _looked_closer(self) -> None:
+        self._whole = False
+
+    def keyPressEvent(self, event: QKeyEvent) -> None:
+        self._looked_closer()  # by keys; the key that shows all says otherwise
+        super().keyPressEvent(event)
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        super().resizeEvent(event)
+        if getattr(self, "_whole", False):
+            self.show_all()
+
+    def show_all(self) -> None:
+        """The whole picture, and what is drawn beside it."""
+        region = self.levels.boundingRect()
+        for one in self._dimensions:
+            if one.quantity in DRAWN:
+                low, high = one.line.min(axis=0), one.line.max(axis=0)
+                region = region.united(QRectF(QPointF(*low), QPointF(*high)))
+        room = _ROOM * region.height() if self._dimensions else 0.0
+        self.show_region(region.adjusted(0, -room, 0, room))
+        self._whole = True
 
     def _clear_items(self) -> None:
         for item in (*self._handles, *self._masks, *self._dimension_items):

@@ -45,7 +45,7 @@ from records.figures.thread_view import zones_of
 MOST_ZONES = 3
 DIMMED = 0.4
 """Opacity of what is about to be replaced: no longer to be read off, still there so that nothing jumps."""
-_SCROLL_BAR = 24  # px, its width and a little room
+_SCROLL_BAR = 18  # px, its width and a little room
 _ONLY_A_NUMBER = 2  # parts in view, from which on a click chooses one
 
 
@@ -146,9 +146,7 @@ class PartPlace(Place):
         column = QVBoxLayout(self.below)
         column.setContentsMargins(0, 0, 0, 0)
         column.setSpacing(2)
-        self._button(
-            self.flank_action, on=self.ridge
-        )  # in its free corner: in the row it would cost the right its width
+        self._button(self.flank_action, on=self.ridge).move(76, 2)  # a free corner: in the row it would cost width
         column.addLayout(self.switch.row)
         column.addWidget(self.switch.stack, 1)
         return lower
@@ -157,7 +155,7 @@ class PartPlace(Place):
         """Identity and findings, what the person knows, what can be done with the part."""
         inside = QWidget()
         right = QVBoxLayout(inside)
-        right.setContentsMargins(10, 6, 12, 6)
+        right.setContentsMargins(8, 6, 8, 6)
         right.setSpacing(8)
         for widget in (self.empty, self.refusal, self.classes, self.making, self.findings, self.why, self.doubts):
             right.addWidget(widget)

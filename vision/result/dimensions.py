@@ -24,7 +24,7 @@ DRAWN = ("minor_diameter", "pitch_diameter", "major_diameter", "pitch", "include
 ELSEWHERE = {"lead": "pitch", "threads_per_inch": "pitch"}
 """Quantities that are taken where another is."""
 
-_GAP = 0.15  # of the major diameter, between dimension lines: text stands between them
+_GAP = 0.18  # of the major diameter, between dimension lines: text stands between them
 _OVER = 0.04  # of the major diameter, that an extension line stands over the dimension line
 _ARC = 24  # pieces of an arc
 
