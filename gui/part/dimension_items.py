@@ -28,11 +28,12 @@ _CORNER = 14  # px of the screen from the corner to the scale bar
 def dimension_items(
     measurement: Measurement, every: Sequence[Dimension], lit: str | None, *, inches: bool
 ) -> list[pg.GraphicsObject]:
-    """What is to be drawn of ``every``: those of ``DRAWN`` and the one that is ``lit``, which stands out."""
+    """What is drawn of ``every``: those of ``DRAWN`` and the one that is ``lit``, which stands out with its U95."""
     items: list[pg.GraphicsObject] = []
     for one in every:
         if one.quantity in DRAWN or one.quantity == lit:
-            items += _items(one, dimension_text(measurement, one, inches=inches), lit=one.quantity == lit)
+            text = dimension_text(measurement, one, inches=inches, short=one.quantity != lit)
+            items += _items(one, text, lit=one.quantity == lit)
     return items
 
 

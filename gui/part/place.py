@@ -162,7 +162,8 @@ class PartPlace(Place):
         right.addWidget(self._button(self.file_action, main=True))
         self.candidates = Disclosure(self.tr("Candidates, and what tells them apart"), self.identity)
         right.addWidget(self.candidates)
-        right.addWidget(Disclosure(self.tr("Name, series, hand, starts"), self.given))
+        self.fields = Disclosure(self.tr("Name, series, hand, starts"), self.given)
+        right.addWidget(self.fields)
         row = QHBoxLayout()
         row.addWidget(self._button(self.figure_action))
         row.addWidget(self._button(self.copy_action))
@@ -247,7 +248,7 @@ class PartPlace(Place):
         self.below.setVisible(measured)
         for widget in (self.classes, self.candidates, self.findings):
             widget.setVisible(measured)
-        self.given.setVisible(piece is not None)
+        self.fields.setVisible(piece is not None)
         self.marks.setText("" if piece is None else "   ".join(legend(piece)))
         warnings = () if piece is None or piece.measurement is None else piece.measurement.quality.warnings
         self.why.setVisible(bool(warnings))

@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
 import numpy as np
 import numpy.typing as npt
 
 from records.figures.style import BLACK, SKY, VERMILION, Scale, size_on_page
-from threads.shared.formatting import format_quantity
+from threads.shared.formatting import NOT_DETERMINED, write_quantity
 from vision.result.dimensions import DRAWN, Dimension, dimensions
 from vision.result.fitted_outline import fitted_outline
 from vision.result.measurement import Measurement
@@ -74,10 +75,13 @@ def _dimension(axes: Axes, one: Dimension, measurement: Measurement, scale: Scal
     )  # fmt: skip
 
 
-def dimension_text(measurement: Measurement, one: Dimension, *, inches: bool) -> str:
-    """What stands over the line of a dimension."""
+def dimension_text(measurement: Measurement, one: Dimension, *, inches: bool, short: bool = False) -> str:
+    """What stands over the line of a dimension; ``short``: without its U95, where that stands beside the picture."""
     sign = "⌀ " if one.quantity.endswith("diameter") else ""
-    return sign + format_quantity(getattr(measurement.thread, one.quantity), inches=inches)
+    written = write_quantity(getattr(measurement.thread, one.quantity), inches=inches)
+    if written is None:
+        return NOT_DETERMINED
+    return f"{sign}{replace(written, u95='') if short else written}"
 
 
 def text_angle(one: Dimension) -> float:

@@ -281,7 +281,8 @@ def test_a_number_and_its_place_in_the_picture_stand_out_together(part: PartPlac
     picture, findings = part.picture, part.findings
     texts = [item.toPlainText() for item in picture._dimension_items if isinstance(item, pg.TextItem)]
     written = write_quantity(part.desk.piece.measurement.thread.pitch_diameter)  # type: ignore[union-attr]
-    assert f"⌀ {written}" in texts
+    assert written is not None
+    assert f"⌀ {written.value} mm" in texts
     assert len(texts) == len(DRAWN)
     qtbot.mouseClick(findings, Qt.MouseButton.LeftButton, pos=findings.place_of("crest_width"))
     assert picture.lit == findings.lit == "crest_width"
