@@ -24,7 +24,8 @@ import numpy as np
 from benchmarks.identify import RELIABLE_WITHIN, reliability
 from benchmarks.simulated_parts import Part, bench_errors, draw_of, measure
 from threads.identify.field import class_shares
-from threads.identify.instrument import ODD_FROM, CommonErrors, InstrumentFound, Screw, judge_together
+from threads.identify.instrument import ODD_FROM, InstrumentFound, judge_together
+from threads.identify.screw_evidence import CommonErrors, Screw
 from threads.identify.systems import system_of
 from threads.standards.limits import Limits, candidates
 

@@ -10,7 +10,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
-from math import atan, cos, degrees, hypot, radians, sin
+from math import atan, cos, degrees, hypot, sin
 
 import numpy as np
 import numpy.typing as npt
@@ -226,12 +226,3 @@ def _thread(sides: list[_Side], um_per_px: float, offset: float, axis_deg: float
         axis_deg=axis_deg,
         ridges=min(len(side.number) for side in sides),
     )
-
-
-def shadow_excess_mm(pitch: float, pitch_diameter: float, half_angle_deg: float = 30.0) -> float:
-    """By how much a pitch diameter read off the shadow is too large, mm, for an axis in the plane of the picture.
-
-    The flank of the shadow stands off the axial flank by (cot(a) p / 2 pi)^2 / (2 R) on each side, to the second order
-    in the lead angle: with the axial profile r = c + m z, the largest r cos(phi) is at tan(phi) = m p / (2 pi r).
-    """
-    return (pitch / (2 * np.pi) / np.tan(radians(half_angle_deg))) ** 2 / (pitch_diameter / 2)

@@ -11,7 +11,7 @@ from flankwise.amounts import Years, from_to
 from flankwise.part import Part
 
 if TYPE_CHECKING:
-    from threads.identify.instrument import CommonErrors, Screw
+    from threads.identify.screw_evidence import CommonErrors, Screw
     from threads.measured.thread import MeasuredThread
     from threads.workshop.instrument_sheet import InstrumentSheet
 
@@ -86,7 +86,7 @@ def judged(
 
 def screw_of(part: Hashable, thread: MeasuredThread, common: CommonErrors | None) -> Screw:
     """A measured screw. Raises ValueError for the thread of a hole."""
-    from threads.identify.instrument import Screw
+    from threads.identify.screw_evidence import Screw
 
     if thread.internal:
         raise ValueError(f"{part} is a hole: only screws are judged together")
@@ -101,7 +101,7 @@ def common_errors(
     The share of scale and temperature moves the pitch in proportion, that of the edge offset does not; so what the
     gauges do to the pitch tells the scale, and what they do to the pitch diameter beyond that tells the offset.
     """
-    from threads.identify.instrument import CommonErrors
+    from threads.identify.screw_evidence import CommonErrors
     from vision.fit.budget import COMMON_SOURCES, CONE, GAUGES
 
     def shared(quantity: str, *sources: str) -> float:

@@ -16,7 +16,6 @@ ORDER = (
     "crest_width", "root_width",
 )  # fmt: skip
 SIZE = len(ORDER)
-BYTES = 8 * SIZE * SIZE
 
 
 def packed(covariance: Covariance) -> bytes:

@@ -13,7 +13,7 @@ from records.connection import rows
 from records.entries import Instrument, Position
 from records.figures.instrument_view import ChartedScrew, ChartedZone, instrument_figure
 from records.reading import positions, read_instrument
-from threads.identify.instrument import Screw
+from threads.identify.screw_evidence import Screw
 from threads.measured.measured_document import thread_from_dict
 from threads.standards.designation import parse
 from threads.standards.limits import limits_of

@@ -13,10 +13,8 @@ from dataclasses import dataclass
 from records import reading
 from records.connection import rows
 from records.entries import Instrument, Job, Position
-from records.listing import Conditions, PartLine, page_of_parts
 from records.register import Register
 
-_ALL = 1_000_000
 _SHOWN = """
 SELECT p.id AS part, k.sha256 FROM parts p
 LEFT JOIN current c ON c.part_id = p.id
@@ -43,14 +41,6 @@ class Overview:
     parts: int
 
 
-@dataclass(frozen=True)
-class PositionEntry:
-    """A position with the parts that are on file for it; ``position`` is None for parts without one."""
-
-    position: Position | None
-    parts: tuple[PartLine, ...]
-
-
 def overview(register: Register) -> Overview:
     """The instruments and jobs on file. Raises RefusalError."""
     with register.reading() as connection:
@@ -61,19 +51,6 @@ def overview(register: Register) -> Overview:
             parts_in=reading.part_counts(connection, "jobs"),
             parts=int(connection.execute("SELECT count(*) FROM parts WHERE withdrawn = 0").fetchone()[0]),
         )
-
-
-def positions_of(register: Register, instrument: int) -> tuple[PositionEntry, ...]:
-    """The positions on the instrument with this id in their order, empty ones too, then the parts without one.
-
-    Raises RefusalError.
-    """
-    with register.reading() as connection:
-        places = reading.positions(connection, instrument)
-        lines = page_of_parts(connection, Conditions(instrument=instrument), most=_ALL).lines
-    entries = [PositionEntry(one, tuple(line for line in lines if line.position_id == one.id)) for one in places]
-    loose = tuple(line for line in lines if line.position_id is None)
-    return (*entries, *([PositionEntry(None, loose)] if loose else []))
 
 
 def position_counts(register: Register, instrument: int) -> tuple[tuple[Position, int], ...]:

@@ -52,10 +52,6 @@ class Imperfections:
             found.append("the distances of lead_errors grow")
         return found
 
-    def sagitta_mm(self, length_mm: float) -> float:
-        """How far the middle of a stretch of the axis stands off the line through its ends."""
-        return 0.0 if isinf(self.bend_radius_mm) else length_mm**2 / (8 * self.bend_radius_mm)
-
 
 def imperfect(perfect: Radius, errors: Imperfections, z_centre: float) -> Radius:
     """The radius function of the thread with its errors.

@@ -13,7 +13,7 @@ from cli.main import main
 from sample_images.files import write_picture
 from sample_images.render import render, render_together
 from sample_images.scene import Camera, Cylinder, Scene, Slot, Thread
-from sample_images.shots import overlapping_shots
+from tests.sample_images.shots import overlapping_shots
 
 CAMERA = Camera(760, 520, um_per_px=9.0, blur_sigma_px=1.0, noise=0.004)
 THREAD = Thread(2.81, 2.42, 2.06, 0.635, 30.3, 29.6, crest_corner_radius_mm=0.01)

@@ -18,7 +18,7 @@ from flankwise.bench import Bench, bench_of
 from sample_images.files import write_picture
 from sample_images.render import render
 from sample_images.scene import Camera, Scene, Thread
-from sample_images.shots import overlapping_shots
+from tests.sample_images.shots import overlapping_shots
 from vision.pictures.camera_note import CameraNote
 
 SAMPLES = Path(__file__).resolve().parents[2] / "sample_images"

@@ -40,11 +40,6 @@ def test_a_bent_thread_is_the_straight_one_laid_along_an_arc() -> None:
     assert np.abs(bent(z, seen_phi) - seen_r).max() < 1.5e-4
 
 
-def test_sagitta() -> None:
-    assert Imperfections(bend_radius_mm=300.0).sagitta_mm(4.0) == pytest.approx(16 / 2400)
-    assert Imperfections().sagitta_mm(4.0) == 0.0
-
-
 def test_turning_the_part_moves_its_ridges_along_by_the_lead() -> None:
     """A quarter turn is a quarter of the lead, away from the free end for a right-hand thread."""
     still = outline_of(SCENE)

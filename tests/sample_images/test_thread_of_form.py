@@ -5,7 +5,8 @@ import pytest
 
 from sample_images.of_form import thread_of_form
 from sample_images.section import section_of
-from threads.rules.forms import FORMS, addendum, axial_profile
+from tests.threads.form_profile import axial_profile
+from threads.rules.forms import FORMS, addendum
 
 MAJOR, PITCH = 6.0, 1.0
 EXACT = 1e-9  # mm

@@ -10,8 +10,8 @@ import pytest
 from sample_images.geometry import outline_of
 from sample_images.render import outline_px, render, render_together, shadow
 from sample_images.scene import Camera, Cone, Cylinder, Scene, SecondThread, Slot, Thread
-from sample_images.shots import overlapping_shots
 from sample_images.truth import truth_of
+from tests.sample_images.shots import overlapping_shots
 
 SMALL = Camera(300, 200, um_per_px=20.0, blur_sigma_px=0.0, noise=0.0)
 THREAD = Thread(2.0, 1.74, 1.5, 0.4)

@@ -25,7 +25,6 @@ import numpy.typing as npt
 
 from threads.identify.commonness import commonness_of
 from threads.identify.screw_evidence import (
-    CommonErrors,
     Screw,
     ScrewEvidence,
     evidence_of_screw,
@@ -35,7 +34,6 @@ from threads.identify.screw_evidence import (
 )
 from threads.identify.systems import system_of
 from threads.identify.thread_share import same_thread, thread_name
-from threads.measured.thread import Covariance
 from threads.own.own_folder import edition
 from threads.standards.limits import Limits
 
@@ -255,9 +253,3 @@ def one_thread_each(placed: Sequence[Placed]) -> dict[str, list[int]]:
         first.setdefault(name, one.limits)
         found.setdefault(name, []).append(index)
     return found
-
-
-__all__ = [
-    "CommonErrors", "Covariance", "InstrumentFound", "OddOne", "Placed", "Screw", "SystemShare", "judge_together",
-    "one_thread_each", "systems_now",
-]  # fmt: skip

@@ -95,13 +95,12 @@ def profile_of(thread: MeasuredThread, *, crest_corner: float = 0.0, root_corner
 class ZoneSection:
     """The least and the most material that a class allows, as sections of one ridge with nominal pitch and angle.
 
-    A root without a least limit is drawn down to where the flanks meet in the groove (``open_root``).
+    A root without a least limit is drawn down to where the flanks meet in the groove.
     """
 
     designation: str
     least: AxialProfile
     most: AxialProfile
-    open_root: bool
 
 
 def zone_section(limits: Limits) -> ZoneSection | None:
@@ -122,5 +121,4 @@ def zone_section(limits: Limits) -> ZoneSection | None:
         designation=limits.designation,
         least=section(d_low, e_low, lowest if minor_low is None else max(minor_low, lowest)),
         most=section(d_high, e_high, highest if minor_high is None else max(minor_high, highest)),
-        open_root=minor_low is None,
     )

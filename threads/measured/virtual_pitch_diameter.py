@@ -70,20 +70,17 @@ class VirtualPitchDiameter:
     Attributes:
         quantity: the virtual pitch diameter, mm.
         pitch_part, angle_part: what pitch and flank angle errors add (take off, in a hole), mm, not negative.
-        noise_part: what errors of measurement alone would have added on average; it is not in ``quantity``, mm.
         flanks: the nominal flanks.
-        pitch_mm: the nominal pitch; the measured one where no table has a pitch so near.
-        pitch_is_nominal: False in that case: then only the differences between threads count as pitch error.
+        pitch_mm: the nominal pitch; the measured one where no table has a pitch so near: then only the differences
+            between threads count as pitch error.
         engagement_mm: length of engagement.
     """
 
     quantity: Quantity
     pitch_part: Quantity
     angle_part: Quantity
-    noise_part: float
     flanks: Flanks
     pitch_mm: float
-    pitch_is_nominal: bool
     engagement_mm: float
 
 
@@ -206,10 +203,8 @@ def virtual_pitch_diameter(
         quantity=Quantity(simple.value + direction * added, u, "mm", simple.one_sided),
         pitch_part=Quantity(pitch_value, spread(pitch_draws - pitch_value), "mm"),
         angle_part=Quantity(angle_value, spread(angle_draws - angle_value), "mm"),
-        noise_part=float(np.mean(draws)) - added,
         flanks=flanks,
         pitch_mm=nominal,
-        pitch_is_nominal=tabulated is not None,
         engagement_mm=length,
     )
 

@@ -23,7 +23,6 @@ _INCH_FROM_TPI = 20  # a whole number with up to so many threads to the inch may
 
 _NUMBER = r"(?:\d{1,2}-)?\d{1,3}/\d{1,2}|\d{1,3}\.\d{1,5}|\.\d{1,5}|\d{1,4}"
 _SIZE = re.compile(rf"(?P<before>[a-zö]*)(?P<diameter>{_NUMBER})(?:[x-](?P<pitch>{_NUMBER})(?![a-z]*\d))?")
-_WORD = re.compile(r"[a-zö]+")
 
 
 @dataclass(frozen=True)

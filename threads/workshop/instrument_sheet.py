@@ -10,7 +10,8 @@ from typing import Any
 import numpy as np
 from scipy.stats import chi2
 
-from threads.identify.instrument import LEAST_SCREWS, InstrumentFound, OddOne, Screw, one_thread_each
+from threads.identify.instrument import LEAST_SCREWS, InstrumentFound, OddOne, one_thread_each
+from threads.identify.screw_evidence import Screw
 from threads.identify.systems import system_of
 from threads.shared.quantity import Quantity
 from threads.shared.refusal import Reason

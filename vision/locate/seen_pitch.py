@@ -17,7 +17,6 @@ from vision.locate.repeating import LARGEST_PX, SAMPLES, Repeating, find_repeati
 from vision.locate.threaded import MIN_PITCH_PX
 from vision.pictures.picture import Picture
 
-PITCH_ONLY = "pitch_in_pixels_only"
 _WITHOUT_PAD = ("textured", "no_part")
 """Refusals of pictures that may have been taken without a light pad."""
 SIZES_PX = (LARGEST_PX, 1600)

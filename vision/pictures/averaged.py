@@ -144,14 +144,6 @@ class _Reference:
         return float(self._factor * np.hypot(found[0], found[1]))
 
 
-def average(frames: list[Frame]) -> Averaged:
-    """The mean of ``frames``. Raises RefusalError as ``Averaging.mean``."""
-    averaging = Averaging(len(frames))
-    for frame in frames:
-        averaging.add(frame)
-    return averaging.mean()
-
-
 def linear_png(light: F32) -> bytes:
     """A grey PNG of 16 bits without a tone: read back as linear light."""
     samples = np.rint(np.clip(light, 0, 1) * 65535).astype(np.uint16)

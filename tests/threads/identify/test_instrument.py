@@ -8,7 +8,8 @@ import numpy as np
 import pytest
 
 from tests.threads.measured_factory import measured_thread
-from threads.identify.instrument import CommonErrors, Screw, judge_together, one_thread_each
+from threads.identify.instrument import judge_together, one_thread_each
+from threads.identify.screw_evidence import CommonErrors, Screw
 from threads.identify.systems import system_of
 from threads.measured.thread import Covariance, MeasuredThread
 from threads.standards.designation import parse

@@ -9,9 +9,10 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from tests.threads.form_profile import depth_at
 from tests.threads.measured_factory import measured_thread
 from threads.measured.axial_profile import AxialProfile, profile_of, zone_section
-from threads.rules.forms import FORMS, addendum, depth_at
+from threads.rules.forms import FORMS, addendum
 from threads.standards.designation import parse
 from threads.standards.limits import limits_of
 
@@ -71,7 +72,6 @@ def test_the_most_material_lies_outside_the_least_everywhere(designation: str) -
     assert zone is not None
     s = np.linspace(-0.5, 0.5, 801) * zone.most.pitch
     assert (zone.most.radius(s) >= zone.least.radius(s) - 1e-9).all()
-    assert zone.open_root == (limits_of(parse(designation)).minor.low is None)
 
 
 def test_a_nut_has_no_section_of_a_screw() -> None:

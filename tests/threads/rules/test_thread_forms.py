@@ -7,7 +7,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from threads.rules.forms import FORMS, addendum, axial_profile, depth_at
+from tests.threads.form_profile import axial_profile, depth_at
+from threads.rules.forms import FORMS, addendum
 from threads.standards.designation import designation_of
 from threads.standards.limits import limits_of
 from threads.standards.series import entries

@@ -11,7 +11,7 @@ from flankwise.reasons import sentence
 from tests.vision.made_pictures import HEIGHT, WIDTH, grey, wood
 from threads.shared.refusal import RefusalError
 from vision.locate.plain_faults import plain_faults
-from vision.locate.seen_pitch import PITCH_ONLY, seen_pitch
+from vision.locate.seen_pitch import seen_pitch
 from vision.pictures.picture import Picture
 from vision.result.measure import measure_picture
 from vision.shared.opencv import cv2
@@ -56,7 +56,7 @@ def test_the_picture_is_refused_and_the_pitch_stands_beside_the_reason() -> None
         measure_picture(lit_screw(), FixedScale(4.0))
     first, note = caught.value.reasons
     assert first.code == "textured"
-    assert note.code == PITCH_ONLY
+    assert note.code == "pitch_in_pixels_only"
     told = re.search(r"every (\d+\.\d+) px", sentence(note))
     assert told is not None
     assert float(told[1]) == pytest.approx(PITCH_PX, rel=0.01)
@@ -73,7 +73,7 @@ def test_no_thread_is_invented(name: str) -> None:
     assert seen_pitch(picture) is None
     with pytest.raises(RefusalError) as caught:
         measure_picture(picture, FixedScale(4.0))
-    assert PITCH_ONLY not in {reason.code for reason in caught.value.reasons}
+    assert "pitch_in_pixels_only" not in {reason.code for reason in caught.value.reasons}
 
 
 def profiled(pitch: float = 14.4, shift: float = 0.5, dark: float = 0.03) -> Picture:

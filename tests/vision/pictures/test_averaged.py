@@ -13,13 +13,20 @@ from tests.refused import refused
 from tests.vision.live_frames import Bytes, coded, frame_of
 from tests.vision.scenes import ACROSS, CAMERA
 from threads.shared.refusal import RefusalError
-from vision.pictures.averaged import Averaging, average, linear_png
+from vision.pictures.averaged import Averaged, Averaging, linear_png
 from vision.pictures.live_frame import frame_light
 from vision.pictures.picture import read_picture
 from vision.pictures.registration import displacement
 from vision.shared.opencv import cv2
 
 STILL = frame_of(replace(ACROSS, camera=replace(CAMERA, noise=0.0)))
+
+
+def average(frames: list[Bytes]) -> Averaged:
+    averaging = Averaging(len(frames))
+    for frame in frames:
+        averaging.add(frame)
+    return averaging.mean()
 
 
 def _noisy(frame: Bytes, seed: int) -> Bytes:

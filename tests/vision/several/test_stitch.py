@@ -15,7 +15,7 @@ import numpy as np
 import pytest
 
 from sample_images.scene import Camera, Cylinder, Scene, SecondThread
-from sample_images.shots import overlapping_shots
+from tests.sample_images.shots import overlapping_shots
 from tests.vision.scenes import UNIFIED, photograph
 from threads.shared.plain_json import plain
 from threads.shared.refusal import RefusalError
