@@ -15,7 +15,6 @@ from gui.theme import theme
 from records.figures.part_view import dimension_text, rule_within, text_angle
 from threads.shared.formatting import MM_PER_INCH
 from vision.result.dimensions import DRAWN, Dimension
-from vision.result.measurement import Measurement
 
 _HALO = 3.5  # px, wider than the line: seen on metal and on the light pad
 _ABOVE = 15  # z of the lines, over the outline
@@ -25,14 +24,12 @@ _BAR = 0.25  # of the width of the view: the scale bar is shorter
 _CORNER = 14  # px of the screen from the corner to the scale bar
 
 
-def dimension_items(
-    measurement: Measurement, every: Sequence[Dimension], lit: str | None, *, inches: bool
-) -> list[pg.GraphicsObject]:
+def dimension_items(every: Sequence[Dimension], lit: str | None, *, inches: bool) -> list[pg.GraphicsObject]:
     """What is drawn of ``every``: those of ``DRAWN`` and the one that is ``lit``, which stands out with its U95."""
     items: list[pg.GraphicsObject] = []
     for one in every:
         if one.quantity in DRAWN or one.quantity == lit:
-            text = dimension_text(measurement, one, inches=inches, short=one.quantity != lit)
+            text = dimension_text(one, inches=inches, short=one.quantity != lit)
             items += _items(one, text, lit=one.quantity == lit)
     return items
 

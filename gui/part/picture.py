@@ -104,9 +104,7 @@ class PartPicture(PictureView):
         for item in self._dimension_items:
             self.ground.removeItem(item)
         self._dimension_items = []
-        measurement = None if self._piece is None else self._piece.measurement
-        if measurement is not None:
-            self._dimension_items = dimension_items(measurement, self._dimensions, self.lit, inches=self._inches)
+        self._dimension_items = dimension_items(self._dimensions, self.lit, inches=self._inches)
         for item in self._dimension_items:
             self.ground.addItem(item, ignoreBounds=True)
 

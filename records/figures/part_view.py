@@ -51,13 +51,13 @@ def draw_part(axes: Axes, measurement: Measurement, scale: Scale) -> None:
     drawn = [one for one in dimensions(measurement) if one.quantity in DRAWN]
     _crop(axes, measurement, drawn)
     for one in drawn:
-        _dimension(axes, one, measurement, scale)
+        _dimension(axes, one, scale)
     _rule(axes, measurement, scale)
     axes.set_xticks([])
     axes.set_yticks([])
 
 
-def _dimension(axes: Axes, one: Dimension, measurement: Measurement, scale: Scale) -> None:
+def _dimension(axes: Axes, one: Dimension, scale: Scale) -> None:
     """Extension lines, a line with arrows, the value with its U95 over it; a white edge shows all of it on metal."""
     for colour, wide in (("white", 2.4), (BLACK, 0.6)):
         for line in (*one.extensions, one.line):
@@ -69,16 +69,16 @@ def _dimension(axes: Axes, one: Dimension, measurement: Measurement, scale: Scal
             arrowprops={"arrowstyle": "-|>", "color": BLACK, "linewidth": 0.6, "shrinkA": 0, "shrinkB": 0},
         )  # fmt: skip
     axes.annotate(
-        dimension_text(measurement, one, inches=scale.of != 1), xy=tuple(one.text_at), textcoords="offset points",
+        dimension_text(one, inches=scale.of != 1), xy=tuple(one.text_at), textcoords="offset points",
         xytext=(_TEXT_OFF * one.away[0], -_TEXT_OFF * one.away[1]), rotation=text_angle(one), fontsize=6.5,
         ha="center", va="center", zorder=7, bbox={"facecolor": "white", "edgecolor": "none", "pad": 0.6, "alpha": 0.8},
     )  # fmt: skip
 
 
-def dimension_text(measurement: Measurement, one: Dimension, *, inches: bool, short: bool = False) -> str:
+def dimension_text(one: Dimension, *, inches: bool, short: bool = False) -> str:
     """What stands over the line of a dimension; ``short``: without its U95, where that stands beside the picture."""
     sign = "⌀ " if one.quantity.endswith("diameter") else ""
-    written = write_quantity(getattr(measurement.thread, one.quantity), inches=inches)
+    written = write_quantity(one.value, inches=inches)
     if written is None:
         return NOT_DETERMINED
     return f"{sign}{replace(written, u95='') if short else written}"
@@ -106,7 +106,8 @@ def _crop(axes: Axes, measurement: Measurement, drawn: Sequence[Dimension]) -> N
     high = np.minimum(corners.max(axis=0) + room, size - 0.5)
     lines = np.vstack([one.line for one in drawn])  # they may stand beyond the picture
     low = np.minimum(low, lines.min(axis=0) - room)
-    high = np.maximum(high, lines.max(axis=0) + room)
+    below = 3.0 if any(one.quantity == "length" for one in drawn) else 1.0  # the scale bar stands clear of lengths
+    high = np.maximum(high, lines.max(axis=0) + np.array([1.0, below]) * room)
     wanted, tall = size_on_page(axes)
     # fill the place it has: grow the shorter side as far as the picture goes
     for i, ratio in ((0, wanted / tall), (1, tall / wanted)):

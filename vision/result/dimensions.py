@@ -13,17 +13,20 @@ from dataclasses import dataclass
 import numpy as np
 import numpy.typing as npt
 
+from threads.shared.quantity import Quantity
 from vision.model.shadow import ShadowParameters
 from vision.result.fitted_outline import in_picture
 from vision.result.measurement import Measurement
 
 Array = npt.NDArray[np.float64]
 
-DRAWN = ("minor_diameter", "pitch_diameter", "major_diameter", "pitch", "included_angle")
+DRAWN = ("minor_diameter", "pitch_diameter", "major_diameter", "pitch", "included_angle", "length")
 """What is always drawn; the others are shown when somebody asks for them."""
 ELSEWHERE = {"lead": "pitch", "threads_per_inch": "pitch"}
 """Quantities that are taken where another is."""
 
+_LONG = ("thread", "head", "shoulder", "shank")
+"""Sections whose length is drawn; points and undercuts are too short for it."""
 _GAP = 0.18  # of the major diameter, between dimension lines: text stands between them
 _OVER = 0.04  # of the major diameter, that an extension line stands over the dimension line
 _ARC = 24  # pieces of an arc
@@ -34,13 +37,14 @@ class Dimension:
     """One quantity in the picture, all in px.
 
     Attributes:
-        quantity: field of ``MeasuredThread``.
+        quantity: field of ``MeasuredThread``, or "length" of a section of the part. value: what it measures.
         line: (n, 2) from arrow to arrow; an arc for an angle.
         extensions: (2, 2) each, from the part to the line.
         text_at: (2,) middle of the line. away: (2,) unit vector from there to where the value stands.
     """
 
     quantity: str
+    value: Quantity
     line: Array
     extensions: tuple[Array, ...]
     text_at: Array
@@ -48,10 +52,9 @@ class Dimension:
 
 
 def dimensions(measurement: Measurement) -> tuple[Dimension, ...]:
-    """The dimensions of ``DRAWN``, then of flank angles, crest and root where these are known."""
-    thread = _Drawn(measurement)
-    every = [*thread.diameters(), thread.pitch(), *thread.angles(), *thread.widths()]
-    return tuple(one for one in every if getattr(measurement.thread, one.quantity) is not None)
+    """The dimensions of ``DRAWN``, of flank angles, and of crest and root where these are known."""
+    drawn = _Drawn(measurement)
+    return (*drawn.diameters(), drawn.pitch(), *drawn.angles(), *drawn.widths(), *drawn.lengths())
 
 
 def flank_at(measurement: Measurement, x: float, y: float, within: float) -> str | None:
@@ -82,9 +85,12 @@ class _Drawn:
         """(n, 2) px of places along the axis and across it, mm."""
         return in_picture(self.measurement, np.asarray(along, float), np.asarray(across, float))
 
-    def dimension(self, quantity: str, line: Array, extensions: Sequence[Array], away: Array) -> Dimension:
+    def dimension(
+        self, quantity: str, line: Array, extensions: Sequence[Array], away: Array, value: Quantity | None = None
+    ) -> Dimension:
+        value = value or getattr(self.measurement.thread, quantity)
         text_at = line[len(line) // 2] if len(line) > 2 else line.mean(axis=0)
-        return Dimension(quantity, line, tuple(extensions), text_at, away / max(float(np.hypot(*away)), 1e-12))
+        return Dimension(quantity, value, line, tuple(extensions), text_at, away / max(float(np.hypot(*away)), 1e-12))
 
     def diameters(self) -> list[Dimension]:
         """Minor, pitch and major diameter beyond the free end; beyond the border where the part reaches it."""
@@ -163,10 +169,29 @@ class _Drawn:
             ("crest_width", self.ridge, p.crest, p.pitch / 2 - (p.crest - p.pitch_radius) * spread),
             ("root_width", self.ridge + p.pitch / 2, p.root, p.pitch / 2 - (p.pitch_radius - p.root) * spread),
         ):
+            if getattr(self.measurement.thread, name) is None:
+                continue
             at = p.crest + _GAP * self.size / 2
             ends = [middle - wide / 2, middle + wide / 2]
             extensions = [self.points([z, z], [radius, at + _OVER * self.size]) for z in ends]
             found.append(self.dimension(name, self.points(ends, [at, at]), extensions, self._up()))
+        return found
+
+    def lengths(self) -> list[Dimension]:
+        """Of the sections that the picture shows from end to end, in one line below the part."""
+        part, found = self.measurement.part, []
+        if part.view is None:
+            return []
+        left = float(part.view.points[:, 0].min()) * self.solution.seen.px_mm
+        at = -(part.largest_diameter / 2 + 2 * _GAP * self.size)
+        for section in part.sections:
+            if section.length is None or section.cut_off or section.kind not in _LONG:
+                continue
+            ends = [left + section.start, left + section.end]
+            line = self.points(ends, [at, at])
+            edge = -(section.diameter.value if section.diameter is not None else part.largest_diameter) / 2
+            extensions = [self.points([z, z], [edge, at - _OVER * self.size]) for z in ends]
+            found.append(self.dimension("length", line, extensions, -self._up(), section.length))
         return found
 
     def flanks(self) -> dict[str, list[Array]]:
