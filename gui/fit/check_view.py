@@ -12,8 +12,8 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
+from flankwise.judging import Checked
 from gui.fit.fields import ClassField, ShortField, tabular
-from gui.fit.held import Checked
 from gui.fit.verdicts import UNVERIFIED, from_memory, show_verdict
 from gui.limit_bar import Between, LimitBar
 from gui.scrolling import scrolling
@@ -93,7 +93,7 @@ class CheckView(QWidget):
 
     def show_answer(self, answer: Checked | None, *, inches: bool) -> None:
         """Show the outcome."""
-        self.by_wires.setVisible(answer is not None and answer.joined is not None)
+        self.by_wires.setVisible(answer is not None and answer.micrometer is not None)
         if answer is None:
             show_verdict(self.verdict, "", self.tr("Type a class, or lay an original beside the replacement."))
             self._area.setWidget(QWidget())
@@ -102,8 +102,8 @@ class CheckView(QWidget):
         unverified = found.limits is not None and found.limits.unverified
         mark = f" {UNVERIFIED}" if unverified else ""
         show_verdict(self.verdict, found.verdict, f"{found.against}{mark}: ")
-        if answer.joined is not None:
-            self._show_wires(answer.joined, inches=inches)
+        if answer.micrometer is not None:
+            self._show_wires(answer.micrometer, inches=inches)
         self._inside = QWidget()
         grid = QGridLayout(self._inside)
         grid.setContentsMargins(0, 0, 6, 0)
@@ -120,7 +120,7 @@ class CheckView(QWidget):
         ).format(engaged=engaged)
         small = [rule, caution(), *([from_memory()] if unverified else [])]
         for line, faint in (
-            *((f"– {worded(advice, inches=inches)}", False) for advice in answer.advice),
+            *((f"– {worded(advice, inches=inches)}", False) for advice in answer.advised),
             *((line, True) for line in small),
         ):
             label = QLabel(line)

@@ -5,7 +5,8 @@ from __future__ import annotations
 from PySide6.QtCore import Qt
 from PySide6.QtWidgets import QHBoxLayout, QLabel, QSizePolicy, QVBoxLayout, QWidget
 
-from gui.fit.held import Compared, Held
+from flankwise.judging import Compared
+from gui.fit.held import Held
 from gui.part.tables import fill, table
 from gui.thread_view import Shown, ThreadView
 from gui.worded import worded
@@ -72,7 +73,7 @@ class CompareView(QWidget):
                 shown.append(Shown(held.folded, name, turned=flip))
         self.ridges.set_threads(shown, inches=inches)
         self.advice.setText(
-            "" if answer is None else "\n".join(f"– {worded(one, inches=inches)}" for one in answer.advice)
+            "" if answer is None else "\n".join(f"– {worded(one, inches=inches)}" for one in answer.advised)
         )
         if answer is None:
             self.large.setText("")

@@ -5,12 +5,11 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING, Any
 
-from flankwise.judging import check, compare
+from flankwise.judging import Checked, Compared, check, compare
 from flankwise.playing import play
 from flankwise.reference import Reference
-from threads.judge.check import Check, CheckError
-from threads.judge.compare import CompareError, Comparison
-from threads.judge.micrometer import Joined
+from threads.judge.check import CheckError
+from threads.judge.compare import CompareError
 from threads.judge.wires import WireError
 from threads.measured.thread import MeasuredThread
 from threads.shared.quantity import Quantity
@@ -137,15 +136,6 @@ def hole_of_class(text: str) -> OfClass:
     return OfClass(limits.designation, limits)
 
 
-@dataclass(frozen=True)
-class Checked:
-    """The outcome of a check with what to do; ``joined`` where a micrometer reading went in."""
-
-    found: Check
-    advice: tuple[Reason, ...]
-    joined: Joined | None = None
-
-
 def checked(held: Held, against: str | Held, wires: tuple[Quantity, Quantity] | None = None) -> Checked:
     """Hold a part against a class that was typed, or against another part.
 
@@ -154,12 +144,10 @@ def checked(held: Held, against: str | Held, wires: tuple[Quantity, Quantity] | 
     given = {} if wires is None else _as_given(*wires)
     try:
         if isinstance(against, str):
-            found = check(held.reference, class_limits(against, internal=held.thread.internal), **given)
-        else:
-            found = check(held.reference, against.reference, **given)
+            return check(held.reference, class_limits(against, internal=held.thread.internal), **given)
+        return check(held.reference, against.reference, **given)
     except (CheckError, CompareError, WireError) as error:
         raise RefusalError(*error.reasons) from error
-    return Checked(found.found, found.advised, found.micrometer)
 
 
 def _as_given(reading: Quantity, wire: Quantity) -> dict[str, Any]:
@@ -167,21 +155,12 @@ def _as_given(reading: Quantity, wire: Quantity) -> dict[str, Any]:
     return {name: q.value for name, q in each.items()} | {f"{name}_u95": q.u95 for name, q in each.items()}
 
 
-@dataclass(frozen=True)
-class Compared:
-    """The differences, replacement less original, with what to do at the die."""
-
-    found: Comparison
-    advice: tuple[Reason, ...]
-
-
 def compared(original: Held, replacement: Held) -> Compared:
     """Compare two parts. Raises RefusalError for a screw and a hole."""
     try:
-        found = compare(original.reference, replacement.reference)
+        return compare(original.reference, replacement.reference)
     except CompareError as error:
         raise RefusalError(*error.reasons) from error
-    return Compared(found.found, found.advised)
 
 
 def played(
@@ -230,8 +209,8 @@ def felt(
     found = played(screw, hole, original, engagement_mm, overhang_mm, draws)
     try:
         if original is not None:
-            return Felt(found, compared(original, screw).advice)
+            return Felt(found, compared(original, screw).advised)
         mate = mating_screw(parse(hole.text, internal=True)) if isinstance(hole, OfClass) else None
-        return Felt(found, () if mate is None else checked(screw, mate.text).advice)
+        return Felt(found, () if mate is None else checked(screw, mate.text).advised)
     except RefusalError:
         return Felt(found, ())  # another size altogether: no setting of this die helps

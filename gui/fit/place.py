@@ -12,11 +12,12 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
+from flankwise.judging import Checked
 from gui.desk import Desk
 from gui.figure_file import ask_for_figure, save_figure
 from gui.fit.check_view import CheckView
 from gui.fit.compare_view import CompareView
-from gui.fit.held import DRAWS, DRAWS_MEANWHILE, Checked, Held, Hole, checked, compared, felt
+from gui.fit.held import DRAWS, DRAWS_MEANWHILE, Held, Hole, checked, compared, felt
 from gui.fit.play_view import PlayView
 from gui.fit.slots import HOLE, ORIGINAL, REPLACEMENT, Slots
 from gui.place import Place
@@ -240,11 +241,11 @@ class FitPlace(Place):
             assert two is not None
             assert two.measurement is not None
             if answer is not None:
-                return pages.check_page(two.measurement, answer.found, answer.advice, inches=inches)
+                return pages.check_page(two.measurement, answer.found, answer.advised, inches=inches)
             assert one is not None
             assert one.measurement is not None
             both = compared(one, two)
-            return pages.comparison_page(one.measurement, two.measurement, both.found, both.advice, inches=inches)
+            return pages.comparison_page(one.measurement, two.measurement, both.found, both.advised, inches=inches)
 
         save_figure(self.desk, path, draw)
 

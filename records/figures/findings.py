@@ -8,36 +8,24 @@ from typing import TYPE_CHECKING
 from records.figures.style import BLACK, GREY, PALE, Look
 from threads.measured.thread import MeasuredThread
 from threads.shared.formatting import NOT_DETERMINED, format_probability, write_quantity
+from threads.shared.quantity_words import worded
 
 if TYPE_CHECKING:
     from matplotlib.figure import Figure
 
-ROWS = (
-    ("major_diameter", "major diameter"),
-    ("pitch_diameter", "pitch diameter"),
-    ("minor_diameter", "minor diameter"),
-    ("virtual_pitch_diameter", "virtual pitch diameter"),
-    ("pitch", "pitch"),
-    ("threads_per_inch", "threads per inch"),
-    ("flank_angle_left", "flank angle, left"),
-    ("flank_angle_right", "flank angle, right"),
-    ("crest_width", "crest width"),
-    ("crest_radius", "crest radius"),
-    ("root_width", "root width"),
-    ("root_radius", "root radius"),
-    ("taper", "taper"),
-)
+ROWS = worded(
+    "major_diameter", "pitch_diameter", "minor_diameter", "virtual_pitch_diameter", "pitch", "threads_per_inch",
+    "flank_angle_left", "flank_angle_right", "crest_width", "crest_radius", "root_width", "root_radius", "taper",
+)  # fmt: skip
 _LINE = 0.0165
 _SIZE = 8.5
 
 
-def write_findings(
-    figure: Figure, thread: MeasuredThread, place: tuple[float, float, float], *, inches: bool, most: int = len(ROWS)
-) -> None:
+def write_findings(figure: Figure, thread: MeasuredThread, place: tuple[float, float, float], *, inches: bool) -> None:
     """The dimensions as a table. ``place`` is left, right and top, in parts of the page."""
     left, right, y = place
     middle = left + 0.70 * (right - left)
-    for name, words in ROWS[:most]:
+    for name, words in ROWS:
         quantity = getattr(thread, name)
         if quantity is None:
             continue

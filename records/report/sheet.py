@@ -14,24 +14,15 @@ from threads.identify.candidate import CONDITION_WORDS
 from threads.measured.measured_document import MeasurementDocumentError, quantity_from_dict, thread_from_dict
 from threads.shared.formatting import NOT_DETERMINED, format_probability, format_quantity, write_quantity
 from threads.shared.quantity import Quantity
+from threads.shared.quantity_words import worded
 from threads.standards.designation import UnknownDesignationError, parse
 from threads.standards.limits import Limits, limits_of
 from threads.workshop.tools import tools_of
 
-QUANTITIES = (
-    ("major_diameter", "major diameter"),
-    ("pitch_diameter", "pitch diameter"),
-    ("minor_diameter", "minor diameter"),
-    ("virtual_pitch_diameter", "virtual pitch diameter"),
-    ("pitch", "pitch"),
-    ("threads_per_inch", "threads per inch"),
-    ("flank_angle_left", "flank angle, left"),
-    ("flank_angle_right", "flank angle, right"),
-    ("included_angle", "included angle"),
-    ("crest_width", "crest width"),
-    ("root_width", "root width"),
-    ("taper", "taper"),
-)
+QUANTITIES = worded(
+    "major_diameter", "pitch_diameter", "minor_diameter", "virtual_pitch_diameter", "pitch", "threads_per_inch",
+    "flank_angle_left", "flank_angle_right", "included_angle", "crest_width", "root_width", "taper",
+)  # fmt: skip
 MARK = "†"
 FROM_MEMORY = f"{MARK} Limits or sizes from memory, unverified; not checked against the printed standard."
 MOST_CANDIDATES = 4

@@ -10,6 +10,7 @@ there count as ``TABLE_COUNTS_AS`` screws against the table.
 from __future__ import annotations
 
 import csv
+import io
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, replace
 from functools import cache
@@ -18,6 +19,7 @@ from pathlib import Path
 from threads.own.own_folder import Edition, edition
 from threads.rules.table import rows
 from threads.shared.data_folder import data_folder
+from threads.shared.whole_file import write_whole
 from threads.standards.series import series_info
 
 FILE_NAME = "commonness.csv"
@@ -113,12 +115,11 @@ def forget_weight(series: str) -> bool:
 
 def _write(path: Path, kept: Mapping[str, Commonness]) -> None:
     path.parent.mkdir(parents=True, exist_ok=True)
-    beside = path.with_name(f".{path.name}.tmp")
-    with beside.open("w", encoding="utf-8", newline="") as file:
-        writer = csv.writer(file, lineterminator="\n")
-        writer.writerow(("series", "on_bench", "in_use", "reason"))
-        writer.writerows((one.series, f"{one.on_bench:g}", f"{one.in_use:g}", one.reason) for one in kept.values())
-    beside.replace(path)
+    text = io.StringIO()
+    writer = csv.writer(text, lineterminator="\n")
+    writer.writerow(("series", "on_bench", "in_use", "reason"))
+    writer.writerows((one.series, f"{one.on_bench:g}", f"{one.in_use:g}", one.reason) for one in kept.values())
+    write_whole(path, text.getvalue().encode())
 
 
 @cache

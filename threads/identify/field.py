@@ -20,13 +20,15 @@ import numpy as np
 import numpy.typing as npt
 
 from threads.identify import no_standard
-from threads.identify.provenance import TAKEN_OVER
+from threads.identify.provenance import TAKEN_OVER, Provenance, weigh, weigh_taken_over
 from threads.identify.shape_prior import log_root_depth
 from threads.identify.zone_prior import Observation, Zones, condition, log_taper, zones_of
+from threads.own.own_folder import Edition
 from threads.rules.forms import FORMS
 from threads.rules.series_tables import Entry
 from threads.standards.designation import designation_of
 from threads.standards.limits import Limits, limits_of
+from threads.standards.series import entries, series_info, series_names
 
 Array = npt.NDArray[np.float64]
 Indices = npt.NDArray[np.intp]
@@ -100,6 +102,13 @@ def field_of(entries: tuple[Entry, ...]) -> Field:
     )
 
 
+@cache
+def field_now(series: tuple[str, ...], _edition: Edition) -> Field:
+    """The sizes of these series, prepared once for each state of the workshop's own series. No names: all series."""
+    names = dict.fromkeys(series_info(name).name for name in series or series_names())
+    return field_of(tuple(entry for name in names for entry in entries(name)))
+
+
 def sizes_within_reach(field: Field, reading: Observation, log_none: float) -> Indices:
     """Indices of the sizes that can matter, by pitch and flank angles alone.
 
@@ -142,6 +151,25 @@ def competitors_of(field: Field, sizes: Indices) -> Competitors:
         log_prior=np.concatenate(log_shares),
         size=np.repeat(sizes, [len(limits) for limits, _, _ in found]),
     )
+
+
+def provenance_of(
+    field: Field, able: Competitors, origin: str | None, made: tuple[int, int] | None
+) -> list[Provenance]:
+    """The evidence of origin and year for each candidate."""
+    of_series = weigh(tuple(dict.fromkeys(one.series for one in able.limits)), origin, made)
+    taken_over: dict[tuple[str, str], Provenance] = {}
+    found = []
+    for size, limits in zip(able.size.tolist(), able.limits, strict=True):
+        by = field.taken_over[size]
+        if by is None:
+            found.append(of_series[limits.series])
+            continue
+        key = limits.series, by
+        if key not in taken_over:
+            taken_over[key] = weigh_taken_over(*key, origin, made)
+        found.append(taken_over[key])
+    return found
 
 
 def class_shares(of_size: Sequence[Limits]) -> Array:

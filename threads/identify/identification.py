@@ -16,7 +16,6 @@ from __future__ import annotations
 import math
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
-from functools import cache
 from typing import Any
 
 import numpy as np
@@ -26,16 +25,22 @@ from threads.identify import no_standard
 from threads.identify.candidate import DOES_NOT_FIT, SPEAKS, Candidate
 from threads.identify.commonness import commonness_of, shares
 from threads.identify.evidence import ABOVE, BELOW, evidence_of
-from threads.identify.field import Competitors, Field, competitors_of, field_of, sizes_by_distance, sizes_within_reach
+from threads.identify.field import (
+    Competitors,
+    Field,
+    competitors_of,
+    field_now,
+    provenance_of,
+    sizes_by_distance,
+    sizes_within_reach,
+)
 from threads.identify.grouping import Group, groups_of
-from threads.identify.provenance import Provenance, weigh, weigh_taken_over
 from threads.identify.thread_share import ThreadShare, threads_of
 from threads.identify.zone_prior import STATES, TAPER_SPREAD, log_evidence, observation_of
 from threads.measured.thread import MeasuredThread
-from threads.own.own_folder import Edition, edition
+from threads.own.own_folder import edition
 from threads.shared.refusal import Reason, Value
 from threads.standards.limits import Limits
-from threads.standards.series import entries, series_info, series_names
 
 Array = npt.NDArray[np.float64]
 
@@ -116,7 +121,7 @@ def identify(
             ValueErrors whose message is one line).
         ValueError: the covariance lacks one of the quantities, or the thread is that of a hole.
     """
-    field = _field_of(tuple(series or ()), edition())
+    field = field_now(tuple(series or ()), edition())
     return identify_among(field, thread, origin=origin, made=made, on_file=on_file, series_alike=series_alike)
 
 
@@ -135,7 +140,7 @@ def identify_among(
     nearest_sizes = sizes_by_distance(field, reading)[:NEAREST]
     able = competitors_of(field, np.union1d(sizes_within_reach(field, reading, log_none), nearest_sizes))
     log_states = able.log_prior[:, None] + log_evidence(able.zones, reading, able.log_prior, log_none)
-    provenance = _provenance_of(field, able, origin, made)
+    provenance = provenance_of(field, able, origin, made)
     log_weight = np.log([one.weight for one in provenance])
     log_joint = np.logaddexp.reduce(log_states, axis=1)
     common, common_there = (
@@ -177,13 +182,6 @@ def identify_among(
     return Identification(status, kept, groups, none, (*notes, *_cautions(thread, kept)), of_threads)
 
 
-@cache
-def _field_of(series: tuple[str, ...], _edition: Edition) -> Field:
-    """Prepared once for each state of the workshop's own series. No names: all series."""
-    names = dict.fromkeys(series_info(name).name for name in series or series_names())
-    return field_of(tuple(entry for name in names for entry in entries(name)))
-
-
 def _shares(log_joint: Array, log_none: float) -> tuple[Array, float]:
     total = np.logaddexp(np.logaddexp.reduce(log_joint), log_none)
     return np.exp(log_joint - total), float(np.exp(log_none - total))
@@ -204,25 +202,6 @@ def _log_common(
     names = tuple(dict.fromkeys(entry.series for entry in field.entries))
     share = shares(names, known_origin=known_origin, on_file=on_file)
     return np.log([share[limits.series] * len(names) for limits in able.limits])
-
-
-def _provenance_of(
-    field: Field, able: Competitors, origin: str | None, made: tuple[int, int] | None
-) -> list[Provenance]:
-    """The evidence of origin and year for each candidate."""
-    of_series = weigh(tuple(dict.fromkeys(one.series for one in able.limits)), origin, made)
-    taken_over: dict[tuple[str, str], Provenance] = {}
-    found = []
-    for size, limits in zip(able.size.tolist(), able.limits, strict=True):
-        by = field.taken_over[size]
-        if by is None:
-            found.append(of_series[limits.series])
-            continue
-        key = limits.series, by
-        if key not in taken_over:
-            taken_over[key] = weigh_taken_over(*key, origin, made)
-        found.append(taken_over[key])
-    return found
 
 
 def _likeliest_class(able: Competitors, size: int, log_joint: Array) -> int:

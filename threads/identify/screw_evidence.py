@@ -16,9 +16,8 @@ import numpy.typing as npt
 
 from threads.identify import no_standard
 from threads.identify.commonness import commonness_of
-from threads.identify.field import Competitors, Field, competitors_of, field_of, sizes_within_reach
-from threads.identify.provenance import weigh, weigh_taken_over
-from threads.identify.shape_prior import log_not_too_shallow, log_shape
+from threads.identify.field import Competitors, Field, competitors_of, field_now, provenance_of, sizes_within_reach
+from threads.identify.provenance import weigh
 from threads.identify.systems import system_of
 from threads.identify.zone_prior import (
     DIAMETERS,
@@ -26,13 +25,12 @@ from threads.identify.zone_prior import (
     STATES,
     Observation,
     apart_densities,
-    condition,
-    log_taper,
+    log_but_diameters,
     observation_of,
 )
 from threads.measured.thread import MeasuredThread
 from threads.own.own_folder import Edition, edition
-from threads.standards.series import entries, series_names
+from threads.standards.series import series_names
 
 Array = npt.NDArray[np.float64]
 
@@ -101,11 +99,6 @@ def series_of(system: str) -> tuple[str, ...]:
     return tuple(name for name in series_names() if system_of(name) == system)
 
 
-@cache
-def _field(_edition: Edition) -> Field:
-    return field_of(tuple(entry for name in series_names() for entry in entries(name)))
-
-
 def evidence_of_screw(
     screw: Screw,
     draws: Array,
@@ -125,7 +118,7 @@ def evidence_of_screw(
         origin: country of the instrument.
         made: first and last year in which it can have been made.
     """
-    thread, field = screw.thread, _field(edition())
+    thread, field = screw.thread, field_now((), edition())
     shared = screw.common if common else None
     reading = _own_reading(thread, shared)
     log_none = math.log(no_standard.PRIOR) + no_standard.log_density(observation_of(thread))
@@ -134,10 +127,7 @@ def evidence_of_screw(
         nothing = np.full((len(names) + 1, draws.shape[0]), -math.inf)
         nothing[-1] = log_none
         return ScrewEvidence(nothing, nothing, able, np.zeros(0), (), log_none)
-    log_rest, centre, covariance = condition(able.zones.pitch, able.zones.flank, reading)
-    log_other = log_shape(reading.shape, able.zones.rounded_crest, able.zones.rounded_root, able.zones.root)
-    log_other = log_other + (log_rest + log_taper(reading))[:, None] + np.log([*STATES.values()])
-    log_other += log_not_too_shallow(reading.minor, reading.minor_u, able.zones.minor_high)[:, None]
+    log_other, centre, covariance = log_but_diameters(able.zones, reading)
     u = np.sqrt(np.diagonal(covariance, axis1=1, axis2=2))
     shifted = reading.diameters + _shifts(thread, shared, draws)
     moved = centre - reading.diameters  # what pitch and angles say of the diameters, small and the candidate's own
@@ -206,9 +196,8 @@ def _log_in_system(field: Field, able: Competitors, origin: str | None, made: tu
     whole = {name: sum(commonness_of(s).in_use for s in series_of(system_of(name))) for name in names}
     of_series = weigh(names, origin, made)
     out = []
-    for size, limits, log_prior in zip(able.size.tolist(), able.limits, able.log_prior, strict=True):
-        by = field.taken_over[size]
-        one = of_series[limits.series] if by is None else weigh_taken_over(limits.series, by, origin, made)
+    columns = able.size.tolist(), able.limits, able.log_prior, provenance_of(field, able, origin, made)
+    for size, limits, log_prior, one in zip(*columns, strict=True):
         best = max(of_series[s].weight for s in names if system_of(s) == system_of(limits.series))
         log_class = float(log_prior - field.log_prior[size])
         out.append(

@@ -210,10 +210,7 @@ def log_evidence(
     density instead. Bound and density differ by little where it lies outside its zone on one diameter.
     """
     weight = np.zeros(zones.pitch.size) if log_prior is None else log_prior
-    log_rest, centre, covariance = condition(zones.pitch, zones.flank, reading)
-    log_other = log_shape(reading.shape, zones.rounded_crest, zones.rounded_root, zones.root) + log_taper(reading)
-    log_other += log_not_too_shallow(reading.minor, reading.minor_u, zones.minor_high)[:, None]
-    log_other += log_rest[:, None] + np.log([*STATES.values()])
+    log_other, centre, covariance = log_but_diameters(zones, reading)
     result = log_other + log_most(zones, centre, covariance, reading.shift)[:, None]
     most = weight + np.logaddexp.reduce(result, axis=1)
     order = np.argsort(-most, kind="stable")
@@ -226,6 +223,14 @@ def log_evidence(
             result[near] = np.where(density > 1e-280, exact, np.minimum(result[near], exact))
             floor = max(floor, float(np.max(weight[near] + np.logaddexp.reduce(result[near], axis=1))))
     return result
+
+
+def log_but_diameters(zones: Zones, reading: Observation) -> tuple[Array, Array, Array]:
+    """Log density of all but the diameters, (n, 3) with the states' shares; mean and covariance as ``condition``."""
+    log_rest, centre, covariance = condition(zones.pitch, zones.flank, reading)
+    log_other = log_shape(reading.shape, zones.rounded_crest, zones.rounded_root, zones.root) + log_taper(reading)
+    log_other += log_not_too_shallow(reading.minor, reading.minor_u, zones.minor_high)[:, None]
+    return log_other + (log_rest[:, None] + np.log([*STATES.values()])), centre, covariance
 
 
 def log_taper(reading: Observation) -> float:
@@ -277,8 +282,7 @@ def log_most(zones: Zones, centre: Array, covariance: Array, shift: Array) -> Ar
         )
         for k in range(2)
     ]
-    area = np.prod(zones.high - zones.low, axis=1)
-    return np.asarray(np.log(np.maximum(np.minimum(*reached), 1e-300) / area))
+    return np.asarray(np.log(np.maximum(np.minimum(*reached), 1e-300) / np.prod(zones.high - zones.low, axis=1)))
 
 
 def _integral(low: Array, high: Array, centre: Array, covariance: Array, shift: Array) -> Array:

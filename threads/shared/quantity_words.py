@@ -23,6 +23,13 @@ QUANTITIES = (
 )
 """What is shown, in this order: field of MeasuredThread, words."""
 
+
+def worded(*names: str) -> tuple[tuple[str, str], ...]:
+    """These fields, each with its words, in the order given."""
+    words = dict(QUANTITIES)
+    return tuple((name, words[name]) for name in names)
+
+
 OF_SECTIONS = (
     ("taper", "taper"),
     ("straightness", "straight within"),

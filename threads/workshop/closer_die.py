@@ -8,19 +8,17 @@ turned on the blank.
 from __future__ import annotations
 
 from dataclasses import dataclass
-from functools import cache
 
-from threads.identify.field import Field, competitors_of, field_of, sizes_by_distance
+from threads.identify.field import competitors_of, field_now, sizes_by_distance
 from threads.identify.zone_prior import observation_of
 from threads.judge.compare import Comparison
 from threads.judge.pairing import OTHER_HAND, OTHER_STARTS, SAME_PITCH
 from threads.measured.thread import MeasuredThread
 from threads.measured.virtual_pitch_diameter import angle_allowance, flanks_of, pitch_allowance, usual_engagement
-from threads.own.own_folder import Edition, edition
+from threads.own.own_folder import edition
 from threads.rules.forms import FORMS
 from threads.shared.refusal import Reason, Value
 from threads.standards.limits import Limits
-from threads.standards.series import entries
 from threads.workshop.play_words import pitch_of
 from threads.workshop.tools import tools_of
 
@@ -57,7 +55,7 @@ def nearby(original: MeasuredThread) -> tuple[Nearby, ...]:
     """Classes of the nearest sizes, nearest first; none for the thread of a hole."""
     if original.internal:
         return ()
-    field = _field(edition())
+    field = field_now((), edition())
     limits = competitors_of(field, sizes_by_distance(field, observation_of(original))[:_SIZES]).limits
     found = []
     for one in limits:
@@ -149,8 +147,3 @@ def _errors(original: MeasuredThread, pitch: float, half_angle_deg: float) -> fl
 
 def _half(thread: MeasuredThread) -> float:
     return (thread.flank_angle_left.value + thread.flank_angle_right.value) / 2
-
-
-@cache
-def _field(_edition: Edition) -> Field:
-    return field_of(tuple(entries()))
