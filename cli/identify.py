@@ -15,6 +15,7 @@ from cli.hand import Hand, LitPicture, Starts, check_hand
 from cli.measure import Picture
 from cli.output import show, write_json
 from cli.own_gauge import Known, KnownU95, PinBeside, PinU95, own_gauges
+from cli.stated import By, Stated, Weight, statement
 from cli.years import Made, Origin, parse_made
 from flankwise.measuring import KNOWN_U95, PIN_U95
 from flankwise.reasons import message
@@ -36,6 +37,9 @@ def identify(
     series: Annotated[
         list[str] | None, typer.Option("--series", metavar="NAME", help="Only this series; may be given several times.")
     ] = None,
+    stated: Stated = None,
+    by: By = "word",
+    weight: Weight = None,
     part: options.Part = None,
     hand: Hand = None,
     starts: Starts = None,
@@ -52,6 +56,7 @@ def identify(
     years = None if made is None else parse_made(made)
     chosen = tuple(series) if series else None
     check_evidence(origin, years, chosen)
+    said = statement(stated, by, weight)
     check_hand(hand, starts, lit_picture)
     target = figure_target(figure, picture)
     from cli.refusals import refusals_reported
@@ -62,7 +67,7 @@ def identify(
         part_found = measured(picture, calibration, um_per_px, own, **told)
         from records.series_on_file import series_on_file
 
-        answer = identified(part_found, origin=origin, made=years, series=chosen, on_file=series_on_file())
+        answer = identified(part_found, origin=origin, made=years, series=chosen, on_file=series_on_file(), stated=said)
     measurement, found = answer.part.measurement, answer.found
     write_figure(target, lambda pages: pages.identification_page(measurement, found, inches=inches))
     if as_json:

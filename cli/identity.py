@@ -69,7 +69,8 @@ def brief_identity(answer: Answer, measured: str, *, asks_for_origin: bool, inch
     items = [Item(sentence(said.sentence, inches=inches)), Item(measured, 1)]
     if found.status != "no_match":
         items.append(Item(_class_shares(found)))
-    items += [Item(indented(sentence(one), 0)) for one in answer.doubts]
+    told = [one for one in found.notes if one.code == "stated_contradicted"]
+    items += [Item(indented(sentence(one), 0)) for one in (*told, *answer.doubts)]
     if said.settles:
         facts = "; ".join(sentence(one) for one in said.settles)
         items.append(Item(Paragraph(facts, "To settle it: ")))

@@ -14,6 +14,7 @@ if TYPE_CHECKING:
     from flankwise.part import Part
     from threads.identify.candidate import Candidate
     from threads.identify.identification import Identification
+    from threads.identify.stated import Stated
     from threads.shared.refusal import Reason
     from threads.workshop.answer import Answer as Said
 
@@ -64,6 +65,7 @@ def identify(
     made: Years | None = None,
     series: Sequence[str] | None = None,
     on_file: Mapping[str, int] | None = None,
+    stated: str | tuple[str, str] | Stated | None = None,
 ) -> Answer:
     """Say which series, size and class a part fits.
 
@@ -72,6 +74,8 @@ def identify(
         origin: country of the instrument, ``"US"``.
         made: when it was made, 1938 or ``"1930-1940"``.
         series: only these, by the names that ``flankwise series`` prints.
+        stated: what is said of the thread, ``"5-40 NC"``, or that and by whom, ``("NC", "drawing")``: ``"drawing"``,
+            ``"catalogue"`` or ``"word"``, which it is if not said.
         on_file: how many parts of each series the workshop has on file; sharpens how common a series is.
 
     Raises ValueError for a country, a year or a series that is not known.
@@ -81,6 +85,16 @@ def identify(
     from threads.identify.identification import identify as identified
 
     names = tuple(series or ()) or None
-    found = identified(part.thread, origin=origin, made=from_to(made), series=names, on_file=on_file)
+    said = stated_of(stated)
+    found = identified(part.thread, origin=origin, made=from_to(made), series=names, on_file=on_file, stated=said)
     doubts = other_scale(part) if found.status == NO_MATCH and names is None else ()
     return Answer(part, found, dated=origin is not None or made is not None, doubts=doubts)
+
+
+def stated_of(given: str | tuple[str, str] | Stated | None) -> Stated | None:
+    """A statement as it may be given. Raises StatedError, a ValueError."""
+    from threads.identify.stated import Stated, stated
+
+    if given is None or isinstance(given, Stated):
+        return given
+    return stated(given) if isinstance(given, str) else stated(*given)

@@ -12,6 +12,7 @@ from flankwise.part import Part
 
 if TYPE_CHECKING:
     from threads.identify.screw_evidence import CommonErrors, Screw
+    from threads.identify.stated import Stated
     from threads.measured.thread import MeasuredThread
     from threads.workshop.instrument_sheet import InstrumentSheet
 
@@ -75,12 +76,14 @@ def judged(
     made: tuple[int, int] | None,
     name: str,
     replaced: float | None = None,
+    stated: Stated | None = None,
 ) -> InstrumentAnswer:
     """As ``instrument``, of screws as ``screw_of`` makes them."""
     from threads.identify.instrument import REPLACED, judge_together
     from threads.workshop.instrument_sheet import sheet_of
 
-    found = judge_together(screws, origin=origin, made=made, replaced=REPLACED if replaced is None else replaced)
+    share = REPLACED if replaced is None else replaced
+    found = judge_together(screws, origin=origin, made=made, replaced=share, stated=stated)
     return InstrumentAnswer(name, sheet_of(found, screws))
 
 

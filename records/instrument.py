@@ -14,6 +14,7 @@ from records.entries import Instrument, Position
 from records.figures.instrument_view import ChartedScrew, ChartedZone, instrument_figure
 from records.reading import positions, read_instrument
 from threads.identify.screw_evidence import Screw
+from threads.identify.stated import Stated
 from threads.measured.measured_document import thread_from_dict
 from threads.standards.designation import parse
 from threads.standards.limits import limits_of
@@ -81,6 +82,7 @@ def judge_filed(
     origin: str | None = None,
     made: tuple[int, int] | None = None,
     replaced: float | None = None,
+    stated: Stated | None = None,
 ) -> InstrumentAnswer:
     """Judge the screws of an instrument on file; its country and years on file count where none are given.
 
@@ -93,6 +95,7 @@ def judge_filed(
         made=made if made is not None else of.made,
         name=of.name,
         replaced=replaced,
+        stated=stated,
     )
 
 

@@ -14,6 +14,7 @@ from cli.output import show, write_json
 from cli.own_gauge import Known, KnownU95, PinBeside, PinU95, own_gauges
 from cli.register import RegisterFile, Who, opened, part_number
 from cli.shrinkage import Shrinkage, ShrinkageU95, read_shrinkage
+from cli.stated import By, Stated, Weight, statement
 from cli.years import Made, Origin, parse_made
 from flankwise.measuring import KNOWN_U95, PIN_U95
 from flankwise.reasons import message, sentence
@@ -22,6 +23,7 @@ if TYPE_CHECKING:
     from flankwise.part import Part
     from records.documenting import Documented, Place
     from threads.identify.identification import Identification
+    from threads.identify.stated import Stated as Statement
     from threads.standards.limits import Limits
     from vision.result.measurement import Measurement
 
@@ -66,6 +68,9 @@ def add(
         str | None, typer.Option("--against", metavar="DESIGNATION", help="Check it against this as well.")
     ] = None,
     note: Annotated[str | None, typer.Option("--note", metavar="TEXT", help="A note on the part.")] = None,
+    stated: Stated = None,
+    by: By = "word",
+    weight: Weight = None,
     impression: Impression = False,
     shrinkage: Shrinkage = None,
     shrinkage_u95: ShrinkageU95 = None,
@@ -87,6 +92,9 @@ def add(
         raise CommandLineError("of which instrument is that? Give --instrument NAME, or the --job of one")
     if shows is not None and not unmeasured:
         raise CommandLineError("--shows goes with --unmeasured")
+    said = statement(stated, by, weight)
+    if said is not None:  # its source stays beside the part
+        note = "; ".join(text for text in (note, f"stated: {said.text}, by {said.by}") if text)
     from cli.refusals import refusals_reported
     from records.documenting import Place
 
@@ -126,16 +134,13 @@ def add(
     with refusals_reported(as_json=as_json):
         evidence = _evidence(register, place)
         screw = measured(picture, calibration, um_per_px, own, part=part)
-        from flankwise.identifying import identify
         from flankwise.measuring import as_hole
         from records.documenting import document_measured, identification_document
-        from records.series_on_file import series_on_file
 
         if impression:
             screw = as_hole(screw, shrunk)
         measurement = screw.measurement
-        on_file = series_on_file(register)
-        found = None if impression else identify(screw, origin=evidence[0], made=evidence[1], on_file=on_file).found
+        found = None if impression else _identified(screw, evidence, register, said)
         identification = None if found is None else identification_document(found, *evidence)
         checked = None if limits is None else _checked(screw, limits)
         filed = document_measured(
@@ -149,6 +154,17 @@ def add(
         )
     more = {key: value for key, value in (("identification", identification), ("check", checked)) if value}
     _report(filed, measurement, found, more, inches=inches, as_json=as_json)
+
+
+def _identified(
+    screw: Part, evidence: tuple[str | None, tuple[int, int] | None], register: str | None, said: Statement | None
+) -> Identification:
+    """Which thread it is, with country and years, with what is on file, and with what was stated."""
+    from flankwise.identifying import identify
+    from records.series_on_file import series_on_file
+
+    origin, made = evidence
+    return identify(screw, origin=origin, made=made, on_file=series_on_file(register), stated=said).found
 
 
 def _country(origin: str | None, years: tuple[int, int] | None) -> str | None:

@@ -12,6 +12,7 @@ from cli import options
 from cli.errors import CommandLineError
 from cli.output import show, write_json
 from cli.register import RegisterFile, opened
+from cli.stated import By, Stated, Weight, statement
 from cli.target import file_to_write
 from cli.years import Made, Origin, parse_made
 
@@ -36,6 +37,9 @@ def instrument(
     tools: Annotated[
         str | None, typer.Option("--tools", metavar="FILE.csv", help="Write the list of tools as a table.")
     ] = None,
+    stated: Stated = None,
+    by: By = "word",
+    weight: Weight = None,
     replaced: Annotated[
         float | None,
         typer.Option("--replaced", metavar="SHARE", help="Share of screws no longer the maker's, 0 to 1; usually 0.1."),
@@ -47,6 +51,7 @@ def instrument(
     """Judge all screws of one instrument together: its thread system, the odd ones out, sizes, tools."""
     inches = options.reads_inches(unit)
     years = None if made is None else parse_made(made)
+    said = statement(stated, by, weight)
     drawn = None if figure is None else file_to_write("--figure", figure, FIGURES)
     table = None if tools is None else file_to_write("--tools", tools, (".csv",))
     from cli.identify import check_evidence
@@ -65,7 +70,7 @@ def instrument(
 
             raise RefusalError("no_measured_screw", instrument=filed.instrument.name)
     try:
-        answer = judge_filed(filed, origin=origin, made=years, replaced=replaced)
+        answer = judge_filed(filed, origin=origin, made=years, replaced=replaced, stated=said)
     except ValueError as error:
         raise CommandLineError(str(error)) from error
     if drawn is not None:

@@ -35,6 +35,7 @@ from threads.identify.field import (
     sizes_within_reach,
 )
 from threads.identify.grouping import Group, groups_of
+from threads.identify.stated import CONTRADICTED, Stated
 from threads.identify.thread_share import ThreadShare, threads_of
 from threads.identify.zone_prior import STATES, TAPER_SPREAD, log_evidence, observation_of
 from threads.measured.thread import MeasuredThread
@@ -74,6 +75,7 @@ class Identification:
         no_standard_probability: that the thread belongs to no series in the tables.
         notes: what a person should know besides.
         threads: the threads that the candidates are of, most probable first.
+        stated: what was stated of the thread, and how probable it is with everything together.
     """
 
     status: str
@@ -82,6 +84,8 @@ class Identification:
     no_standard_probability: float
     notes: tuple[Reason, ...]
     threads: tuple[ThreadShare, ...] = ()
+    stated: Stated | None = None
+    stated_probability: float = 0.0
 
     def to_dict(self, measurement: dict[str, Any]) -> dict[str, Any]:
         """The JSON form, schema ``flankwise/identification/1``, around the JSON form of the measurement."""
@@ -93,6 +97,14 @@ class Identification:
             "groups": [g.to_dict() for g in self.groups],
             "no_standard_probability": self.no_standard_probability,
             "notes": list(self.notes),
+            "stated": None
+            if self.stated is None
+            else {
+                "says": self.stated.text,
+                "by": self.stated.by,
+                "weight": self.stated.weight,
+                "probability": self.stated_probability,
+            },
         }
 
 
@@ -104,6 +116,7 @@ def identify(
     series: Sequence[str] | None = None,
     on_file: Mapping[str, int] | None = None,
     series_alike: bool = False,
+    stated: Stated | None = None,
 ) -> Identification:
     """Rank all known external threads by how well they explain ``thread``.
 
@@ -114,6 +127,7 @@ def identify(
         series: names of the series that may compete; all if None or empty.
         on_file: how many parts of each series the workshop's register holds; sharpens how common a series is.
         series_alike: let every series count alike, however common it is.
+        stated: what a document or a person says of the thread.
 
     Raises:
         threads.identify.provenance.UnknownOriginError, threads.identify.provenance.BadYearsError,
@@ -122,7 +136,9 @@ def identify(
         ValueError: the covariance lacks one of the quantities, or the thread is that of a hole.
     """
     field = field_now(tuple(series or ()), edition())
-    return identify_among(field, thread, origin=origin, made=made, on_file=on_file, series_alike=series_alike)
+    return identify_among(
+        field, thread, origin=origin, made=made, on_file=on_file, series_alike=series_alike, stated=stated
+    )
 
 
 def identify_among(
@@ -133,6 +149,7 @@ def identify_among(
     made: tuple[int, int] | None = None,
     on_file: Mapping[str, int] | None = None,
     series_alike: bool = False,
+    stated: Stated | None = None,
 ) -> Identification:
     """As ``identify``, among the sizes of ``field``."""
     reading = observation_of(thread)
@@ -148,7 +165,8 @@ def identify_among(
         for known in (False, origin is not None or made is not None)
     )
     measured_only, _ = _shares(log_joint + common, log_none)
-    log_all = log_joint + common_there + log_weight
+    named = np.array([stated is not None and stated.names(limits) for limits in able.limits], dtype=bool)
+    log_all = log_joint + common_there + log_weight + np.where(named, math.log(stated.weight if stated else 1.0), 0.0)
     probability, none = _shares(log_all, log_none)
     likely = np.maximum(probability, measured_only) >= NEGLIGIBLE
     nearest = [_likeliest_class(able, size, log_joint) for size in nearest_sizes]
@@ -179,7 +197,11 @@ def identify_among(
         if none >= WORTH_SAYING:
             notes.append(Reason("no_standard", probability=none))
         notes.extend(_conditions(groups))
-    return Identification(status, kept, groups, none, (*notes, *_cautions(thread, kept)), of_threads)
+    share = float(probability[named].sum())
+    if stated is not None and share < CONTRADICTED:
+        notes.append(Reason("stated_contradicted", text=stated.text, by=stated.by, probability=share))
+    notes.extend(_cautions(thread, kept))
+    return Identification(status, kept, groups, none, tuple(notes), of_threads, stated, share)
 
 
 def _shares(log_joint: Array, log_none: float) -> tuple[Array, float]:

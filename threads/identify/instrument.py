@@ -32,6 +32,7 @@ from threads.identify.screw_evidence import (
     series_of,
     systems_now,
 )
+from threads.identify.stated import Stated
 from threads.identify.systems import system_of
 from threads.identify.thread_share import same_thread, thread_name
 from threads.own.own_folder import edition
@@ -115,6 +116,7 @@ def judge_together(
     replaced: float = REPLACED,
     common: bool = True,
     seed: int = 1949,
+    stated: Stated | None = None,
 ) -> InstrumentFound:
     """Judge all screws of one instrument together.
 
@@ -125,6 +127,7 @@ def judge_together(
         replaced: share of screws that are no longer the maker's, more than 0 and less than 1.
         common: take errors common to a bench as common.
         seed: of the draws.
+        stated: what a document or a person says of the instrument's threads; its series' system gains by its weight.
 
     Raises:
         ValueError: no screw, one part twice, a hole, a share that cannot be; provenance.UnknownOriginError,
@@ -147,11 +150,14 @@ def judge_together(
     plain_prior = log_prior_of_systems(names, None, None)
     dated = origin is not None or made is not None
     prior = log_prior_of_systems(names, origin, made) if dated else plain_prior
+    if stated is not None:
+        gain = np.array([math.log(stated.weight) if name == system_of(stated.series) else 0.0 for name in names])
+        prior = prior + gain - np.logaddexp.reduce(prior + gain)
     mixed = [(bench, _mixed(one.log_density, replaced)) for bench, one in judged]
     grown = np.array([_posterior(prior, mixed[:count], len(names)) for count in range(len(screws) + 1)])
     posterior = grown[-1]
     plainly = [(bench, _mixed(one.log_density_alone, replaced)) for bench, one in judged]
-    alone = _posterior(plain_prior, plainly, len(names)) if dated else posterior
+    alone = _posterior(plain_prior, plainly, len(names)) if dated or stated is not None else posterior
     odd = _odd_probabilities(judged, mixed, posterior, replaced)
     order = [int(i) for i in np.argsort(-posterior, kind="stable")]
     best = names[order[0]]
