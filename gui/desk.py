@@ -13,7 +13,8 @@ from calib.sample_calibration import is_sample
 from flankwise.bench import Bench
 from gui.piece import Choices, Piece
 from gui.settings import Settings
-from gui.tray.cards import GIVEN_UP, Card, Facts, State, Tray, Whence, at_hand, plane_for, stamp_of
+from gui.tray.cards import GIVEN_UP, Card, Facts, State, Whence, plane_for, stamp_of
+from gui.tray.tray import Tray, at_hand
 from gui.worded import worded_error
 from gui.work import Work
 

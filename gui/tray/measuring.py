@@ -8,7 +8,8 @@ from typing import TYPE_CHECKING
 from PySide6.QtCore import QObject
 
 from gui.piece import Choices, Piece, filled, identified, measure_piece, picture_changed
-from gui.tray.cards import Card, Stamp, State, Tray, facts_of, plane_for, same_measurement, stamp_of
+from gui.tray.cards import Card, Stamp, State, facts_of, plane_for, same_measurement, stamp_of
+from gui.tray.tray import Tray
 from gui.turns import Soon
 from threads.shared.refusal import Reason, RefusalError
 

@@ -14,7 +14,8 @@ from hypothesis.stateful import RuleBasedStateMachine, invariant, precondition, 
 
 from gui.piece import Choices, Piece
 from gui.register.filing import Entry, Filed
-from gui.tray.cards import MOST_FILED, MOST_RESULTS, Facts, State, Tray, Whence, stamp_of
+from gui.tray.cards import Facts, State, Whence, stamp_of
+from gui.tray.tray import MOST_FILED, MOST_RESULTS, Tray
 from threads.shared.quantity import Quantity
 from threads.shared.refusal import Reason
 

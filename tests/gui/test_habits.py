@@ -21,7 +21,8 @@ from gui.piece import Choices, Piece
 from gui.register.filing import Entry
 from gui.settings import Settings
 from gui.theme import choose_size
-from gui.tray.cards import State, Tray, Whence
+from gui.tray.cards import State, Whence
+from gui.tray.tray import Tray
 from gui.unfinished import Left, left_behind, write_down
 from gui.window import Window
 from vision.shared.opencv import cv2
