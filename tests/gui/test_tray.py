@@ -262,6 +262,7 @@ def test_a_refused_part_leaves_no_axes_and_no_live_buttons(by_hand: Window) -> N
 
 def test_numbers_of_before_are_paler_while_new_ones_are_computed(by_hand: Window) -> None:
     part, desk = by_hand.part, by_hand.desk
+    by_hand.resize(1280, 1400)  # so that the number stays in view, whatever is said above it
     by_hand.open_picture(str(SAMPLES / "sextant_index_arm_screw_4-40_bench_a.png"))
     assert desk.work.wait(200)
     label = part.findings._rows["pitch_diameter"][1]
