@@ -11,7 +11,7 @@ from threads.identify.thread_share import OPEN, ThreadShare, open_series
 from threads.measured.thread import MeasuredThread
 from threads.rules.forms import FORMS
 from threads.shared.refusal import Reason, Value
-from threads.workshop.making import Making, making_of, making_of_its_own
+from threads.workshop.making import Making, for_hand, making_of, making_of_its_own
 
 ANGLES_ALIKE_DEG = 1.0
 """Threads whose included angles differ by more may be told apart by their flanks."""
@@ -49,9 +49,11 @@ def answer_of(found: Identification, thread: MeasuredThread, *, dated: bool) -> 
     """The answer to what was found for ``thread``. ``dated``: country and years of the instrument were given."""
     if found.status == NO_MATCH or not found.threads:
         own = Reason("answer.none", major=thread.major_diameter, pitch=thread.pitch, angle=thread.included_angle)
-        return Answer(own, False, None, (Reason("settles.more_screws"),), making_of_its_own(thread))
+        return Answer(
+            own, False, None, (Reason("settles.more_screws"),), for_hand(making_of_its_own(thread), thread.hand)
+        )
     first = found.threads[0]
-    making = making_of(first.members[0].limits)
+    making = for_hand(making_of(first.members[0].limits), thread.hand)
     if found.status != IDENTIFIED:
         others = [one for one in found.threads[1:] if one.probability >= OPEN]
         return Answer(_between(found, first, others), False, first, _settling_threads(first, others), making)

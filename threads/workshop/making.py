@@ -7,7 +7,7 @@ source); ``CAUTIONS`` holds them for every screw, ``Making.notes`` those of this
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Any
 
 from threads.judge.wires import WireError, best_wire, over_wires, wire_sizes
@@ -115,6 +115,13 @@ def making_of(limits: Limits) -> Making:
         nearest=(),
         notes=_notes(limits, hole, None if tap is None else tap.looser, None if tap is None else tap.gives),
     )
+
+
+def for_hand(making: Making, hand: str) -> Making:
+    """The same for a screw of that hand: die and tap of a left-hand one are asked for as such."""
+    if hand != "left":
+        return making
+    return replace(making, die=f"{making.die} LH", tap=None if making.tap is None else f"{making.tap} LH")
 
 
 def making_of_its_own(thread: MeasuredThread) -> Making:
