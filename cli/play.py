@@ -26,7 +26,7 @@ if TYPE_CHECKING:
     from flankwise.part import Part
     from flankwise.playing import Played
     from threads.standards.limits import Limits
-    from threads.workshop.play import Feel, Play
+    from threads.workshop.predicted_play import Feel, Play
 
 
 def play(
@@ -140,8 +140,8 @@ def _show(played: Played, *, inches: bool) -> None:
     from flankwise.part import Part
     from flankwise.reference import Reference
     from threads.shared.formatting import format_length
-    from threads.workshop.play import LIMITS
     from threads.workshop.play_words import sentences
+    from threads.workshop.predicted_play import LIMITS
 
     found, limits = played.found, played.limits
     mark = f" {UNVERIFIED_MARK}" if any(one.unverified for one in limits) else ""

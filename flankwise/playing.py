@@ -15,7 +15,8 @@ from threads.shared.plain_json import plain
 
 if TYPE_CHECKING:
     from threads.standards.limits import Limits
-    from threads.workshop.play import Play, Reading
+    from threads.workshop.play import Reading
+    from threads.workshop.predicted_play import Play
 
 
 @dataclass(frozen=True, eq=False, repr=False)

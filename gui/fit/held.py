@@ -19,7 +19,8 @@ from threads.standards.designation import UnknownDesignationError, parse
 from threads.standards.limits import Limits, limits_of
 from threads.workshop.drawn_thread import NoZoneError
 from threads.workshop.mating_class import mating_screw
-from threads.workshop.play import Play, PlayError
+from threads.workshop.play import PlayError
+from threads.workshop.predicted_play import Play
 from vision.several.impression import as_hole, typed_shrinkage
 
 if TYPE_CHECKING:

@@ -25,8 +25,8 @@ from gui.worded import worded, worded_error
 from gui.words import caution
 from threads.shared.formatting import format_length, format_probability
 from threads.shared.typed import TypedError, parse_length
-from threads.workshop.play import LIMITS, Feel, Play
 from threads.workshop.play_words import MAY_NOT_ENTER, WILL_NOT_ENTER, is_held_off, sentences, verdict, written
+from threads.workshop.predicted_play import LIMITS, Feel, Play
 
 STEPS_PER_MM = 10
 MOST_ENGAGEMENT_MM, MOST_OVERHANG_MM = 25.0, 120.0

@@ -6,7 +6,7 @@ from threads.judge import pairing
 from threads.judge.pairing import Pair
 from threads.shared.formatting import MM_PER_INCH, format_difference
 from threads.shared.refusal import Reason, Value
-from threads.workshop.play import CRESTS, ROOTS, Beside, Feel, Play, Spread
+from threads.workshop.predicted_play import CRESTS, ROOTS, Beside, Feel, Play, Spread
 
 SURE = 0.975
 """A probability from which on, or below 1 - which, it is said without a doubt."""

@@ -17,8 +17,9 @@ from threads.shared.quantity import Quantity
 from threads.standards.designation import parse
 from threads.standards.limits import limits_of
 from threads.workshop.drawn_thread import SizesOfHole
-from threads.workshop.play import Play, Reading, play
+from threads.workshop.play import Reading, play
 from threads.workshop.play_words import is_held_off, sentences
+from threads.workshop.predicted_play import Play
 
 Array = npt.NDArray[np.float64]
 

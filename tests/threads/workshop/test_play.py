@@ -31,8 +31,9 @@ from threads.workshop.drawn_thread import (
     loss_of,
 )
 from threads.workshop.mating_class import mating_screw
-from threads.workshop.play import CRESTS, FLANKS, ROOTS, Play, PlayError, Reading, play
+from threads.workshop.play import PlayError, Reading, play
 from threads.workshop.play_words import verdict
+from threads.workshop.predicted_play import CRESTS, FLANKS, ROOTS, Play
 
 
 def sentences(found: Play) -> list[str]:
