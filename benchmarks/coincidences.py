@@ -94,7 +94,7 @@ def _photograph(limits: Limits, rng: np.random.Generator) -> tuple[Picture, Fixe
     full = np.iinfo(levels.dtype).max
     light = (levels / full).astype(np.float32)
     height, width = levels.shape[:2]
-    picture = Picture("drawn.png", "0" * 64, width, height, light, 8 * levels.dtype.itemsize, 0.0, 0.0, 1 / full, ())
+    picture = Picture("drawn.png", "0" * 64, width, height, light, 8 * levels.dtype.itemsize, 0.0, 1 / full, ())
     return picture, FixedScale(um, relative_u=1e-4, edge_offset_u_px=0.15, light_cone_deg=0.0)
 
 

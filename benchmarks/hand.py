@@ -52,7 +52,7 @@ def drawn_thread(seed: int) -> tuple[Scene, Picture]:
     )
     levels = render_lit(scene, random_look(rng))
     light = (levels / 255).astype(np.float32)
-    return scene, Picture("lit.png", "0" * 64, levels.shape[1], levels.shape[0], light, 8, 0.0, 0.0, 1 / 255, ())
+    return scene, Picture("lit.png", "0" * 64, levels.shape[1], levels.shape[0], light, 8, 0.0, 1 / 255, ())
 
 
 def read_drawn(seed: int) -> tuple[str, HandReading]:

@@ -93,7 +93,7 @@ def photograph(scene: Scene) -> Picture:
     size = {"width_px": levels.shape[1], "height_px": levels.shape[0]}
     name = f"{scene.thread}{scene.body}{scene.light}"
     return Picture("scene.png", f"{abs(hash(name)):x}", light=light, bit_depth=16, clipped_bright=0.0,
-                   clipped_dark=0.0, step=2e-5, notes=(), **size)  # fmt: skip
+                   step=2e-5, notes=(), **size)  # fmt: skip
 
 
 def try_case(case: Case, camera: Camera = CAMERA, pins_mm: Sequence[float] = PINS_MM) -> Found:

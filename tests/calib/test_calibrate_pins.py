@@ -27,7 +27,6 @@ def _picture(number: int, width: int = 1600, height: int = 1200) -> Picture:
         light=np.zeros((2, 2), np.float32),
         bit_depth=8,
         clipped_bright=0.0,
-        clipped_dark=0.0,
         step=1 / 255,
         notes=(),
     )

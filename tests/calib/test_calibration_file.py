@@ -44,7 +44,7 @@ def _calibration(**changes: object) -> Calibration:
 
 def _picture(width: int, height: int) -> Picture:
     light = np.zeros((2, 2), np.float32)
-    return Picture("/somewhere/part.png", "0" * 64, width, height, light, 8, 0.0, 0.0, 1 / 255, ())
+    return Picture("/somewhere/part.png", "0" * 64, width, height, light, 8, 0.0, 1 / 255, ())
 
 
 def _refused(path: Path | str, **options: Picture) -> tuple[str, str]:

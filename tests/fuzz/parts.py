@@ -62,7 +62,6 @@ def one(data: bytes) -> None:
         light=light,
         bit_depth=8,
         clipped_bright=float((light >= 1).mean()),
-        clipped_dark=float((light <= 0).mean()),
         step=1 / 255,
         notes=(),
     )

@@ -83,7 +83,6 @@ def grey(light: npt.NDArray[Any], *, noise: float = 0.0, seed: int = 1) -> Pictu
         light=(levels / 255).astype(np.float32),
         bit_depth=8,
         clipped_bright=float((levels == 255).mean()),
-        clipped_dark=float((levels == 0).mean()),
         step=1 / 255,
         notes=(),
     )

@@ -34,7 +34,6 @@ def photograph(scene: Scene) -> tuple[Picture, dict[str, Any]]:
         light=light,
         bit_depth=8 * levels.dtype.itemsize,
         clipped_bright=float((levels == full).mean()),
-        clipped_dark=float((levels == 0).mean()),
         step=1 / full,
         notes=(),
     )

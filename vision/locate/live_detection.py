@@ -110,7 +110,7 @@ def detect_live(frame: Frame) -> LiveDetection:
 
 
 def _as_picture(light: F32, clipped: float) -> Picture:
-    return Picture("", "", light.shape[1], light.shape[0], light, 8, clipped, 0.0, 1 / 255, ())
+    return Picture("", "", light.shape[1], light.shape[0], light, 8, clipped, 1 / 255, ())
 
 
 def _largest(picture: Picture) -> int | None:

@@ -42,7 +42,6 @@ class Picture:
         light: (height, width) float32, linear, 0..1; 1 is the full scale of the file. Not writeable.
         bit_depth: bits of a sample that carry information.
         clipped_bright: fraction of pixels in which any channel stands at full scale.
-        clipped_dark: fraction of pixels in which every channel is 0.
         step: one grey step of the file in linear light, where the light is half of full scale.
         notes: how the file was read, one line each, the rule of linearity first.
     """
@@ -54,7 +53,6 @@ class Picture:
     light: npt.NDArray[np.float32]
     bit_depth: int
     clipped_bright: float
-    clipped_dark: float
     step: float
     notes: tuple[str, ...]
 
@@ -73,7 +71,7 @@ def read_picture(path: str | os.PathLike[str]) -> Picture:
         if raster.alpha is not None:
             raise RefusalError("transparent", name=name)
         tone, rule = _tone_of(raster)
-        light, bright, dark, step = _to_light(raster, tone)
+        light, bright, step = _to_light(raster, tone)
         light = _turn(light, raster.orientation)
     except MemoryError:
         raise RefusalError("too_large.memory", name=name) from None
@@ -86,7 +84,6 @@ def read_picture(path: str | os.PathLike[str]) -> Picture:
         light=light,
         bit_depth=raster.bit_depth,
         clipped_bright=bright,
-        clipped_dark=dark,
         step=step,
         notes=(rule, *raster.notes, *(["turned upright as the camera noted"] if raster.orientation != 1 else [])),
     )
@@ -147,8 +144,8 @@ def _tone_of(raster: Raster) -> tuple[Tone, str]:
     return tone, rule + ("; brightness by the weights of Rec. 709" if raster.is_colour else "")
 
 
-def _to_light(raster: Raster, tone: Tone) -> tuple[npt.NDArray[np.float32], float, float, float]:
-    """Light (height, width), fractions clipped bright and dark, and the grey step."""
+def _to_light(raster: Raster, tone: Tone) -> tuple[npt.NDArray[np.float32], float, float]:
+    """Light (height, width), fraction clipped bright, and the grey step."""
     from vision.shared.opencv import cv2
 
     samples, full = raster.samples, raster.full_scale
@@ -157,11 +154,10 @@ def _to_light(raster: Raster, tone: Tone) -> tuple[npt.NDArray[np.float32], floa
     if samples.dtype.kind == "f":
         code = np.clip(samples / np.float32(full), 0, 1)
         grey = code @ weights if raster.is_colour else code
-        top, low = (samples.max(2), samples.max(2)) if raster.is_colour else (samples, samples)
+        top = samples.max(2) if raster.is_colour else samples
         return (
             np.ascontiguousarray(grey, np.float32),
             float(np.mean(top >= full)),
-            float(np.mean(low <= 0)),
             float(np.spacing(np.float32(0.5))),
         )
 
@@ -175,7 +171,7 @@ def _to_light(raster: Raster, tone: Tone) -> tuple[npt.NDArray[np.float32], floa
         table = np.stack([tables[i % len(tables)] * w for i, w in enumerate(weights)], axis=-1)[None]
     else:
         table = tables[0][None]
-    bright = dark = 0
+    bright = 0
     for top_row in range(0, height, _ROWS_AT_ONCE):
         strip = np.ascontiguousarray(samples[top_row : top_row + _ROWS_AT_ONCE])
         out = light[top_row : top_row + _ROWS_AT_ONCE]
@@ -188,8 +184,7 @@ def _to_light(raster: Raster, tone: Tone) -> tuple[npt.NDArray[np.float32], floa
         else:
             _look_up(strip, table, out)
         bright += cv2.countNonZero(cv2.inRange(strip, full, 65535))
-        dark += strip.size - cv2.countNonZero(strip)
-    return light, bright / light.size, dark / light.size, step
+    return light, bright / light.size, step
 
 
 def _look_up(strip: npt.NDArray[Any], table: npt.NDArray[np.float32], out: npt.NDArray[np.float32]) -> None:

@@ -111,7 +111,7 @@ def test_out_of_focus() -> None:
 
 def test_an_empty_pad_is_no_pin() -> None:
     light = np.full((480, 640), 0.75, np.float32)
-    empty = Picture("empty.png", "0" * 64, 640, 480, light, 8, 0.0, 0.0, 1 / 255, ())
+    empty = Picture("empty.png", "0" * 64, 640, 480, light, 8, 0.0, 1 / 255, ())
     with pytest.raises(RefusalError) as caught:
         read_pin(empty)
     assert caught.value.reasons[0].code == "no_part"

@@ -17,7 +17,7 @@ from vision.pictures.picture import Picture
 
 def as_picture(levels: np.ndarray) -> Picture:
     light = (levels / 255).astype(np.float32)
-    return Picture("lit.png", "0" * 64, levels.shape[1], levels.shape[0], light, 8, 0.0, 0.0, 1 / 255, ())
+    return Picture("lit.png", "0" * 64, levels.shape[1], levels.shape[0], light, 8, 0.0, 1 / 255, ())
 
 
 @cache

@@ -33,7 +33,6 @@ def as_picture(light: Array) -> Picture:
         light=(levels / 255).astype(np.float32),
         bit_depth=8,
         clipped_bright=0.0,
-        clipped_dark=0.0,
         step=1 / 255,
         notes=(),
     )
