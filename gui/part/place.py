@@ -41,6 +41,7 @@ from gui.turns import Steps, Turns
 from gui.worded import worded
 from gui.words import caution
 from records.figures.thread_view import zones_of
+from threads.identify.told_apart import limits_told_apart
 
 MOST_ZONES = 3
 DIMMED = 0.4
@@ -309,7 +310,7 @@ class PartPlace(Place):
             self.ridge.set_threads((), inches=inches)
             return
         found = piece.identification
-        limits = [c.limits for c in found.candidates] if found is not None else []
+        limits = limits_told_apart(found) if found is not None else []
         zones = zones_of(limits, MOST_ZONES)
         diameter = piece.measurement.thread.pitch_diameter
         self.ridge.set_threads([Shown(piece.folded)], zones, diameter, inches=inches)

@@ -16,6 +16,7 @@ from records.figures.residual_view import draw_pitch_errors, draw_residuals, hei
 from records.figures.style import GREY, PLAIN, Scale, new_figure, scale_of, times
 from records.figures.thread_view import Zone, draw_flank, draw_overlay, draw_thread, magnification, zones_of
 from threads.identify.identification import Identification
+from threads.identify.told_apart import limits_told_apart
 from threads.judge.check import Check
 from threads.judge.compare import Comparison
 from threads.judge.judgement import NOT_LIMITED
@@ -76,7 +77,7 @@ def identification_page(measurement: Measurement, found: Identification, *, inch
     _head(figure, _name(measurement), _answer(found))
     draw_part(_part_axes(figure, (0.70, 0.915)), measurement, scale)
     limits = [candidate.limits for candidate in found.candidates][:_MOST_CLASSES]
-    zones = zones_of(_told_apart(found))
+    zones = zones_of(limits_told_apart(found))
     looks = {zone.name: zone.look for zone in zones}
     chances = [
         (_marked(one.limits), one.probability, looks.get(_marked(one.limits)))
@@ -251,18 +252,3 @@ def _marked(limits: Limits) -> str:
 
 def _unverified(limits: Sequence[Limits]) -> list[str]:
     return [UNVERIFIED_NOTE] if any(one.unverified for one in limits) else []
-
-
-def _told_apart(found: Identification) -> list[Limits]:
-    """The classes whose zones are drawn: the most probable, one of another series that fits as well, then what it is
-    told apart from.
-    """
-    groups = [group.members for group in found.groups]
-    order = list(groups[0][:1]) if groups else []
-    order += [one for one in (groups[0] if groups else ()) if one.limits.series != order[0].limits.series][:1]
-    order += [members[0] for members in groups[1:2]]
-    seen: dict[tuple[object, ...], Limits] = {}
-    for one in (*order, *found.candidates):
-        limits = one.limits
-        seen.setdefault((limits.major, limits.pitch_diameter, limits.minor, limits.form), limits)
-    return list(seen.values())
