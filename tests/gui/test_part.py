@@ -240,7 +240,10 @@ def test_the_answer_of_the_front_floor_stands_on_top_and_follows_origin_and_year
 
 
 @pytest.mark.slow
-def test_where_nothing_fits_the_bench_is_doubted_and_the_nearest_dies_are_named(by_hand: Window) -> None:
+def test_where_nothing_fits_the_bench_is_doubted_and_the_nearest_dies_are_named(
+    by_hand: Window, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setenv("FLANKWISE_DATA", str(tmp_path))  # no bench of another test in the history
     by_hand.desk.set_bench(Bench(FixedScale(8.0, relative_u=1e-5, edge_offset_u_px=0.01)))  # twice what it was
     by_hand.open_picture(SCREW)
     assert by_hand.desk.work.wait()
