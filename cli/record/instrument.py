@@ -122,7 +122,7 @@ def _show(filed: FiledInstrument, answer: InstrumentAnswer, *, inches: bool) -> 
         "",
         "To have ready, with how many screws each is for:",
         *(Paragraph(", ".join(names), f"  {kind:<6}") for kind, names in _tool_lines(sheet.tools).items()),
-        *(indented(sentence(note), 2) for note in supplier_notes(sheet.sizes)),
+        *(indented(sentence(note), 2) for note in supplier_notes(sheet.tools)),
         "",
         *(indented(sentence(note), 0) for note in sheet.notes),
         *_missing(filed),

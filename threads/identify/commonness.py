@@ -11,7 +11,7 @@ from __future__ import annotations
 
 import csv
 import io
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from functools import cache
 from pathlib import Path
@@ -64,6 +64,12 @@ def _weight(series: str, _edition: Edition, changed: tuple[str, int, int]) -> Co
     return _table().get(info.name) or Commonness(info.name, usual, 1.0 if info.own else 0.1, reason)
 
 
+def weights_of(series: Iterable[str]) -> dict[str, Commonness]:
+    """The weights of several series by their names. Raises as ``commonness_of``."""
+    of_series, of_weights = edition(), state()  # looked at once: each look asks the disk
+    return {name: _weight(name, of_series, of_weights) for name in series}
+
+
 def shares(series: Sequence[str], *, known_origin: bool, on_file: Mapping[str, int] | None = None) -> dict[str, float]:
     """The share of each series among those named, summing to 1.
 
@@ -72,8 +78,7 @@ def shares(series: Sequence[str], *, known_origin: bool, on_file: Mapping[str, i
         known_origin: country or year of the instrument are known.
         on_file: how many parts of each series are on file in the workshop; only used where the origin is not known.
     """
-    of_series, of_weights = edition(), state()  # looked at once: each look asks the disk
-    weights = {name: _weight(name, of_series, of_weights) for name in series}
+    weights = weights_of(series)
     share = {name: one.in_use if known_origin else one.on_bench for name, one in weights.items()}
     total = sum(share.values())
     if known_origin or not on_file:

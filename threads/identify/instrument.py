@@ -141,13 +141,14 @@ def judge_together(
     names = systems_now(edition())
     rng = np.random.default_rng(seed)
     draws: dict[Hashable, Array] = {}
+    plain_prior = log_prior_of_systems(names, None, None)
     judged = []
     for screw in screws:
         bench = screw.common.bench if screw.common is not None and common else ("alone", screw.part)
         if bench not in draws:
             draws[bench] = _draws(rng)
-        judged.append((bench, evidence_of_screw(screw, draws[bench], names, common=common, origin=origin, made=made)))
-    plain_prior = log_prior_of_systems(names, None, None)
+        of_screw = evidence_of_screw(screw, draws[bench], names, plain_prior, common=common, origin=origin, made=made)
+        judged.append((bench, of_screw))
     dated = origin is not None or made is not None
     prior = log_prior_of_systems(names, origin, made) if dated else plain_prior
     if stated is not None:

@@ -15,7 +15,7 @@ import numpy as np
 import numpy.typing as npt
 
 from threads.identify import no_standard
-from threads.identify.commonness import commonness_of
+from threads.identify.commonness import weights_of
 from threads.identify.field import Competitors, Field, competitors_of, field_now, provenance_of, sizes_within_reach
 from threads.identify.provenance import weigh
 from threads.identify.systems import system_of
@@ -96,13 +96,22 @@ def systems_now(_edition: Edition) -> tuple[str, ...]:
 
 def series_of(system: str) -> tuple[str, ...]:
     """The series of a system, in the order in which series are printed."""
-    return tuple(name for name in series_names() if system_of(name) == system)
+    return _by_system(edition()).get(system, ())
+
+
+@cache
+def _by_system(_edition: Edition) -> dict[str, tuple[str, ...]]:
+    found: dict[str, list[str]] = {}
+    for name in series_names():
+        found.setdefault(system_of(name), []).append(name)
+    return {system: tuple(several) for system, several in found.items()}
 
 
 def evidence_of_screw(
     screw: Screw,
     draws: Array,
     names: tuple[str, ...],
+    log_prior: Array,
     *,
     common: bool,
     origin: str | None,
@@ -114,6 +123,7 @@ def evidence_of_screw(
         screw: as measured.
         draws: (k, 4) scale, offset and light in standard deviations, and the share of a one-sided effect, 0 to 1.
         names: of the systems.
+        log_prior: of the systems, as common as they are on a bench.
         common: take errors common to the bench as such; else they count as the screw's own.
         origin: country of the instrument.
         made: first and last year in which it can have been made.
@@ -139,8 +149,9 @@ def evidence_of_screw(
     stated = screw.stated or {}
     by_series = np.array([math.log(stated.get(one.series, 1.0)) for one in able.limits])
     in_system, alone = (_log_in_system(field, able, *when) + by_series for when in ((origin, made), (None, None)))
-    rows = np.array([[system_of(one.series) == name for one in able.limits] for name in names])
-    log_share = log_prior_of_systems(names, None, None)[:, None] + math.log(1.0 - no_standard.PRIOR)
+    of = [system_of(one.series) for one in able.limits]
+    rows = np.array([[own == name for own in of] for name in names])
+    log_share = log_prior[:, None] + math.log(1.0 - no_standard.PRIOR)
 
     def of_systems(log_in: Array) -> Array:
         each = np.where(rows[:, :, None], (log_class + log_in[:, None])[None], -math.inf)
@@ -192,17 +203,19 @@ def _shifts(thread: MeasuredThread, shared: CommonErrors | None, draws: Array) -
 def _log_in_system(field: Field, able: Competitors, origin: str | None, made: tuple[int, int] | None) -> Array:
     """Log of what each candidate counts within its system: use of its series there and then, size, class."""
     names = tuple(dict.fromkeys(one.series for one in able.limits))
-    use = {name: commonness_of(name).in_use for name in names}
-    whole = {name: sum(commonness_of(s).in_use for s in series_of(system_of(name))) for name in names}
+    system = {name: system_of(name) for name in names}
+    members = {one: series_of(one) for one in set(system.values())}
+    weights = weights_of(dict.fromkeys(s for several in members.values() for s in several))
+    whole = {one: sum(weights[s].in_use for s in several) for one, several in members.items()}
     of_series = weigh(names, origin, made)
+    best = {one: max(of_series[s].weight for s in names if system[s] == one) for one in members}
     out = []
     columns = able.size.tolist(), able.limits, able.log_prior, provenance_of(field, able, origin, made)
     for size, limits, log_prior, one in zip(*columns, strict=True):
-        best = max(of_series[s].weight for s in names if system_of(s) == system_of(limits.series))
+        own = system[limits.series]
         log_class = float(log_prior - field.log_prior[size])
-        out.append(
-            math.log(use[limits.series] / whole[limits.series] / SIZES_IN_USE) + log_class + math.log(one.weight / best)
-        )
+        use = weights[limits.series].in_use / whole[own] / SIZES_IN_USE
+        out.append(math.log(use) + log_class + math.log(one.weight / best[own]))
     return np.array(out)
 
 
@@ -212,9 +225,10 @@ def log_prior_of_systems(names: tuple[str, ...], origin: str | None, made: tuple
     weight = []
     for name in names:
         series = series_of(name)
+        weights = weights_of(series)
         if dated:
             known = weigh(series, origin, made)
-            weight.append(max(known[one].weight * commonness_of(one).in_use for one in series))
+            weight.append(max(known[one].weight * weights[one].in_use for one in series))
         else:
-            weight.append(max(commonness_of(one).on_bench for one in series))
+            weight.append(max(weights[one].on_bench for one in series))
     return np.log(np.array(weight) / sum(weight))

@@ -116,9 +116,9 @@ def sheet_of(found: InstrumentFound, screws: Sequence[Screw]) -> InstrumentSheet
     return InstrumentSheet(found, tuple(screws), odd, sizes, _tools(sizes), _notes(found, screws))
 
 
-def supplier_notes(sizes: Sequence[SizeSheet]) -> tuple[Reason, ...]:
+def supplier_notes(tools: Sequence[Tool]) -> tuple[Reason, ...]:
     """What to ask a dealer for, all sizes together."""
-    asked = [one for size in sizes if (one := making_of(size.limits).supplier) is not None]
+    asked = [tool.note for tool in tools if tool.note is not None]
     old = [one for one in asked if one.key == "ask_supplier.old"]
     other = tuple(dict.fromkeys(one for one in asked if one.key != "ask_supplier.old"))
     if len(old) < 2:
