@@ -26,7 +26,8 @@ from benchmarks.import_kills import kill_imports
 from benchmarks.register_kills import KillReport, kill_commands, kill_filing
 from records.listing import Conditions, page_of_parts
 from records.nearest import nearest_parts
-from records.register import REGISTER_VARIABLE, Register, open_register
+from records.register import Register, open_register
+from records.register_path import REGISTER_VARIABLE
 from threads.measured.measured_document import thread_from_dict
 
 PARTS = 10_000

@@ -26,7 +26,8 @@ from records.copying import copy_database, stamp
 from records.disk import sync_file, sync_folder
 from records.faults import faults_told
 from records.picture_store import PictureStore, file_sha256
-from records.register import VERSION, Register, register_path, utc_now, version_of
+from records.register import VERSION, Register, utc_now, version_of
+from records.register_path import register_path
 from threads.shared.file_name import plain_name
 from threads.shared.refusal import RefusalError
 from threads.shared.whole_file import write_whole

@@ -5,7 +5,7 @@ from __future__ import annotations
 import os
 from pathlib import Path
 
-from records.register import register_path
+from records.register_path import register_path
 
 Mark = tuple[tuple[int, int], ...]
 

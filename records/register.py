@@ -17,7 +17,7 @@ from pathlib import Path
 from records.connection import connect, connect_for_reading
 from records.faults import faults_told
 from records.picture_store import PictureStore, clear_leftovers
-from threads.shared.data_folder import data_folder
+from records.register_path import register_path
 from threads.shared.file_name import plain_name
 from threads.shared.refusal import RefusalError
 
@@ -26,9 +26,6 @@ VERSION = 1
 
 APPLICATION_ID = int.from_bytes(b"FLKW")
 """In the header of the file: SQLite's place for whose file it is."""
-
-REGISTER_VARIABLE = "FLANKWISE_REGISTER"
-"""Names the register in place of the one in the data folder."""
 
 USER_VARIABLE = "FLANKWISE_USER"
 """Names who is at the bench, in place of the name of the account."""
@@ -98,12 +95,6 @@ class Register:
                 raise
             connection.execute("COMMIT")  # closing without it undoes everything
             store.settle()
-
-
-def register_path(given: str | os.PathLike[str] | None = None) -> Path:
-    """The file meant: ``given``, or the one that ``FLANKWISE_REGISTER`` names, or that of the data folder."""
-    named = given or os.environ.get(REGISTER_VARIABLE)
-    return Path(named).expanduser() if named else data_folder() / "register.sqlite"
 
 
 def open_register(path: str | os.PathLike[str] | None = None, *, create: bool = False) -> Register:

@@ -2,11 +2,9 @@
 
 from __future__ import annotations
 
-import sqlite3
 from pathlib import Path
 
-from records.connection import connect_for_reading
-from records.register import APPLICATION_ID, register_path
+from records.register_path import register_path
 
 
 def series_on_file(path: str | Path | None = None) -> dict[str, int]:
@@ -17,6 +15,11 @@ def series_on_file(path: str | Path | None = None) -> dict[str, int]:
     file = register_path(path)
     if not file.exists():
         return {}
+    import sqlite3
+
+    from records.connection import connect_for_reading
+    from records.register import APPLICATION_ID
+
     try:
         connection = connect_for_reading(file)
         try:

@@ -188,7 +188,7 @@ def _evidence(register: str | None, place: Place) -> tuple[str | None, tuple[int
     """Country and year for the identification: as given, else those of the instrument on file."""
     from records.documenting import instrument_of
     from records.reading import read_instrument
-    from records.register import register_path
+    from records.register_path import register_path
 
     if not register_path(register).exists():  # it is made when something is filed, not before
         return place.country, place.made

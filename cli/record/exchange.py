@@ -78,7 +78,7 @@ def import_parts(
     path = Path(source)
     kind = path.suffix.lower()
     from records.exchange.incoming import READ, take_in
-    from records.register import register_path
+    from records.register_path import register_path
 
     if kind not in READ:
         raise CommandLineError(f"{source}: a file that ends in .zip, .json or .csv can be read")

@@ -61,7 +61,7 @@ def go_back(file: str | None, back: Back) -> Back:
 def look_over(file: str | None) -> Overview | None:
     """Instruments and jobs with their parts; None where there is no register yet."""
     from records.overview import overview
-    from records.register import register_path
+    from records.register_path import register_path
 
     if not register_path(file).exists():
         return None
@@ -78,7 +78,7 @@ def places_on(file: str | None, instrument: int) -> tuple[tuple[Position, int], 
 def page(file: str | None, conditions: Conditions, first: int, most: int) -> Page:
     """Some of the parts that meet the conditions; none where there is no register yet."""
     from records.listing import Page, page_of_parts
-    from records.register import register_path
+    from records.register_path import register_path
 
     if not register_path(file).exists():
         return Page((), 0, 0)

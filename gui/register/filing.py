@@ -159,7 +159,7 @@ def known_positions(file: str | None, instrument: str, job: str) -> dict[str, bo
     from records.lookup import instrument_called, job_called
     from records.overview import position_counts
     from records.reading import jobs
-    from records.register import register_path
+    from records.register_path import register_path
 
     if not register_path(file).exists():
         return {}

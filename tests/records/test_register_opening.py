@@ -19,7 +19,8 @@ from flankwise.reasons import sentence
 from records import connection, filing, reading, upgrade
 from records import register as register_module
 from records.listing import Conditions, page_of_parts
-from records.register import APPLICATION_ID, VERSION, open_register, register_path, user_name, version_of
+from records.register import APPLICATION_ID, VERSION, open_register, user_name, version_of
+from records.register_path import register_path
 from tests.records.registers import file_workshop, new_register, screws
 from threads.shared.refusal import RefusalError
 
