@@ -19,12 +19,14 @@ _PARTS_OF = {
     "measurements": "SELECT part_id FROM measurements WHERE id = ?",
     "replacements": "SELECT part_id FROM replacements WHERE id = ?",
     "notes": "SELECT part_id FROM notes WHERE id = ? AND part_id IS NOT NULL",
+    "holes": "SELECT part_id FROM holes WHERE id = ?",
+    "trials": "SELECT h.part_id FROM trials t JOIN holes h ON h.id = t.hole_id WHERE t.id = ?",
 }
 """For which parts something derived changes with a row."""
 
 
 def correct(
-    writing: Writing, table: str, row: int, changes: Mapping[str, str | int | None], *, why: str | None = None
+    writing: Writing, table: str, row: int, changes: Mapping[str, str | float | None], *, why: str | None = None
 ) -> list[int]:
     """Give columns of one row other values, and return the ids of the corrections; none for what is so already.
 
@@ -85,7 +87,7 @@ def take_back(writing: Writing, corrections: Sequence[int], *, why: str | None =
     wanted = rows(writing.connection, f"SELECT * FROM corrections WHERE id IN ({marks}) ORDER BY id DESC", corrections)
     if len(wanted) != len(set(corrections)):
         raise RefusalError("no_such_row.correction")
-    before: dict[tuple[str, int], dict[str, str | int | None]] = {}
+    before: dict[tuple[str, int], dict[str, str | float | None]] = {}
     for one in wanted:
         table, column = one["table_name"], one["column_name"]
         row = rows(writing.connection, f"SELECT * FROM {table} WHERE uid = ?", (one["row_uid"],))[0]

@@ -1,7 +1,8 @@
 """What follows from the rows of a part and is kept beside them, so that lists and searches are quick.
 
 Which measurement counts and what it was taken for (table ``current``); the words by which the part is found (table
-``part_words``): its own, those of its place, its job, its notes, its replacements and what it was identified as.
+``part_words``): its own, those of its place, its job, its notes, its replacements, what it was identified as, and, of
+a hole, its thread and its trials.
 """
 
 from __future__ import annotations
@@ -25,6 +26,11 @@ SELECT p.id, trim(
                       SELECT ifnull(die, '') || ' ' || ifnull(setting, '') || ' ' || ifnull(stock, '') || ' '
                              || ifnull(remark, '') AS words
                       FROM replacements WHERE part_id = p.id AND withdrawn = 0 ORDER BY id) r), '')
+    || ifnull(' hole ' || (SELECT h.thread FROM holes h WHERE h.part_id = p.id), '')
+    || ifnull(' ' || (SELECT group_concat(t.words, ' ') FROM (
+                      SELECT ifnull(t.name, '') || ' ' || ifnull(t.remark, '') AS words
+                      FROM trials t JOIN holes h ON h.id = t.hole_id
+                      WHERE h.part_id = p.id AND t.withdrawn = 0 ORDER BY t.id) t), '')
 ) AS words
 FROM parts p
 LEFT JOIN instruments i ON i.id = p.instrument_id

@@ -153,6 +153,42 @@ class Replacement:
 
 
 @dataclass(frozen=True)
+class FiledTrial:
+    """A screw that was tried in a hole; lengths in mm.
+
+    ``screw``: the part, where it is on file; else ``name``, and ``text``, the JSON of its measurement. ``turns``: after
+    how many it stopped. ``movement``: whole travel from side to side at ``overhang`` from the mouth.
+    """
+
+    id: int
+    uid: str
+    screw: int | None
+    name: str | None
+    tried: str
+    outcome: str
+    turns: float | None
+    movement: float | None
+    movement_u95: float | None
+    overhang: float | None
+    remark: str | None
+    who: str
+    withdrawn: bool
+    text: str | None = field(repr=False, default=None)
+
+
+@dataclass(frozen=True)
+class FiledHole:
+    """What makes a part a tapped hole: its thread, over which length screws engage, its depth (mm), the trials."""
+
+    id: int
+    uid: str
+    thread: str
+    engagement: float
+    depth: float | None
+    trials: tuple[FiledTrial, ...]
+
+
+@dataclass(frozen=True)
 class Note:
     """A note on a part, an instrument or a job."""
 
@@ -182,7 +218,10 @@ class Correction:
 
 @dataclass(frozen=True)
 class Part:
-    """A part with everything on file about it; measurements and pictures oldest first, withdrawn ones included."""
+    """A part with everything on file about it; measurements and pictures oldest first, withdrawn ones included.
+
+    ``hole``: where it is a tapped hole in which screws are tried.
+    """
 
     id: int
     uid: str
@@ -198,6 +237,7 @@ class Part:
     replacements: tuple[Replacement, ...]
     notes: tuple[Note, ...]
     corrections: tuple[Correction, ...]
+    hole: FiledHole | None = None
 
     @property
     def measurement(self) -> FiledMeasurement | None:

@@ -302,6 +302,73 @@ def add_note(
     return _add(writing, "notes", uid, part_id=part, instrument_id=instrument, job_id=job, text=text)
 
 
+def add_hole(
+    writing: Writing,
+    part: int,
+    thread: str,
+    *,
+    engagement: float,
+    depth: float | None = None,
+    uid: str | None = None,
+) -> int:
+    """Say that ``part`` is a tapped hole of ``thread``. ``engagement``: over which screws engage; ``depth``; mm."""
+    writing.parts.add(part)
+    return _add(writing, "holes", uid, part_id=part, thread=thread, engagement=engagement, depth=depth)
+
+
+def add_trial(
+    writing: Writing,
+    hole: int,
+    *,
+    outcome: str,
+    screw: int | None = None,
+    name: str | None = None,
+    document: Mapping[str, Any] | None = None,
+    turns: float | None = None,
+    movement: float | None = None,
+    movement_u95: float | None = None,
+    overhang: float | None = None,
+    remark: str | None = None,
+    tried: str | None = None,
+    uid: str | None = None,
+) -> int:
+    """A screw tried in a hole; lengths in mm.
+
+    Args:
+        writing: the action.
+        hole: id of the row in ``holes``.
+        outcome: ``went_in``, ``stopped`` or ``moved``.
+        screw: id of the part, where the screw is on file; else
+        name: what it is called, and
+        document: the object of ``measure --json``.
+        turns: after how many it stopped.
+        movement: whole travel from side to side, with
+        movement_u95: its U95, and
+        overhang: from the mouth of the hole to where it was read.
+        remark: in words.
+        tried: the day; today if None.
+        uid: of the row.
+    """
+    part = value(writing.connection, "SELECT part_id FROM holes WHERE id = ?", (hole,))
+    writing.parts.add(int(part))
+    return _add(
+        writing,
+        "trials",
+        uid,
+        hole_id=hole,
+        screw_id=screw,
+        name=name,
+        document=None if document is None else document_text(document),
+        tried=tried or writing.now[:10],
+        outcome=outcome,
+        turns=turns,
+        movement=movement,
+        movement_u95=movement_u95,
+        overhang=overhang,
+        remark=remark,
+    )
+
+
 def document_text(document: Mapping[str, Any]) -> str:
     """A document as it is kept: JSON without spaces, a number that is not finite as null."""
     try:

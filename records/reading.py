@@ -14,9 +14,11 @@ from records.connection import rows
 from records.entries import (
     Correction,
     FiledCheck,
+    FiledHole,
     FiledIdentification,
     FiledMeasurement,
     FiledPicture,
+    FiledTrial,
     Instrument,
     Job,
     Note,
@@ -83,8 +85,10 @@ def read_part(connection: sqlite3.Connection, part: int) -> Part:
         _of(connection, "jobs", row["job_id"]),
     ]
     uids: list[str] = [row["uid"], *(one["uid"] for one in place if one is not None)]
+    hole = _hole(connection, part)
     for entries in (measurements, replacements, notes):
         uids += [entry.uid for entry in entries]
+    uids += [] if hole is None else [hole.uid, *(one.uid for one in hole.trials)]
     pictures = rows(
         connection,
         "SELECT c.*, s.shows FROM part_pictures s JOIN pictures c ON c.id = s.picture_id WHERE s.part_id = ? "
@@ -106,6 +110,7 @@ def read_part(connection: sqlite3.Connection, part: int) -> Part:
         replacements=tuple(replacements),
         notes=tuple(notes),
         corrections=tuple(corrections_of(connection, uids)),
+        hole=hole,
     )
 
 
@@ -240,6 +245,22 @@ def _replacement(row: sqlite3.Row) -> Replacement:
         withdrawn=bool(row["withdrawn"]),
         **words,
     )
+
+
+def _hole(connection: sqlite3.Connection, part: int) -> FiledHole | None:
+    for row in rows(connection, "SELECT * FROM holes WHERE part_id = ?", (part,)):
+        trials = rows(connection, "SELECT * FROM trials WHERE hole_id = ? ORDER BY tried, id", (row["id"],))
+        words = {name: row[name] for name in ("id", "uid", "thread", "engagement", "depth")}
+        return FiledHole(**words, trials=tuple(map(_trial, trials)))
+    return None
+
+
+def _trial(row: sqlite3.Row) -> FiledTrial:
+    names = (
+        "id", "uid", "name", "tried", "outcome", "turns", "movement", "movement_u95", "overhang", "remark", "who",
+    )  # fmt: skip
+    words = {name: row[name] for name in names}
+    return FiledTrial(**words, screw=row["screw_id"], withdrawn=bool(row["withdrawn"]), text=row["document"])
 
 
 def _note(row: sqlite3.Row) -> Note:

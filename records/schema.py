@@ -23,5 +23,7 @@ CORRECTABLE: dict[str, tuple[str, ...]] = {
     "measurements": ("withdrawn",),
     "replacements": ("made_part_id", "made", "die", "setting", "stock", "remark", "withdrawn"),
     "notes": ("text", "withdrawn"),
+    "holes": ("thread", "engagement", "depth"),
+    "trials": ("remark", "withdrawn"),
 }
 """What ``records.correction`` may change, each change noted; everything else stays as written."""

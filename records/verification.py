@@ -78,8 +78,8 @@ def _documents(connection: sqlite3.Connection) -> Iterator[Reason]:
     for row in rows(connection, "SELECT id, calibration, sha256, document FROM calibrations"):
         if hashlib.sha256(row["document"].encode()).hexdigest() != row["sha256"]:
             yield Reason("calibration_altered.kept", calibration=row["calibration"])
-    for table in ("identifications", "checks"):
-        for key, text in connection.execute(f"SELECT id, document FROM {table}"):
+    for table in ("identifications", "checks", "trials"):
+        for key, text in connection.execute(f"SELECT id, document FROM {table} WHERE document IS NOT NULL"):
             try:
                 json.loads(text)
             except (ValueError, RecursionError):

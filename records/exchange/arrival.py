@@ -56,6 +56,7 @@ def checked_document(document: Any, name: str) -> dict[str, Any]:
             raise RefusalError("document_newer", name=name)
         raise RefusalError("document_foreign", name=name)
     _check_schema(document, name)
+    document = {kind.table: [] for kind in KINDS} | document  # earlier versions did not know of every kind
     uids: dict[str, set[str]] = {}
     for kind in KINDS:
         uids[kind.table] = {row["uid"] for row in document[kind.table]}
@@ -116,6 +117,14 @@ def _check_rows(document: Mapping[str, Any], name: str) -> None:
             thread_from_dict(row["document"])
         except (MeasurementDocumentError, OverflowError, RecursionError) as error:
             raise _invalid(name, f"measurement {row['uid']}", message(error)) from error
+    for row in document["trials"]:
+        try:
+            if (row["screw"] is None) == (row["document"] is None):
+                raise _invalid(name, f"trial {row['uid']}", "one of screw and document has to be null")
+            if row["document"] is not None:
+                thread_from_dict(row["document"])
+        except (MeasurementDocumentError, OverflowError, RecursionError) as error:
+            raise _invalid(name, f"trial {row['uid']}", message(error)) from error
     for row in document["calibrations"]:
         if hashlib.sha256(row["document"].encode("utf-8", "surrogatepass")).hexdigest() != row["sha256"]:
             raise RefusalError("document_invalid.hash", name=name, uid=row["uid"])

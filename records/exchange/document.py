@@ -2,10 +2,11 @@
 
 The document holds rows, one list a kind: ``instruments``, ``jobs``, ``positions``, ``parts``, ``pictures``,
 ``part_pictures``, ``calibrations``, ``measurements``, ``identifications``, ``checks``, ``replacements``, ``notes``,
-``corrections``. Every row has a ``uid`` (UUID) of its own, ``added`` (UTC, ISO 8601) and ``who``; it refers to others
-by their uid (``part``, ``picture`` ...). Lengths are mm, angles degrees. ``document`` of a measurement, identification
-or check is the object that ``measure``, ``identify`` and ``check`` print with ``--json``, ``document`` of a calibration
-the text of its file. What follows from a document (its quantities, its designation) is not said twice.
+``holes``, ``trials``, ``corrections``. Every row has a ``uid`` (UUID) of its own, ``added`` (UTC, ISO 8601) and
+``who``; it refers to others by their uid (``part``, ``picture`` ...). Lengths are mm, angles degrees. ``document`` of a
+measurement, identification or check is the object that ``measure``, ``identify`` and ``check`` print with ``--json``,
+that of a trial the measurement of a screw that is no part, ``document`` of a calibration the text of its file. What
+follows from a document (its quantities, its designation) is not said twice.
 """
 
 from __future__ import annotations
@@ -61,14 +62,21 @@ KINDS = (
         (("part", "parts"), ("made_part", "parts")),
     ),
     Kind("notes", ("text", "withdrawn"), (("part", "parts"), ("instrument", "instruments"), ("job", "jobs"))),
+    Kind("holes", ("thread", "engagement", "depth"), (("part", "parts"),)),
+    Kind(
+        "trials",
+        ("name", "tried", "outcome", "turns", "movement", "movement_u95", "overhang", "remark", "withdrawn"),
+        (("hole", "holes"), ("screw", "parts")),
+        "trials",
+    ),
     Kind("corrections", ("table_name", "row_uid", "column_name", "before", "after", "why")),
 )
 """In the order in which they are filed: none refers to a later one."""
 
 
 def document_of(connection: sqlite3.Connection, parts: Iterable[int]) -> dict[str, Any]:
-    """Everything on file about ``parts`` (ids), and about the screws made for them, as the document."""
-    chosen = _with_made(connection, set(parts))
+    """Everything on file about ``parts`` (ids), the screws made for them, and those tried in them, as the document."""
+    chosen = _with_screws(connection, set(parts))
     content: dict[str, Any] = {"schema": SCHEMA, "written": utc_now(), "version": program_version()}
     keys = _keys(connection, chosen)
     for kind in KINDS[:-1]:
@@ -82,13 +90,15 @@ def document_of(connection: sqlite3.Connection, parts: Iterable[int]) -> dict[st
     return content
 
 
-def _with_made(connection: sqlite3.Connection, parts: set[int]) -> set[int]:
-    """``parts`` and the screws on file that were made for them, and for those."""
+def _with_screws(connection: sqlite3.Connection, parts: set[int]) -> set[int]:
+    """``parts`` and the screws on file that were made for them or tried in them, and those of these."""
     while True:
         found = {
-            made
-            for (made,) in connection.execute(
-                f"SELECT made_part_id FROM replacements WHERE made_part_id IS NOT NULL AND part_id IN ({_list(parts)})"
+            screw
+            for (screw,) in connection.execute(
+                f"SELECT made_part_id FROM replacements WHERE made_part_id IS NOT NULL AND part_id IN ({_list(parts)}) "
+                "UNION SELECT t.screw_id FROM trials t JOIN holes h ON h.id = t.hole_id "
+                f"WHERE t.screw_id IS NOT NULL AND h.part_id IN ({_list(parts)})"
             )
         }
         if found <= parts:
@@ -117,6 +127,8 @@ def _keys(connection: sqlite3.Connection, parts: set[int]) -> dict[str, set[int]
     keys["identifications"] = ids(f"SELECT id FROM identifications WHERE measurement_id IN ({measured})")
     keys["checks"] = ids(f"SELECT id FROM checks WHERE measurement_id IN ({measured})")
     keys["replacements"] = ids(f"SELECT id FROM replacements WHERE part_id {of}")
+    keys["holes"] = ids(f"SELECT id FROM holes WHERE part_id {of}")
+    keys["trials"] = ids(f"SELECT id FROM trials WHERE hole_id IN ({_list(keys['holes'])})")
     keys["notes"] = ids(
         f"SELECT id FROM notes WHERE part_id {of} OR instrument_id IN ({_list(keys['instruments'])}) "
         f"OR job_id IN ({_list(keys['jobs'])})"
@@ -146,7 +158,7 @@ def _row(row: sqlite3.Row, kind: Kind) -> dict[str, Any]:
     if "withdrawn" in found:
         found["withdrawn"] = bool(found["withdrawn"])
     if kind.document is not None:
-        found["document"] = json.loads(row["document"])
+        found["document"] = json.loads(row["document"] or "null")
     return found
 
 
@@ -156,7 +168,7 @@ def _correction(connection: sqlite3.Connection, row: sqlite3.Row) -> dict[str, A
     found["before"], found["after"] = (json.loads(row[name] or "null") for name in ("before", "after"))
     column = str(row["column_name"])
     if column.endswith("_id"):
-        table = "parts" if column == "made_part_id" else f"{column.removesuffix('_id')}s"
+        table = "parts" if column in ("made_part_id", "screw_id") else f"{column.removesuffix('_id')}s"
         for name in ("before", "after"):
             if found[name] is not None:
                 uid = connection.execute(f"SELECT uid FROM {table} WHERE id = ?", (found[name],)).fetchone()

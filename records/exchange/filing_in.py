@@ -180,6 +180,24 @@ def _note(way: _Way, writing: Writing, row: Mapping[str, Any]) -> int:
     return added
 
 
+def _hole(way: _Way, writing: Writing, row: Mapping[str, Any]) -> int:
+    part, thread = way.must("parts", row["part"]), row["thread"]
+    there = value(writing.connection, "SELECT id FROM holes WHERE part_id = ?", (part,))
+    if there is not None:
+        return int(there)
+    return filing.add_hole(writing, part, thread, engagement=row["engagement"], depth=row["depth"], uid=row["uid"])
+
+
+def _trial(way: _Way, writing: Writing, row: Mapping[str, Any]) -> int:
+    names = ("outcome", "name", "document", "turns", "movement", "movement_u95", "overhang", "remark", "tried", "uid")
+    screw = way.here("parts", row["screw"])
+    added = filing.add_trial(
+        writing, way.must("holes", row["hole"]), screw=screw, **{name: row[name] for name in names}
+    )
+    _withdraw(writing, "trials", added, row)
+    return added
+
+
 def _correction(_: _Way, writing: Writing, row: Mapping[str, Any]) -> int:
     kept = {name: row[name] for name in ("uid", "added", "who", "table_name", "row_uid", "column_name", "why")}
     kept |= {name: json.dumps(row[name], ensure_ascii=False) for name in ("before", "after")}
@@ -199,6 +217,8 @@ _FILE: dict[str, Callable[[_Way, Writing, Mapping[str, Any]], int | None]] = {
     "checks": _check,
     "replacements": _replacement,
     "notes": _note,
+    "holes": _hole,
+    "trials": _trial,
     "corrections": _correction,
 }
 

@@ -1,8 +1,9 @@
 """Writes ``register_vN.zip``: a small register as this version writes it, for the migration test of all later ones.
 
 ``python -m tests.records.make_register_fixture`` in the root, once for each version of the register, before it is
-released; the files of earlier versions are never written again. Two parts of a marine sextant, one of a theodolite, in
-the invented Quayside Workshop; the pictures are small ones, in place of those that were measured.
+released; the files of earlier versions are never written again. Two parts and a tapped hole of a marine sextant, one
+part of a theodolite, in the invented Quayside Workshop; the pictures are small ones, in place of those that were
+measured.
 """
 
 from __future__ import annotations
@@ -13,9 +14,11 @@ import sqlite3
 import tempfile
 import zipfile
 from pathlib import Path
+from typing import Any
 
 from calib.bench import calibrate_bench
 from calib.file import calibration_document
+from flankwise.reasons import sentence
 from records import filing
 from records.correction import correct
 from records.documenting import identification_document
@@ -25,6 +28,7 @@ from records.thumbnail import thumbnail_of
 from records.verification import verify
 from threads.identify.identification import identify
 from threads.judge.check import check
+from threads.shared.plain_json import plain
 from threads.standards.designation import parse
 from threads.standards.limits import limits_of
 from vision.pictures.picture import read_picture
@@ -56,11 +60,12 @@ def write(target: Path) -> None:
 def _file_everything(writing: Writing, folder: Path) -> None:
     pins = [(read_picture(str(SAMPLES / f"pin_{n}_bench_a.png")), n / 1000) for n in (1000, 2500)]
     bench = calibrate_bench(pins=pins, pin_u95_mm=0.001)
-    calibration = filing.add_calibration(writing, json.dumps(calibration_document(bench)))
+    calibration = filing.add_calibration(writing, json.dumps(calibration_document(bench, sentence)))
     sextant = filing.add_instrument(
         writing, "marine sextant", maker="Quayside Workshop", model="Σ 2", serial="4117", made=(1938, 1938),
         country="US", owner_note="reads two minutes off the arc",
     )  # fmt: skip
+    screw: dict[str, Any] = {}
     theodolite = filing.add_instrument(writing, "field theodolite", made=(1950, 1954), country="DE")
     job = filing.add_job(writing, "overhaul", instrument=sextant, about="every screw before the arm comes off")
     for sample, instrument, position, words in (
@@ -81,18 +86,26 @@ def _file_everything(writing: Writing, folder: Path) -> None:
         )
         made = (1938, 1938) if instrument == sextant else (1950, 1954)
         origin = "US" if instrument == sextant else "DE"
-        measured = filing.add_measurement(writing, part, measurement.to_dict(), picture=filed, calibration=calibration)
+        measured = filing.add_measurement(
+            writing, part, plain(measurement.to_dict(), sentence), picture=filed, calibration=calibration
+        )
         found = identify(measurement.thread, origin=origin, made=made)
         filing.add_identification(writing, measured, identification_document(found, origin, made))
         small.unlink()
         if words == "index arm screw":
             checked = check(measurement.thread, limits_of(parse("4-40 NC-2")))
-            filing.add_check(writing, measured, checked.to_dict({}, ()))
+            filing.add_check(writing, measured, plain(checked.to_dict({}, ()), sentence))
             filing.add_replacement(
                 writing, part, made="2026-11-25", die="4-40 NC round die", setting="closed a quarter turn",
                 stock="brass rod 3 mm",
             )  # fmt: skip
             filing.add_note(writing, "slot worn", part=part)
+            screw = measurement.to_dict()
+    hole = filing.add_hole(
+        writing, filing.add_part(writing, name="cover post", instrument=theodolite), "4-40", engagement=3.0, depth=4.0
+    )
+    filing.add_trial(writing, hole, outcome="moved", screw=1, movement=0.4, movement_u95=0.04, overhang=20.0)
+    filing.add_trial(writing, hole, outcome="stopped", name="new screw", document=plain(screw, sentence), turns=2.5)
     filing.add_note(writing, "the case is missing", instrument=sextant)
 
 
