@@ -17,6 +17,7 @@ _PARTS_OF = {
     "positions": "SELECT id FROM parts WHERE position_id = ?",
     "parts": "SELECT id FROM parts WHERE id = ?",
     "measurements": "SELECT part_id FROM measurements WHERE id = ?",
+    "dies": "SELECT part_id FROM replacements WHERE cut_by_id = ?",
     "replacements": "SELECT part_id FROM replacements WHERE id = ?",
     "notes": "SELECT part_id FROM notes WHERE id = ? AND part_id IS NOT NULL",
     "holes": "SELECT part_id FROM holes WHERE id = ?",

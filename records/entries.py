@@ -136,8 +136,24 @@ class FiledMeasurement:
 
 
 @dataclass(frozen=True)
+class FiledDie:
+    """A die or tap (``kind``) of the workshop; ``cuts``: the thread it is for, as far as somebody said."""
+
+    id: int
+    uid: str
+    name: str
+    kind: str
+    cuts: str | None
+    remark: str | None
+    withdrawn: bool
+
+
+@dataclass(frozen=True)
 class Replacement:
-    """A replacement made for a part; ``made_part``: the id of the new screw, where it is on file."""
+    """A replacement made for a part; ``made_part``: the id of the new screw, where it is on file.
+
+    ``die``: what somebody wrote of the die; ``cut_by``: the id of the die, where it is on file.
+    """
 
     id: int
     uid: str
@@ -150,6 +166,7 @@ class Replacement:
     remark: str | None
     who: str
     withdrawn: bool
+    cut_by: int | None = None
 
 
 @dataclass(frozen=True)

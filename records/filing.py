@@ -256,6 +256,19 @@ def add_check(writing: Writing, measurement: int, document: Mapping[str, Any], *
     )
 
 
+def add_die(
+    writing: Writing,
+    name: str,
+    *,
+    kind: str = "die",
+    cuts: str | None = None,
+    remark: str | None = None,
+    uid: str | None = None,
+) -> int:
+    """A die or tap (``kind``) of the workshop. ``name``: as it is engraved or labelled; ``cuts``: its thread."""
+    return _add(writing, "dies", uid, name=name, kind=kind, cuts=cuts, remark=remark)
+
+
 def add_replacement(
     writing: Writing,
     part: int,
@@ -266,11 +279,13 @@ def add_replacement(
     stock: str | None = None,
     remark: str | None = None,
     made_part: int | None = None,
+    cut_by: int | None = None,
     uid: str | None = None,
 ) -> int:
     """A replacement made for ``part``: with which die, at which setting, from which stock.
 
-    ``made_part``: the new screw itself, where it is on file; ``made``: the day, today if None.
+    ``made_part``: the new screw itself, where it is on file; ``cut_by``: likewise the die; ``made``: the day, today if
+    None.
     """
     writing.parts.add(part)
     return _add(
@@ -279,6 +294,7 @@ def add_replacement(
         uid,
         part_id=part,
         made_part_id=made_part,
+        cut_by_id=cut_by,
         made=made or writing.now[:10],
         die=die,
         setting=setting,

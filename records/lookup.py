@@ -10,7 +10,7 @@ from difflib import SequenceMatcher, get_close_matches
 from records.connection import value
 from threads.shared.refusal import RefusalError
 
-_WORDS = {"instruments": "instrument", "jobs": "job", "positions": "position"}
+_WORDS = {"instruments": "instrument", "jobs": "job", "positions": "position", "dies": "die or tap"}
 _ALIKE = 0.7
 """Share of letters that two spellings of one word have in common; of a word of three letters only one more or less."""
 _SHORT_WORD, _ALIKE_SHORT = 3, 0.85
@@ -56,6 +56,20 @@ def known_position(connection: sqlite3.Connection, instrument: int, text: str) -
     found = position_called(connection, instrument, text)
     if found is None:
         raise _unknown(connection, "positions", text, instrument)
+    return found
+
+
+def die_called(connection: sqlite3.Connection, text: str) -> int | None:
+    """The id of the die or tap of this name, None where there is none; one that was withdrawn counts, too."""
+    found: int | None = value(connection, "SELECT id FROM dies WHERE name = ?", (text.strip(),))
+    return found
+
+
+def known_die(connection: sqlite3.Connection, text: str) -> int:
+    """As ``die_called``. Raises RefusalError (no_such_name) where there is none."""
+    found = die_called(connection, text)
+    if found is None:
+        raise _unknown(connection, "dies", text)
     return found
 
 

@@ -14,6 +14,7 @@ from records.connection import rows
 from records.entries import (
     Correction,
     FiledCheck,
+    FiledDie,
     FiledHole,
     FiledIdentification,
     FiledMeasurement,
@@ -43,6 +44,12 @@ def read_instrument(connection: sqlite3.Connection, instrument: int) -> Instrume
 def jobs(connection: sqlite3.Connection) -> list[Job]:
     """All jobs, the latest first."""
     return [_job(row) for row in rows(connection, "SELECT * FROM jobs ORDER BY added DESC, id DESC")]
+
+
+def dies(connection: sqlite3.Connection, *, withdrawn: bool = False) -> list[FiledDie]:
+    """All dies and taps in the order of their names; those that were withdrawn only if asked for."""
+    found = rows(connection, "SELECT * FROM dies ORDER BY name")
+    return [_die(row) for row in found if withdrawn or not row["withdrawn"]]
 
 
 def part_counts(connection: sqlite3.Connection, what: str) -> dict[int, int]:
@@ -235,6 +242,11 @@ def _picture(row: sqlite3.Row) -> FiledPicture:
     return FiledPicture(*(row[name] for name in names))
 
 
+def _die(row: sqlite3.Row) -> FiledDie:
+    words = {name: row[name] for name in ("id", "uid", "name", "kind", "cuts", "remark")}
+    return FiledDie(**words, withdrawn=bool(row["withdrawn"]))
+
+
 def _replacement(row: sqlite3.Row) -> Replacement:
     words = {name: row[name] for name in ("made", "die", "setting", "stock", "remark", "who")}
     return Replacement(
@@ -242,6 +254,7 @@ def _replacement(row: sqlite3.Row) -> Replacement:
         uid=row["uid"],
         part=row["part_id"],
         made_part=row["made_part_id"],
+        cut_by=row["cut_by_id"],
         withdrawn=bool(row["withdrawn"]),
         **words,
     )

@@ -21,7 +21,7 @@ from records.register_path import register_path
 from threads.shared.file_name import plain_name
 from threads.shared.refusal import RefusalError
 
-VERSION = 2
+VERSION = 3
 """Of the tables; the number of the last module in ``migrations``."""
 
 APPLICATION_ID = int.from_bytes(b"FLKW")

@@ -64,7 +64,7 @@ def checked_document(document: Any, name: str) -> dict[str, Any]:
             raise RefusalError("document_invalid.uid", name=name, table=kind.table)
         for row in document[kind.table]:
             for to, table in kind.to:
-                if row[to] is not None and row[to] not in uids[table]:
+                if row.get(to) is not None and row[to] not in uids[table]:
                     raise RefusalError("reference_missing", name=name, table=kind.table, uid=row["uid"], to=to)
     _check_rows(document, name)
     return dict(document)
@@ -73,7 +73,7 @@ def checked_document(document: Any, name: str) -> dict[str, Any]:
 def file_document(register: Register, document: Mapping[str, Any], fetch: Fetch) -> Arrived:
     """File the rows of a checked document that are not on file yet, in one transaction; ``fetch`` gives the pictures.
 
-    An instrument or a job whose name another one has gets a number behind it. Raises RefusalError: picture_refused,
+    An instrument, a job or a die whose name another one has gets a number behind it. Raises RefusalError: picture_refused,
     document_invalid, and what ``Register.writing`` raises; then nothing was filed.
     """
     arrived = Arrived()

@@ -1,8 +1,8 @@
 """Parts as one JSON document, schema ``flankwise/parts/1`` (``parts_1.schema.json`` beside this module).
 
 The document holds rows, one list a kind: ``instruments``, ``jobs``, ``positions``, ``parts``, ``pictures``,
-``part_pictures``, ``calibrations``, ``measurements``, ``identifications``, ``checks``, ``replacements``, ``notes``,
-``holes``, ``trials``, ``corrections``. Every row has a ``uid`` (UUID) of its own, ``added`` (UTC, ISO 8601) and
+``part_pictures``, ``calibrations``, ``measurements``, ``identifications``, ``checks``, ``dies``, ``replacements``,
+``notes``, ``holes``, ``trials``, ``corrections``. Every row has a ``uid`` (UUID) of its own, ``added`` (UTC, ISO 8601) and
 ``who``; it refers to others by their uid (``part``, ``picture`` ...). Lengths are mm, angles degrees. ``document`` of a
 measurement, identification or check is the object that ``measure``, ``identify`` and ``check`` print with ``--json``,
 that of a trial the measurement of a screw that is no part, ``document`` of a calibration the text of its file. What
@@ -56,10 +56,11 @@ KINDS = (
     ),
     Kind("identifications", (), (("measurement", "measurements"),), "identifications"),
     Kind("checks", (), (("measurement", "measurements"),), "checks"),
+    Kind("dies", ("name", "kind", "cuts", "remark", "withdrawn")),
     Kind(
         "replacements",
         ("made", "die", "setting", "stock", "remark", "withdrawn"),
-        (("part", "parts"), ("made_part", "parts")),
+        (("part", "parts"), ("made_part", "parts"), ("cut_by", "dies")),
     ),
     Kind("notes", ("text", "withdrawn"), (("part", "parts"), ("instrument", "instruments"), ("job", "jobs"))),
     Kind("holes", ("thread", "engagement", "depth"), (("part", "parts"),)),
@@ -72,6 +73,10 @@ KINDS = (
     Kind("corrections", ("table_name", "row_uid", "column_name", "before", "after", "why")),
 )
 """In the order in which they are filed: none refers to a later one."""
+
+
+_LEADS_TO = {"made_part_id": "parts", "screw_id": "parts", "cut_by_id": "dies"}
+"""Columns that are not named after the table they refer to."""
 
 
 def document_of(connection: sqlite3.Connection, parts: Iterable[int]) -> dict[str, Any]:
@@ -127,6 +132,9 @@ def _keys(connection: sqlite3.Connection, parts: set[int]) -> dict[str, set[int]
     keys["identifications"] = ids(f"SELECT id FROM identifications WHERE measurement_id IN ({measured})")
     keys["checks"] = ids(f"SELECT id FROM checks WHERE measurement_id IN ({measured})")
     keys["replacements"] = ids(f"SELECT id FROM replacements WHERE part_id {of}")
+    keys["dies"] = ids(f"SELECT cut_by_id FROM replacements WHERE part_id {of}")
+    if parts >= ids("SELECT id FROM parts"):
+        keys["dies"] = ids("SELECT id FROM dies")  # those that have cut nothing yet go along with everything
     keys["holes"] = ids(f"SELECT id FROM holes WHERE part_id {of}")
     keys["trials"] = ids(f"SELECT id FROM trials WHERE hole_id IN ({_list(keys['holes'])})")
     keys["notes"] = ids(
@@ -168,7 +176,7 @@ def _correction(connection: sqlite3.Connection, row: sqlite3.Row) -> dict[str, A
     found["before"], found["after"] = (json.loads(row[name] or "null") for name in ("before", "after"))
     column = str(row["column_name"])
     if column.endswith("_id"):
-        table = "parts" if column in ("made_part_id", "screw_id") else f"{column.removesuffix('_id')}s"
+        table = _LEADS_TO.get(column, f"{column.removesuffix('_id')}s")
         for name in ("before", "after"):
             if found[name] is not None:
                 uid = connection.execute(f"SELECT uid FROM {table} WHERE id = ?", (found[name],)).fetchone()

@@ -158,10 +158,23 @@ def _check(way: _Way, writing: Writing, row: Mapping[str, Any]) -> int:
     return filing.add_check(writing, way.must("measurements", row["measurement"]), row["document"], uid=row["uid"])
 
 
+def _die(way: _Way, writing: Writing, row: Mapping[str, Any]) -> int:
+    name = _free_name(way, writing, "dies", row["name"])
+    words = {what: row[what] for what in ("kind", "cuts", "remark")}
+    added = filing.add_die(writing, name, uid=row["uid"], **words)
+    _withdraw(writing, "dies", added, row)
+    return added
+
+
 def _replacement(way: _Way, writing: Writing, row: Mapping[str, Any]) -> int:
     words = {name: row[name] for name in ("made", "die", "setting", "stock", "remark")}
     added = filing.add_replacement(
-        writing, way.must("parts", row["part"]), made_part=way.here("parts", row["made_part"]), uid=row["uid"], **words
+        writing,
+        way.must("parts", row["part"]),
+        made_part=way.here("parts", row["made_part"]),
+        cut_by=way.here("dies", row.get("cut_by")),
+        uid=row["uid"],
+        **words,
     )
     _withdraw(writing, "replacements", added, row)
     return added
@@ -215,6 +228,7 @@ _FILE: dict[str, Callable[[_Way, Writing, Mapping[str, Any]], int | None]] = {
     "measurements": _measurement,
     "identifications": _identification,
     "checks": _check,
+    "dies": _die,
     "replacements": _replacement,
     "notes": _note,
     "holes": _hole,

@@ -99,6 +99,10 @@ def _file_everything(writing: Writing, folder: Path) -> None:
                 writing, part, made="2026-11-25", die="4-40 NC round die", setting="closed a quarter turn",
                 stock="brass rod 3 mm",
             )  # fmt: skip
+            die = filing.add_die(writing, "4-40 split die", cuts="4-40", remark="opened with its screw")
+            filing.add_replacement(
+                writing, part, made="2026-11-26", die="4-40 split die", cut_by=die, setting="1/4 turn"
+            )
             filing.add_note(writing, "slot worn", part=part)
             screw = measurement.to_dict()
     hole = filing.add_hole(

@@ -16,7 +16,7 @@ from records import register as opening
 from records.listing import Conditions, page_of_parts
 from records.migrations import STEPS
 from records.nearest import nearest_parts
-from records.reading import read_part
+from records.reading import dies, read_part
 from records.register import VERSION, open_register, version_of
 from records.verification import verify
 from tests.records.registers import file_workshop, new_register
@@ -50,7 +50,10 @@ def test_a_register_of_an_earlier_landing_opens_and_is_whole(fixture: Path, tmp_
         thread = part.measurement.thread
         assert thread.pitch_diameter.value == pytest.approx(2.4276, abs=0.0005)  # mm, as it was measured then
         assert nearest_parts(connection, thread)[0].part == part.id
-        assert [(made.die, made.stock) for made in part.replacements] == [("4-40 NC round die", "brass rod 3 mm")]
+        first, *more = part.replacements
+        assert (first.die, first.stock, first.cut_by) == ("4-40 NC round die", "brass rod 3 mm", None)
+        by_dies = [(made.setting, name) for made in more for name in [dies_by_number(connection)[made.cut_by]]]
+        assert by_dies == ([] if version < 3 else [("1/4 turn", "4-40 split die")])
         assert [(change.before, change.after) for change in part.corrections] == [
             ("index arm screw", "index arm screw, long")
         ]
@@ -64,6 +67,10 @@ def test_a_register_of_an_earlier_landing_opens_and_is_whole(fixture: Path, tmp_
             ]
     assert part.picture is not None
     assert register.store.original(part.picture.sha256, part.picture.suffix).exists()
+
+
+def dies_by_number(connection: sqlite3.Connection) -> dict[int | None, str]:
+    return {one.id: one.name for one in dies(connection)}
 
 
 def test_there_is_a_register_of_every_version() -> None:
