@@ -73,8 +73,8 @@ def checked_document(document: Any, name: str) -> dict[str, Any]:
 def file_document(register: Register, document: Mapping[str, Any], fetch: Fetch) -> Arrived:
     """File the rows of a checked document that are not on file yet, in one transaction; ``fetch`` gives the pictures.
 
-    An instrument, a job or a die whose name another one has gets a number behind it. Raises RefusalError: picture_refused,
-    document_invalid, and what ``Register.writing`` raises; then nothing was filed.
+    An instrument, a job or a die whose name another one has gets a number behind it. Raises RefusalError:
+    picture_refused, document_invalid, and what ``Register.writing`` raises; then nothing was filed.
     """
     arrived = Arrived()
     with tempfile.TemporaryDirectory(prefix="flankwise-") as folder, register.writing() as writing:

@@ -14,8 +14,8 @@ _STATEMENTS = (
     # beside the words in ``die``, which may name one that is not on file
     "ALTER TABLE replacements ADD COLUMN cut_by_id INTEGER REFERENCES dies(id)",
     "CREATE INDEX replacements_by_die ON replacements (cut_by_id)",
-    "CREATE TRIGGER dies_kept BEFORE DELETE ON dies "
-    "BEGIN SELECT RAISE(ABORT, 'dies are never removed: withdraw the row'); END",
+    """CREATE TRIGGER dies_kept BEFORE DELETE ON dies
+        BEGIN SELECT RAISE(ABORT, 'dies are never removed: withdraw the row'); END""",
 )
 
 
