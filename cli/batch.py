@@ -117,10 +117,12 @@ def _settings(
     """Raises RefusalError for a calibration file that cannot be used."""
     from records.batch.work import Settings
     from records.filing import program_version
+    from records.series_on_file import series_on_file
 
     bench = bench_of(calibration, um_per_px)
     assert bench is not None
-    return Settings(bench, program_version(), identify=identify, origin=origin, made=made, series=series)
+    on_file = series_on_file() if identify else {}
+    return Settings(bench, program_version(), identify, origin, made, series, on_file)
 
 
 def _spread(executor: str, scheduler: str | None, jobs: int | None) -> Spread:

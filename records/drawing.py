@@ -19,8 +19,10 @@ import numpy.typing as npt
 
 from records.measured_again import measured_again
 from threads.measured.axial_profile import AxialProfile, profile_of
+from threads.measured.measured_document import quantity_from_dict
 from threads.measured.thread import MeasuredThread
 from threads.shared.whole_file import write_whole
+from vision.result.dimensions import DRAWN, Dimension, dimensions
 from vision.result.folded import Folded, fold
 
 if TYPE_CHECKING:
@@ -28,8 +30,9 @@ if TYPE_CHECKING:
 
 Array = npt.NDArray[np.float64]
 
-_MAGIC = b"flankwise/drawing/1\n"
-"""Before the hash of the rest: a damaged drawing is made again."""
+_MAGIC = b"flankwise/drawing/2\n"
+"""Before the hash of the rest: a damaged drawing is made again, and so is one of version 1, without dimensions."""
+_BEFORE = b"flankwise/drawing/1\n"
 
 _MOST_POINTS = 1200
 _MOST_EDGE = 500
@@ -50,6 +53,7 @@ class Drawing:
             where an edge is not in view.
         um_per_px: scale of the picture.
         picture_size: width and height, px.
+        dimensions: what is always drawn of ``vision.result.dimensions``; none in a drawing kept by version 1.
     """
 
     folded: Folded
@@ -59,6 +63,7 @@ class Drawing:
     outline: Array
     um_per_px: float
     picture_size: tuple[int, int]
+    dimensions: tuple[Dimension, ...] = ()
 
 
 def drawing_of(measurement: Measurement) -> Drawing:
@@ -84,6 +89,7 @@ def drawing_of(measurement: Measurement) -> Drawing:
         outline=outline,
         um_per_px=measurement.plane.um_per_px,
         picture_size=(measurement.picture.width_px, measurement.picture.height_px),
+        dimensions=tuple(one for one in dimensions(measurement) if one.quantity in DRAWN),
     )
 
 
@@ -97,13 +103,14 @@ def drawing_found(
     content: bytes | None, picture: Path | None, document: dict[str, Any], calibration: str | None
 ) -> tuple[Drawing | None, bytes | None]:
     """The drawing that was kept as ``content``, or one made again, and then its bytes too; None where there is none."""
-    if content is not None:
-        try:
-            return from_bytes(content), None
-        except ValueError:
-            pass
+    try:
+        before = None if content is None else from_bytes(content)
+    except ValueError:
+        before = None
+    if before is not None and before.dimensions:
+        return before, None
     again = None if picture is None else drawing_again(picture, document, calibration)
-    return again, None if again is None else to_bytes(again)
+    return (before, None) if again is None else (again, to_bytes(again))
 
 
 def drawing_again(picture: Path, document: dict[str, Any], calibration: str | None) -> Drawing | None:
@@ -127,6 +134,7 @@ def to_bytes(drawing: Drawing) -> bytes:
         "ridges": folded.ridges,
         "um_per_px": drawing.um_per_px,
         "picture_size": drawing.picture_size,
+        "dimensions": [_plain(one) for one in drawing.dimensions],
     }
     packed: dict[str, npt.NDArray[Any]] = {
         name: a if a.dtype == np.bool_ else a.astype(np.float32) for name, a in arrays.items()
@@ -141,7 +149,7 @@ def from_bytes(content: bytes) -> Drawing:
     """The inverse of ``to_bytes``. Raises ValueError for anything else, damaged ones included."""
     start = len(_MAGIC) + hashlib.sha256().digest_size
     magic, digest, packed = content[: len(_MAGIC)], content[len(_MAGIC) : start], content[start:]
-    if magic != _MAGIC or hashlib.sha256(packed).digest() != digest:
+    if magic not in (_MAGIC, _BEFORE) or hashlib.sha256(packed).digest() != digest:
         raise ValueError("not a drawing, or a damaged one")
     with np.load(io.BytesIO(packed), allow_pickle=False) as file:
         about = json.loads(file["about"].tobytes())
@@ -164,7 +172,20 @@ def from_bytes(content: bytes) -> Drawing:
         outline=number["outline"],
         um_per_px=float(about["um_per_px"]),
         picture_size=(int(about["picture_size"][0]), int(about["picture_size"][1])),
+        dimensions=tuple(_dimension(one) for one in about.get("dimensions", ())),
     )
+
+
+def _plain(one: Dimension) -> dict[str, Any]:
+    arrays = {name: getattr(one, name).round(3).tolist() for name in ("line", "text_at", "away")}
+    extensions = [piece.round(3).tolist() for piece in one.extensions]
+    return {"quantity": one.quantity, "value": one.value.to_dict(), **arrays, "extensions": extensions}
+
+
+def _dimension(plain: dict[str, Any]) -> Dimension:
+    line, text_at, away = (np.array(plain[name], dtype=np.float64) for name in ("line", "text_at", "away"))
+    extensions = tuple(np.array(piece, dtype=np.float64) for piece in plain["extensions"])
+    return Dimension(plain["quantity"], quantity_from_dict(plain["value"]), line, extensions, text_at, away)
 
 
 def drawing_path(folder: Path, uid: str) -> Path:

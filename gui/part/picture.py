@@ -16,7 +16,7 @@ from gui.piece import Piece
 from gui.plots import pen
 from gui.theme import theme
 from gui.worded import word_of
-from vision.result.dimensions import DRAWN, ELSEWHERE, Dimension, dimensions, flank_at
+from vision.result.dimensions import DRAWN, ELSEWHERE, Dimension, FlankSeen, dimensions, flank_at
 
 Ends = tuple[tuple[float, float], tuple[float, float]]
 Mask = tuple[float, float, float, float]
@@ -114,8 +114,8 @@ class PartPicture(PictureView):
         if measurement is not None:
             self.scale_bar = paint_scale_bar(self, measurement.plane.um_per_px, inches=self._inches)
 
-    def flank_near(self, x: float, y: float) -> str | None:
-        """The quantity of the flank that lies within a finger's width of a point of the picture."""
+    def flank_near(self, x: float, y: float) -> FlankSeen | None:
+        """The flank that lies within a finger's width of a point of the picture."""
         measurement = None if self._piece is None else self._piece.measurement
         within = _NEAR * float(self.ground.viewPixelSize()[0])
         return None if measurement is None else flank_at(measurement, x, y, within)

@@ -42,6 +42,9 @@ from gui.worded import worded
 from gui.words import caution
 from records.figures.thread_view import zones_of
 from threads.identify.told_apart import limits_told_apart
+from threads.shared.formatting import format_quantity
+from threads.shared.quantity import Quantity
+from vision.result.dimensions import FlankSeen
 
 MOST_ZONES = 3
 DIMMED = 0.4
@@ -69,6 +72,11 @@ class PartPlace(Place):
         self.findings.asked.connect(self._light)
         self.given.chosen.connect(self.desk.choose)
         self.given.refused.connect(lambda text: self.desk.noticed.emit("refusal", text))
+        self.of_thread = QLabel()
+        self.of_thread.setWordWrap(True)
+        self.of_thread.setTextInteractionFlags(Qt.TextInteractionFlag.TextSelectableByMouse)
+        self.of_thread.setAccessibleName(self.tr("Numbers of the thread that was clicked on"))
+        self.of_thread.hide()
         self.marks = QLabel()
         self.marks.setProperty("faint", True)
         self.marks.setMinimumWidth(1)  # it gives way to the numbers on the right
@@ -131,6 +139,7 @@ class PartPlace(Place):
         column.setContentsMargins(0, 0, 0, 0)
         column.setSpacing(2)
         column.addWidget(self.picture, 1)
+        column.addWidget(self.of_thread)
         tools = QHBoxLayout()
         for action in (self.mask_action, self.as_found_action):
             tools.addWidget(self._button(action))
@@ -226,6 +235,8 @@ class PartPlace(Place):
         yield
         self.picture.show_piece(self.desk.piece, inches=self.desk.inches)
         self.findings.light(self.findings.lit if self.picture.lit else None)
+        if self.picture.lit is None:
+            self._say_thread(None)
         yield
         for widget in (self.classes, self.identity):
             widget.show_piece(self.desk.piece, inches=self.desk.inches)
@@ -375,7 +386,8 @@ class PartPlace(Place):
             return
         flank = self.picture.flank_near(x, y)
         if flank is not None:
-            self._light(flank)
+            self._light(flank.quantity)
+            self._say_thread(flank if self.findings.lit else None)
             return
         several = any(reason.code == "several_parts" for reason in piece.reasons) or piece.choices.part is not None
         if not several:
@@ -393,11 +405,39 @@ class PartPlace(Place):
 
     def _light(self, quantity: str) -> None:
         """Number and place in the picture stand out together; the same once more, and neither does."""
+        self._say_thread(None)
         again = self.findings.lit == quantity
         found = self.picture.light(None if again else quantity)
         self.findings.light(quantity if found else None)
         if found:
             self._area.ensureVisible(0, self.findings.mapTo(self._in_area, self.findings.place_of(quantity)).y())
+
+    def _say_thread(self, flank: FlankSeen | None) -> None:
+        """Below the picture: the numbers of the one thread of that flank."""
+        piece = self.desk.piece
+        ridge = None if flank is None else flank.ridge
+        self.of_thread.setVisible(ridge is not None)
+        if flank is None or ridge is None or piece is None or piece.measurement is None:
+            self.of_thread.clear()
+            return
+        thread, inches = piece.measurement.thread, self.desk.inches
+        of, unit = (1.0, "mm") if inches else (1000.0, "um")
+        error = Quantity(of * ridge.pitch_error, of * ridge.pitch_error_u, unit)
+        diameter = Quantity(ridge.pitch_diameter, ridge.pitch_diameter_u, "mm")
+        numbers = self.tr(
+            "Thread {number} from the free end, {edge}: pitch error {error}, pitch diameter {diameter} (U95 against "
+            "the other threads). All threads: left flank {left}, right flank {right}."
+        )
+        self.of_thread.setText(
+            numbers.format(
+                number=flank.number,
+                edge=self.tr("upper edge") if ridge.edge > 0 else self.tr("lower edge"),
+                error=format_quantity(error, inches=inches),
+                diameter=format_quantity(diameter, inches=inches),
+                left=format_quantity(thread.flank_angle_left),
+                right=format_quantity(thread.flank_angle_right),
+            )
+        )
 
     def _flank(self) -> None:
         if self.flank_action.isChecked():

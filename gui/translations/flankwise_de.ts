@@ -1375,6 +1375,10 @@ Wählen Sie oben eine Kamera, oder öffnen Sie ein Bild (Strg+O), legen Sie eine
         <translation>Alle Gänge auf einen gefaltet</translation>
     </message>
     <message>
+        <source>Numbers of the thread that was clicked on</source>
+        <translation>Zahlen des angeklickten Gangs</translation>
+    </message>
+    <message>
         <source>Why numbers are doubtful</source>
         <translation>Warum Zahlen zweifelhaft sind</translation>
     </message>
@@ -1473,6 +1477,18 @@ Wählen Sie oben eine Kamera, oder öffnen Sie ein Bild (Strg+O), legen Sie eine
     <message>
         <source>looking for parts</source>
         <translation>Teile werden gesucht</translation>
+    </message>
+    <message>
+        <source>Thread {number} from the free end, {edge}: pitch error {error}, pitch diameter {diameter} (U95 against the other threads). All threads: left flank {left}, right flank {right}.</source>
+        <translation>Gang {number} vom freien Ende, {edge}: Steigungsfehler {error}, Flankendurchmesser {diameter} (U95 gegen die anderen Gänge). Alle Gänge: linke Flanke {left}, rechte Flanke {right}.</translation>
+    </message>
+    <message>
+        <source>upper edge</source>
+        <translation>obere Kante</translation>
+    </message>
+    <message>
+        <source>lower edge</source>
+        <translation>untere Kante</translation>
     </message>
     <message>
         <source>The findings are on the clipboard.</source>

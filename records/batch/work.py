@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import hashlib
 import json
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 from pathlib import Path
 
@@ -31,6 +31,8 @@ class Settings:
         version: of the program.
         identify: whether each part is identified too, by ``origin``, ``made`` and among ``series``
             (see ``threads.identify``).
+        on_file: parts of each series that the workshop has on file. Not in ``key``: a folder that was begun is gone on
+            with after another part was filed.
     """
 
     bench: Bench
@@ -39,6 +41,7 @@ class Settings:
     origin: str | None = None
     made: tuple[int, int] | None = None
     series: tuple[str, ...] = ()
+    on_file: Mapping[str, int] = field(default_factory=dict)
 
     @property
     def key(self) -> str:
@@ -131,7 +134,9 @@ def _measured(settings: Settings, task: Task) -> Outcome:
     part = measure(task.path, settings.bench)
     found = None
     if settings.identify:
-        found = identify(part, origin=settings.origin, made=settings.made, series=settings.series).found
+        found = identify(
+            part, origin=settings.origin, made=settings.made, series=settings.series, on_file=settings.on_file
+        ).found
     row = cells(
         task.name,
         part.measurement.picture.sha256,

@@ -39,6 +39,8 @@ FOLDED_NOTE = (
 UNVERIFIED_NOTE = "† limits or sizes from memory, unverified; not checked against the printed standard."
 _LEFT, _RIGHT = 0.115, 0.955
 _MOST_CLASSES = 6
+_MOST_HEAD = 68
+"""Letters of a headline; longer ones are printed smaller."""
 _SHOWN = (
     ("major_diameter", "major diameter"),
     ("pitch_diameter", "pitch diameter"),
@@ -102,15 +104,22 @@ def identification_page(measurement: Measurement, found: Identification, *, inch
 
 
 def check_page(measurement: Measurement, found: Check, advice: Sequence[Reason], *, inches: bool = False) -> Figure:
-    """The verdict, the thread over its zone, every limit as a bar with its guard bands, and what to do at the die."""
+    """The verdict, the part, its thread over the zone, every limit as a bar with guard bands, and what to do."""
     figure, scale, folded = new_figure(), scale_of(inches=inches), fold(measurement)
     limits = [] if found.limits is None else [found.limits]
     against = found.against if not limits else _marked(limits[0])
     sign = SIGNS[found.verdict]
     _head(figure, f"{_name(measurement)} against {against}", f"{sign} {VERDICTS[found.verdict]}")
-    _thread_and_flank(figure, measurement, folded, zones_of(limits), scale, (0.64, 0.915))
+    draw_part(_part_axes(figure, (0.715, 0.915)), measurement, scale)
+    zones = zones_of(limits)
+    view = figure.add_axes((_LEFT, 0.485, 0.41, 0.165))
+    draw_thread(view, folded, zones, scale)
+    view.set_anchor("NW")
+    _thread_title(view, folded, scale)
+    _flank(figure, (0.66, 0.725, 0.28, 0.19), folded, zones, scale, measurement)
+    figure.legend(*view.get_legend_handles_labels(), loc="upper left", bbox_to_anchor=(0.60, 0.63), markerscale=2)
     shown = [(name, words) for name, words in _SHOWN if found.of(name).verdict != NOT_LIMITED]
-    top, step = 0.555, 0.088
+    top, step = 0.395, 0.066
     for row, (name, words) in enumerate(shown):
         one = found.of(name)
         assert one.measured is not None
@@ -142,16 +151,22 @@ def comparison_page(
     *,
     inches: bool = False,
 ) -> Figure:
-    """The two threads laid over each other, the differences with their U95, and what to change."""
+    """Both parts, their threads laid over each other, the differences with their U95, and what to change."""
     figure, scale = new_figure(), scale_of(inches=inches)
     one, two = _name(original), _name(replacement)
     differs = f"{len(found.significant)} of {len(found.differences)} dimensions differ" if found.significant else ""
     _head(figure, f"{one} and {two}", differs or "no significant difference")
-    view = figure.add_axes((_LEFT, 0.515, _RIGHT - _LEFT, 0.41))
+    for part, words, left in ((original, "The original", 0.07), (replacement, "The replacement", 0.535)):
+        picture = figure.add_axes((left, 0.725, 0.42, 0.19))
+        picture.set_anchor("NW")
+        picture.set_title(words)
+        draw_part(picture, part, scale)
+    view = figure.add_axes((_LEFT, 0.455, _RIGHT - _LEFT, 0.225))
+    view.set_anchor("NW")
     folded = fold(original), fold(replacement)
-    draw_overlay(view, *folded, (f"original: {one}", f"replacement: {two}"), scale, turned=found.turned)
+    draw_overlay(view, *folded, ("original", "replacement"), scale, turned=found.turned)
     view.set_title(f"One ridge of each laid over the other, magnified {times(magnification(view, scale))} on A4")
-    view.legend(loc="upper center", bbox_to_anchor=(0.5, -0.115), ncols=2)
+    view.legend(loc="upper left", bbox_to_anchor=(1.02, 0.95))
     rows = [
         (name.replace("_", " "), quantity, name in found.significant)
         for name, quantity in found.differences.items()
@@ -179,16 +194,27 @@ def _thread_and_flank(
     draw_thread(view, folded, zones, scale)
     view.set_anchor("NW")
     _thread_title(view, folded, scale)
-    close = figure.add_axes((0.71, low, 0.25, high - low))
+    _flank(figure, (0.71, low, 0.25, high - low), folded, zones, scale, measurement)
+    handles, labels = view.get_legend_handles_labels()
+    box = view.get_position()
+    figure.legend(handles, labels, loc="upper left", bbox_to_anchor=(_LEFT, box.y0 - 0.032), ncols=2, markerscale=2)
+
+
+def _flank(
+    figure: Figure,
+    place: tuple[float, float, float, float],
+    folded: Folded,
+    zones: Sequence[Zone],
+    scale: Scale,
+    measurement: Measurement,
+) -> None:
+    close = figure.add_axes(place)
     draw_flank(close, folded, zones, scale, measurement.thread.pitch_diameter)
     close.set_anchor("NW")
     close.set_xlabel(f"along the axis, {scale.name}")
     close.set_ylabel("")
     close.locator_params(nbins=4)
     close.set_title(f"right flank, {times(magnification(close, scale))}", fontsize=8.5, fontweight="normal")
-    handles, labels = view.get_legend_handles_labels()
-    box = view.get_position()
-    figure.legend(handles, labels, loc="upper left", bbox_to_anchor=(_LEFT, box.y0 - 0.032), ncols=2, markerscale=2)
 
 
 def _thread_title(axes: Axes, folded: Folded, scale: Scale) -> None:
@@ -203,7 +229,8 @@ def _part_axes(figure: Figure, reach: tuple[float, float]) -> Axes:
 
 
 def _head(figure: Figure, left: str, right: str) -> None:
-    figure.text(_LEFT - 0.05, 0.972, left, fontsize=12.5, fontweight="bold", va="center")
+    size = 12.5 * min(1.0, _MOST_HEAD / max(len(left), 1))
+    figure.text(_LEFT - 0.05, 0.972, left, fontsize=size, fontweight="bold", va="center")
     figure.text(_LEFT - 0.05, 0.951, right, fontsize=10.5, va="center")
 
 

@@ -9,6 +9,7 @@ from reportlab.lib.colors import HexColor, black, white
 from reportlab.lib.utils import ImageReader
 from reportlab.platypus.flowables import Flowable
 
+from records.report.dimensioned import PlacedDimension, placed
 from records.report.illustrate import Photograph
 from records.report.typefaces import REGULAR
 
@@ -17,7 +18,7 @@ BLUE, VERMILION, GREY, PALE = (HexColor(code) for code in ("#0072B2", "#D55E00",
 
 
 class PhotographFlowable(Flowable):  # type: ignore[misc]  # reportlab has no types
-    """A photograph in a place of given size, the fitted outline white under blue: seen on metal, on light, in grey."""
+    """A photograph in a place of given size, dimensioned; the outline white under blue: seen on metal and in grey."""
 
     def __init__(self, photograph: Photograph, width: float, height: float, *, detailed: bool) -> None:
         super().__init__()
@@ -42,34 +43,71 @@ class PhotographFlowable(Flowable):  # type: ignore[misc]  # reportlab has no ty
             canvas.setStrokeColor(colour)
             canvas.setLineWidth(wide)
             for edge in photograph.edges:
-                path = canvas.beginPath()
-                step = 1 if self.detailed else 3
-                for number, (x, y) in enumerate(edge[::step]):
-                    (path.lineTo if number else path.moveTo)(x * self.factor, self.height - y * self.factor)
-                canvas.drawPath(path)
+                canvas.drawPath(self._path(edge[:: 1 if self.detailed else 3]))
         if self.detailed:
-            self._details()
+            self._dirt()
+        for one in placed(photograph.dimensions, photograph.width, detailed=self.detailed, inches=photograph.inches):
+            self._dimension(one)
+        self._rule(7 if self.detailed else 5)
         canvas.restoreState()
 
-    def _details(self) -> None:
-        canvas, photograph = self.canv, self.photograph
+    def _at(self, point: Any) -> tuple[float, float]:
+        return float(point[0]) * self.factor, self.height - float(point[1]) * self.factor
+
+    def _path(self, points: Any, *, close: bool = False) -> Any:
+        path = self.canv.beginPath()
+        for number, point in enumerate(points):
+            (path.lineTo if number else path.moveTo)(*self._at(point))
+        if close:
+            path.close()
+        return path
+
+    def _dirt(self) -> None:
+        canvas = self.canv
         canvas.setLineWidth(0.7)
         canvas.setStrokeColor(VERMILION)
-        for x, y in photograph.dirt[:200]:
-            px, py = x * self.factor, self.height - y * self.factor
+        for point in self.photograph.dirt[:200]:
+            px, py = self._at(point)
             canvas.line(px - 1.5, py - 1.5, px + 1.5, py + 1.5)
             canvas.line(px - 1.5, py + 1.5, px + 1.5, py - 1.5)
-        if photograph.rule is not None:
-            length, words = photograph.rule[0] * self.factor, photograph.rule[1]
-            wide = max(length, canvas.stringWidth(words, REGULAR, 7)) + 8
-            canvas.setFillColor(white)
-            canvas.rect(4, 4, wide, 17, stroke=0, fill=1)
-            canvas.setStrokeColor(black)
-            canvas.setLineWidth(2)
-            canvas.line(8, 8, 8 + length, 8)
-            canvas.setFillColor(black)
-            canvas.setFont(REGULAR, 7)
-            canvas.drawString(8, 12.5, words)
+
+    def _dimension(self, one: PlacedDimension) -> None:
+        """Lines and arrows black on white, the value on white paper over its line."""
+        canvas = self.canv
+        for colour, wide in ((white, 1.3), (black, 0.4)):
+            canvas.setStrokeColor(colour)
+            canvas.setLineWidth(wide)
+            for line in one.lines:
+                canvas.drawPath(self._path(line))
+        canvas.setFillColor(black)
+        for head in one.heads:
+            canvas.drawPath(self._path(head, close=True), stroke=0, fill=1)
+        size = one.size * self.factor
+        wide = canvas.stringWidth(one.text, REGULAR, size) / 2
+        canvas.saveState()
+        canvas.translate(*self._at(one.text_at))
+        canvas.rotate(one.angle)
+        canvas.setFillColor(white, alpha=0.8)
+        canvas.rect(-wide - 1, -0.5 * size, 2 * wide + 2, size, stroke=0, fill=1)
+        canvas.setFillColor(black, alpha=1)
+        canvas.setFont(REGULAR, size)
+        canvas.drawCentredString(0, -0.36 * size, one.text)
+        canvas.restoreState()
+
+    def _rule(self, size: float) -> None:
+        if self.photograph.rule is None:
+            return
+        canvas = self.canv
+        length, words = self.photograph.rule[0] * self.factor, self.photograph.rule[1]
+        wide, off = max(length, canvas.stringWidth(words, REGULAR, size)) + size, 0.5 * size
+        canvas.setFillColor(white)
+        canvas.rect(off, off, wide, 2.3 * size, stroke=0, fill=1)
+        canvas.setStrokeColor(black)
+        canvas.setLineWidth(0.28 * size)
+        canvas.line(2 * off, 2.2 * off, 2 * off + length, 2.2 * off)
+        canvas.setFillColor(black)
+        canvas.setFont(REGULAR, size)
+        canvas.drawString(2 * off, 3.5 * off, words)
 
 
 class Length(Flowable):  # type: ignore[misc]

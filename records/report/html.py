@@ -7,6 +7,7 @@ from collections.abc import Iterator, Sequence
 from html import escape
 
 from flankwise.words import CAUTION
+from records.report.dimensioned import LARGE, SMALL, Array, placed
 from records.report.gather import MAKER, Report
 from records.report.illustrate import Illustration, Photograph
 from records.report.sheet import Sheet
@@ -58,7 +59,7 @@ def _document(report: Report) -> Iterator[str]:
 def _row(number: int, sheet: Sheet, illustration: Illustration | None, thumbnail: bytes | None) -> Iterator[str]:
     yield f"<tr><td>{number}</td><td>"
     if illustration is not None and illustration.photograph is not None:
-        yield _photo(illustration.photograph, "9rem")
+        yield _photo(illustration.photograph, "9rem", detailed=False)
     elif thumbnail is not None:
         yield f'<img alt="" style="width:9rem" src="{_inlined(thumbnail)}">'
     yield f'</td><td><a href="#p{_text(sheet.uid)}"><b>{_text(sheet.place)}</b></a><br>{_text(sheet.answer)}'
@@ -119,17 +120,43 @@ def _identity(sheet: Sheet) -> Iterator[str]:
         yield "</table>"
 
 
-def _photo(photograph: Photograph, width: str) -> str:
-    lines = []
-    for colour, wide in (("white", 4), ("#0072B2", 2)):
-        for edge in photograph.edges:
-            points = " ".join(f"{x:.1f},{y:.1f}" for x, y in edge)
-            lines.append(f'<polyline points="{points}" fill="none" stroke="{colour}" stroke-width="{wide}"/>')
+def _photo(photograph: Photograph, width: str, *, detailed: bool = True) -> str:
+    drawn = [
+        f'<polyline points="{_points(edge)}" fill="none" stroke="{colour}" stroke-width="{wide}"/>'
+        for colour, wide in (("white", 4), ("#0072B2", 2))
+        for edge in photograph.edges
+    ]
+    for one in placed(photograph.dimensions, photograph.width, detailed=detailed, inches=photograph.inches):
+        drawn += [
+            f'<polyline points="{_points(line)}" fill="none" stroke="{colour}" stroke-width="{wide * one.size:.1f}"/>'
+            for colour, wide in (("white", 0.2), ("black", 0.06))
+            for line in one.lines
+        ]
+        drawn += [f'<polygon points="{_points(head)}"/>' for head in one.heads]
+        x, y = one.text_at
+        turned = f' text-anchor="middle" transform="rotate({-one.angle:.1f} {x:.1f} {y:.1f})"'
+        drawn.append(_svg_text(one.text, x, y, one.size, turned))
+    if photograph.rule is not None:
+        (length, words), size = photograph.rule, photograph.width * (LARGE if detailed else SMALL)
+        x, y = size, photograph.height - size
+        drawn.append(f'<path d="M{x:.1f} {y:.1f}h{length:.1f}" stroke="black" stroke-width="{0.3 * size:.1f}"/>')
+        drawn.append(_svg_text(words, x, y - size, size))
     return (
-        f'<span class="photo" style="width:{width}"><img alt="The part, with the fitted outline" '
+        f'<span class="photo" style="width:{width}"><img alt="The part, with the fitted outline and its dimensions" '
         f'src="{_inlined(photograph.content)}"><svg viewBox="0 0 {photograph.width} {photograph.height}">'
-        f"{''.join(lines)}</svg></span>"
+        f"{''.join(drawn)}</svg></span>"
     )
+
+
+def _svg_text(text: str, x: float, y: float, size: float, more: str = "") -> str:
+    """Text with its middle at the height ``y``, with a white edge: read on metal and on light."""
+    edge = f'stroke="white" stroke-width="{0.3 * size:.1f}" paint-order="stroke"'
+    place = f'x="{x:.1f}" y="{y:.1f}" dy=".36em" font-size="{size:.1f}"'
+    return f"<text {place} {edge}{more}>{_text(text)}</text>"
+
+
+def _points(line: Array) -> str:
+    return " ".join(f"{x:.1f},{y:.1f}" for x, y in line)
 
 
 def _lines(lines: Sequence[str]) -> Iterator[str]:

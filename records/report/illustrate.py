@@ -15,11 +15,15 @@ import numpy.typing as npt
 
 from flankwise.reasons import message
 from records.drawing import Drawing, drawing_found, without_picture
+from records.figures.part_view import rule_within
 from records.figures.report_view import report_view
+from records.report.dimensioned import moved
 from threads.measured.measured_document import thread_from_dict
+from threads.shared.formatting import MM_PER_INCH
 from threads.shared.refusal import RefusalError
 from threads.standards.limits import Limits
 from vision.pictures.picture import read_picture
+from vision.result.dimensions import Dimension
 
 Array = npt.NDArray[np.float64]
 
@@ -27,8 +31,8 @@ _MOST_WIDE = 900
 _ROOM = 0.06
 _TONE = (255 * np.linspace(0.0, 1.0, 4096) ** (1 / 2.2) + 0.5).astype(np.uint8)
 _QUALITY = 88
-_RULES_MM = (0.1, 0.2, 0.5, 1.0, 2.0, 5.0, 10.0, 20.0, 50.0)
-_RULES_IN = (0.005, 0.01, 0.02, 0.05, 0.1, 0.2, 0.5, 1.0, 2.0)
+_ROOM_TEXT = 0.08
+"""Of the larger side, beyond the lines of dimensions, for their texts."""
 
 
 @dataclass(frozen=True)
@@ -58,7 +62,7 @@ class Wanted:
 class Photograph:
     """A photograph, JPEG, with what is drawn over it in its pixels (x right, y down).
 
-    ``rule``: length in pixels and words of a measure to compare with.
+    ``rule``: length in pixels and words of a measure to compare with. ``dimensions``: as in ``vision.result``.
     """
 
     content: bytes
@@ -67,6 +71,8 @@ class Photograph:
     edges: tuple[Array, ...] = ()
     dirt: tuple[tuple[float, float], ...] = ()
     rule: tuple[float, str] | None = None
+    dimensions: tuple[Dimension, ...] = ()
+    inches: bool = False
 
 
 @dataclass(frozen=True, eq=False)
@@ -106,16 +112,18 @@ def nothing_drawn(wanted: Wanted) -> Illustration:
 
 
 def photograph_of(path: Path, drawing: Drawing | None, shape: float, *, inches: bool) -> Photograph:
-    """The picture at ``path``, cut to the part to the shape wanted, with the fitted outline over it.
+    """The picture at ``path``, cut to the part to the shape wanted, with the fitted outline and its dimensions over it.
 
-    Raises RefusalError where it cannot be read.
+    Where dimensions stand beyond the picture, there is white paper. Raises RefusalError where it cannot be read.
     """
     from PIL import Image
 
     light = read_picture(path).light
-    left, top, right, bottom = _cut(light.shape, None if drawing is None else drawing.corners, shape)
-    steps = (np.clip(light[top:bottom, left:right], 0.0, 1.0) * (_TONE.size - 1)).astype(np.uint16)
-    image = Image.fromarray(_TONE[steps])
+    left, top, right, bottom = _cut(light.shape, drawing, shape)
+    x, y = slice(max(left, 0), max(right, 0)), slice(max(top, 0), max(bottom, 0))
+    steps = (np.clip(light[y, x], 0.0, 1.0) * (_TONE.size - 1)).astype(np.uint16)
+    image = Image.new("L", (right - left, bottom - top), 255)
+    image.paste(Image.fromarray(_TONE[steps]), (x.start - left, y.start - top))
     factor = min(1.0, _MOST_WIDE / image.width)
     if factor < 1:
         image = image.resize((round(image.width * factor), round(image.height * factor)), Image.Resampling.BOX)
@@ -124,36 +132,43 @@ def photograph_of(path: Path, drawing: Drawing | None, shape: float, *, inches: 
     if drawing is None:
         return Photograph(content.getvalue(), image.width, image.height)
     corner = np.array([left - 0.5, top - 0.5])
-    edges = tuple((edge - corner) * factor for edge in drawing.edges)
-    dirt = tuple((float(x), float(y)) for x, y in (drawing.dirt - corner) * factor)
-    rule = _rule(drawing.um_per_px / factor, image.width, inches=inches)
-    return Photograph(content.getvalue(), image.width, image.height, edges, dirt, rule)
+    px = drawing.um_per_px / factor / 1000 / (MM_PER_INCH if inches else 1)
+    rule = rule_within(px * image.width / 4, inches=inches)
+    return Photograph(
+        content.getvalue(),
+        image.width,
+        image.height,
+        edges=tuple((edge - corner) * factor for edge in drawing.edges),
+        dirt=tuple((float(x), float(y)) for x, y in (drawing.dirt - corner) * factor),
+        rule=(rule / px, f"{rule:g} {'in' if inches else 'mm'}"),
+        dimensions=moved(drawing.dimensions, corner, factor),
+        inches=inches,
+    )
 
 
-def _cut(size: tuple[int, ...], corners: Array | None, shape: float) -> tuple[int, int, int, int]:
-    """Left, top, right and bottom of what is shown: the part with some room, as near to ``shape`` as the picture is."""
+def _cut(size: tuple[int, ...], drawing: Drawing | None, shape: float) -> tuple[int, int, int, int]:
+    """Left, top, right and bottom of what is shown: the part with its dimensions, as near to ``shape`` as can be.
+
+    Only dimensions reach beyond the picture.
+    """
     height, width = size[:2]
-    low, high = np.zeros(2), np.array([width, height], dtype=np.float64)
-    if corners is not None and corners.size:
-        room = _ROOM * max(width, height)
-        low = np.maximum(corners.min(axis=0) - room, 0)
-        high = np.minimum(corners.max(axis=0) + room, high)
+    whole = np.array([width, height], dtype=np.float64)
+    low, high = np.zeros(2), whole
+    if drawing is not None and drawing.corners.size:
+        room = _ROOM * whole.max()
+        low = np.maximum(drawing.corners.min(axis=0) - room, 0)
+        high = np.minimum(drawing.corners.max(axis=0) + room, whole)
+        if drawing.dimensions:
+            lines, room = np.vstack([one.line for one in drawing.dimensions]), _ROOM_TEXT * whole.max()
+            low, high = np.minimum(low, lines.min(axis=0) - room), np.maximum(high, lines.max(axis=0) + room)
+        least, most = np.minimum(low, 0), np.maximum(high, whole)
         for i, ratio in ((0, shape), (1, 1 / shape)):
-            limit = (width, height)[i]
             more = max(ratio * (high[1 - i] - low[1 - i]) - (high[i] - low[i]), 0.0)
             low[i], high[i] = low[i] - more / 2, high[i] + more / 2
-            if low[i] < 0:
-                low[i], high[i] = 0.0, min(high[i] - low[i], limit)
-            elif high[i] > limit:
-                low[i], high[i] = max(low[i] - (high[i] - limit), 0.0), float(limit)
+            if low[i] < least[i]:
+                low[i], high[i] = least[i], min(high[i] + least[i] - low[i], most[i])
+            elif high[i] > most[i]:
+                low[i], high[i] = max(low[i] - (high[i] - most[i]), least[i]), most[i]
     left, top = (int(v) for v in np.floor(low))
     right, bottom = (int(v) for v in np.ceil(high))
-    return left, top, min(max(right, left + 2), width), min(max(bottom, top + 2), height)
-
-
-def _rule(um_per_px: float, width: int, *, inches: bool) -> tuple[float, str]:
-    """The longest round length that takes at most a quarter of the width."""
-    px = um_per_px / 1000 / (25.4 if inches else 1)
-    rules = _RULES_IN if inches else _RULES_MM
-    length = max((rule for rule in rules if rule / px < width / 4), default=rules[0])
-    return length / px, f"{length:g} {'in' if inches else 'mm'}"
+    return left, top, max(right, left + 2), max(bottom, top + 2)

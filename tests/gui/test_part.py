@@ -18,7 +18,8 @@ from flankwise.reasons import WINDOW, sentence
 from gui.levels import levels_of
 from gui.limit_bar import LimitBar
 from gui.picture_view import PictureView
-from threads.shared.formatting import write_quantity
+from threads.shared.formatting import format_quantity, write_quantity
+from threads.shared.quantity import Quantity
 from vision.fit.budget import shares
 from vision.result.dimensions import DRAWN
 from vision.shared.plane import FixedScale
@@ -301,6 +302,12 @@ def test_a_number_and_its_place_in_the_picture_stand_out_together(part: PartPlac
     qtbot.mouseClick(picture.viewport(), Qt.MouseButton.LeftButton, pos=at)
     assert picture.lit == findings.lit
     assert str(findings.lit).startswith("flank_angle_")
+    text, threads = part.of_thread.text(), part.desk.piece.measurement.thread.per_thread  # type: ignore[union-attr]
+    own = [format_quantity(Quantity(one.pitch_diameter, one.pitch_diameter_u, "mm")) for one in threads]
+    assert part.of_thread.isVisible()
+    assert any(f"pitch diameter {diameter} " in text for diameter in own)
+    qtbot.mouseClick(picture.viewport(), Qt.MouseButton.LeftButton, pos=at)
+    assert not part.of_thread.isVisible()
 
 
 @pytest.mark.slow

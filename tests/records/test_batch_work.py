@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import hashlib
+from dataclasses import replace
 from pathlib import Path
 
 import pytest
@@ -93,6 +94,21 @@ def test_settings_that_change_the_result_change_the_key() -> None:
     }
     assert len(keys) == 6
     assert Settings(scaled_by_hand(4.0), "2", identify=True, origin="US", made=(1938, 1938)).key == BY_HAND.key
+    plain = Settings(scaled_by_hand(4.0), "2", identify=True)
+    assert replace(plain, on_file={"UNC": 300}).key == plain.key
+
+
+def test_what_is_on_file_sharpens_how_common_a_series_is() -> None:
+    """The sample lies in zones of both: what the workshop has most of comes first."""
+    rows = [
+        as_row(
+            measure_one(
+                Settings(scaled_by_hand(4.0), "2", identify=True, on_file=on_file), Task(str(SCREW), "a.png")
+            ).cells
+        )
+        for on_file in ({"UNC": 3000}, {"NC": 3000})
+    ]
+    assert [row["designation"].split()[1].split("-")[0] for row in rows] == ["UNC", "NC"]
 
 
 def test_pictures_are_found_in_the_order_of_their_names(tmp_path: Path) -> None:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+from dataclasses import replace
 from functools import cache
 from pathlib import Path
 
@@ -14,6 +15,7 @@ from hypothesis import strategies as st
 from calib.file import calibration_document
 from records.drawing import drawing_again, drawing_found, drawing_of, from_bytes, keep, kept, to_bytes
 from tests.records.workshop import SCREW, bench, measured
+from threads.shared.formatting import write_quantity
 from threads.shared.plain_json import plain
 
 UID = "0f7c1a52-0000-4000-8000-000000000001"
@@ -31,6 +33,22 @@ def test_a_drawing_comes_back_as_it_was_kept(tmp_path: Path) -> None:
     assert (back.folded.ridges, back.picture_size) == (drawing.folded.ridges, (1280, 960))
     for one, other in ((back.folded.r, drawing.folded.r), (back.edges, drawing.edges), (back.outline, drawing.outline)):
         assert np.allclose(one, other, atol=1e-4, equal_nan=True)
+    assert {one.quantity for one in back.dimensions} >= {"pitch", "pitch_diameter", "included_angle"}
+    for kept_one, one_drawn in zip(back.dimensions, drawing.dimensions, strict=True):
+        assert write_quantity(kept_one.value) == write_quantity(one_drawn.value)
+        assert np.allclose(kept_one.line, one_drawn.line, atol=1e-2)
+
+
+def test_a_drawing_of_before_dimensions_is_made_again_or_does_as_it_is() -> None:
+    old = to_bytes(replace(drawing_of(measured()), dimensions=())).replace(b"drawing/2", b"drawing/1", 1)
+    document, calibration = plain(measured().to_dict()), json.dumps(calibration_document(bench()))
+    drawing, made = drawing_found(old, SCREW, document, calibration)
+    assert drawing is not None
+    assert drawing.dimensions
+    assert made is not None
+    drawing, made = drawing_found(old, None, document, calibration)
+    assert drawing is not None
+    assert (drawing.picture_size, made) == ((1280, 960), None)
 
 
 def test_the_outline_is_the_part_in_millimetres() -> None:

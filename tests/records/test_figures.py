@@ -29,6 +29,7 @@ from threads.identify.identification import identify
 from threads.judge.check import check
 from threads.judge.compare import compare
 from threads.judge.die_advice import advice
+from threads.shared.formatting import format_quantity
 from threads.shared.quantity import Quantity
 from threads.standards.designation import parse
 from threads.standards.limits import Band, limits_of
@@ -87,6 +88,7 @@ def test_the_page_of_a_check_has_verdict_bars_and_advice(measured: Measurement) 
     assert f"{SIGNS[found.verdict]} {pages.VERDICTS[found.verdict]}" in words
     assert sentence(said[0])[:30] in words
     assert "qualified" in words
+    assert f"⌀ {format_quantity(measured.thread.pitch_diameter)}" in words  # the part stands on it, dimensioned
 
 
 def test_the_page_of_a_comparison_lays_one_over_the_other(measured: Measurement) -> None:
@@ -98,6 +100,8 @@ def test_the_page_of_a_comparison_lays_one_over_the_other(measured: Measurement)
     assert "replacement has more metal" in words
     assert "Close the die" in words
     assert "dimensions differ" in words
+    for one in (measured, other):
+        assert f"⌀ {format_quantity(one.thread.pitch_diameter)}" in words
 
 
 def test_a_cast_is_drawn_too(measured: Measurement) -> None:

@@ -72,6 +72,8 @@ def test_a_sheet_has_dimensions_identity_die_and_what_is_behind_them(pdf: PdfRea
         "with flankwise", FROM_MEMORY[2:40], "hand not determined", "marine sextant, Quayside Workshop, no. 4117",
     ):  # fmt: skip
         assert part in text, part
+    assert re.search(r"⌀ 2\.42\d+ ± 0\.00\d+ mm", text)  # in the photograph
+    assert re.search(r"⌀ 2\.8\d+ mm", words(pdf.pages[0]))
     for page in pdf.pages:
         assert CAUTION in words(page)
         assert re.search(rf"\d of {len(pdf.pages)}", words(page))

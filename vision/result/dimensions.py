@@ -7,12 +7,13 @@ the drawn outline of where the shadow was seen, and nothing is measured from the
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 import numpy as np
 import numpy.typing as npt
 
+from threads.measured.thread import RidgeError
 from threads.shared.quantity import Quantity
 from vision.model.shadow import ShadowParameters
 from vision.result.fitted_outline import in_picture
@@ -57,16 +58,33 @@ def dimensions(measurement: Measurement) -> tuple[Dimension, ...]:
     return (*drawn.diameters(), drawn.pitch(), *drawn.angles(), *drawn.widths(), *drawn.lengths())
 
 
-def flank_at(measurement: Measurement, x: float, y: float, within: float) -> str | None:
-    """The quantity of the flank of which a point of the picture (px) is at most ``within`` px away, or None."""
+@dataclass(frozen=True)
+class FlankSeen:
+    """A flank in the picture: the quantity that is its angle, and its ridge, None where that has no numbers of its own.
+
+    ``number``: of the ridge on its edge, counted from the free end, 1 the first.
+    """
+
+    quantity: str
+    ridge: RidgeError | None
+    number: int
+
+
+def flank_at(measurement: Measurement, x: float, y: float, within: float) -> FlankSeen | None:
+    """The flank of which a point of the picture (px) is at most ``within`` px away, or None."""
     drawn = _Drawn(measurement)
     found = None
-    for name, edges in drawn.flanks().items():
-        for line in edges:
-            distance = _distance(line, np.array([x, y]))
-            if distance <= within:
-                within, found = distance, name
-    return found
+    for quantity, edge, along, line in drawn.flanks():
+        distance = _distance(line, np.array([x, y]))
+        if distance <= within:
+            within, found = distance, (quantity, edge, along - drawn.solution.start)
+    if found is None:
+        return None
+    quantity, edge, position = found
+    of_edge = [one for one in measurement.thread.per_thread if one.edge == edge]
+    ridge = next((one for one in of_edge if abs(one.position - position) < drawn.p.pitch / 2), None)
+    number = 0 if ridge is None else of_edge[:: -int(drawn.toward)].index(ridge) + 1
+    return FlankSeen(quantity, ridge, number)
 
 
 class _Drawn:
@@ -194,15 +212,17 @@ class _Drawn:
             found.append(self.dimension("length", line, extensions, -self._up(), section.length))
         return found
 
-    def flanks(self) -> dict[str, list[Array]]:
-        """Every flank of both edges in view, from root to crest, by the quantity that is its angle."""
+    def flanks(self) -> Iterator[tuple[str, int, float, Array]]:
+        """Every flank of both edges in view, from root to crest.
+
+        The quantity that is its angle, its edge (+1 upper), where its ridge is along the axis, and its line.
+        """
         p = self.p
         toward_u, from_u = ("flank_angle_right", "flank_angle_left")[:: int(self.toward)]
-        found: dict[str, list[Array]] = {toward_u: [], from_u: []}
         first = int(np.floor((self.solution.start - p.phase) / p.pitch)) - 1
         last = int(np.ceil((self.solution.end - p.phase) / p.pitch)) + 1
         low, high = p.root - p.pitch_radius, p.crest - p.pitch_radius
-        for side, moved in ((1.0, 0.0), (-1.0, self.solution.seen.starts / 2)):
+        for side, moved in ((1, 0.0), (-1, self.solution.seen.starts / 2)):
             for number in range(first, last):
                 ridge = p.phase + (number + moved) * p.pitch
                 if not self.solution.start <= ridge <= self.solution.end:
@@ -210,9 +230,8 @@ class _Drawn:
                 across = [side * p.root, side * p.crest]
                 out = p.pitch / 4 - low * self.right, p.pitch / 4 - high * self.right
                 back = p.pitch / 4 - low * self.left, p.pitch / 4 - high * self.left
-                found[toward_u].append(self.points([ridge + out[0], ridge + out[1]], across))
-                found[from_u].append(self.points([ridge - back[0], ridge - back[1]], across))
-        return found
+                yield toward_u, side, ridge, self.points([ridge + out[0], ridge + out[1]], across)
+                yield from_u, side, ridge, self.points([ridge - back[0], ridge - back[1]], across)
 
 
 def _distance(line: Array, point: Array) -> float:

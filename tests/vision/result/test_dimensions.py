@@ -76,9 +76,19 @@ def test_a_place_on_the_edge_names_its_flank(screw: Measurement, drawn: dict[str
     crest = drawn["pitch"].extensions[0][0]
     along = (drawn["pitch"].line[1] - drawn["pitch"].line[0]) / 4  # a quarter of the pitch: the middle of a flank
     down = -drawn["pitch"].away * (screw.thread.major_diameter.value - screw.thread.pitch_diameter.value) / 2 / MM
-    assert flank_at(screw, *(crest + along + down), within=5.0) == "flank_angle_right"
-    assert flank_at(screw, *(crest - along + down), within=5.0) == "flank_angle_left"
+    right, left = (flank_at(screw, *(crest + sign * along + down), within=5.0) for sign in (1, -1))
+    assert right is not None
+    assert left is not None
+    assert (right.quantity, left.quantity) == ("flank_angle_right", "flank_angle_left")
     assert flank_at(screw, *screw.part.middle_px, within=5.0) is None
+    assert right.ridge is not None
+    assert right.ridge == left.ridge  # both flanks of one ridge have its numbers
+    beyond = flank_at(screw, *(crest + 3 * along + down), within=5.0)  # up the next ridge, toward the free end
+    assert beyond is not None
+    assert beyond.quantity == "flank_angle_left"
+    assert beyond.number == right.number - 1
+    assert beyond.ridge is not None
+    assert beyond.ridge.position - right.ridge.position == pytest.approx(25.4 / 40, rel=0.02)
 
 
 def test_lengths_of_a_whole_screw_are_those_that_were_drawn() -> None:
