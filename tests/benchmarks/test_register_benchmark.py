@@ -61,6 +61,7 @@ def test_a_broken_goal_is_reported(report: KillReport, kept: bool) -> None:
     assert "3 kills" in text
 
 
+@pytest.mark.slow
 def test_the_command_ends_with_1_where_a_goal_is_missed(
     monkeypatch: pytest.MonkeyPatch, tmp_path: Path, capsys: pytest.CaptureFixture[str]
 ) -> None:

@@ -80,6 +80,7 @@ def test_rulings_alone_find_the_lens_too() -> None:
     assert abs(ppm(found, "D") + 70) < 1e6 * found.um_per_px_u95 / found.um_per_px
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize(
     ("camera", "kinds", "distance", "cone"),
     [

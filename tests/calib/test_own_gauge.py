@@ -72,6 +72,7 @@ def test_a_pin_that_contradicts_the_calibration_is_refused() -> None:
     assert caught.value.reasons[0].code == "bench_changed"
 
 
+@pytest.mark.slow
 def test_which_is_the_pin_must_be_clear() -> None:
     assert refusal(SCREW) == "no_pin_beside"
     assert refusal(pin(0.8)) == "no_pin_beside"
@@ -97,6 +98,7 @@ def test_a_size_known_by_hand_gives_the_scale(what: str, size: float) -> None:
     assert np.linalg.det(joined.covariance) < 0.9 * np.linalg.det(bench().covariance)
 
 
+@pytest.mark.slow
 def test_sizes_that_are_not_there_are_refused() -> None:
     with pytest.raises(RefusalError) as caught:
         known_size(picture_of(SCREW), "shank", 1.4, 0.002)

@@ -44,6 +44,7 @@ def test_trials_stand_beside_the_budget(capsys: pytest.CaptureFixture[str]) -> N
         assert of_trials["unit"] == of_budget["unit"]
 
 
+@pytest.mark.slow
 def test_trials_in_words(capsys: pytest.CaptureFixture[str]) -> None:
     assert main(["measure", SCREW, "--scale", "4um", "--monte-carlo", "20", "--unit", "in"]) == 0
     shown = capsys.readouterr().out

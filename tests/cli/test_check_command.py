@@ -164,6 +164,7 @@ def test_compare_of_benches_apart_cancels_nothing(
     assert main(["compare", ORIGINAL, REPLACEMENT, "--scale", "4um", "--replacement-calibration", str(other)]) == 2
 
 
+@pytest.mark.slow
 def test_figures_are_written_by_all_four_commands(
     bench: str, tmp_path: Path, capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch
 ) -> None:

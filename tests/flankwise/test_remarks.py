@@ -72,6 +72,7 @@ def codes(document: dict[str, object]) -> list[str]:
     return [warning["code"] for warning in quality["warnings"]]
 
 
+@pytest.mark.slow
 def test_another_camera_is_said_whatever_the_job(
     bench: Bench, rod: list[Path], tmp_path: Path, capsys: pytest.CaptureFixture[str]
 ) -> None:

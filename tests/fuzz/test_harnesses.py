@@ -95,6 +95,7 @@ def test_a_picture_without_a_single_edge_is_refused() -> None:
     parts.one(run.recipe_of(7, 919))
 
 
+@pytest.mark.slow
 def test_an_outline_of_which_nothing_counts_is_refused() -> None:
     """Found: a fit that went astray left no point to tell bend and drunkenness by."""
     parts.one(run.recipe_of(8, 7316))

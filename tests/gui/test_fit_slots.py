@@ -76,6 +76,7 @@ def test_a_slot_shows_picture_name_and_sizes(fit: FitPlace) -> None:
     assert f"{measured.thread.pitch_diameter.value:.4f}" in slot.sizes[0].text()
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("by_gauges", [False, True])
 def test_an_original_on_file_compares_like_its_picture(fit: FitPlace, by_gauges: bool) -> None:
     if by_gauges:

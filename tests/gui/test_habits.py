@@ -72,6 +72,7 @@ def test_the_tour_runs_to_its_end_on_the_sample_pictures(window: Window, qtbot: 
     assert window.desk.settings.text("toured") == "yes"
 
 
+@pytest.mark.slow
 def test_the_calibration_of_the_tour_is_marked_and_refused_for_other_pictures_and_goes_with_it(
     window: Window, tmp_path: Path
 ) -> None:

@@ -90,6 +90,7 @@ def test_whatever_arrives_every_part_carries_what_belongs_to_its_position(
         assert (found.right, found.wrong) == (len(shots), [])
 
 
+@pytest.mark.slow
 def test_a_picture_that_arrives_leaves_the_one_in_the_work_where_it_is(
     filing: Window, qtbot: QtBot, shots: Sequence[Path]
 ) -> None:
@@ -175,6 +176,7 @@ def test_a_file_that_is_overwritten_before_it_is_read_is_said_and_not_taken_for_
     assert [reason.key for reason in filing.desk.tray.cards[0].piece.reasons] == ["picture_changed.on_card"]
 
 
+@pytest.mark.slow
 def test_do_not_file_it_gives_the_position_back(filing: Window, qtbot: QtBot, shots: Sequence[Path]) -> None:
     strip = filing.register.strip
     filing.open_pictures([str(path) for path in shots[:2]])
@@ -197,6 +199,7 @@ def test_do_not_file_it_gives_the_position_back(filing: Window, qtbot: QtBot, sh
     assert strip.position.text() == "mirror"
 
 
+@pytest.mark.slow
 def test_a_register_that_another_program_holds_loses_nothing(
     filing: Window, qtbot: QtBot, shots: Sequence[Path], monkeypatch: pytest.MonkeyPatch
 ) -> None:
@@ -225,6 +228,7 @@ def test_a_register_that_another_program_holds_loses_nothing(
     assert [filed.name for filed in strip.last] == [shots[0].stem, "clamp screw", shots[2].stem]
 
 
+@pytest.mark.slow
 def test_what_the_command_line_files_is_seen_within_two_seconds(filing: Window, qtbot: QtBot) -> None:
     register = filing.register
     assert filing.desk.work.wait(200)
@@ -280,6 +284,7 @@ def test_numbers_of_before_are_paler_while_new_ones_are_computed(by_hand: Window
     assert part.ridge.getPlotItem().opacity() == 1.0
 
 
+@pytest.mark.slow
 def test_no_number_of_another_part_stands_beside_a_picture_that_is_being_measured(by_hand: Window) -> None:
     part = by_hand.part
     by_hand.open_picture(str(SAMPLES / "sextant_index_arm_screw_4-40_bench_a.png"))
@@ -292,6 +297,7 @@ def test_no_number_of_another_part_stands_beside_a_picture_that_is_being_measure
     assert part.findings.isVisible()
 
 
+@pytest.mark.slow
 def test_only_the_highlighted_card_keeps_its_picture(filing: Window, shots: Sequence[Path]) -> None:
     filing.open_pictures([str(path) for path in shots])
     assert filing.desk.work.wait(200)
@@ -320,6 +326,7 @@ def test_giving_up_leaves_cards_that_are_measured_when_they_are_chosen(filing: W
     assert states(filing) == [State.REFUSED, State.READY, State.REFUSED]
 
 
+@pytest.mark.slow
 def test_a_card_is_taken_out_and_put_back(filing: Window, qtbot: QtBot, shots: Sequence[Path]) -> None:
     filing.open_pictures([str(path) for path in shots[:3]])
     qtbot.keyClick(filing, Qt.Key.Key_Right, Qt.KeyboardModifier.AltModifier)
@@ -332,6 +339,7 @@ def test_a_card_is_taken_out_and_put_back(filing: Window, qtbot: QtBot, shots: S
     assert states(filing) == [State.READY] * 3
 
 
+@pytest.mark.slow
 def test_enter_on_a_card_files_it_where_the_button_is_seen(filing: Window, qtbot: QtBot, shots: Sequence[Path]) -> None:
     filing.go("part")
     filing.open_picture(str(shots[0]))

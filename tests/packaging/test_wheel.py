@@ -92,6 +92,7 @@ def test_licence_and_entry_are_in_the_wheel_and_no_tests_or_benchmarks(wheel: se
     assert [name for name in code if name.split("/")[0] not in FOLDERS or "tests" in name] == []
 
 
+@pytest.mark.slow
 def test_the_source_archive_has_the_documents_and_no_tests(tree: Path) -> None:
     ended = subprocess.run(
         [sys.executable, "-c", BUILD.format("build_sdist")], cwd=tree, text=True, capture_output=True, check=True

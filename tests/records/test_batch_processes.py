@@ -25,6 +25,7 @@ def minus(number: int) -> int:
     return -number
 
 
+@pytest.mark.slow
 def test_results_come_in_order_and_a_death_costs_only_its_own() -> None:
     numbers = range(8)
     assert list(by_processes(square_or_die, numbers, 2, minus)) == [0, 1, 4, 9, 16, -5, -6, 49]

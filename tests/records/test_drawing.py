@@ -66,6 +66,7 @@ def test_a_folder_that_cannot_be_written_is_no_fault(tmp_path: Path) -> None:
     assert kept(tmp_path, UID) is None
 
 
+@pytest.mark.slow
 def test_it_is_made_again_only_where_it_comes_out_as_before(tmp_path: Path) -> None:
     document = plain(measured().to_dict())
     calibration = json.dumps(calibration_document(bench()))

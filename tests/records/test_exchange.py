@@ -99,6 +99,7 @@ def test_a_document_without_pictures_says_what_did_not_come(source: Register, tm
     assert verify(there).faults == ()
 
 
+@pytest.mark.slow
 def test_who_and_when_stay_and_so_do_corrections_of_places(tmp_path: Path) -> None:
     here = measured_workshop(tmp_path)
     with here.writing("Bo") as writing:

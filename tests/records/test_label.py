@@ -21,6 +21,7 @@ from vision.pictures.picture import read_picture
 SAMPLES = Path(__file__).resolve().parents[2] / "sample_images"
 
 
+@pytest.mark.slow
 def test_the_label_says_what_and_where(tmp_path: Path) -> None:
     register = new_register(tmp_path)
     filed = file_workshop(register, 2)

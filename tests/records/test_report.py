@@ -111,6 +111,7 @@ def test_a_sheet_with_everything_on_it_is_one_page(tmp_path: Path) -> None:
     assert all("Behind these numbers" in words(page) and "Measured 20" in words(page) for page in pdf.pages[1:])
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize(("paper", "size"), [("a4", (595.276, 841.89)), ("letter", (612, 792))])
 def test_paper_and_unit(in_inches: Report, paper: str, size: tuple[float, float]) -> None:
     pdf = PdfReader(io.BytesIO(report_pdf(in_inches, paper)))
@@ -134,6 +135,7 @@ class _Page(HTMLParser):
         self.text += data
 
 
+@pytest.mark.slow
 def test_the_html_file_needs_nothing_else_and_escapes_everything(report: Report, tmp_path: Path) -> None:
     content = report_html(report)
     page = _Page()
@@ -152,6 +154,7 @@ def test_the_html_file_needs_nothing_else_and_escapes_everything(report: Report,
     assert not is_report(tmp_path / "c")
 
 
+@pytest.mark.slow
 def test_without_drawings_they_are_made_again_or_left_out(tmp_path: Path) -> None:
     register = measured_workshop(tmp_path)
     with register.reading() as connection:
@@ -187,6 +190,7 @@ def test_more_than_a_few_sheets_are_shared_out(tmp_path: Path, monkeypatch: pyte
     assert "could not be made" in words(PdfReader(io.BytesIO(content)).pages[1])
 
 
+@pytest.mark.slow
 def test_a_job_is_looked_at_before_it_is_printed_from_another_thread(register: Register) -> None:
     with ThreadPoolExecutor(1) as thread:
         page = thread.submit(print_job, register, 1, "html", inches=True, processes=1).result()

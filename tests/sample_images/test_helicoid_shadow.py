@@ -161,6 +161,7 @@ def surface_points(scene: Scene, count: int = 250) -> tuple[np.ndarray, np.ndarr
     return np.concatenate(u), np.concatenate(v)
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("name", ["square", "tilted", "pinhole", "rounded, left, tapered", "buttress", "two starts"])
 def test_the_shadow_just_holds_every_point_of_the_surface(name: str) -> None:
     scene = replace(SCENES[name], taper_at_mm=2.0)

@@ -108,6 +108,7 @@ def test_random_scenes_come_from_the_generator_alone() -> None:
         random_scene(np.random.default_rng(4), um_per_px=(40.0, 50.0))
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("scene", SCENES[:3])
 def test_a_random_scene_shows_dark_and_bright(scene: Scene) -> None:
     picture, truth = render(scene)

@@ -220,6 +220,7 @@ def test_a_hole_is_filed_from_its_cast_and_screws_are_tried_in_it(
     assert main([*tried, "--hole", "4-40 NC-2"]) == 2
 
 
+@pytest.mark.slow
 def test_a_label(register: str, tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
     where = ("--register", register)
     assert said(capsys, "label", "1", *where).startswith(

@@ -12,6 +12,7 @@ from threads.measured.thread import RidgeError
 from threads.shared.quantity import Quantity
 
 
+@pytest.mark.slow
 @given(st.lists(st.floats(-0.01, 0.01), min_size=2, max_size=12), st.floats(0.1, 12.0))
 def test_worst_pair_looks_no_farther_than_the_length(errors: list[float], length: float) -> None:
     z = np.arange(len(errors), dtype=float)

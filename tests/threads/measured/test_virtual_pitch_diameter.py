@@ -93,6 +93,7 @@ def test_the_usual_engagement_is_a_diameter_or_what_is_in_view() -> None:
     assert usual_engagement(replace(thread(), threads_in_view=3)) == pytest.approx(3 * PITCH)
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("error", [0.0, 1.0, 2.5, 8.0])
 def test_u95_holds_the_true_value(error: float) -> None:
     """400 measurements: flank angles off by ``error`` times their u, pitch as much, ridges 1 um noise each."""

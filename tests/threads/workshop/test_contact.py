@@ -136,6 +136,7 @@ def found_by_trial(screw: Section, hole: Section, length: float) -> float:
     return low
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize(
     ("clearance", "length", "crest", "root"),
     [

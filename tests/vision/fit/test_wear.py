@@ -88,6 +88,7 @@ def test_the_dimensions_are_those_it_was_cut_with(name: str) -> None:
     assert flanks[::turned] == pytest.approx((30.3, 29.6), abs=0.3)
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("name", ["crests on half of the length", "crests, domed, dirty"])
 def test_crests_worn_over_a_stretch_are_measured_against_the_others(name: str) -> None:
     scene = WORN[name]
@@ -112,6 +113,7 @@ def test_crests_worn_everywhere_are_measured_against_the_full_form() -> None:
     assert m.thread.pitch_diameter.value == pytest.approx(UNIFIED.pitch_diameter_mm, abs=0.15e-3 * PX_UM)
 
 
+@pytest.mark.slow
 def test_domes_do_not_pull_at_the_flanks() -> None:
     """Taken for round crests they would lean the flanks by degrees and move the pitch diameter by pixels."""
     scene = WORN["crests everywhere, domed"]
@@ -136,6 +138,7 @@ def test_no_wear_is_invented(name: str) -> None:
     assert not {"flank_worn", "crests_worn"} & {w.code for w in m.quality.warnings}
 
 
+@pytest.mark.slow
 def test_the_block_is_plain_json() -> None:
     plain = measured(WORN["flank, growing"]).to_dict()
     assert json.loads(json.dumps(plain["wear"], allow_nan=False)) == plain["wear"]

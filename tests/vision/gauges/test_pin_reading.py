@@ -121,6 +121,7 @@ def test_a_pin_of_which_one_edge_is_out_of_view() -> None:
     assert code(pin_scene(2.0, offset_px=180.0, camera=SMALL)) in ("no_pin", "cut_off", "no_part")
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("angle", [0.0, 50.0, 70.0, 90.0, 112.0])
 def test_a_thick_pin_that_fills_little_more_than_a_square(angle: float) -> None:
     camera = Camera(1600, 1200, um_per_px=4.5, blur_sigma_px=1.2, noise=0.005)

@@ -30,6 +30,7 @@ def spacing_and_scatter(reading: RulingsReading) -> tuple[float, float]:
     return spacing, spacing * float(np.std(left[on]))
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("turn", [0.0, 17.0, 45.0, 88.0, -100.0])
 def test_at_any_turn(turn: float) -> None:
     """Spacing within 20 ppm of 12.5 px, points within 0.02 px of where they should be; all 41 rulings."""
@@ -98,6 +99,7 @@ def test_divisions_too_fine_to_be_told_apart(um_per_px: float, blur: float, turn
     assert reading.told_by in told_by
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize(
     ("gauge", "code"),
     [

@@ -43,6 +43,7 @@ def test_hand_is_told_or_left_open(seed: int, hand: str) -> None:
         assert (found.lean > 0) == (hand == "right")
 
 
+@pytest.mark.slow
 def test_it_is_told_more_often_than_not() -> None:
     cases = [(0, "left"), (1, "right"), (2, "left"), (5, "right")]
     assert sum(read(seed, hand).hand == hand for seed, hand in cases) >= 3

@@ -41,6 +41,7 @@ def rule(long: int = 30) -> Picture:
     return grey(np.where((y > 300) & (y < 430), np.where(mark, 0.15, 0.7), wood()), noise=0.01)
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("turn_deg", [0.0, 8.0, 63.0])
 def test_the_pitch_is_told_in_pixels_within_a_hundredth(turn_deg: float) -> None:
     seen = seen_pitch(lit_screw(turn_deg=turn_deg))
@@ -51,6 +52,7 @@ def test_the_pitch_is_told_in_pixels_within_a_hundredth(turn_deg: float) -> None
     assert abs(seen.y - HEIGHT / 2) < 60
 
 
+@pytest.mark.slow
 def test_the_picture_is_refused_and_the_pitch_stands_beside_the_reason() -> None:
     with pytest.raises(RefusalError) as caught:
         measure_picture(lit_screw(), FixedScale(4.0))

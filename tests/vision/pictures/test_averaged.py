@@ -40,6 +40,7 @@ def _moved(x: float, y: float) -> Bytes:
     return np.asarray(cv2.warpAffine(STILL, matrix, size, flags=cv2.INTER_CUBIC, borderMode=cv2.BORDER_REPLICATE))
 
 
+@pytest.mark.slow
 def test_noise_goes_down_with_the_root_of_the_number_and_light_is_averaged_not_code() -> None:
     found = average([_noisy(STILL, seed) for seed in range(16)])
     assert (found.frames, found.left_out) == (16, 0)

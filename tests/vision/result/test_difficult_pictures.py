@@ -89,6 +89,7 @@ def test_however_the_part_lies(name: str) -> None:
     assert measured.quality.rejected_edge_fraction < 0.05
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("turns", [4, 5])
 def test_few_threads_are_measured_with_a_warning(turns: int) -> None:
     scene = replace(
@@ -99,6 +100,7 @@ def test_few_threads_are_measured_with_a_warning(turns: int) -> None:
     assert "few_threads" in warnings(measured)
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("um_per_px", [15.0, 20.0])
 def test_coarse_pictures(um_per_px: float) -> None:
     """21 and 16 px a thread."""
@@ -129,6 +131,7 @@ def test_whatever_the_light(name: str) -> None:
     assert not warning or warning in warnings(measured)
 
 
+@pytest.mark.slow
 def test_a_shoulder_in_uneven_light_aslant() -> None:
     scene = replace(BETWEEN, rotation_deg=20.0)
     check(measure(picture(screw(scene), slope=0.6, pad=0.6)), scene, CLEAN_PX)
@@ -139,6 +142,7 @@ def test_a_lit_part_with_a_large_head_before_a_dark_ground() -> None:
     check(measure(picture(screw(scene), background="dark")), scene, CLEAN_PX)
 
 
+@pytest.mark.slow
 def test_dirt_over_several_crests_on_one_side() -> None:
     turn = np.linspace(0, 2 * np.pi, 60)
     dirt = [
@@ -160,6 +164,7 @@ def test_a_hair_across_the_part() -> None:
     assert measured.quality.rejected_edge_fraction > 0.02
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("change", [{"hairs": 5, "seed": 7}, {"dust": 12, "seed": 4}])
 def test_hair_and_dust_on_the_outline(change: dict[str, int]) -> None:
     measured = measure(picture(screw(WITH_END, **change)))
@@ -167,6 +172,7 @@ def test_hair_and_dust_on_the_outline(change: dict[str, int]) -> None:
     assert "dirty_outline" in warnings(measured)
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("sigma", [2.0, 3.0])
 def test_soft_focus(sigma: float) -> None:
     scene = replace(ACROSS, camera=replace(CAMERA, blur_sigma_px=sigma))
@@ -184,6 +190,7 @@ def test_motion_blur_of_10_px(direction: tuple[float, float]) -> None:
     assert abs(error) < min(SOILED_PX * UM_PER_PX / 1e3, measured.thread.pitch_diameter.u95)
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("background", ["bright", "dark"])
 def test_a_jpeg_of_the_worst_quality(background: str, tmp_path: Path) -> None:
     """Blocks of 8 px move the edges by up to 1 px: the U95 covers it and the person is told."""

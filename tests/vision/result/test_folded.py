@@ -52,6 +52,7 @@ def test_flank_points_lie_on_the_axial_section_not_on_the_shadow(measured: Measu
         assert abs(float(np.median(folded.r[on] - true_radius(folded.s[on])))) < 0.001
 
 
+@pytest.mark.slow
 def test_left_is_left_wherever_the_part_points() -> None:
     """The free end to the right and to the left: the steeper flank stays on its side, as truth and report have it."""
     assert THREAD is not None

@@ -277,6 +277,7 @@ def test_taper_is_measured_on_the_diameter() -> None:
 # Warnings.
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize(
     ("scene", "code"),
     [

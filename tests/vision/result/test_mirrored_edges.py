@@ -34,6 +34,7 @@ def test_a_known_cone_is_put_right(reflectivity: float, within_um: float) -> Non
         assert row.known_covered
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("reflectivity", [0.7, 0.85])
 def test_an_unknown_cone_is_covered(reflectivity: float) -> None:
     """The pitch diameter is 2 to 5 um small, more by a flat gauge than by pins, which lose a quarter of it too."""

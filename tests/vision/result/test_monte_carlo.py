@@ -71,6 +71,7 @@ def test_they_agree_in_a_light_of_known_cone() -> None:
     assert found["crest_width"] == pytest.approx(1.0, abs=0.1)
 
 
+@pytest.mark.slow
 def test_mean_of_the_trials_is_the_measurement_and_the_interval_its_u95() -> None:
     m, trials = trials_of(SCREWS[0])
     low, high = trials.interval()

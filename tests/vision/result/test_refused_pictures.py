@@ -256,6 +256,7 @@ def test_nothing_to_measure(name: str) -> None:
     assert refusal(make())[0] in codes
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("name", NO_THREADS)
 def test_what_repeats_is_not_always_a_thread(name: str) -> None:
     make, codes = NO_THREADS[name]

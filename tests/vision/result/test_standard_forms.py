@@ -111,6 +111,7 @@ def test_small_round_roots_are_not_called_flat(
         assert abs(quantity.value - truth) < quantity.u95
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize(("form", "major", "pitch", "um_per_px", "flat_crest", "flat_root"), [
     ("Sharp V", 2.0, 0.4, 4.0, True, True),
     ("Whitworth, truncated", 3.175, 0.635, 6.0, True, False),

@@ -39,6 +39,7 @@ def test_starts_are_told_and_sizes_right(starts: int) -> None:
     assert abs(m.axis_tilt.value) == pytest.approx(1.0, abs=0.02)
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("starts", [1, 3])
 def test_a_fine_thread_on_a_thick_rod_shows_its_starts_in_a_good_picture(starts: int) -> None:
     scene = shot(replace(FINE, starts=starts), 6.0)

@@ -37,6 +37,7 @@ def cast() -> Measurement:
     return measure_picture(photograph(replace(ACROSS, thread=thread))[0], plane)
 
 
+@pytest.mark.slow
 def test_the_hole_has_the_sizes_of_the_mould() -> None:
     hole = as_hole(cast(), stated_shrinkage(PERCENT, 0.1)).thread
     assert hole.internal

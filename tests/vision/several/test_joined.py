@@ -70,6 +70,7 @@ def test_the_ridges_tell_how_far_the_part_was_turned() -> None:
     assert joined.thread.hand == "not determined"
 
 
+@pytest.mark.slow
 def test_stated_turns_tell_the_hand() -> None:
     assert join(all_round(), TURNS).thread.hand == "right"
     assert "hand_not_determined" not in codes(join(all_round(), TURNS))

@@ -148,6 +148,7 @@ def test_a_part_seen_larger_in_one_picture_is_told() -> None:
     assert refused(pair) in ("different_scale", "not_the_same_part")
 
 
+@pytest.mark.slow
 def test_json_has_pictures_order_and_joints() -> None:
     document = plain(joined(shots(STUD, (2.4, 6.2, 10.2), (0.0, 0.4, -0.3))).to_dict())
     assert json.loads(json.dumps(document)) == document
