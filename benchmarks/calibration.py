@@ -43,7 +43,12 @@ def calibrated(
             return None
         given[argument] = [(read_picture(FOLDER / name), t[size]) for name, t in some]
     return calibrate_bench(
-        **given, pin_u95_mm=U95_MM, division_u95_mm=U95_MM, grid_u95_mm=U95_MM, working_distance_mm=distance
+        focus_locked=True,
+        **given,
+        pin_u95_mm=U95_MM,
+        division_u95_mm=U95_MM,
+        grid_u95_mm=U95_MM,
+        working_distance_mm=distance,
     )
 
 

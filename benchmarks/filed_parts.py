@@ -37,7 +37,7 @@ WORDS = ("index arm screw", "pivot screw", "mirror screw", "clamp screw", "leg s
 def sample_document() -> dict[str, Any]:
     """The object of ``measure --json`` of the sample screw."""
     pins = [(read_picture(str(SAMPLES / name)), diameter) for name, diameter in PINS]
-    bench = calibrate_bench(pins=pins, pin_u95_mm=PIN_U95_MM, light_cone_deg=LIGHT_CONE_DEG)
+    bench = calibrate_bench(pins=pins, pin_u95_mm=PIN_U95_MM, focus_locked=True, light_cone_deg=LIGHT_CONE_DEG)
     return dict(plain(measure_picture(read_picture(SAMPLE), bench).to_dict(), sentence))
 
 

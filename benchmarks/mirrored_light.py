@@ -110,11 +110,13 @@ def try_case(case: Case, camera: Camera = CAMERA, pins_mm: Sequence[float] = PIN
 
     known = {
         "flat": pitch_diameter(flat),
-        "pins": pitch_diameter(calibrate_bench(pins=pins, pin_u95_mm=1e-5, light_cone_deg=case.cone_deg)),
+        "pins": pitch_diameter(
+            calibrate_bench(pins=pins, pin_u95_mm=1e-5, focus_locked=True, light_cone_deg=case.cone_deg)
+        ),
     }
     unknown = {
         "flat": pitch_diameter(replace(flat, light_cone_deg=None)),
-        "pins": pitch_diameter(calibrate_bench(pins=pins, pin_u95_mm=1e-5)),
+        "pins": pitch_diameter(calibrate_bench(pins=pins, pin_u95_mm=1e-5, focus_locked=True)),
     }
     return Found(known, unknown)
 

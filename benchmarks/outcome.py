@@ -105,6 +105,7 @@ def try_scene(bench: BenchScene, folder: Path) -> Outcome:
     step = "calibration"
     try:
         plane = calibrate_bench(
+            focus_locked=True,
             pins=pictures.pins,
             pin_u95_mm=PIN_U95_MM,
             light_cone_deg=0.0,

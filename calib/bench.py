@@ -70,6 +70,7 @@ def calibrate_bench(
     light_cone_deg: float | None = None,
     light_cone_u_deg: float = 0.0,
     working_distance_mm: float | None = None,
+    focus_locked: bool = False,
 ) -> Calibration:
     """The calibration from any mix of gauges, at least one.
 
@@ -84,6 +85,7 @@ def calibrate_bench(
         light_cone_deg: half cone of the backlight seen from the gauges, if known.
         light_cone_u_deg: its standard uncertainty.
         working_distance_mm: distance of the camera from the gauges, math.inf for a telecentric lens, if known.
+        focus_locked: the focus was set before the first gauge and stays as it is.
 
     Raises:
         RefusalError: what ``read_pin``, ``read_rulings`` and ``read_grid`` refuse; no_gauge, bad_gauge,
@@ -122,6 +124,7 @@ def calibrate_bench(
         light_cone_u_deg=fit.cone_u_deg if found else light_cone_u_deg,
         light_cone_found=found,
         working_distance_mm=working_distance_mm if working_distance_mm != math.inf else None,
+        focus_locked=focus_locked,
         camera=next((n for n in notes if n), NO_NOTE),
         picture_width_px=given[0][1].width_px,
         picture_height_px=given[0][1].height_px,

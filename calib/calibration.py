@@ -23,6 +23,10 @@ SCHEMA = "flankwise/calibration/1"
 FLAT = frozenset({"stage micrometer", "grid"})
 """Kinds of gauge whose edges do not mirror the light."""
 
+REFOCUS_U = 5e-4
+"""Relative standard uncertainty of the scale of a picture whose lens may have been refocused since the gauges: a lens
+that focuses by itself changes its size by 0.1 to 0.3 % (workshop assumption); 0.1 % is allowed for at U95."""
+
 _ORDER = ["um_per_px", "edge_offset_px"]
 
 
@@ -73,6 +77,7 @@ class Calibration:
             None if not stated and not found from the gauges.
         light_cone_found: it was found from round against flat gauges.
         working_distance_mm: of the camera from the gauges; None for a telecentric lens or if not stated.
+        focus_locked: the focus was set before the first gauge and stays as it is, as a person said.
         camera: what the pictures say of camera, lens and focal length; see ``vision.pictures.camera_note``.
         picture_width_px, picture_height_px: after EXIF orientation; pictures of this size only.
     """
@@ -91,7 +96,13 @@ class Calibration:
     light_cone_u_deg: float = 0.0
     light_cone_found: bool = False
     working_distance_mm: float | None = None
+    focus_locked: bool = False
     camera: CameraNote = NO_NOTE
+
+    @property
+    def refocus_u(self) -> float:
+        """Relative standard uncertainty of the scale of one picture, where the lens may have been refocused."""
+        return 0.0 if self.focus_locked else REFOCUS_U
 
     @property
     def round_gauges(self) -> bool:
@@ -159,6 +170,7 @@ class Calibration:
             "light_cone_u_deg": self.light_cone_u_deg,
             "light_cone_found": self.light_cone_found,
             "working_distance_mm": self.working_distance_mm,
+            "focus_locked": self.focus_locked,
             "camera": self.camera.to_dict(),
             "picture_width_px": self.picture_width_px,
             "picture_height_px": self.picture_height_px,
@@ -181,6 +193,7 @@ def new_calibration(
     light_cone_u_deg: float = 0.0,
     light_cone_found: bool = False,
     working_distance_mm: float | None = None,
+    focus_locked: bool = False,
     camera: CameraNote = NO_NOTE,
 ) -> Calibration:
     """A calibration made now (or at ``when``), with its id.
@@ -214,6 +227,7 @@ def new_calibration(
         light_cone_u_deg=short(light_cone_u_deg),
         light_cone_found=light_cone_found,
         working_distance_mm=None if working_distance_mm is None else short(working_distance_mm),
+        focus_locked=focus_locked,
         camera=camera,
         picture_width_px=int(picture_width_px),
         picture_height_px=int(picture_height_px),
@@ -261,6 +275,7 @@ def calibration_from_dict(data: Mapping[str, Any]) -> Calibration:
         light_cone_u_deg=_number(data.get("light_cone_u_deg", 0.0)),
         light_cone_found=data.get("light_cone_found") is True,
         working_distance_mm=None if distance is None else _number(distance),
+        focus_locked=data.get("focus_locked") is True,
         camera=note_from_dict(data.get("camera")),
         picture_width_px=_count(data["picture_width_px"]),
         picture_height_px=_count(data["picture_height_px"]),

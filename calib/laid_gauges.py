@@ -26,6 +26,7 @@ def calibrate_laid(
     light_cone_deg: float | None = None,
     light_cone_u_deg: float = 0.0,
     working_distance_mm: float | None = None,
+    focus_locked: bool = False,
 ) -> Calibration:
     """The calibration from ``gauges``; the rest as in ``calib.bench.calibrate_bench``, which is what it calls.
 
@@ -45,6 +46,7 @@ def calibrate_laid(
         light_cone_deg=light_cone_deg,
         light_cone_u_deg=light_cone_u_deg,
         working_distance_mm=working_distance_mm,
+        focus_locked=focus_locked,
     )
 
 

@@ -28,6 +28,7 @@ Array = npt.NDArray[np.float64]
 
 _STRAIGHT_PX = 1.0  # edges of a pin are straighter than this; the finest thread that can be measured is not
 _CONTRADICTION = 1.5  # in U95 of the difference
+_MOST_REFOCUS = 0.01  # of the scale: what changed by more was moved, or is no such pin
 _FIRST_UM_PER_PX = 4.0
 _OWN_SOURCES = ("edge noise and form", "edge finder and local form", "shape of the blur at corners")
 KNOWN = ("major", "shank")
@@ -194,6 +195,7 @@ def _alone(picture: Picture, size: _Size, gauge: Gauge) -> Calibration:
         covariance=fit.covariance,
         lens=NO_LENS,
         light_cone_deg=None,
+        focus_locked=True,  # there is no other picture
         picture_width_px=picture.width_px,
         picture_height_px=picture.height_px,
         warnings=[Reason("edge_offset_assumed.one_size", what=size.what, size_mm=size.size_mm, u_px=OFFSET_U_PX)],
@@ -201,37 +203,53 @@ def _alone(picture: Picture, size: _Size, gauge: Gauge) -> Calibration:
 
 
 def _sharpened(size: _Size, gauge: Gauge, base: Calibration) -> Calibration:
-    """``base`` and one reading more, weighted: a step of least squares from the covariance that ``base`` has."""
+    """``base`` and one reading more, weighted: a step of least squares from the covariance that ``base`` has.
+
+    What refocusing may have done to the scale is in that covariance, so that the gauge takes it out for this picture.
+    One that shows a larger change than is allowed for gives the scale by itself, with a warning.
+    """
     scale, offset = base.um_per_px, base.edge_offset_px
     lost, u_lost = base.lost_by_round
     predicted = 1000 * size.size_mm * (1 - lost) / scale + 2 * offset
     row = np.array([-1000 * size.size_mm / scale**2, 2.0])
     variance = size.u_px**2 + (1000 * size.size_mm / scale) ** 2 * u_lost**2 + (500 * size.u95_mm / scale) ** 2
-    spread = float(row @ base.covariance @ row) + variance
     miss = size.seen_px - predicted
+    still = float(row @ base.covariance @ row) + variance
+    changed = abs(miss) > _CONTRADICTION * 2 * math.sqrt(still)
+    prior = base.covariance.copy()
+    prior[0, 0] += (scale * base.refocus_u) ** 2
+    spread = float(row @ prior @ row) + variance
     if abs(miss) > _CONTRADICTION * 2 * math.sqrt(spread):
-        raise RefusalError(
-            "bench_changed.part",
-            what=size.what,
-            size_mm=size.size_mm,
-            change_um=miss * scale,
-            times=abs(miss) / (2 * math.sqrt(spread)),
-        )
-    gain = base.covariance @ row / spread
+        if not base.focus_locked:
+            prior[0, 0] += (scale * _MOST_REFOCUS / 2) ** 2
+            spread = float(row @ prior @ row) + variance
+        if base.focus_locked or abs(miss) > _MOST_REFOCUS * size.seen_px:
+            raise RefusalError(
+                "bench_changed.part",
+                what=size.what,
+                size_mm=size.size_mm,
+                change_um=miss * scale,
+                times=abs(miss) / (2 * math.sqrt(still)),
+            )
+    gain = prior @ row / spread
     step = gain * miss
     joined = new_calibration(
         gauges=[*base.gauges, replace(gauge, residual_um=round(float(miss - row @ step) * scale, 6) + 0.0)],
         um_per_px=scale + float(step[0]),
         edge_offset_px=offset + float(step[1]),
-        covariance=base.covariance - np.outer(gain, gain) * spread,
+        covariance=prior - np.outer(gain, gain) * spread,
         lens=base.lens,
         light_cone_deg=base.light_cone_deg,
         light_cone_u_deg=base.light_cone_u_deg,
         light_cone_found=base.light_cone_found,
         working_distance_mm=base.working_distance_mm,
+        focus_locked=True,  # as far as this picture goes
         camera=base.camera,
         picture_width_px=base.picture_width_px,
         picture_height_px=base.picture_height_px,
         warnings=base.warnings,
     )
+    if changed:
+        percent = 100 * float(step[0]) / scale
+        joined = replace(joined, warnings=(*joined.warnings, Reason("focus_changed", what=size.what, percent=percent)))
     return replace(joined, id=f"{base.id}+{joined.id[:4]}")

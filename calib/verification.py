@@ -98,7 +98,7 @@ def verify_bench(
     c = calibration.covariance
     variance = slope[0] ** 2 * c[0, 0] + 2 * slope[0] * slope[1] * c[0, 1] + slope[1] ** 2 * c[1, 1]
     variance += (scale * math.hypot(pin.standard_uncertainty_px, _NOTHING_MOVED_U_PX)) ** 2
-    variance += (1000 * pin_u95_mm / 2) ** 2 + (measured_um * u_lost) ** 2
+    variance += (1000 * pin_u95_mm / 2) ** 2 + measured_um**2 * (u_lost**2 + calibration.refocus_u**2)
     moment = (now or datetime.now(UTC)).astimezone(UTC)
     age = age_days(calibration, moment)
     return Verification(

@@ -9,7 +9,13 @@ from flankwise.reasons import sentence
 
 
 def measure_all_parts(
-    picture_path: str, calibration: str | None, um_per_px: float | None, *, inches: bool, as_json: bool
+    picture_path: str,
+    calibration: str | None,
+    um_per_px: float | None,
+    *,
+    inches: bool,
+    as_json: bool,
+    focus_locked: bool = False,
 ) -> None:
     """Measure each part in the picture; what is refused is said in a line on stderr each, as long as one is measured.
 
@@ -19,7 +25,7 @@ def measure_all_parts(
     from flankwise.measuring import measure_all
 
     with refusals_reported(as_json=as_json):
-        bench = bench_of(calibration, um_per_px)
+        bench = bench_of(calibration, um_per_px, focus_locked=focus_locked)
         assert bench is not None
         found = measure_all(picture_path, bench)
     picture, parts = found.picture, found.seen

@@ -20,6 +20,7 @@ from cli.years import parse_made
 if TYPE_CHECKING:
     from rich.progress import Progress, TaskID
 
+    from flankwise.bench import Bench
     from records.batch.run import Spread, Summary
     from records.batch.work import Outcome, Settings
 
@@ -33,6 +34,7 @@ def batch(
         str, typer.Option("--output", "-o", metavar="RESULTS.csv", help="The file of results: made, or continued.")
     ],
     calibration: options.CalibrationFile = None,
+    focus_locked: options.FocusLocked = False,
     scale: options.Scale = None,
     recursive: Annotated[bool, typer.Option("--recursive", help="Take the folders in the folder, too.")] = False,
     identify: Annotated[bool, typer.Option("--identify", help="Identify each part: columns for its identity.")] = False,
@@ -76,7 +78,8 @@ def batch(
 
     with refusals_reported(as_json=as_json):
         place = Path(folder)
-        settings = _settings(calibration, um_per_px, identify=identify, origin=origin, made=years, series=chosen)
+        bench = bench_of(calibration, um_per_px, focus_locked=focus_locked)
+        settings = _settings(bench, identify=identify, origin=origin, made=years, series=chosen)
         spread = _spread(executor, scheduler, jobs)
         pictures = _pictures(place, list(pictures_in(place, recursive=recursive)) if place.is_dir() else None)
         target = _target(output, pictures)
@@ -106,20 +109,17 @@ def batch(
 
 
 def _settings(
-    calibration: str | None,
-    um_per_px: float | None,
+    bench: Bench | None,
     *,
     identify: bool,
     origin: str | None,
     made: tuple[int, int] | None,
     series: tuple[str, ...],
 ) -> Settings:
-    """Raises RefusalError for a calibration file that cannot be used."""
     from records.batch.work import Settings
     from records.filing import program_version
     from records.series_on_file import series_on_file
 
-    bench = bench_of(calibration, um_per_px)
     assert bench is not None
     on_file = series_on_file() if identify else {}
     return Settings(bench, program_version(), identify, origin, made, series, on_file)

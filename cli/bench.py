@@ -46,7 +46,7 @@ def scale_of(calibration: str | None, scale: str | None, own: OwnGauges | None =
     return None
 
 
-def bench_of(calibration: str | None, um_per_px: float | None) -> Bench | None:
+def bench_of(calibration: str | None, um_per_px: float | None, *, focus_locked: bool = False) -> Bench | None:
     """The bench of the calibration file or of the scale given by hand, µm a pixel; None where neither was.
 
     Raises RefusalError for a calibration file that cannot be used.
@@ -55,7 +55,8 @@ def bench_of(calibration: str | None, um_per_px: float | None) -> Bench | None:
 
     if um_per_px is not None:
         return scaled_by_hand(um_per_px)
-    return None if calibration is None else load_bench(calibration)
+    bench = None if calibration is None else load_bench(calibration)
+    return bench.with_focus_locked() if bench is not None and focus_locked else bench
 
 
 def measured(

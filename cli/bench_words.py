@@ -5,6 +5,7 @@ from __future__ import annotations
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from calib.calibration import REFOCUS_U
 from cli.light import Cone, cone_words, light_table
 from cli.output import show
 from cli.tables import Block, Table, plain_table
@@ -16,6 +17,9 @@ if TYPE_CHECKING:
     from calib.calibration import Calibration
 
 
+_REFOCUS = f"{100 * COVERAGE_FACTOR * REFOCUS_U:g} % of every length (--focus-locked)"
+
+
 def show_calibration(found: Calibration, target: Path, *, inches: bool) -> None:
     """Print scale, edge offset, lens, cone, the gauges with their residuals, and the warnings."""
     distance = found.working_distance_mm
@@ -25,6 +29,7 @@ def show_calibration(found: Calibration, target: Path, *, inches: bool) -> None:
         f"lens         {_lens(found)}",
         f"light cone   {_cone(found)}",
         *([f"distance     {format_quantity(Quantity(distance, 0.0, 'mm'), inches=inches)}"] if distance else []),
+        f"focus        {'locked' if found.focus_locked else f'not said to be locked: U95 allows for {_REFOCUS}'}",
         f"valid for    pictures of {found.picture_width_px} x {found.picture_height_px} px",
         "",
         _gauges(found, inches=inches),

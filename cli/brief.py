@@ -23,8 +23,14 @@ BRIEF_CAUTION = "Caution: where it carries load, pressure or people, have it che
 
 UNVERIFIED = unverified_note("limits or sizes").partition(";")[0]
 
-LIGHT = "light_cone_unknown"
-STANDING = {LIGHT: "light", "hand_not_determined": "hand", "free_end_unseen": "free end", "scale_by_hand": "scale"}
+LIGHT, FOCUS = "light_cone_unknown", "focus_not_locked"
+STANDING = {
+    LIGHT: "light",
+    FOCUS: "focus",
+    "hand_not_determined": "hand",
+    "free_end_unseen": "free end",
+    "scale_by_hand": "scale",
+}
 """Warnings that come with most pictures, by code, in one or two words: they share one line."""
 
 SHAPES = {
@@ -84,6 +90,8 @@ def standing_line(measurements: Sequence[Measurement], *, inches: bool) -> str:
     unknown = []
     if LIGHT in codes:
         unknown.append(f"light{_effect_of_light(measurements, inches=inches)}")
+    if FOCUS in codes:
+        unknown.append(f"focus{_effect_of_focus(measurements, inches=inches)}")
     no_effect = [STANDING[code] for code in ("hand_not_determined", "free_end_unseen") if code in codes]
     if no_effect:
         unknown.append(f"{' and '.join(no_effect)} (0 {'in' if inches else 'µm'})")
@@ -107,6 +115,17 @@ def _effect_of_light(measurements: Sequence[Measurement], *, inches: bool) -> st
         for term in measurement.budget.get("pitch_diameter", ()):
             if term.source.startswith(MIRRORED_BY_FLANKS):
                 most = max(most, term.u if term.one_sided else COVERAGE_FACTOR * term.u)
+    return f" (up to {format_difference(most, 'mm', inches=inches)})" if most else ""
+
+
+def _effect_of_focus(measurements: Sequence[Measurement], *, inches: bool) -> str:
+    """By how much a lens that was refocused may change the pitch diameter, as U95 has it already."""
+    from threads.shared.formatting import format_difference
+    from threads.shared.quantity import COVERAGE_FACTOR
+    from vision.fit.budget import REFOCUS
+
+    terms = (term for one in measurements for term in one.budget.get("pitch_diameter", ()) if term.source == REFOCUS)
+    most = COVERAGE_FACTOR * max((term.u for term in terms), default=0.0)
     return f" (up to {format_difference(most, 'mm', inches=inches)})" if most else ""
 
 

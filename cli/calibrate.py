@@ -82,6 +82,10 @@ def calibrate(
             help="Distance from lens to gauges; 'telecentric' for a lens that does not see sizes change with height.",
         ),
     ] = None,
+    focus_locked: Annotated[
+        bool,
+        typer.Option("--focus-locked", help="The focus was set before the first gauge and stays as it is."),
+    ] = False,
     verify: Annotated[
         list[str] | None,
         typer.Option(
@@ -156,6 +160,7 @@ def calibrate(
             light_patch=light_patch,
             light_distance=light_distance,
             working_distance=distance_mm,
+            focus_locked=focus_locked,
         )
         bench.save(target)
     found = bench.calibration

@@ -53,6 +53,7 @@ def check(
         str | None, typer.Option("--against-part", metavar="PART", help="Or the part on file that it shall be like.")
     ] = None,
     calibration: options.CalibrationFile = None,
+    focus_locked: options.FocusLocked = False,
     scale: options.Scale = None,
     pin_beside: PinBeside = None,
     pin_u95: PinU95 = PIN_U95,
@@ -100,7 +101,7 @@ def check(
 
     with refusals_reported(as_json=as_json):
         reference = None if number is None else filed_part(register, number)
-        screw = measured(picture, calibration, um_per_px, own, part=part)
+        screw = measured(picture, calibration, um_per_px, own, part=part, focus_locked=focus_locked)
     held_to = limits or reference
     assert held_to is not None
     checked = _checked(screw, held_to, wires | {"engagement": engagement_mm})

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, Annotated
+from typing import TYPE_CHECKING, Annotated, Any
 
 import typer
 
@@ -35,6 +35,7 @@ def compare(
     original: Annotated[str, typer.Argument(metavar="ORIGINAL", help="The picture of the old part.")],
     replacement: Annotated[str, typer.Argument(metavar="REPLACEMENT", help="The picture of the new one.")],
     calibration: options.CalibrationFile = None,
+    focus_locked: options.FocusLocked = False,
     scale: options.Scale = None,
     replacement_calibration: Annotated[
         str | None,
@@ -60,8 +61,9 @@ def compare(
     from cli.refusals import refusals_reported
 
     with refusals_reported(as_json=as_json, instead=INSTEAD):
-        one = measured(original, calibration, um_per_px, part=original_part)
-        two = measured(replacement, replacement_calibration or calibration, um_per_px, part=replacement_part)
+        told: dict[str, Any] = {"focus_locked": focus_locked}
+        one = measured(original, calibration, um_per_px, part=original_part, **told)
+        two = measured(replacement, replacement_calibration or calibration, um_per_px, part=replacement_part, **told)
     from flankwise.judging import compare as compare_parts
 
     compared = compare_parts(one, two)

@@ -27,6 +27,7 @@ if TYPE_CHECKING:
 def identify(
     picture: Picture,
     calibration: options.CalibrationFile = None,
+    focus_locked: options.FocusLocked = False,
     scale: options.Scale = None,
     pin_beside: PinBeside = None,
     pin_u95: PinU95 = PIN_U95,
@@ -64,7 +65,7 @@ def identify(
 
     with refusals_reported(as_json=as_json):
         told = {"hand": hand, "starts": starts, "lit_picture": lit_picture, "part": part}
-        part_found = measured(picture, calibration, um_per_px, own, **told)
+        part_found = measured(picture, calibration, um_per_px, own, **told, focus_locked=focus_locked)
         from records.series_on_file import series_on_file
 
         answer = identified(part_found, origin=origin, made=years, series=chosen, on_file=series_on_file(), stated=said)

@@ -60,6 +60,7 @@ MonteCarlo = Annotated[
 def measure(
     pictures: Pictures,
     calibration: options.CalibrationFile = None,
+    focus_locked: options.FocusLocked = False,
     scale: options.Scale = None,
     pin_beside: PinBeside = None,
     pin_u95: PinU95 = PIN_U95,
@@ -98,14 +99,17 @@ def measure(
             raise CommandLineError("--stitch takes overlapping pictures and --moved, no other option about parts")
         from cli.stitch import measure_stitched
 
-        measure_stitched(pictures, calibration, um_per_px, moved, full=full, inches=inches, as_json=as_json)
+        locked = {"focus_locked": focus_locked}
+        measure_stitched(pictures, calibration, um_per_px, moved, full=full, inches=inches, as_json=as_json, **locked)
         return
     if all_parts:
         if len(pictures) > 1 or part is not None or thread is not None or same_part or impression or own.given:
             raise CommandLineError("--all-parts takes one picture, its scale, and no other option about parts")
         from cli.all_parts import measure_all_parts
 
-        measure_all_parts(pictures[0], calibration, um_per_px, inches=inches, as_json=as_json)
+        measure_all_parts(
+            pictures[0], calibration, um_per_px, inches=inches, as_json=as_json, focus_locked=focus_locked
+        )
         return
     turns = _turns(pictures, turned, same_part=same_part)
     shrunk = read_shrinkage(shrinkage, shrinkage_u95, cast=impression, goes_with="--impression")
@@ -115,6 +119,7 @@ def measure(
 
     with refusals_reported(as_json=as_json):
         told = {"hand": hand, "starts": starts, "lit_picture": lit_picture, "part": part, "thread": thread}
+        told |= {"focus_locked": focus_locked}
         each = [measured(picture, calibration, um_per_px, own, **told) for picture in pictures]
         found = each[0]
         if len(each) > 1:

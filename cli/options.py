@@ -14,6 +14,9 @@ CalibrationFile = Annotated[
     str | None,
     typer.Option("--calibration", metavar="CAL.json", help="The bench calibration, made by 'flankwise calibrate'."),
 ]
+FocusLocked = Annotated[
+    bool, typer.Option("--focus-locked", help="The focus was not touched since the gauges, nor by the camera itself.")
+]
 Scale = Annotated[
     str | None,
     typer.Option("--scale", metavar="LENGTH", help="The length of a pixel given by hand, such as 4.00um."),

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, Annotated
+from typing import TYPE_CHECKING, Annotated, Any
 
 import typer
 
@@ -35,6 +35,7 @@ def play(
         str, typer.Option("--engagement", metavar="LENGTH", help="Over which length full threads engage.")
     ],
     calibration: options.CalibrationFile = None,
+    focus_locked: options.FocusLocked = False,
     scale: options.Scale = None,
     pin_beside: PinBeside = None,
     pin_u95: PinU95 = PIN_U95,
@@ -98,9 +99,10 @@ def play(
 
     with refusals_reported(as_json=as_json):
         on_file = None if number is None else filed_hole(register, number)
-        screw = measured(picture, calibration, um_per_px, own, part=part)
-        before = measured(original, original_calibration or calibration, um_per_px) if original else None
-        cast = measured(hole_cast, hole_calibration or calibration, um_per_px) if hole_cast else None
+        told: dict[str, Any] = {"focus_locked": focus_locked}
+        screw = measured(picture, calibration, um_per_px, own, part=part, **told)
+        before = measured(original, original_calibration or calibration, um_per_px, **told) if original else None
+        cast = measured(hole_cast, hole_calibration or calibration, um_per_px, **told) if hole_cast else None
         held = in_zone or on_file or (cast and as_hole(cast, shrunk))
     assert held is not None
     try:

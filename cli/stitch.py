@@ -23,6 +23,7 @@ def measure_stitched(
     full: bool,
     inches: bool,
     as_json: bool,
+    focus_locked: bool = False,
 ) -> None:
     """Join the pictures and show the thread and the whole part.
 
@@ -40,7 +41,7 @@ def measure_stitched(
             f"{len(moves)} times --moved for {len(paths)} pictures: say it once for all, or for each after the first"
         )
     with refusals_reported(as_json=as_json):
-        bench = bench_of(calibration, um_per_px)
+        bench = bench_of(calibration, um_per_px, focus_locked=focus_locked)
         assert bench is not None
         found = stitch(paths, bench, moved=moves[0] if moves and len(moves) == 1 else moves)
     if as_json:

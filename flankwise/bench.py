@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 import os
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from typing import TYPE_CHECKING, Any
 
 from flankwise.amounts import Amount, in_degrees, in_mm
@@ -62,6 +62,13 @@ class Bench:
         if calibration is None:
             raise TypeError("a scale given by hand is no calibration: no gauge stands behind it")
         return calibration
+
+    def with_focus_locked(self) -> Bench:
+        """The same, of a camera whose focus is said to be as it was for the gauges."""
+        calibration = _calibration_of(self.plane)
+        if calibration is None or calibration.focus_locked:
+            return self
+        return replace(self, plane=replace(calibration, focus_locked=True))
 
     def remarks(self, picture: Picture) -> tuple[Reason, ...]:
         """Refuse a picture that does not belong to this bench; else what is to be doubted of one taken on it.
@@ -129,6 +136,7 @@ def calibrate(
     light_patch: Amount | None = None,
     light_distance: Amount | None = None,
     working_distance: Amount | None = None,
+    focus_locked: bool = False,
 ) -> Bench:
     """Find scale, edge offset and lens of a bench from pictures of gauges.
 
@@ -143,6 +151,8 @@ def calibrate(
         light_patch: the diameter of the lit patch behind the part, and
         light_distance: how far it is behind it.
         working_distance: from the lens to the part; ``"telecentric"`` (or infinite) for a lens that has none.
+        focus_locked: the focus was set before the first gauge and stays as it is; else U95 allows for 0.1 % of every
+            length.
 
     Returns:
         The bench. ``bench.save("bench.json")`` keeps it.
@@ -167,6 +177,7 @@ def calibrate(
             light_cone_deg=cone,
             light_cone_u_deg=u_cone,
             working_distance_mm=distance,
+            focus_locked=focus_locked,
         )
     )
 
@@ -220,7 +231,8 @@ def with_own_gauges(
     assert found is not None
     if bench is None:
         return Bench(found, doubts=found.warnings), part
-    return Bench(found, bench.file, bench.doubts), part
+    more = found.warnings[len(bench.calibration.warnings) :]
+    return Bench(found, bench.file, (*bench.doubts, *more)), part
 
 
 def _calibration_of(plane: PlaneMap) -> Calibration | None:

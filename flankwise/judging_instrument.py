@@ -105,13 +105,14 @@ def common_errors(
     gauges do to the pitch tells the scale, and what they do to the pitch diameter beyond that tells the offset.
     """
     from threads.identify.screw_evidence import CommonErrors
-    from vision.fit.budget import COMMON_SOURCES, CONE, GAUGES
+    from vision.fit.budget import COMMON_REFOCUS, COMMON_SOURCES, CONE, GAUGES, REFOCUS
 
     def shared(quantity: str, *sources: str) -> float:
-        return math.hypot(*(u for source, u in budget.get(quantity, ()) if source in sources), 0.0)
+        of = dict.fromkeys(sources, 1.0) | {REFOCUS: math.sqrt(COMMON_REFOCUS) if REFOCUS in sources else 0.0}
+        return math.hypot(*(of.get(source, 0.0) * u for source, u in budget.get(quantity, ())), 0.0)
 
     pitch, diameter = thread.pitch.value, thread.pitch_diameter.value
-    along = [source for source in COMMON_SOURCES if source != CONE]
+    along = [REFOCUS, *(source for source in COMMON_SOURCES if source != CONE)]
     scale = shared("pitch", *along) / pitch
     of_scale = shared("pitch", GAUGES) / pitch * diameter
     offset = math.sqrt(max(shared("pitch_diameter", GAUGES) ** 2 - of_scale**2, 0.0))

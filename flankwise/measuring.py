@@ -29,6 +29,7 @@ def measure(
     *,
     pin_beside: Amount | None = None,
     pin_u95: Amount = PIN_U95,
+    focus_locked: bool = False,
     known: Mapping[str, Amount] | None = None,
     known_u95: Amount = KNOWN_U95,
     hand: str | None = None,
@@ -46,6 +47,7 @@ def measure(
         bench: on which it was taken; None where a gauge in the picture gives the scale.
         pin_beside: diameter of a gauge pin that lies beside the part.
         pin_u95: its U95.
+        focus_locked: the focus was not touched since the gauges of ``bench``, whatever its calibration says.
         known: sizes measured by hand, ``{"major": "2.83mm"}`` or ``{"shank": "2.50mm"}``.
         known_u95: their U95.
         hand: ``"right"`` or ``"left"`` where somebody detected.
@@ -75,10 +77,11 @@ def measure(
         detected, read = picture, picture.picture
     else:
         detected, read = None, picture if isinstance(picture, Picture) else read_picture(picture)
+    bench = bench.with_focus_locked() if bench is not None and focus_locked else bench
     remarks = () if bench is None else bench.remarks(read)
     if pin is not None or sizes:
         used, part = with_own_gauges(bench, read, part, pin, sizes, in_mm(known_u95, "known_u95"))
-        remarks = remarks if bench is not None else used.doubts
+        remarks = used.doubts if bench is None else (*remarks, *used.doubts[len(bench.doubts) :])
     else:
         assert bench is not None
         used = bench

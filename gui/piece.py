@@ -9,10 +9,12 @@ from typing import Any
 import numpy as np
 import numpy.typing as npt
 
+from calib.calibration import Calibration
 from calib.sample_calibration import MARK, check_sample, is_sample
-from flankwise.bench import bench_of
+from flankwise.amounts import in_mm
+from flankwise.bench import Bench, bench_of, with_own_gauges
 from flankwise.identifying import identify
-from flankwise.measuring import measure
+from flankwise.measuring import PIN_U95, measure
 from flankwise.part import Part
 from gui.levels import Bytes, levels_of_light
 from gui.samples import sample_hashes
@@ -46,6 +48,7 @@ class Choices:
         name: what the part is called.
         part: which part in view, numbered from the left from 1; None where there is one.
         hand: "right" or "left" where somebody looked; starts: where somebody counted.
+        pin_beside: diameter, mm, of a gauge pin that lies beside the part.
         ends, masks: what was set right in the picture (``vision.locate.detection.ByHand``).
         origin: two letters of the instrument's country. made: years from, to. series: only these.
     """
@@ -54,6 +57,7 @@ class Choices:
     part: int | None = None
     hand: str | None = None
     starts: int | None = None
+    pin_beside: float | None = None
     ends: tuple[tuple[float, float], tuple[float, float]] | None = None
     masks: tuple[tuple[float, float, float, float], ...] = ()
     origin: str | None = None
@@ -145,11 +149,12 @@ def measure_piece(path: str, plane: PlaneMap | None, choices: Choices, before: P
         piece = filled(piece)
         if plane is None:
             return _unmeasured(piece, ())
-        if piece.looked is None or before is None or before.choices.part != choices.part:
-            assert piece.picture is not None
-            piece = replace(piece, looked=detect(piece.picture, part=choices.part))
+        assert piece.picture is not None
+        bench, part = _bench(piece.picture, plane, choices)
+        if piece.looked is None or before is None or not _same_part(choices, before.choices):
+            piece = replace(piece, looked=detect(piece.picture, part=part))
         assert piece.looked is not None
-        measurement = _measured(piece.looked, plane, choices)
+        measurement = _measured(piece.looked, plane, bench, choices)
     except RefusalError as refusal:
         return _unmeasured(piece, refusal.reasons)
     upper, lower = fitted_outline(measurement)
@@ -183,10 +188,24 @@ def identified(piece: Piece, choices: Choices) -> Piece:
     return replace(piece, choices=choices, identification=told.found, answer=told.answer, bench_doubts=told.doubts)
 
 
-def _measured(looked: DetectedPart, plane: PlaneMap, choices: Choices) -> Measurement:
+def _same_part(one: Choices, other: Choices) -> bool:
+    """Whether both say the same part; with a pin beside it the part is the other one in view."""
+    return one.part == other.part and (one.pin_beside is None) == (other.pin_beside is None)
+
+
+def _bench(picture: Picture, plane: PlaneMap, choices: Choices) -> tuple[Bench, int | None]:
+    """The bench, sharpened by a pin beside the part, and the number of the part. Raises RefusalError."""
+    bench = bench_of(plane)
+    if choices.pin_beside is None:
+        return bench, choices.part
+    known = bench if isinstance(plane, Calibration) else None
+    return with_own_gauges(known, picture, choices.part, (choices.pin_beside, in_mm(PIN_U95, "pin")), {}, 0.0)
+
+
+def _measured(looked: DetectedPart, plane: PlaneMap, bench: Bench, choices: Choices) -> Measurement:
     sample = is_sample(plane)
     check_sample(plane, looked.picture, sample_hashes() if sample else ())
     found = measure(
-        looked, bench_of(plane), hand=choices.hand, starts=choices.starts, ends=choices.ends, masks=choices.masks
+        looked, bench, hand=choices.hand, starts=choices.starts, ends=choices.ends, masks=choices.masks
     ).measurement
     return found.with_warnings((MARK,)) if sample else found

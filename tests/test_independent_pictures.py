@@ -30,7 +30,7 @@ def bench(camera: str, cone_deg: float | None) -> Calibration:
         for name, truth in TRUTH.items()
         if truth["kind"] == "pin" and truth["camera"] == camera
     ]
-    return calibrate_bench(pins=pins, pin_u95_mm=PIN_U95_MM, light_cone_deg=cone_deg)
+    return calibrate_bench(pins=pins, pin_u95_mm=PIN_U95_MM, focus_locked=True, light_cone_deg=cone_deg)
 
 
 @cache

@@ -31,6 +31,7 @@ if TYPE_CHECKING:
 def add(
     picture: Picture,
     calibration: options.CalibrationFile = None,
+    focus_locked: options.FocusLocked = False,
     scale: options.Scale = None,
     pin_beside: PinBeside = None,
     pin_u95: PinU95 = PIN_U95,
@@ -133,7 +134,7 @@ def add(
         limits = limits_against(against)
     with refusals_reported(as_json=as_json):
         evidence = _evidence(register, place)
-        screw = measured(picture, calibration, um_per_px, own, part=part)
+        screw = measured(picture, calibration, um_per_px, own, part=part, focus_locked=focus_locked)
         from flankwise.measuring import as_hole
         from records.documenting import document_measured, identification_document
 

@@ -26,8 +26,8 @@ class Facts(QWidget):
         super().__init__(parent)
         self.scale = figures(1.5, bold=True)
         self.scale.setAccessibleName(self.tr("Scale"))
-        self.offset, self.light, self.lens, self.pictures = (figures() for _ in range(4))
-        for wide in (self.scale, self.light, self.lens):
+        self.offset, self.light, self.lens, self.focus, self.pictures = (figures() for _ in range(5))
+        for wide in (self.scale, self.light, self.lens, self.focus):
             wide.setWordWrap(True)
         self.chart = ResidualChart()
         self._chart_heading = label(self.tr("Gauges: residual and U95"), kind="faint", wrap=False)
@@ -41,7 +41,7 @@ class Facts(QWidget):
         self._form.setHorizontalSpacing(14)
         for words, shown in (
             (self.tr("Edge offset"), self.offset), (self.tr("Light cone"), self.light), (self.tr("Lens"), self.lens),
-            (self.tr("Pictures"), self.pictures),
+            (self.tr("Focus"), self.focus), (self.tr("Pictures"), self.pictures),
         ):  # fmt: skip
             self._form.addRow(label(words, kind="faint", wrap=False), shown)
         column = QVBoxLayout(self)
@@ -68,8 +68,12 @@ class Facts(QWidget):
             from_gauges = found is not None and found.light_cone_found
             self.light.setText(self.tr("{cone}, found from the gauges").format(cone=cone) if from_gauges else cone)
         self.lens.setText(self._lens(plane))
-        self._form.setRowVisible(self.pictures, found is not None)
+        for shown in (self.focus, self.pictures):
+            self._form.setRowVisible(shown, found is not None)
         if found is not None:
+            self.focus.setText(
+                self.tr("locked") if found.focus_locked else self.tr("not locked: lay a pin beside the part")
+            )
             self.pictures.setText(f"{found.picture_width_px} × {found.picture_height_px} px")
         rows = residuals_of(found) if found is not None else ()
         self.chart.show_residuals(rows)

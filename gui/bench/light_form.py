@@ -1,4 +1,4 @@
-"""What is known of the light and the lens: its cone, and how far away the lens is."""
+"""What is known of the light and the lens: its cone, how far away the lens is, whether its focus is locked."""
 
 from __future__ import annotations
 
@@ -7,12 +7,14 @@ from collections.abc import Callable
 from dataclasses import dataclass
 
 from PySide6.QtCore import Signal
-from PySide6.QtWidgets import QComboBox, QFormLayout, QLineEdit, QWidget
+from PySide6.QtWidgets import QCheckBox, QComboBox, QFormLayout, QLineEdit, QWidget
 
+from calib.calibration import REFOCUS_U
 from gui.bench.small import label, line, mark
 from gui.calm import calm
 from gui.with_unit import with_unit
 from gui.worded import worded_error
+from threads.shared.quantity import COVERAGE_FACTOR
 from threads.shared.typed import TypedError, parse_angle, parse_length
 from vision.model.grazing import ASSUMED_CONE_DEG, grazing_effects, half_cone, setup_effect
 
@@ -29,11 +31,12 @@ TELECENTRIC, DISTANCE = 1, 2
 
 @dataclass(frozen=True)
 class SetUp:
-    """Half cone of the light and its standard uncertainty, degrees (None: not known); working distance, mm."""
+    """Half cone of the light and its standard uncertainty, degrees (None: not known); working distance, mm; focus."""
 
     cone_deg: float | None = None
     cone_u_deg: float = 0.0
     working_distance_mm: float | None = None
+    focus_locked: bool = False
 
 
 class LightForm(QWidget):
@@ -55,6 +58,15 @@ class LightForm(QWidget):
         self.lens.addItems([self.tr("not said"), self.tr("telecentric"), self.tr("at a distance from the gauges")])
         self.lens.setAccessibleName(self.tr("What is known of the lens"))
         self.working = line(self.tr("Distance from lens to gauges"), "100 mm")
+        self.focus = QCheckBox(self.tr("Focus locked"))
+        self.focus.setToolTip(self.tr("The focus was set before the first gauge and stays as it is"))
+        self.focus_hint = label(
+            self.tr(
+                "A camera that focuses by itself changes the scale: U95 allows for {percent} % of every length. Lay a "
+                "pin beside each part, or lock the focus before the first gauge and tick this."
+            ).format(percent=f"{100 * COVERAGE_FACTOR * REFOCUS_U:g}"),
+            kind="faint",
+        )
         self.effect = label(kind="faint")
         self.problem = label()
         mark(self.problem, "verdict", "bad")
@@ -69,11 +81,14 @@ class LightForm(QWidget):
         self._form.addRow(self.effect)
         self._form.addRow(self.tr("Lens"), self.lens)
         self._form.addRow(self.tr("Distance"), self.working)
+        self._form.addRow(self.focus)
+        self._form.addRow(self.focus_hint)
         self._form.addRow(self.problem)
         for combo in (self.light, self.lens):
             combo.currentIndexChanged.connect(self.refresh)
         for edit in (self.angle, self.patch, self.distance, self.working):
             edit.textChanged.connect(lambda _: self.refresh())
+        self.focus.toggled.connect(self.refresh)
         self.refresh()
 
     def set_up(self) -> SetUp:
@@ -90,7 +105,7 @@ class LightForm(QWidget):
             working = math.inf
         elif self.lens.currentIndex() == DISTANCE:
             working = self._length(self.working)
-        return SetUp(cone, u, working)
+        return SetUp(cone, u, working, self.focus.isChecked())
 
     def _length(self, edit: QLineEdit) -> float:
         return parse_length(with_unit(edit.text(), inches=self._inches()), edit.accessibleName())
@@ -103,6 +118,7 @@ class LightForm(QWidget):
             (self.working, lens == DISTANCE),
         ):  # fmt: skip
             self._form.setRowVisible(edit, on)
+        self._form.setRowVisible(self.focus_hint, not self.focus.isChecked())
         asked = [e for e in (self.angle, self.patch, self.distance, self.working) if self._form.isRowVisible(e)]
         try:
             found: SetUp | None = self.set_up()

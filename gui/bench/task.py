@@ -219,7 +219,7 @@ class CalibrationTask(QWidget):
         self._desk.work.run(
             self.tr("calibrating the bench"), calibrate_laid, gauges, done=self._show, failed=self._desk.refuse,
             key=KEY, light_cone_deg=told.cone_deg, light_cone_u_deg=told.cone_u_deg,
-            working_distance_mm=told.working_distance_mm,
+            working_distance_mm=told.working_distance_mm, focus_locked=told.focus_locked,
         )  # fmt: skip
 
     def _show(self, found: Calibration) -> None:

@@ -1,8 +1,9 @@
-"""What the person knows of the part: name, origin and year of the instrument, hand, starts, which part in view."""
+"""What the person knows of the part: name, origin and year of the instrument, hand, starts, which part in view, a pin
+beside it."""
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from dataclasses import replace
 
 from PySide6.QtCore import Signal
@@ -10,9 +11,10 @@ from PySide6.QtWidgets import QComboBox, QGridLayout, QLabel, QLineEdit, QSpinBo
 
 from gui.calm import calm
 from gui.piece import Choices
+from gui.with_unit import with_unit
 from gui.worded import worded_error
 from threads.identify.provenance import known_countries
-from threads.shared.typed import TypedError, parse_years
+from threads.shared.typed import TypedError, parse_length, parse_years
 from threads.standards.series import series_names
 
 MOST_STARTS = 6
@@ -24,8 +26,10 @@ class Given(QWidget):
     chosen = Signal(object, str)
     refused = Signal(str)
 
-    def __init__(self, parent: QWidget | None = None) -> None:
+    def __init__(self, inches: Callable[[], bool], parent: QWidget | None = None) -> None:
+        """``inches``: whether a bare number is meant so."""
         super().__init__(parent)
+        self._inches = inches
         self._choices = Choices()
         self.name = QLineEdit()
         self.name.setPlaceholderText(self.tr("as the picture"))
@@ -48,18 +52,24 @@ class Given(QWidget):
         self.part = calm(QSpinBox())
         self.part.setRange(0, 40)
         self.part.setSpecialValueText(self.tr("the only one"))
+        self.pin = QLineEdit()
+        self.pin.setPlaceholderText(self.tr("none, or its diameter"))
+        self.pin.setToolTip(
+            self.tr("A gauge pin beside the part gives the scale of this picture, also where the camera refocused")
+        )
         self.beside = QWidget()
         """Country and year, to stand beside the answer that they change."""
         _lay_out(self.beside, ((self.tr("country"), self.origin), (self.tr("made"), self.made)), 1)
         pairs = (
             (self.tr("name"), self.name), (self.tr("series"), self.series), (self.tr("hand"), self.hand),
-            (self.tr("starts"), self.starts), (self.tr("part in view"), self.part),
+            (self.tr("starts"), self.starts), (self.tr("part in view"), self.part), (self.tr("pin beside"), self.pin),
         )  # fmt: skip
         _lay_out(self, pairs, 2)
         self.name.editingFinished.connect(lambda: self._say(self.tr("name"), name=self.name.text().strip()))
         self.origin.activated.connect(lambda: self._say(self.tr("country"), origin=self.origin.currentData()))
         self.made.editingFinished.connect(self._say_made)
         self.series.activated.connect(self._say_series)
+        self.pin.editingFinished.connect(self._say_pin)
         self.hand.activated.connect(lambda: self._say(self.tr("hand"), hand=self.hand.currentData()))
         self.starts.editingFinished.connect(lambda: self._say(self.tr("starts"), starts=self.starts.value() or None))
         self.part.editingFinished.connect(
@@ -76,6 +86,8 @@ class Given(QWidget):
             self.name.setText(choices.name)
         if not self.made.hasFocus():
             self.made.setText(_years(choices.made))
+        if not self.pin.hasFocus():
+            self.pin.setText("" if choices.pin_beside is None else f"{choices.pin_beside:g} mm")
         for spin, number in ((self.starts, choices.starts), (self.part, choices.part)):
             spin.setValue(number or 0)
 
@@ -100,9 +112,23 @@ class Given(QWidget):
             except TypedError as error:
                 wrong = True
                 self.refused.emit(worded_error(error))
-        self.made.setProperty("wrong", wrong)
-        self.made.style().unpolish(self.made)
-        self.made.style().polish(self.made)
+        _mark(self.made, wrong=wrong)
+
+    def _say_pin(self) -> None:
+        text, wrong = self.pin.text().strip(), False
+        try:
+            size = parse_length(with_unit(text, inches=self._inches()), self.tr("pin beside")) if text else None
+            self._say(self.tr("pin beside"), pin_beside=size, ends=None, masks=())
+        except TypedError as error:
+            wrong = True
+            self.refused.emit(worded_error(error))
+        _mark(self.pin, wrong=wrong)
+
+
+def _mark(edit: QLineEdit, *, wrong: bool) -> None:
+    edit.setProperty("wrong", wrong)
+    edit.style().unpolish(edit)
+    edit.style().polish(edit)
 
 
 def _lay_out(parent: QWidget, pairs: Sequence[tuple[str, QWidget]], beside: int) -> None:

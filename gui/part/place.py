@@ -67,7 +67,7 @@ class PartPlace(Place):
         self.ridge = ThreadView(self.tr("Every ridge folded onto one"))
         self.charts, self.residuals = ThreadCharts(), Residuals()
         self.budget, self.sections = BudgetTable(), SectionsTable()
-        self.findings, self.identity, self.given = Findings(), Identity(), Given()
+        self.findings, self.identity, self.given = Findings(), Identity(), Given(lambda: self.desk.inches)
         self.answer, self.classes, self.making = AnswerLine(self.given.beside), ClassBars(), MakeWith()
         self.findings.asked.connect(self._light)
         self.given.chosen.connect(self.desk.choose)

@@ -501,6 +501,10 @@ Wählen Sie oben eine Kamera, oder öffnen Sie ein Bild (Strg+O), legen Sie eine
         <translation>Bilder</translation>
     </message>
     <message>
+        <source>Focus</source>
+        <translation>Schärfe</translation>
+    </message>
+    <message>
         <source>One pixel is</source>
         <translation>Ein Pixel ist</translation>
     </message>
@@ -511,6 +515,14 @@ Wählen Sie oben eine Kamera, oder öffnen Sie ein Bild (Strg+O), legen Sie eine
     <message>
         <source>{cone}, found from the gauges</source>
         <translation>{cone}, aus den Normalen gefunden</translation>
+    </message>
+    <message>
+        <source>locked</source>
+        <translation>festgestellt</translation>
+    </message>
+    <message>
+        <source>not locked: lay a pin beside the part</source>
+        <translation>nicht festgestellt: Stift neben das Teil legen</translation>
     </message>
     <message>
         <source>Warning: {what}</source>
@@ -857,6 +869,14 @@ Wählen Sie oben eine Kamera, oder öffnen Sie ein Bild (Strg+O), legen Sie eine
         <translation>das einzige</translation>
     </message>
     <message>
+        <source>none, or its diameter</source>
+        <translation>keiner, oder sein Durchmesser</translation>
+    </message>
+    <message>
+        <source>A gauge pin beside the part gives the scale of this picture, also where the camera refocused</source>
+        <translation>Ein Prüfstift neben dem Teil gibt den Maßstab dieses Bildes, auch wo die Kamera neu scharf gestellt hat</translation>
+    </message>
+    <message>
         <source>name</source>
         <translation>Name</translation>
     </message>
@@ -883,6 +903,10 @@ Wählen Sie oben eine Kamera, oder öffnen Sie ein Bild (Strg+O), legen Sie eine
     <message>
         <source>part in view</source>
         <translation>Teil im Bild</translation>
+    </message>
+    <message>
+        <source>pin beside</source>
+        <translation>Stift daneben</translation>
     </message>
     <message>
         <source>year</source>
@@ -1010,6 +1034,18 @@ Wählen Sie oben eine Kamera, oder öffnen Sie ein Bild (Strg+O), legen Sie eine
     <message>
         <source>Distance from lens to gauges</source>
         <translation>Abstand vom Objektiv zu den Normalen</translation>
+    </message>
+    <message>
+        <source>Focus locked</source>
+        <translation>Schärfe festgestellt</translation>
+    </message>
+    <message>
+        <source>The focus was set before the first gauge and stays as it is</source>
+        <translation>Die Schärfe wurde vor dem ersten Normal eingestellt und bleibt, wie sie ist</translation>
+    </message>
+    <message>
+        <source>A camera that focuses by itself changes the scale: U95 allows for {percent} % of every length. Lay a pin beside each part, or lock the focus before the first gauge and tick this.</source>
+        <translation>Eine Kamera, die von selbst scharf stellt, ändert den Maßstab: U95 lässt dafür {percent} % jeder Länge zu. Legen Sie einen Stift neben jedes Teil, oder stellen Sie die Schärfe vor dem ersten Normal fest und haken Sie dies an.</translation>
     </message>
     <message>
         <source>Light cone</source>

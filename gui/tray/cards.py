@@ -134,9 +134,12 @@ class Card:
         return self.piece.filed is None and self.whence not in (Whence.REGISTER, Whence.SAMPLE)
 
 
+_MEASURED_BY = ("part", "hand", "starts", "pin_beside", "ends", "masks")
+
+
 def same_measurement(one: Choices, other: Choices) -> bool:
     """Whether both lead to the same numbers."""
-    return all(getattr(one, name) == getattr(other, name) for name in ("part", "hand", "starts", "ends", "masks"))
+    return all(getattr(one, name) == getattr(other, name) for name in _MEASURED_BY)
 
 
 def same_evidence(one: Choices, other: Choices) -> bool:

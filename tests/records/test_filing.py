@@ -197,7 +197,7 @@ def test_a_picture_that_changes_while_it_is_filed_is_refused(register: Register,
 
 def test_documenting_a_screw(register: Register, tmp_path: Path) -> None:
     pins = [(read_picture(str(SAMPLES / f"pin_{n}_bench_a.png")), n / 1000) for n in (1000, 2500)]
-    bench = calibrate_bench(pins=pins, pin_u95_mm=0.001)
+    bench = calibrate_bench(pins=pins, pin_u95_mm=0.001, focus_locked=True)
     measurement = measure_picture(read_picture(str(SAMPLES / "sextant_index_arm_screw_4-40_bench_a.png")), bench)
     found = identify(measurement.thread, origin="US", made=(1938, 1938))
     place = Place(instrument="marine sextant", position="index arm 3", job="overhaul", made=(1938, 1938), country="US")

@@ -25,7 +25,7 @@ POSITIONS = ("Łódź & ≥3 shade", "upper shade", "верхний светоф
 @cache
 def bench() -> Calibration:
     pins = [(read_picture(SAMPLES / f"pin_{n}_bench_a.png"), n / 1000) for n in (1000, 2500)]
-    return calibrate_bench(pins=pins, pin_u95_mm=0.001)
+    return calibrate_bench(pins=pins, pin_u95_mm=0.001, focus_locked=True)
 
 
 @cache

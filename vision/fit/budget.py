@@ -1,9 +1,10 @@
 """The uncertainty budget of one measurement (JCGM 100:2008): each term a covariance of the fitted parameters.
 
 What is counted: edge noise and form error (from the scatter of the fit, neighbouring points taken as correlated), the
-gauges behind scale and edge offset, the edge finder's own limit, the shape of the blur at corners, the height of the
-part against the gauges, temperature, and the light that pins and flanks mirror (the flanks' share one-sided when the
-cone of the light is unknown). Not counted: laying the part anew (one picture cannot show it).
+gauges behind scale and edge offset, a lens that was refocused since, the edge finder's own limit, the shape of the blur
+at corners, the height of the part against the gauges, temperature, and the light that pins and flanks mirror (the
+flanks' share one-sided when the cone of the light is unknown). Not counted: laying the part anew (one picture cannot
+show it).
 """
 
 from __future__ import annotations
@@ -70,12 +71,15 @@ BLUR_SHAPE = "shape of the blur at corners"
 HEIGHT = "height of the part against the gauges"
 OPEN_FORM = "form of crest and root"
 GAUGES = "gauges: scale and edge offset"
+REFOCUS = "refocusing between gauges and part"
 TEMPERATURE = "temperature"
 MIRRORED_BY_PINS = "backlight mirrored by the pins"
 MIRRORED_BY_FLANKS = "backlight mirrored by the flanks"
 CONE = "cone of the backlight"
 COMMON_SOURCES = (GAUGES, TEMPERATURE, MIRRORED_BY_PINS, CONE)
 """What pictures taken on one bench in one go have in common: it shifts all parts alike."""
+COMMON_REFOCUS = 0.5
+"""Of the variance by refocusing: the gauges' share, which all parts have in common; the rest is each picture's own."""
 
 
 @dataclass(frozen=True)
@@ -169,6 +173,8 @@ def _causes(
         LOCAL_FORM: _apart(*local),
         BLUR_SHAPE: _apart(blur),
     }
+    if plane.refocus_u > 0:
+        causes[REFOCUS] = _apart(scale * plane.refocus_u)
     if height_counts(solution, noise):
         causes[HEIGHT] = _apart(scale * abs(float(fit.x[INDEX["nearness"]])) * HEIGHT_U_MM)
     return causes | _mirrored(solution, mirror, pull, scale)

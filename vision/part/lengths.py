@@ -1,9 +1,9 @@
 """Lengths and diameters of plain sections as quantities: from pixels, with everything that makes them uncertain.
 
-Counted are the scatter of the edge points, the edge finder, scale and edge offset with their covariance, the height of
-the part against the gauges, temperature, and the light that round edges mirror (see vision/model/grazing.py): it makes
-a diameter look small by the part f A^2 / 8, and a scale from pins too large by as much, so that diameters keep right
-while lengths along the axis do not.
+Counted are the scatter of the edge points, the edge finder, scale and edge offset with their covariance, a lens that
+was refocused, the height of the part against the gauges, temperature, and the light that round edges mirror (see
+vision/model/grazing.py): it makes a diameter look small by the part f A^2 / 8, and a scale from pins too large by as
+much, so that diameters keep right while lengths along the axis do not.
 """
 
 from __future__ import annotations
@@ -79,4 +79,6 @@ class Ruler:
         gauges = max(float(by @ c @ by), 0.0)
         height = value * self.nearness * HEIGHT_U_MM
         warm = value * EXPANSION * TEMPERATURE_U_K
-        return float(np.sqrt((noise_px * self.px_mm) ** 2 + gauges + height**2 + warm**2 + mirrored**2))
+        refocused = value * self.plane.refocus_u
+        one = (noise_px * self.px_mm) ** 2
+        return float(np.sqrt(one + gauges + refocused**2 + height**2 + warm**2 + mirrored**2))

@@ -7,6 +7,7 @@ from collections.abc import Iterator
 import numpy as np
 
 from threads.measured.thread import MeasuredThread
+from threads.shared.quantity import COVERAGE_FACTOR
 from threads.shared.refusal import Reason
 from vision.fit.solve import Solution
 from vision.model.shadow import INDEX
@@ -40,6 +41,8 @@ def _of_the_bench(plane: PlaneMap, cone_deg: float) -> Iterator[Reason]:
         yield Reason("scale_by_hand")
     if plane.light_cone_deg is None:
         yield Reason("light_cone_unknown", cone_deg=cone_deg)
+    if plane.refocus_u > 0:
+        yield Reason("focus_not_locked", percent=100 * COVERAGE_FACTOR * plane.refocus_u)
 
 
 def _of_the_outline(thread: MeasuredThread, solution: Solution) -> Iterator[Reason]:

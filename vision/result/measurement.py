@@ -13,7 +13,7 @@ from threads.measured.form_errors import FormErrors
 from threads.measured.thread import Covariance, MeasuredThread
 from threads.shared.quantity import COVERAGE_FACTOR, Quantity
 from threads.shared.refusal import Reason
-from vision.fit.budget import COMMON_SOURCES, BudgetTerm, shares
+from vision.fit.budget import COMMON_REFOCUS, COMMON_SOURCES, REFOCUS, BudgetTerm, shares
 from vision.fit.form_fit import FormFit
 from vision.fit.rejected import RejectedRun
 from vision.fit.solve import Solution
@@ -88,10 +88,12 @@ class Measurement:
     def common_covariance(self) -> Covariance:
         """The part of ``thread.covariance`` that other pictures taken on this bench share: gauges, temperature, light.
 
-        It shifts all their values alike and cancels in differences.
+        It shifts all their values alike and cancels in differences. Of refocusing the gauges' share does.
         """
         like = self.thread.covariance
         shared = [c.matrix for name, c in self.by_source.items() if name in COMMON_SOURCES]
+        if REFOCUS in self.by_source:
+            shared.append(COMMON_REFOCUS * self.by_source[REFOCUS].matrix)
         return Covariance(like.order, np.sum(shared, axis=0) if shared else np.zeros_like(like.matrix))
 
     def to_dict(self) -> dict[str, Any]:

@@ -49,8 +49,8 @@ Array = npt.NDArray[np.float64]
 LEAST_TRIALS = 20  # fewer give a standard uncertainty to no better than a sixth
 _STEPS = 3  # from a start that the linear model predicts
 _DAMPING = 1e-9  # Marquardt: a trial starts next to its goal
-_SHARED = ("scale", "offset", "level", "part mirror", "pins mirror", "cone", "focus", "shape", "height", "temperature",
-           "excess", "lean")  # fmt: skip
+_SHARED = ("scale", "offset", "level", "part mirror", "pins mirror", "cone", "focus", "refocus", "shape", "height",
+           "temperature", "excess", "lean")  # fmt: skip
 
 
 @dataclass(frozen=True)
@@ -183,7 +183,7 @@ def _trial(setting: _Setting, z: dict[str, float], moved: Array, prior: Prior) -
     solution, plane, mirror = setting.solution, setting.plane, setting.mirror
     fit, seen = solution.fit, solution.seen
     gauge = np.linalg.cholesky(_relative(plane) + 1e-24 * np.eye(2)) @ np.array([z["scale"], z["offset"]])
-    scale = float(gauge[0])
+    scale = float(gauge[0]) + plane.refocus_u * z["refocus"]
     scale += abs(float(fit.x[INDEX["nearness"]])) * setting.height_u * z["height"]
     cone = mirror.cone_u * z["cone"]
     recession = seen.recession + mirror.part_u * z["part mirror"] + cone

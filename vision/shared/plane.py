@@ -45,6 +45,11 @@ class PlaneMap(Protocol):
         ...
 
     @property
+    def refocus_u(self) -> float:
+        """Relative standard uncertainty of the scale of one picture whose lens may have been refocused; 0: locked."""
+        ...
+
+    @property
     def traceable(self) -> bool: ...
     @property
     def round_gauges(self) -> bool:
@@ -72,6 +77,7 @@ class FixedScale:
     light_cone_deg: float | None = None
     light_cone_u_deg: float = 0.0
     working_distance_mm: float | None = None
+    refocus_u: float = 0.0
     traceable: bool = False
     round_gauges: bool = False
 

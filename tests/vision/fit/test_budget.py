@@ -221,6 +221,14 @@ def test_a_known_cone_leaves_what_is_uncertain_of_it(solved: Solution, values: d
     assert term(budget, "major_diameter", cone) < 0.1 * term(budget, "pitch_diameter", cone)
 
 
+def test_a_lens_that_was_refocused_scales_every_length(solved: Solution, values: dict[str, float]) -> None:
+    budget, source = budget_of(solved, replace(FixedScale(4.0), refocus_u=5e-4)), "refocusing between gauges and part"
+    for name in ("pitch", "major_diameter", "pitch_diameter", "minor_diameter", "crest_width"):
+        assert term(budget, name, source) == pytest.approx(5e-4 * values[name], rel=0.02), name
+    assert term(budget, "included_angle", source) < 1e-6
+    assert term(budget_of(solved), "pitch", source) == 0
+
+
 def test_sources_add_up(solved: Solution) -> None:
     budget = budget_of(solved, FixedScale(4.0), mirror=mirror_of(3.0, 0.1, round_gauges=True))
     assert sum(budget.by_source.values()) == pytest.approx(budget.covariance)
