@@ -1,5 +1,6 @@
 """What the person knows of the part: name, origin and year of the instrument, hand, starts, which part in view, a pin
-beside it."""
+beside it.
+"""
 
 from __future__ import annotations
 

@@ -31,7 +31,7 @@ from vision.result.measure import measure_picture
 
 @cache
 def bench() -> Calibration:
-    return calibrate_bench(pins=[(picture_of(pin(d)), d) for d in (0.8, 2.0)], pin_u95_mm=0.001)
+    return calibrate_bench(pins=[(picture_of(pin(d)), d) for d in (0.8, 2.0)], pin_u95_mm=0.001, focus_locked=True)
 
 
 def refusal(*scenes: Scene, **options: float) -> str:
@@ -59,7 +59,7 @@ def test_with_a_calibration_it_is_weighed() -> None:
     found, _ = pin_beside(picture_of(*BESIDE), 0.8, 0.0005, base)
     assert found.um_per_px == pytest.approx(UM_PER_PX, rel=2e-4)
     assert found.edge_offset_px == pytest.approx(EDGE_OFFSET_PX, abs=0.05)
-    assert found.um_per_px_u95 < base.um_per_px_u95 + 2 * base.refocus_u * base.um_per_px
+    assert found.um_per_px_u95 < base.um_per_px_u95
     assert found.edge_offset_px_u95 < base.edge_offset_px_u95
     assert found.id.startswith(base.id)
     assert found.id != base.id
@@ -75,14 +75,14 @@ def refocused(scale: float) -> tuple[Scene, ...]:
 
 def test_a_pin_beside_the_part_takes_refocusing_out() -> None:
     picture = picture_of(*refocused(1.003))
-    found, _ = pin_beside(picture, 0.8, 0.0005, bench())
+    found, _ = pin_beside(picture, 0.8, 0.0005, replace(bench(), focus_locked=False))
     assert abs(found.um_per_px - 1.003 * UM_PER_PX) < found.um_per_px_u95 < 3e-3 * UM_PER_PX
     assert found.refocus_u == 0
     (said,) = [w for w in found.warnings if w.code == "focus_changed"]
     assert said.values["percent"] == pytest.approx(0.3, abs=0.1)
     # somebody who said that the focus is locked has to be told that it is not
     with pytest.raises(RefusalError) as caught:
-        pin_beside(picture, 0.8, 0.0005, replace(bench(), focus_locked=True))
+        pin_beside(picture, 0.8, 0.0005, bench())
     assert caught.value.reasons[0].code == "bench_changed"
 
 

@@ -34,7 +34,10 @@ def bench(tmp_path_factory: pytest.TempPathFactory) -> str:
         write_picture(folder / f"{name}.png", render(pin)[0])
         arguments += ["--pin", str(folder / f"{name}.png"), f"{size:.3f}mm"]
     target = folder / "bench.json"
-    assert main(["calibrate", *arguments, "--pin-u95", "1um", "--light-cone", "0deg", "-o", str(target)]) == 0
+    assert (
+        main(["calibrate", *arguments, "--pin-u95", "1um", "--light-cone", "0deg", "--focus-locked", "-o", str(target)])
+        == 0
+    )
     return str(target)
 
 

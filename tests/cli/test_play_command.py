@@ -26,7 +26,7 @@ def bench_a(tmp_path_factory: pytest.TempPathFactory) -> str:
         for size in ("1000", "2500")
         for argument in ("--pin", str(SAMPLES / f"pin_{size}_bench_a.png"), f"{size[0]}.{size[1:]}mm")
     ]
-    assert main(["calibrate", *pins, "--light-cone", "0deg", "-o", str(target)]) == 0
+    assert main(["calibrate", *pins, "--light-cone", "0deg", "--focus-locked", "-o", str(target)]) == 0
     return str(target)
 
 
