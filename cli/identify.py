@@ -15,12 +15,15 @@ from cli.hand import Hand, LitPicture, Starts, check_hand
 from cli.measure import Picture
 from cli.output import show, write_json
 from cli.own_gauge import Known, KnownU95, PinBeside, PinU95, own_gauges
+from cli.register import RegisterFile
 from cli.stated import By, Stated, Weight, statement
 from cli.years import Made, Origin, parse_made
 from flankwise.measuring import KNOWN_U95, PIN_U95
 from flankwise.reasons import message
 
 if TYPE_CHECKING:
+    from flankwise.judging_instrument import InstrumentAnswer
+    from flankwise.part import Part
     from vision.result.measurement import Measurement
 
 
@@ -38,6 +41,11 @@ def identify(
     series: Annotated[
         list[str] | None, typer.Option("--series", metavar="NAME", help="Only this series; may be given several times.")
     ] = None,
+    instrument: Annotated[
+        str | None,
+        typer.Option("--instrument", metavar="NAME", help="As part of this instrument on file: its screws count too."),
+    ] = None,
+    register: RegisterFile = None,
     stated: Stated = None,
     by: By = "word",
     weight: Weight = None,
@@ -68,7 +76,16 @@ def identify(
         part_found = measured(picture, calibration, um_per_px, own, **told, focus_locked=focus_locked)
         from records.series_on_file import series_on_file
 
-        answer = identified(part_found, origin=origin, made=years, series=chosen, on_file=series_on_file(), stated=said)
+        kin = None if instrument is None else _others(register, instrument, part_found)
+        answer = identified(
+            part_found,
+            origin=origin,
+            made=years,
+            series=chosen,
+            on_file=series_on_file(register),
+            stated=said,
+            instrument=kin,
+        )
     measurement, found = answer.part.measurement, answer.found
     write_figure(target, lambda pages: pages.identification_page(measurement, found, inches=inches))
     if as_json:
@@ -77,7 +94,7 @@ def identify(
     if not full:
         from cli.identity import brief_identity
 
-        asked = origin is None or years is None
+        asked = (origin is None or years is None) and kin is None
         show_brief([
             *brief_identity(
                 answer, _measured_line(measurement, inches=inches), asks_for_origin=asked, inches=inches
@@ -98,6 +115,17 @@ def identify(
         "",
         *identity_parts(answer, inches=inches, with_provenance=origin is not None or years is not None),
     )
+
+
+def _others(register: str | None, instrument: str, part: Part) -> InstrumentAnswer:
+    """The other screws of the instrument judged together. Raises RefusalError where none of them is measured."""
+    from records.instrument import others_on_file
+    from threads.shared.refusal import RefusalError
+
+    found = others_on_file(register, instrument, sha256=part.measurement.picture.sha256)
+    if found is None:
+        raise RefusalError("no_measured_screw", instrument=instrument)
+    return found
 
 
 def _measured_line(measurement: Measurement, *, inches: bool) -> str:

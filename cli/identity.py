@@ -37,6 +37,7 @@ MOST_CANDIDATES = 8
 MOST_GROUPS = 4
 WORDS = ((0.95, "nearly certain"), (0.75, "likely"), (0.45, "even"), (0.2, "possible"), (0.05, "unlikely"))
 INDENT = 6
+_MOST_BY_ITSELF = 3
 PLACE = " between the limits"
 WIDE = 118
 """From so many columns on the evidence has room for the line between the limits."""
@@ -69,6 +70,8 @@ def brief_identity(answer: Answer, measured: str, *, asks_for_origin: bool, inch
     items = [Item(sentence(said.sentence, inches=inches)), Item(measured, 1)]
     if found.status != "no_match":
         items.append(Item(_class_shares(found)))
+        if found.as_part_of is not None:
+            items.append(Item(Paragraph(f"{sentence(found.as_part_of.said())} By itself: {_by_itself(found)}.")))
     told = [one for one in found.notes if one.code == "stated_contradicted"]
     items += [Item(indented(sentence(one), 0)) for one in (*told, *answer.doubts)]
     if said.settles:
@@ -99,6 +102,13 @@ def _class_shares(found: Identification) -> Paragraph:
     if found.no_standard_probability >= WORTH_SAYING:
         told.append(f"no series in the tables {format_probability(found.no_standard_probability)}")
     return Paragraph(", ".join(told), "How likely: ")
+
+
+def _by_itself(found: Identification) -> str:
+    """The classes that the measurement alone would name, the most probable first."""
+    alone = sorted(found.candidates, key=lambda one: -one.probability_measurement_only)[:_MOST_BY_ITSELF]
+    told = [f"{_named(one)} {format_probability(one.probability_measurement_only)}" for one in alone]
+    return ", ".join(told)
 
 
 def place_between(value: float, u95: float, low: float, high: float) -> str:

@@ -25,9 +25,17 @@ Weight = Annotated[
 ]
 
 
-def statement(text: str | None, by: str, weight: float | None) -> Statement | None:
+Source = Annotated[
+    str | None,
+    typer.Option("--source", metavar="TEXT|FILE", help="Where --stated stands: the page of a drawing, or its file."),
+]
+
+
+def statement(text: str | None, by: str, weight: float | None, source: str | None = None) -> Statement | None:
     """What was stated; None where nothing was. Raises CommandLineError."""
     if text is None:
+        if weight is not None or source is not None:
+            raise CommandLineError("--weight and --source go with --stated")
         return None
     from threads.identify.stated import StatedError, stated
 

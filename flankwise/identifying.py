@@ -11,6 +11,7 @@ from flankwise.reasons import sentence
 from threads.shared.plain_json import plain
 
 if TYPE_CHECKING:
+    from flankwise.judging_instrument import InstrumentAnswer
     from flankwise.part import Part
     from threads.identify.candidate import Candidate
     from threads.identify.identification import Identification
@@ -23,7 +24,8 @@ if TYPE_CHECKING:
 class Answer:
     """What a part is: ``answer`` first; ``found`` has the candidates, their groups and what tells them apart.
 
-    ``dated``: country or years of the instrument were given. ``doubts``: what speaks for another bench or scale.
+    ``dated``: country or years of the instrument were given, or its screws tell as much. ``doubts``: what speaks for
+    another bench or scale.
     """
 
     part: Part
@@ -66,6 +68,7 @@ def identify(
     series: Sequence[str] | None = None,
     on_file: Mapping[str, int] | None = None,
     stated: str | tuple[str, str] | Stated | None = None,
+    instrument: InstrumentAnswer | None = None,
 ) -> Answer:
     """Say which series, size and class a part fits.
 
@@ -77,18 +80,24 @@ def identify(
         stated: what is said of the thread, ``"5-40 NC"``, or that and by whom, ``("NC", "drawing")``: ``"drawing"``,
             ``"catalogue"`` or ``"word"``, which it is if not said.
         on_file: how many parts of each series the workshop has on file; sharpens how common a series is.
+        instrument: the other screws of its instrument, judged together (``flankwise.instrument``): what they say of
+            the thread system counts in place of how common a series is.
 
     Raises ValueError for a country, a year or a series that is not known.
     """
     from flankwise.other_scale import other_scale
     from threads.identify.identification import NO_MATCH
     from threads.identify.identification import identify as identified
+    from threads.identify.of_instrument import of_instrument
 
     names = tuple(series or ()) or None
     said = stated_of(stated)
-    found = identified(part.thread, origin=origin, made=from_to(made), series=names, on_file=on_file, stated=said)
+    kin = None if instrument is None else of_instrument(instrument.name, instrument.sheet.found)
+    told = {"origin": origin, "made": from_to(made), "series": names}
+    found = identified(part.thread, **told, on_file=on_file, stated=said, as_part_of=kin)  # type: ignore[arg-type]
     doubts = other_scale(part) if found.status == NO_MATCH and names is None else ()
-    return Answer(part, found, dated=origin is not None or made is not None, doubts=doubts)
+    dated = origin is not None or made is not None or (kin is not None and kin.settled)
+    return Answer(part, found, dated=dated, doubts=doubts)
 
 
 def stated_of(given: str | tuple[str, str] | Stated | None) -> Stated | None:

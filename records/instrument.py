@@ -4,15 +4,22 @@ from __future__ import annotations
 
 import json
 import sqlite3
-from dataclasses import dataclass
+from collections.abc import Mapping
+from dataclasses import dataclass, replace
+from functools import lru_cache
 from typing import TYPE_CHECKING
 
 from flankwise.judging_instrument import InstrumentAnswer, common_errors, judged, screw_of
 from flankwise.reasons import sentence
+from records.change_mark import Mark, change_mark
 from records.connection import rows
 from records.entries import Instrument, Position
 from records.figures.instrument_view import ChartedScrew, ChartedZone, instrument_figure
-from records.reading import positions, read_instrument
+from records.lookup import known_instrument
+from records.reading import notes_on, positions, read_instrument
+from records.register import open_register
+from records.register_path import register_path
+from records.statements import stated_in, stated_on
 from threads.identify.screw_evidence import Screw
 from threads.identify.stated import Stated
 from threads.measured.measured_document import thread_from_dict
@@ -40,7 +47,7 @@ class FiledInstrument:
     """What is on file of an instrument.
 
     ``screws``: measured ones, in the order of positions. ``without``: parts with no measurement. ``holes``: of holes.
-    ``empty``: positions with no part.
+    ``empty``: positions with no part. ``stated``: what a document or a person says of it, kept as a note.
     """
 
     instrument: Instrument
@@ -48,6 +55,7 @@ class FiledInstrument:
     without: tuple[str, ...]
     holes: tuple[str, ...]
     empty: tuple[Position, ...]
+    stated: Stated | None = None
 
 
 def filed_instrument(connection: sqlite3.Connection, instrument: int) -> FiledInstrument:
@@ -61,6 +69,7 @@ def filed_instrument(connection: sqlite3.Connection, instrument: int) -> FiledIn
         "WHERE p.instrument_id = ? AND p.withdrawn = 0 ORDER BY o.place IS NULL, o.place, p.id",
         (instrument,),
     )
+    said = _stated_of_parts(connection, instrument)
     screws, without, holes = [], [], []
     for row in found:
         label = str(row["position"] or row["name"] or f"part {row['id']}")
@@ -69,11 +78,53 @@ def filed_instrument(connection: sqlite3.Connection, instrument: int) -> FiledIn
         elif row["internal"]:
             holes.append(label)
         else:
-            screws.append(FiledScrew(int(row["id"]), label, _screw(int(row["id"]), row["document"])))
+            screws.append(FiledScrew(int(row["id"]), label, _screw(int(row["id"]), row["document"], said)))
     taken = {row["position_id"] for row in found}
     empty = tuple(one for one in positions(connection, instrument) if one.id not in taken)
     of = read_instrument(connection, instrument)
-    return FiledInstrument(of, tuple(screws), tuple(without), tuple(holes), empty)
+    stated = stated_on(notes_on(connection, instrument=instrument))
+    return FiledInstrument(of, tuple(screws), tuple(without), tuple(holes), empty, stated)
+
+
+def _stated_of_parts(connection: sqlite3.Connection, instrument: int) -> dict[int, Stated]:
+    """What is stated of single parts, by their ids."""
+    notes: dict[int, list[str]] = {}
+    for row in rows(
+        connection,
+        "SELECT n.part_id, n.text FROM parts p JOIN notes n ON n.part_id = p.id WHERE p.instrument_id = ? "
+        "AND n.withdrawn = 0 AND n.text LIKE '%stated: %' ORDER BY n.id",
+        (instrument,),
+    ):
+        notes.setdefault(int(row["part_id"]), []).append(str(row["text"]))
+    return {part: said for part, texts in notes.items() if (said := stated_in(texts)) is not None}
+
+
+def others_on_file(register: str | None, instrument: str | int, *, sha256: str = "") -> InstrumentAnswer | None:
+    """The screws of an instrument on file judged together, without the part that the picture ``sha256`` shows.
+
+    ``instrument``: its name, or its id. None where no other screw of it is measured. Raises RefusalError:
+    no_such_name, and what opening raises.
+    """
+    path = register_path(register)
+    return _others(str(path), instrument, sha256, change_mark(path))
+
+
+@lru_cache(maxsize=16)
+def _others(path: str, instrument: str | int, sha256: str, _mark: Mark) -> InstrumentAnswer | None:
+    with open_register(path).reading() as connection:
+        number = instrument if isinstance(instrument, int) else known_instrument(connection, instrument)
+        filed = filed_instrument(connection, number)
+        shown = {
+            int(row["part_id"])
+            for row in rows(
+                connection,
+                "SELECT s.part_id FROM part_pictures s JOIN pictures k ON k.id = s.picture_id WHERE k.sha256 = ? UNION "
+                "SELECT m.part_id FROM measurements m JOIN pictures k ON k.id = m.picture_id WHERE k.sha256 = ?",
+                (sha256, sha256),
+            )
+        }
+    others = tuple(one for one in filed.screws if one.part not in shown)
+    return judge_filed(replace(filed, screws=others)) if others else None
 
 
 def judge_filed(
@@ -84,7 +135,7 @@ def judge_filed(
     replaced: float | None = None,
     stated: Stated | None = None,
 ) -> InstrumentAnswer:
-    """Judge the screws of an instrument on file; its country and years on file count where none are given.
+    """Judge the screws of an instrument on file; its country, years and statement on file count where none are given.
 
     Raises ValueError where it has no measured screw, or for a country or years that are not known.
     """
@@ -95,7 +146,7 @@ def judge_filed(
         made=made if made is not None else of.made,
         name=of.name,
         replaced=replaced,
-        stated=stated,
+        stated=stated if stated is not None else filed.stated,
     )
 
 
@@ -127,7 +178,7 @@ def figure_of(filed: FiledInstrument, answer: InstrumentAnswer, *, inches: bool 
     return instrument_figure(answer.name, charted, zones, sheet.found, labels, inches=inches)
 
 
-def _screw(part: int, text: str) -> Screw:
+def _screw(part: int, text: str, stated: Mapping[int, Stated]) -> Screw:
     document = json.loads(text)
     thread = thread_from_dict(document)
     budget = {
@@ -135,4 +186,6 @@ def _screw(part: int, text: str) -> Screw:
         for quantity, terms in document.get("uncertainty_budget", {}).items()
     }
     bench = document.get("calibration", {}).get("id")
-    return screw_of(part, thread, None if bench is None else common_errors(budget, thread, bench))
+    screw = screw_of(part, thread, None if bench is None else common_errors(budget, thread, bench))
+    said = stated.get(part)
+    return screw if said is None else replace(screw, stated={said.series: said.weight})

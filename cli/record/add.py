@@ -14,12 +14,13 @@ from cli.output import show, write_json
 from cli.own_gauge import Known, KnownU95, PinBeside, PinU95, own_gauges
 from cli.register import RegisterFile, Who, opened, part_number
 from cli.shrinkage import Shrinkage, ShrinkageU95, read_shrinkage
-from cli.stated import By, Stated, Weight, statement
+from cli.stated import By, Source, Stated, Weight, statement
 from cli.years import Made, Origin, parse_made
 from flankwise.measuring import KNOWN_U95, PIN_U95
 from flankwise.reasons import message, sentence
 
 if TYPE_CHECKING:
+    from flankwise.judging_instrument import InstrumentAnswer
     from flankwise.part import Part
     from records.documenting import Documented, Place
     from threads.identify.identification import Identification
@@ -72,6 +73,10 @@ def add(
     stated: Stated = None,
     by: By = "word",
     weight: Weight = None,
+    source: Source = None,
+    by_itself: Annotated[
+        bool, typer.Option("--by-itself", help="Let the other screws of its instrument say nothing of this one.")
+    ] = False,
     impression: Impression = False,
     shrinkage: Shrinkage = None,
     shrinkage_u95: ShrinkageU95 = None,
@@ -93,9 +98,11 @@ def add(
         raise CommandLineError("of which instrument is that? Give --instrument NAME, or the --job of one")
     if shows is not None and not unmeasured:
         raise CommandLineError("--shows goes with --unmeasured")
-    said = statement(stated, by, weight)
+    said = statement(stated, by, weight, source)
     if said is not None:  # its source stays beside the part
-        note = "; ".join(text for text in (note, f"stated: {said.text}, by {said.by}") if text)
+        from records.statements import statement_note
+
+        note = "; ".join(text for text in (note, statement_note(said, source)) if text)
     from cli.refusals import refusals_reported
     from records.documenting import Place
 
@@ -141,7 +148,8 @@ def add(
         if impression:
             screw = as_hole(screw, shrunk)
         measurement = screw.measurement
-        found = None if impression else _identified(screw, evidence, register, said)
+        kin = None if by_itself or impression else _others(register, place, screw)
+        found = None if impression else _identified(screw, evidence, register, said, kin)
         identification = None if found is None else identification_document(found, *evidence)
         checked = None if limits is None else _checked(screw, limits)
         filed = document_measured(
@@ -158,14 +166,34 @@ def add(
 
 
 def _identified(
-    screw: Part, evidence: tuple[str | None, tuple[int, int] | None], register: str | None, said: Statement | None
+    screw: Part,
+    evidence: tuple[str | None, tuple[int, int] | None],
+    register: str | None,
+    said: Statement | None,
+    kin: InstrumentAnswer | None,
 ) -> Identification:
-    """Which thread it is, with country and years, with what is on file, and with what was stated."""
+    """Which thread it is, with country and years, what is on file, what was stated, the others of its instrument."""
     from flankwise.identifying import identify
     from records.series_on_file import series_on_file
 
     origin, made = evidence
-    return identify(screw, origin=origin, made=made, on_file=series_on_file(register), stated=said).found
+    on_file = series_on_file(register)
+    return identify(screw, origin=origin, made=made, on_file=on_file, stated=said, instrument=kin).found
+
+
+def _others(register: str | None, place: Place, screw: Part) -> InstrumentAnswer | None:
+    """The other screws of its instrument judged together, where there are enough of them to say something."""
+    from records.documenting import instrument_of
+    from records.instrument import others_on_file
+    from records.register_path import register_path
+    from threads.identify.instrument import LEAST_SCREWS
+
+    if not register_path(register).exists():
+        return None
+    with opened(register).reading() as connection:
+        key = instrument_of(connection, place)
+    others = None if key is None else others_on_file(register, key, sha256=screw.measurement.picture.sha256)
+    return others if others is not None and len(others.sheet.screws) >= LEAST_SCREWS else None
 
 
 def _country(origin: str | None, years: tuple[int, int] | None) -> str | None:
@@ -239,6 +267,7 @@ def _report(
     if found is not None:
         from_memory = identified_from_memory(more["identification"])
         said.append(marked(f"Identity: {sentence(status_words(found))}", from_memory=from_memory))
+        said += [] if found.as_part_of is None else [sentence(found.as_part_of.said())]
     if check is not None:
         against = marked(check["against"], from_memory=checked_from_memory(check))
         said.append(f"Against {against}: {check['verdict'].replace('_', ' ')}")

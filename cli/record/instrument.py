@@ -11,14 +11,16 @@ import typer
 from cli import options
 from cli.errors import CommandLineError
 from cli.output import show, write_json
-from cli.register import RegisterFile, opened
-from cli.stated import By, Stated, Weight, statement
+from cli.register import RegisterFile, Who, opened
+from cli.stated import By, Source, Stated, Weight, statement
 from cli.target import file_to_write
 from cli.years import Made, Origin, parse_made
 
 if TYPE_CHECKING:
     from flankwise.judging_instrument import InstrumentAnswer
     from records.instrument import FiledInstrument
+    from records.register import Register
+    from threads.identify.stated import Stated as Statement
     from threads.workshop.instrument_sheet import Tool
 
 FIGURES = (".svg", ".pdf", ".png")
@@ -40,18 +42,20 @@ def instrument(
     stated: Stated = None,
     by: By = "word",
     weight: Weight = None,
+    source: Source = None,
     replaced: Annotated[
         float | None,
         typer.Option("--replaced", metavar="SHARE", help="Share of screws no longer the maker's, 0 to 1; usually 0.1."),
     ] = None,
     register: RegisterFile = None,
+    who: Who = None,
     unit: options.Unit = "mm",
     as_json: options.Json = False,
 ) -> None:
     """Judge all screws of one instrument together: its thread system, the odd ones out, sizes, tools."""
     inches = options.reads_inches(unit)
     years = None if made is None else parse_made(made)
-    said = statement(stated, by, weight)
+    said = statement(stated, by, weight, source)
     drawn = None if figure is None else file_to_write("--figure", figure, FIGURES)
     table = None if tools is None else file_to_write("--tools", tools, (".csv",))
     from cli.identify import check_evidence
@@ -73,6 +77,8 @@ def instrument(
         answer = judge_filed(filed, origin=origin, made=years, replaced=replaced, stated=said)
     except ValueError as error:
         raise CommandLineError(str(error)) from error
+    with refusals_reported(as_json=as_json):
+        kept = None if said is None else _kept(file, filed, said, source, who)
     if drawn is not None:
         from records.figures.file import save_figure
 
@@ -85,9 +91,24 @@ def instrument(
         write_json(answer.to_dict())
         return
     _show(filed, answer, inches=inches)
+    if kept is not None:
+        show(f"kept as a note on {filed.instrument.name}: {kept}")
     for written in (drawn, table):
         if written is not None:
             show(f"written: {written}")
+
+
+def _kept(register: Register, filed: FiledInstrument, said: Statement, source: str | None, who: str | None) -> str:
+    """Keep a statement as a note on the instrument, once; returns the note. Raises RefusalError."""
+    from records import filing, reading
+    from records.statements import statement_note
+
+    note = statement_note(said, source)
+    with register.writing(who) as writing:
+        there = reading.notes_on(writing.connection, instrument=filed.instrument.id)
+        if not any(one.text == note and not one.withdrawn for one in there[-1:]):
+            filing.add_note(writing, note, instrument=filed.instrument.id)
+    return note
 
 
 def _show(filed: FiledInstrument, answer: InstrumentAnswer, *, inches: bool) -> None:
@@ -97,7 +118,7 @@ def _show(filed: FiledInstrument, answer: InstrumentAnswer, *, inches: bool) -> 
     from threads.shared.formatting import format_probability, format_quantity
     from threads.workshop.instrument_sheet import supplier_notes
 
-    sheet = answer.sheet
+    sheet, said = answer.sheet, answer.sheet.found.stated
     labels: dict[Hashable, str] = {one.part: one.label for one in filed.screws}
     first = sheet.found.systems[0]
     dated = any(one.probability != one.measurement_only for one in sheet.found.systems)
@@ -116,6 +137,7 @@ def _show(filed: FiledInstrument, answer: InstrumentAnswer, *, inches: bool) -> 
         f"{answer.name}: {verdict}{first.system} ({format_probability(first.probability)}{more}), from "
         f"{len(sheet.screws)} measured screw{'s' if len(sheet.screws) > 1 else ''}",
         indented(f"else: {others}", 2),
+        *([] if said is None else [indented(f"stated: {said.text}, by {said.by}: counts {said.weight:g} times", 2)]),
         *(Paragraph(sentence(why), f"odd one out: part {one.part} ({labels[one.part]}), ") for one, why in sheet.odd),
         "",
         sizes,

@@ -35,6 +35,8 @@ from threads.identify.field import (
     sizes_within_reach,
 )
 from threads.identify.grouping import Group, groups_of
+from threads.identify.of_instrument import OfInstrument
+from threads.identify.provenance import weigh
 from threads.identify.stated import CONTRADICTED, Stated
 from threads.identify.thread_share import ThreadShare, threads_of
 from threads.identify.zone_prior import STATES, TAPER_SPREAD, log_evidence, observation_of
@@ -76,6 +78,7 @@ class Identification:
         notes: what a person should know besides.
         threads: the threads that the candidates are of, most probable first.
         stated: what was stated of the thread, and how probable it is with everything together.
+        as_part_of: the instrument whose other screws counted, too.
     """
 
     status: str
@@ -86,6 +89,7 @@ class Identification:
     threads: tuple[ThreadShare, ...] = ()
     stated: Stated | None = None
     stated_probability: float = 0.0
+    as_part_of: OfInstrument | None = None
 
     def to_dict(self, measurement: dict[str, Any]) -> dict[str, Any]:
         """The JSON form, schema ``flankwise/identification/1``, around the JSON form of the measurement."""
@@ -105,6 +109,7 @@ class Identification:
                 "weight": self.stated.weight,
                 "probability": self.stated_probability,
             },
+            "as_part_of": None if self.as_part_of is None else self.as_part_of.to_dict(),
         }
 
 
@@ -117,6 +122,7 @@ def identify(
     on_file: Mapping[str, int] | None = None,
     series_alike: bool = False,
     stated: Stated | None = None,
+    as_part_of: OfInstrument | None = None,
 ) -> Identification:
     """Rank all known external threads by how well they explain ``thread``.
 
@@ -128,6 +134,7 @@ def identify(
         on_file: how many parts of each series the workshop's register holds; sharpens how common a series is.
         series_alike: let every series count alike, however common it is.
         stated: what a document or a person says of the thread.
+        as_part_of: what the other screws of its instrument say; they replace how common a series is.
 
     Raises:
         threads.identify.provenance.UnknownOriginError, threads.identify.provenance.BadYearsError,
@@ -137,7 +144,14 @@ def identify(
     """
     field = field_now(tuple(series or ()), edition())
     return identify_among(
-        field, thread, origin=origin, made=made, on_file=on_file, series_alike=series_alike, stated=stated
+        field,
+        thread,
+        origin=origin,
+        made=made,
+        on_file=on_file,
+        series_alike=series_alike,
+        stated=stated,
+        as_part_of=as_part_of,
     )
 
 
@@ -150,6 +164,7 @@ def identify_among(
     on_file: Mapping[str, int] | None = None,
     series_alike: bool = False,
     stated: Stated | None = None,
+    as_part_of: OfInstrument | None = None,
 ) -> Identification:
     """As ``identify``, among the sizes of ``field``."""
     reading = observation_of(thread)
@@ -167,6 +182,12 @@ def identify_among(
     measured_only, _ = _shares(log_joint + common, log_none)
     named = np.array([stated is not None and stated.names(limits) for limits in able.limits], dtype=bool)
     log_all = log_joint + common_there + log_weight + np.where(named, math.log(stated.weight if stated else 1.0), 0.0)
+    if as_part_of is not None:
+        names = tuple(dict.fromkeys(entry.series for entry in field.entries))
+        share = shares(names, known_origin=origin is not None or made is not None, on_file=on_file)
+        there = weigh(names, origin, made)
+        factors = as_part_of.log_factors({name: share[name] * there[name].weight for name in names})
+        log_all = log_all + np.array([factors[limits.series] for limits in able.limits])
     probability, none = _shares(log_all, log_none)
     likely = np.maximum(probability, measured_only) >= NEGLIGIBLE
     nearest = [_likeliest_class(able, size, log_joint) for size in nearest_sizes]
@@ -197,11 +218,13 @@ def identify_among(
         if none >= WORTH_SAYING:
             notes.append(Reason("no_standard", probability=none))
         notes.extend(_conditions(groups))
-    share = float(probability[named].sum())
-    if stated is not None and share < CONTRADICTED:
-        notes.append(Reason("stated_contradicted", text=stated.text, by=stated.by, probability=share))
+    named_share = float(probability[named].sum())
+    if stated is not None and named_share < CONTRADICTED:
+        notes.append(Reason("stated_contradicted", text=stated.text, by=stated.by, probability=named_share))
+    if as_part_of is not None:
+        notes.append(as_part_of.said())
     notes.extend(_cautions(thread, kept))
-    return Identification(status, kept, groups, none, tuple(notes), of_threads, stated, share)
+    return Identification(status, kept, groups, none, tuple(notes), of_threads, stated, named_share, as_part_of)
 
 
 def _shares(log_joint: Array, log_none: float) -> tuple[Array, float]:

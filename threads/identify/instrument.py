@@ -97,7 +97,8 @@ class InstrumentFound:
         systems: most probable first. odd: screws from ``ODD_FROM`` on; odd_probability: of every screw, in order.
         placed: every screw within the most probable system.
         grown: (n + 1, m) probability of the systems, in their order, after 0, 1, ... n screws.
-        few: fewer than ``LEAST_SCREWS``.
+        few: fewer than ``LEAST_SCREWS``. replaced: the share of screws no longer the maker's that was assumed.
+        stated: what a document or a person says of the instrument.
     """
 
     systems: tuple[SystemShare, ...]
@@ -106,6 +107,8 @@ class InstrumentFound:
     placed: tuple[Placed, ...]
     grown: Array
     few: bool
+    replaced: float = REPLACED
+    stated: Stated | None = None
 
 
 def judge_together(
@@ -184,6 +187,8 @@ def judge_together(
         placed=placed,
         grown=grown[:, order],
         few=len(screws) < LEAST_SCREWS,
+        replaced=replaced,
+        stated=stated,
     )
 
 

@@ -12,6 +12,7 @@ from scipy.stats import chi2
 
 from threads.identify.instrument import LEAST_SCREWS, InstrumentFound, OddOne, one_thread_each
 from threads.identify.screw_evidence import Screw
+from threads.identify.stated import CONTRADICTED
 from threads.identify.systems import system_of
 from threads.shared.quantity import Quantity
 from threads.shared.refusal import Reason
@@ -230,6 +231,12 @@ def _notes(found: InstrumentFound, screws: Sequence[Screw]) -> tuple[Reason, ...
     notes = []
     if found.few:
         notes.append(Reason("instrument_note.few", count=len(screws), least=LEAST_SCREWS))
+    if found.stated is not None:
+        system = system_of(found.stated.series)
+        share = next((one.probability for one in found.systems if one.system == system), 0.0)
+        if share < CONTRADICTED:
+            told = {"text": found.stated.text, "by": found.stated.by, "probability": share}
+            notes.append(Reason("instrument_note.stated_contradicted", **told))  # type: ignore[arg-type]
     benches = {one.common.bench for one in screws if one.common is not None}
     if len(benches) > 1:
         notes.append(Reason("instrument_note.benches", count=len(benches)))

@@ -11,8 +11,10 @@ import pytest
 
 from cli.main import main
 from records import filing
+from records.instrument import others_on_file
+from records.reading import notes_on
 from records.register import Register
-from tests.records.registers import mould, new_register
+from tests.records.registers import file_picture, mould, new_register, picture_file
 from threads.shared.plain_json import plain
 from threads.standards.designation import parse
 from threads.standards.limits import Limits, limits_of
@@ -96,6 +98,37 @@ def test_charts_and_the_list_of_tools_are_written(
     assert {"die", "tap", "wires", "drill", "pins"} == {line["kind"] for line in lines}
     assert any(line["name"] == "4-40 UNC" and line["screws"] == "2" for line in lines)
     capsys.readouterr()
+
+
+def test_what_is_stated_is_kept_counts_and_is_said_where_measurements_contradict_it(
+    register: Register, capsys: pytest.CaptureFixture[str]
+) -> None:
+    run(register, "marine sextant", "--stated", "BA", "--by", "catalogue", "--source", "page 3")
+    printed = capsys.readouterr().out
+    assert "stated: BA, by catalogue: counts 20 times" in printed
+    assert "The measurements contradict what is stated of it (BA, by catalogue)" in printed
+    assert "kept as a note on marine sextant: stated: BA, by catalogue, weight 20; source: page 3" in printed
+    run(register, "marine sextant")  # it counts until its note is withdrawn
+    assert "stated: BA, by catalogue: counts 20 times" in capsys.readouterr().out
+    with register.reading() as connection:
+        assert len(notes_on(connection, instrument=1)) == 1
+    run(register, "marine sextant", "--weight", "3", expect=2)
+    assert "--stated" in capsys.readouterr().err
+
+
+def test_the_others_of_an_instrument_leave_out_the_part_that_the_picture_shows(
+    register: Register, tmp_path: Path
+) -> None:
+    path, sha256 = picture_file(tmp_path)
+    with register.writing("Ada") as writing:
+        filing.show_part(writing, 8, file_picture(writing, path, sha256))
+    everything = others_on_file(str(register.path), "marine sextant")
+    others = others_on_file(str(register.path), "marine sextant", sha256=sha256)
+    assert everything is not None
+    assert others is not None
+    assert len(everything.sheet.screws) == 8
+    assert [one.part for one in others.sheet.screws] == [1, 2, 3, 4, 5, 6, 7]
+    assert others_on_file(str(register.path), "field theodolite") is None
 
 
 @pytest.mark.parametrize(
