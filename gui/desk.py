@@ -142,7 +142,11 @@ class Desk(QObject):
     def _as_before(self, tray: Tray) -> Choices:
         """What is known of a new part: the instrument is the same until somebody says otherwise."""
         card = tray.highlighted
-        return Choices() if card is None else Choices(origin=card.choices.origin, made=card.choices.made)
+        if card is None:
+            return Choices()
+        filed_on = None if card.given is None else card.given.entry.instrument
+        said = card.choices
+        return Choices(origin=said.origin, made=said.made, instrument=filed_on or said.instrument)
 
     def open_picture(
         self, path: str, choices: Choices | None = None, *, plane: PlaneMap | None = None, filed: int | None = None

@@ -14,6 +14,7 @@ from calib.sample_calibration import MARK, check_sample, is_sample
 from flankwise.amounts import in_mm
 from flankwise.bench import Bench, bench_of, with_own_gauges
 from flankwise.identifying import identify
+from flankwise.judging_instrument import InstrumentAnswer
 from flankwise.measuring import PIN_U95, measure
 from flankwise.part import Part
 from gui.levels import Bytes, levels_of_light
@@ -51,6 +52,7 @@ class Choices:
         pin_beside: diameter, mm, of a gauge pin that lies beside the part.
         ends, masks: what was set right in the picture (``vision.locate.detection.ByHand``).
         origin: two letters of the instrument's country. made: years from, to. series: only these.
+        instrument: name of the instrument on file whose other screws count; None: the part by itself.
     """
 
     name: str = ""
@@ -63,6 +65,7 @@ class Choices:
     origin: str | None = None
     made: tuple[int, int] | None = None
     series: tuple[str, ...] | None = None
+    instrument: str | None = None
 
 
 @dataclass(frozen=True, eq=False)
@@ -138,11 +141,13 @@ def _for_the_screen(picture: Picture) -> dict[str, Any]:
     return {"levels": levels, "small": next((one for one in levels if max(one.shape) <= SMALL_PX), levels[-1])}
 
 
-def measure_piece(path: str, plane: PlaneMap | None, choices: Choices, before: Piece | None = None) -> Piece:
+def measure_piece(
+    path: str, plane: PlaneMap | None, choices: Choices, before: Piece | None = None, register: str | None = None
+) -> Piece:
     """Read, measure and identify; a refusal stands in the piece.
 
     ``plane`` None: no bench is in force; the picture is read only. ``before`` is the same picture as it was measured
-    last: what was read and seen then is not done again.
+    last: what was read and seen then is not done again. ``register``: the file, None for the usual one.
     """
     piece = Piece(path, choices) if before is None else replace(before, choices=choices, reasons=())
     try:
@@ -160,7 +165,7 @@ def measure_piece(path: str, plane: PlaneMap | None, choices: Choices, before: P
     upper, lower = fitted_outline(measurement)
     outline = thinned(upper, _UNSEEN_PX), thinned(lower, _UNSEEN_PX)
     piece = replace(piece, measurement=measurement, folded=fold(measurement), outline=outline)
-    return identified(piece, choices)
+    return identified(piece, choices, register)
 
 
 def unknown(piece: Piece) -> Piece:
@@ -174,8 +179,8 @@ def _unmeasured(piece: Piece, reasons: tuple[Reason, ...]) -> Piece:
     return replace(unknown(piece), reasons=reasons)
 
 
-def identified(piece: Piece, choices: Choices) -> Piece:
-    """The piece with the identification that origin, year and series of ``choices`` give; nothing is measured."""
+def identified(piece: Piece, choices: Choices, register: str | None = None) -> Piece:
+    """The piece with the identification that ``choices`` and what is on file give; nothing is measured."""
     if piece.measurement is None:
         return replace(piece, choices=choices)
     told = identify(
@@ -183,7 +188,8 @@ def identified(piece: Piece, choices: Choices) -> Piece:
         origin=choices.origin,
         made=choices.made,
         series=choices.series,
-        on_file=series_on_file(),
+        on_file=series_on_file(register),
+        instrument=_others(piece.measurement, choices, register),
     )
     return replace(piece, choices=choices, identification=told.found, answer=told.answer, bench_doubts=told.doubts)
 
@@ -200,6 +206,18 @@ def _bench(picture: Picture, plane: PlaneMap, choices: Choices) -> tuple[Bench, 
         return bench, choices.part
     known = bench if isinstance(plane, Calibration) else None
     return with_own_gauges(known, picture, choices.part, (choices.pin_beside, in_mm(PIN_U95, "pin")), {}, 0.0)
+
+
+def _others(measurement: Measurement, choices: Choices, register: str | None) -> InstrumentAnswer | None:
+    """The other screws of the instrument, judged together; None where there are none, or no longer."""
+    if choices.instrument is None:
+        return None
+    from records.instrument import others_on_file
+
+    try:
+        return others_on_file(register, choices.instrument, sha256=measurement.picture.sha256)
+    except RefusalError:
+        return None
 
 
 def _measured(looked: DetectedPart, plane: PlaneMap, bench: Bench, choices: Choices) -> Measurement:

@@ -40,6 +40,8 @@ class AnswerLine(QWidget):
             return
         self.sentence.setText(worded(said.sentence, inches=inches))
         lines = [worded(doubt, inches=inches) for doubt in piece.bench_doubts]
+        kin = None if piece.identification is None else piece.identification.as_part_of
+        lines += [] if kin is None else [worded(kin.said())]
         if said.settles:
             facts = "; ".join(worded(one, inches=inches) for one in said.settles)
             lines.append(self.tr("To settle it: {facts}").format(facts=facts))

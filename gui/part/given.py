@@ -40,6 +40,9 @@ class Given(QWidget):
             self.origin.addItem(code, code)
         self.made = QLineEdit()
         self.made.setPlaceholderText(self.tr("1938 or 1930-1940"))
+        self.instrument = calm(QComboBox())
+        self.instrument.setToolTip(self.tr("Whether the other screws of its instrument count, or the part by itself"))
+        self.instrument.addItem(self.tr("by itself"), None)
         self.series = calm(QComboBox())
         self.series.addItem(self.tr("all series"), None)
         for name in series_names():
@@ -59,8 +62,9 @@ class Given(QWidget):
             self.tr("A gauge pin beside the part gives the scale of this picture, also where the camera refocused")
         )
         self.beside = QWidget()
-        """Country and year, to stand beside the answer that they change."""
-        _lay_out(self.beside, ((self.tr("country"), self.origin), (self.tr("made"), self.made)), 1)
+        """Country, year and instrument, to stand beside the answer that they change."""
+        known = ((self.tr("country"), self.origin), (self.tr("made"), self.made), (self.tr("part of"), self.instrument))
+        _lay_out(self.beside, known, 1)
         pairs = (
             (self.tr("name"), self.name), (self.tr("series"), self.series), (self.tr("hand"), self.hand),
             (self.tr("starts"), self.starts), (self.tr("part in view"), self.part), (self.tr("pin beside"), self.pin),
@@ -69,6 +73,9 @@ class Given(QWidget):
         self.name.editingFinished.connect(lambda: self._say(self.tr("name"), name=self.name.text().strip()))
         self.origin.activated.connect(lambda: self._say(self.tr("country"), origin=self.origin.currentData()))
         self.made.editingFinished.connect(self._say_made)
+        self.instrument.activated.connect(
+            lambda: self._say(self.tr("part of"), instrument=self.instrument.currentData())
+        )
         self.series.activated.connect(self._say_series)
         self.pin.editingFinished.connect(self._say_pin)
         self.hand.activated.connect(lambda: self._say(self.tr("hand"), hand=self.hand.currentData()))
@@ -80,7 +87,9 @@ class Given(QWidget):
     def show_choices(self, choices: Choices) -> None:
         """Show what was said; nothing is sent."""
         self._choices = choices
-        for box, value in ((self.origin, choices.origin), (self.hand, choices.hand)):
+        self._know(choices.instrument)
+        chosen = ((self.origin, choices.origin), (self.hand, choices.hand), (self.instrument, choices.instrument))
+        for box, value in chosen:
             box.setCurrentIndex(max(box.findData(value), 0))
         self.series.setCurrentIndex(max(self.series.findData(choices.series[0] if choices.series else None), 0))
         if not self.name.hasFocus():
@@ -91,6 +100,19 @@ class Given(QWidget):
             self.pin.setText("" if choices.pin_beside is None else f"{choices.pin_beside:g} mm")
         for spin, number in ((self.starts, choices.starts), (self.part, choices.part)):
             spin.setValue(number or 0)
+
+    def know_instruments(self, names: Sequence[str]) -> None:
+        """Offer the instruments on file; the one that is chosen stays so."""
+        while self.instrument.count() > 1:
+            self.instrument.removeItem(1)
+        for name in names:
+            self.instrument.addItem(name, name)
+        self._know(self._choices.instrument)
+        self.instrument.setCurrentIndex(max(self.instrument.findData(self._choices.instrument), 0))
+
+    def _know(self, name: str | None) -> None:
+        if name is not None and self.instrument.findData(name) < 0:
+            self.instrument.addItem(name, name)
 
     def _say(self, words: str, **changed: object) -> None:
         told = replace(self._choices, **changed)  # type: ignore[arg-type]
@@ -136,6 +158,7 @@ def _lay_out(parent: QWidget, pairs: Sequence[tuple[str, QWidget]], beside: int)
     """Lay the fields out in ``parent``, so many ``beside`` each other, each with its words at its left."""
     grid = QGridLayout(parent)
     grid.setContentsMargins(0, 0, 0, 0)
+    grid.setVerticalSpacing(3)
     for number, (words, widget) in enumerate(pairs):
         label = QLabel(words)
         label.setProperty("faint", True)

@@ -32,6 +32,7 @@ from gui.part.picture import PartPicture, legend
 from gui.part.tables import BudgetTable, SectionsTable
 from gui.piece import Piece
 from gui.place import Place
+from gui.register.deeds import instruments_on_file
 from gui.scrolling import scrolling
 from gui.splitters import Splitter
 from gui.switch import Switch
@@ -113,6 +114,7 @@ class PartPlace(Place):
         self._turns = Turns(self)
         desk.piece_changed.connect(self._changed)
         desk.units_changed.connect(self._changed)
+        desk.register_changed.connect(self._learn_instruments)
         self._show()
 
     # --- how it is laid out
@@ -337,7 +339,16 @@ class PartPlace(Place):
         """The place comes to the front."""
         if self._stale:
             self._changed()
+        self._learn_instruments()
         self._allow()
+
+    def _learn_instruments(self) -> None:
+        """Which instruments are on file, for the choice of which the part is one of."""
+        if self.isVisible():
+            self.desk.work.run(
+                self.tr("reading the register"), instruments_on_file, self.desk.register_file,
+                done=self.given.know_instruments, failed=lambda _: None, key="instruments of the part",
+            )  # fmt: skip
 
     def views(self) -> Sequence[tuple[str, Callable[[], None]]]:
         """The views below the picture, and the remarks."""

@@ -68,6 +68,17 @@ def look_over(file: str | None) -> Overview | None:
     return overview(opened(file))
 
 
+def instruments_on_file(file: str | None) -> list[str]:
+    """Their names, in order; none where there is no register yet."""
+    from records.reading import instruments
+    from records.register_path import register_path
+
+    if not register_path(file).exists():
+        return []
+    with opened(file).reading() as connection:
+        return [one.name for one in instruments(connection)]
+
+
 def places_on(file: str | None, instrument: int) -> tuple[tuple[Position, int], ...]:
     """The positions on an instrument, and how many parts are on file for each."""
     from records.overview import position_counts

@@ -187,7 +187,7 @@ class PartPanel(QWidget):
         part, instrument = whole.part, whole.part.instrument
         choices = Choices(name=part.name or "")
         if instrument is not None:
-            choices = replace(choices, origin=instrument.country, made=instrument.made)
+            choices = replace(choices, origin=instrument.country, made=instrument.made, instrument=instrument.name)
 
         def lay(plane: PlaneMap | None) -> None:
             self.desk.open_picture(whole.path, choices, plane=plane, filed=part.id)

@@ -845,6 +845,14 @@ Wählen Sie oben eine Kamera, oder öffnen Sie ein Bild (Strg+O), legen Sie eine
         <translation>1938 oder 1930-1940</translation>
     </message>
     <message>
+        <source>Whether the other screws of its instrument count, or the part by itself</source>
+        <translation>Ob die anderen Schrauben seines Instruments mitzählen, oder das Teil für sich steht</translation>
+    </message>
+    <message>
+        <source>by itself</source>
+        <translation>für sich</translation>
+    </message>
+    <message>
         <source>all series</source>
         <translation>alle Reihen</translation>
     </message>
@@ -875,6 +883,10 @@ Wählen Sie oben eine Kamera, oder öffnen Sie ein Bild (Strg+O), legen Sie eine
     <message>
         <source>A gauge pin beside the part gives the scale of this picture, also where the camera refocused</source>
         <translation>Ein Prüfstift neben dem Teil gibt den Maßstab dieses Bildes, auch wo die Kamera neu scharf gestellt hat</translation>
+    </message>
+    <message>
+        <source>part of</source>
+        <translation>Teil von</translation>
     </message>
     <message>
         <source>name</source>
@@ -1497,6 +1509,10 @@ Wählen Sie oben eine Kamera, oder öffnen Sie ein Bild (Strg+O), legen Sie eine
     <message>
         <source>{name} is being measured…</source>
         <translation>{name} wird gemessen …</translation>
+    </message>
+    <message>
+        <source>reading the register</source>
+        <translation>Die Kartei wird gelesen</translation>
     </message>
     <message>
         <source>place left out</source>

@@ -144,7 +144,7 @@ def same_measurement(one: Choices, other: Choices) -> bool:
 
 def same_evidence(one: Choices, other: Choices) -> bool:
     """Whether both lead to the same identity, the numbers being the same."""
-    return all(getattr(one, name) == getattr(other, name) for name in ("origin", "made", "series"))
+    return all(getattr(one, name) == getattr(other, name) for name in ("origin", "made", "series", "instrument"))
 
 
 def stamp_of(path: str) -> Stamp | None:

@@ -69,9 +69,17 @@ class Measuring(QObject):
 
         words = self.tr("weighing the series") if known else self.tr("measuring {name}")
         arguments = (
-            (identified, before, card.choices)
+            (identified, before, card.choices, desk.register_file)
             if known
-            else (measure_card, card.piece.path, card.stamp, plane_for(card, bench), card.choices, before)
+            else (
+                measure_card,
+                card.piece.path,
+                card.stamp,
+                plane_for(card, bench),
+                card.choices,
+                before,
+                desk.register_file,
+            )
         )
         job = desk.work.run(words.format(name=card.name), *arguments, done=done, failed=failed, gone=gone)
         self._job = job
@@ -102,12 +110,17 @@ class Measuring(QObject):
 
 
 def measure_card(
-    path: str, stamp: Stamp | None, plane: PlaneMap | None, choices: Choices, before: Piece | None
+    path: str,
+    stamp: Stamp | None,
+    plane: PlaneMap | None,
+    choices: Choices,
+    before: Piece | None,
+    register: str | None = None,
 ) -> Piece:
     """``measure_piece`` for a card: a file that holds another picture by now is refused, whatever is in it."""
     if before is None and stamp is not None and stamp_of(path) not in (stamp, None):
         return Piece(path, choices, reasons=picture_changed(path).reasons)
-    return measure_piece(path, plane, choices, before)
+    return measure_piece(path, plane, choices, before, register)
 
 
 def _stopped(tray: Tray, number: int) -> Tray:

@@ -18,6 +18,7 @@ from flankwise.reasons import WINDOW, sentence
 from gui.levels import levels_of
 from gui.limit_bar import LimitBar
 from gui.picture_view import PictureView
+from tests.records.registers import sextant_register
 from threads.shared.formatting import format_quantity, write_quantity
 from threads.shared.quantity import Quantity
 from vision.fit.budget import shares
@@ -238,6 +239,25 @@ def test_the_answer_of_the_front_floor_stands_on_top_and_follows_origin_and_year
     assert not part.candidates.inside.isVisible()
     qtbot.mouseClick(part.candidates.button, Qt.MouseButton.LeftButton)
     assert part.candidates.inside.isVisible()
+
+
+@pytest.mark.slow
+def test_the_other_screws_of_its_instrument_count_where_it_is_part_of_it(part: PartPlace, qtbot: QtBot) -> None:
+    register = sextant_register(Path(str(part.desk.register_file)).parent)
+    assert str(register.path) == part.desk.register_file
+    part.desk.register_changed.emit()
+    box = part.given.instrument
+    qtbot.waitUntil(lambda: box.findData("marine sextant") > 0)
+    assert "UNC" in part.answer.sentence.text()
+    box.setCurrentIndex(box.findData("marine sextant"))
+    box.activated.emit(0)
+    assert part.desk.work.wait()
+    assert "UNC" not in part.answer.sentence.text()
+    assert part.answer.more.text().startswith("As part of marine sextant: 8 other screws say American National")
+    box.setCurrentIndex(0)
+    box.activated.emit(0)
+    assert part.desk.work.wait()
+    assert "UNC" in part.answer.sentence.text()
 
 
 @pytest.mark.slow

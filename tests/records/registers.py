@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import hashlib
+import json
 from functools import cache
 from itertools import islice
 from pathlib import Path
@@ -11,7 +12,9 @@ from typing import Any
 from benchmarks.filed_parts import documents, sample_document
 from records import filing
 from records.register import Register, Writing, open_register
-from threads.standards.limits import Limits
+from threads.shared.plain_json import plain
+from threads.standards.designation import parse
+from threads.standards.limits import Limits, limits_of
 
 
 @cache
@@ -69,3 +72,37 @@ def file_workshop(register: Register, parts: int = 6) -> list[int]:
             filing.add_identification(writing, measurement, identification(limits))
             filed.append(part)
     return filed
+
+
+SEXTANT = ("0-80 NF-2", "2-64 NF-2", "4-40 NC-2", "5-40 NC-2", "8-32 NC-2", "10-32 NF-2", "4-40 NC-2")
+
+
+def document(limits: Limits, fraction: float) -> dict[str, Any]:
+    """The measurement of a screw at ``fraction`` of its zones; uncertainties are those of one that was measured."""
+    of: dict[str, Any] = json.loads(json.dumps(plain(mould())))
+    zones = {"major_diameter": limits.major, "pitch_diameter": limits.pitch_diameter}
+    thread = of["thread"]
+    for name, band in zones.items():
+        assert band.low is not None
+        assert band.high is not None
+        thread[name]["value"] = band.low + fraction * (band.high - band.low)
+    thread["virtual_pitch_diameter"]["value"] = thread["pitch_diameter"]["value"]
+    thread["minor_diameter"]["value"] = thread["pitch_diameter"]["value"] - 0.62 * limits.pitch
+    thread["pitch"]["value"] = thread["lead"]["value"] = limits.pitch
+    thread["threads_per_inch"]["value"] = 25.4 / limits.pitch
+    return of
+
+
+def sextant_register(folder: Path) -> Register:
+    """A sextant of seven old screws and one metric one, a part without a picture, and an empty position."""
+    found = new_register(folder)
+    with found.writing("Ada") as writing:
+        sextant = filing.add_instrument(writing, "marine sextant", made=(1938, 1938), country="US")
+        for number, designation in enumerate((*SEXTANT, "M3x0.5-6g"), 1):
+            position = filing.add_position(writing, sextant, f"screw {number}")
+            part = filing.add_part(writing, instrument=sextant, position=position)
+            filing.add_measurement(writing, part, document(limits_of(parse(designation)), 0.8))
+        filing.add_part(writing, name="lost screw", instrument=sextant)
+        filing.add_position(writing, sextant, "screw 9")
+        filing.add_instrument(writing, "field theodolite")
+    return found

@@ -5,7 +5,6 @@ from __future__ import annotations
 import csv
 import json
 from pathlib import Path
-from typing import Any
 
 import pytest
 
@@ -14,44 +13,12 @@ from records import filing
 from records.instrument import others_on_file
 from records.reading import notes_on
 from records.register import Register
-from tests.records.registers import file_picture, mould, new_register, picture_file
-from threads.shared.plain_json import plain
-from threads.standards.designation import parse
-from threads.standards.limits import Limits, limits_of
-
-SEXTANT = ("0-80 NF-2", "2-64 NF-2", "4-40 NC-2", "5-40 NC-2", "8-32 NC-2", "10-32 NF-2", "4-40 NC-2")
-
-
-def document(limits: Limits, fraction: float) -> dict[str, Any]:
-    """The measurement of a screw at ``fraction`` of its zones; uncertainties are those of one that was measured."""
-    of: dict[str, Any] = json.loads(json.dumps(plain(mould())))
-    zones = {"major_diameter": limits.major, "pitch_diameter": limits.pitch_diameter}
-    thread = of["thread"]
-    for name, band in zones.items():
-        assert band.low is not None
-        assert band.high is not None
-        thread[name]["value"] = band.low + fraction * (band.high - band.low)
-    thread["virtual_pitch_diameter"]["value"] = thread["pitch_diameter"]["value"]
-    thread["minor_diameter"]["value"] = thread["pitch_diameter"]["value"] - 0.62 * limits.pitch
-    thread["pitch"]["value"] = thread["lead"]["value"] = limits.pitch
-    thread["threads_per_inch"]["value"] = 25.4 / limits.pitch
-    return of
+from tests.records.registers import file_picture, picture_file, sextant_register
 
 
 @pytest.fixture
 def register(tmp_path: Path) -> Register:
-    """A sextant of seven old screws and one metric one, a part without a picture, and an empty position."""
-    found = new_register(tmp_path)
-    with found.writing("Ada") as writing:
-        sextant = filing.add_instrument(writing, "marine sextant", made=(1938, 1938), country="US")
-        for number, designation in enumerate((*SEXTANT, "M3x0.5-6g"), 1):
-            position = filing.add_position(writing, sextant, f"screw {number}")
-            part = filing.add_part(writing, instrument=sextant, position=position)
-            filing.add_measurement(writing, part, document(limits_of(parse(designation)), 0.8))
-        filing.add_part(writing, name="lost screw", instrument=sextant)
-        filing.add_position(writing, sextant, "screw 9")
-        filing.add_instrument(writing, "field theodolite")
-    return found
+    return sextant_register(tmp_path)
 
 
 def run(register: Register, *words: str, expect: int = 0) -> None:
