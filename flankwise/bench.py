@@ -82,7 +82,7 @@ class Bench:
         from calib.file import check_picture_size
         from calib.remarks import camera_remarks
 
-        check_picture_size(calibration, picture, plain_name(self.file) if self.file else "The bench in force")
+        check_picture_size(calibration, picture, plain_name(self.file) if self.file else "The current bench")
         return (*camera_remarks(calibration, picture.path), *self.doubts)
 
     def __str__(self) -> str:

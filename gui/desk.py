@@ -96,7 +96,7 @@ class Desk(QObject):
         self.set_tray(tray)
 
     def load_bench(self, file: str) -> None:
-        """Put the calibration in ``file`` in force. Pictures that arrive meanwhile wait for it."""
+        """Make the calibration in ``file`` the current one. Pictures that arrive meanwhile wait for it."""
         from flankwise.bench import load_bench
 
         words = self.tr("reading the bench")
@@ -153,7 +153,7 @@ class Desk(QObject):
     ) -> None:
         """Read and measure the picture in ``path``, and highlight it: it is the part on the bench.
 
-        ``plane``: measure it by this and not by the bench in force. ``filed``: it is on file as this part.
+        ``plane``: measure it by this and not by the current bench. ``filed``: it is on file as this part.
         """
         if choices is None and plane is None and filed is None:
             self.take_in([path], show=True)

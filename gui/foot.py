@@ -1,4 +1,4 @@
-"""The line along the bottom: the bench in force, the unit, the part, what is being computed."""
+"""The line along the bottom: the current bench, the unit, the part, what is being computed."""
 
 from __future__ import annotations
 

@@ -14,7 +14,7 @@ LANGUAGES = {"en": "English", "de": "Deutsch"}
 
 
 def language_of(chosen: str) -> str:
-    """The language in force, ``chosen`` being "system" or one of LANGUAGES; English where nobody knows the system's."""
+    """The current language, ``chosen`` being "system" or one of LANGUAGES; English where nobody knows the system's."""
     if chosen in LANGUAGES:
         return chosen
     system = QLocale.system().name()[:2]

@@ -112,7 +112,7 @@ class PictureView(pg.GraphicsView):  # type: ignore[misc]
         self.theme_changed()
 
     def theme_changed(self) -> None:
-        """Take the colours of the theme in force."""
+        """Take the colours of the current theme."""
         self.setBackground(theme().picture)
 
     # --- the picture

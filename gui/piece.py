@@ -77,7 +77,7 @@ class Piece:
     ``measurement`` and what follows from it are None where the picture was refused for ``reasons``.
     ``bench_doubts``: what speaks for another bench or scale where no thread fits.
     ``filed``: its number in the register once it is on file. ``own_plane``: what maps its pixels where that is not the
-    bench in force, such as the calibration that it was filed with.
+    current bench, such as the calibration that it was filed with.
     """
 
     path: str
@@ -146,7 +146,7 @@ def measure_piece(
 ) -> Piece:
     """Read, measure and identify; a refusal stands in the piece.
 
-    ``plane`` None: no bench is in force; the picture is read only. ``before`` is the same picture as it was measured
+    ``plane`` None: there is no bench; the picture is read only. ``before`` is the same picture as it was measured
     last: what was read and seen then is not done again. ``register``: the file, None for the usual one.
     """
     piece = Piece(path, choices) if before is None else replace(before, choices=choices, reasons=())

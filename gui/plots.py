@@ -1,4 +1,4 @@
-"""How plots look in this window: the theme's colours, thin axes, no grid, lengths in the unit in force."""
+"""How plots look in this window: the theme's colours, thin axes, no grid, lengths in the current unit."""
 
 from __future__ import annotations
 
@@ -77,7 +77,7 @@ class Plot(pg.PlotWidget):  # type: ignore[misc]
         self._veil()
 
     def theme_changed(self) -> None:
-        """Take the colours of the theme in force."""
+        """Take the colours of the current theme."""
         self._colour()
         self.redraw()
         if self.isVisible():

@@ -65,7 +65,7 @@ _CHOSEN = "chosen theme"
 
 
 def theme() -> Theme:
-    """The theme in force: that of the system unless a person has chosen."""
+    """The current theme: that of the system unless a person has chosen."""
     application = QApplication.instance()
     chosen = None if application is None else application.property(_CHOSEN)
     if chosen in {"light", "dark"}:

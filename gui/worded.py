@@ -9,7 +9,7 @@ from flankwise.reasons import WINDOW
 from threads.shared.refusal import Reason
 
 LANGUAGE = "language"
-"""The property of the application that holds the language in force (``gui.language.speak``)."""
+"""The property of the application that holds the current language (``gui.language.speak``)."""
 
 
 def worded(reason: Reason, *, inches: bool = False) -> str:

@@ -36,12 +36,12 @@ QUANTITIES = (
 
 
 def quantity_word(words: str) -> str:
-    """The words of ``threads.shared.quantity_words`` in the language in force."""
+    """The words of ``threads.shared.quantity_words`` in the current language."""
     return QCoreApplication.translate("quantity", words)
 
 
 def bench_words(bench: Bench | None) -> str:
-    """Which bench is in force, in one line."""
+    """Which bench is current, in one line."""
     if bench is None:
         return QCoreApplication.translate("bench", "no calibration: calibrate the bench, or open one")
     u = float(bench.plane.covariance[0, 0]) ** 0.5

@@ -1,4 +1,4 @@
-"""A calibration's numbers, residuals and warnings: shown when it is made, and as long as it is in force."""
+"""A calibration's numbers, residuals and warnings: shown when it is made, and as long as it is the current one."""
 
 from __future__ import annotations
 

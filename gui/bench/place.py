@@ -1,4 +1,4 @@
-"""The place "Bench": is the set-up right? Live picture, three signs, and the bench in force."""
+"""The place "Bench": is the set-up right? Live picture, three signs, and the current bench."""
 
 from __future__ import annotations
 
@@ -19,9 +19,9 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
+from gui.bench.current_bench import CurrentBench
 from gui.bench.gauge_picture import SeenGauge
 from gui.bench.gauge_row import GaugeRow
-from gui.bench.in_force import BenchInForce
 from gui.bench.scale_by_hand import ScaleByHand
 from gui.bench.signs import Signs
 from gui.bench.small import enlarged, label, rescale
@@ -46,7 +46,7 @@ _SIDE, _WIDEST = 400, 620
 
 
 class BenchPlace(Place):
-    """Live picture and signs on the left; on the right the bench in force, or the task of calibrating."""
+    """Live picture and signs on the left; on the right the current bench, or the task of calibrating."""
 
     NAME = "bench"
 
@@ -67,12 +67,12 @@ class BenchPlace(Place):
         self._hint.setSizePolicy(QSizePolicy.Policy.Ignored, QSizePolicy.Policy.Ignored)
         self._caption = label(kind="faint", wrap=False)
         self._caption.setSizePolicy(QSizePolicy.Policy.Ignored, QSizePolicy.Policy.Fixed)
-        self.in_force = BenchInForce(desk)
+        self.current_bench = CurrentBench(desk)
         self.task = CalibrationTask(desk)
         self.verify = VerifyPanel(desk)
         self.by_hand = ScaleByHand(desk)
         self._panels = QStackedWidget()
-        for panel in (self.in_force, self.task, self.verify, self.by_hand):
+        for panel in (self.current_bench, self.task, self.verify, self.by_hand):
             if panel is self.task:  # what it holds scrolls, its buttons do not
                 self._panels.addWidget(panel)
                 continue
@@ -118,7 +118,7 @@ class BenchPlace(Place):
 
     def _give_panels_room(self) -> None:
         """As wide as what stands in them at this size of text, but never most of the window."""
-        panels = (self.in_force, self.task.inside, self.verify, self.by_hand)
+        panels = (self.current_bench, self.task.inside, self.verify, self.by_hand)
         needed = max(panel.minimumSizeHint().width() for panel in panels)
         self._panels.setMinimumWidth(min(max(needed + 24, 340), _WIDEST))
 
@@ -129,15 +129,15 @@ class BenchPlace(Place):
         self.chooser.take.connect(self.take)
         self._looking.seen.connect(self._seen)
         self.desk.piece_changed.connect(self._piece_changed)
-        self.in_force.calibrate.connect(self.show_task)
-        self.in_force.verify.connect(self.show_verify)
-        self.in_force.by_hand.connect(self.show_by_hand)
-        self.in_force.open_file.connect(self._ask_for_bench)
+        self.current_bench.calibrate.connect(self.show_task)
+        self.current_bench.verify.connect(self.show_verify)
+        self.current_bench.by_hand.connect(self.show_by_hand)
+        self.current_bench.open_file.connect(self._ask_for_bench)
         self.task.live_wanted.connect(self._take_gauge)
         self.verify.live_wanted.connect(self._take_gauge)
         self.task.gauge_shown.connect(self._show_gauge)
         self.verify.row.shown.connect(self._show_gauge)
-        self.verify.verified.connect(self.in_force.refresh)
+        self.verify.verified.connect(self.current_bench.refresh)
         for panel in (self.task, self.verify, self.by_hand):
             panel.ended.connect(self.show_bench)
 
@@ -161,7 +161,7 @@ class BenchPlace(Place):
     def entered(self) -> None:
         self._timer.start()
         self.chooser.look_for_cameras()
-        self.in_force.refresh()
+        self.current_bench.refresh()
         self._piece_changed()
 
     def left(self) -> None:
@@ -181,15 +181,15 @@ class BenchPlace(Place):
     def views(self) -> Sequence[tuple[str, Callable[[], None]]]:
         return (
             ("calibrate", self.show_task), ("verify", self.show_verify), ("by_hand", self.show_by_hand),
-            ("in_force", self.show_bench),
+            ("current_bench", self.show_bench),
         )  # fmt: skip
 
     # --- panels
 
     def show_bench(self) -> None:
-        """The bench in force, on the right."""
+        """The current bench, on the right."""
         self._waiting = None
-        self.in_force.refresh()
+        self.current_bench.refresh()
         self._panels.setCurrentIndex(0)
 
     def show_task(self) -> None:
@@ -305,7 +305,7 @@ class BenchPlace(Place):
         self._shown_frame = number
         self._show_picture()
         self.picture.set_frame(shown_frame(frame))
-        self.in_force.set_frame_size((frame.shape[1], frame.shape[0]))
+        self.current_bench.set_frame_size((frame.shape[1], frame.shape[0]))
         self._looking.offer(frame)
 
     def _show_picture(self) -> None:
@@ -328,7 +328,7 @@ class BenchPlace(Place):
         words = {LOST: self.tr("{name}: no picture comes any more")}.get(self.source.state, "{name}")
         self._caption.setText(words.format(name=self.source.name) if live else self._caption_of_file())
         if not live:
-            self.in_force.set_frame_size(None)
+            self.current_bench.set_frame_size(None)
             self.signs.forget()
             self._hint.setText(self._hint_words())
             self._layers.setCurrentWidget(self._hint)

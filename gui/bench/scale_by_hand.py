@@ -24,10 +24,10 @@ class ScaleByHand(QWidget):
         super().__init__(parent)
         self._desk = desk
         self.edit = line(self.tr("Size of one pixel in the plane of the part"), "4.00 um")
-        self.edit.returnPressed.connect(self.put_in_force)
+        self.edit.returnPressed.connect(self.use_it)
         self.go = QPushButton(self.tr("Use this scale"))
         self.go.setProperty("main", True)
-        self.go.clicked.connect(self.put_in_force)
+        self.go.clicked.connect(self.use_it)
         self.back = QPushButton(self.tr("Back"))
         self.back.clicked.connect(self.ended)
         self.problem = label()
@@ -55,8 +55,8 @@ class ScaleByHand(QWidget):
         column.addLayout(buttons)
         column.addStretch(1)
 
-    def put_in_force(self) -> None:
-        """Put what was typed in force, or say what is wrong with it."""
+    def use_it(self) -> None:
+        """Use what was typed, or say what is wrong with it."""
         try:
             um = 1000 * parse_length(self.edit.text(), self.edit.accessibleName())
         except TypedError as error:

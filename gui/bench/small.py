@@ -45,7 +45,7 @@ def enlarged(made: QLabel, times: float) -> QLabel:
 
 
 def rescale(root: QWidget) -> None:
-    """Bring the ``figures`` below ``root`` to the size of text in force."""
+    """Bring the ``figures`` below ``root`` to the current size of text."""
     for made in root.findChildren(QLabel):
         if made.property(_FIGURES):
             _set_font(made)

@@ -1,4 +1,4 @@
-"""Calibrating, step by step: gauges laid down one by one, light and lens, the outcome, putting it in force."""
+"""Calibrating, step by step: gauges laid down one by one, light and lens, the outcome, using it."""
 
 from __future__ import annotations
 
@@ -249,7 +249,7 @@ class CalibrationTask(QWidget):
             self._name.setText(str(self._file))
 
     def do_keep(self) -> None:
-        """Write the calibration and put it in force."""
+        """Write the calibration and make it the current one."""
         found, file = self.found, self._file
         if found is None or file is None:
             return

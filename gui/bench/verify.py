@@ -1,4 +1,4 @@
-"""Whether the bench in force still holds: one pin, measured with it."""
+"""Whether the current bench still holds: one pin, measured with it."""
 
 from __future__ import annotations
 
@@ -84,7 +84,7 @@ class VerifyPanel(QWidget):
         return bench.plane, bench.file
 
     def verify(self) -> None:
-        """Measure the pin with the bench in force, in the background."""
+        """Measure the pin with the current bench, in the background."""
         found = self._bench
         if found is None or not self.row.complete:
             return

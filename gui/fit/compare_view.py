@@ -118,7 +118,7 @@ class CompareView(QWidget):
         return text.format(difference=_signed(small, inches=inches))
 
     def theme_changed(self) -> None:
-        """Take the colours of the theme in force."""
+        """Take the colours of the current theme."""
         self.ridges.theme_changed()
 
 

@@ -204,7 +204,7 @@ class FitPlace(Place):
         self.show_view("play")
 
     def theme_changed(self) -> None:
-        """Take the colours of the theme in force."""
+        """Take the colours of the current theme."""
         self.compare_view.theme_changed()
 
     def _save_figure(self) -> None:

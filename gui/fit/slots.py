@@ -66,7 +66,7 @@ class Slots(QWidget):
         return self.held[HOLE]
 
     def show_held(self) -> None:
-        """Show what lies in the slots, in the unit in force."""
+        """Show what lies in the slots, in the current unit."""
         for name, slot in self.slots.items():
             slot.show_held(self.held[name], inches=self.desk.inches)
 

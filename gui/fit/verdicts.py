@@ -13,7 +13,7 @@ _LOOKS = {"conforms": "good", "does_not_conform": "bad", "cannot_tell": "open"}
 
 
 def verdict_words(verdict: str) -> str:
-    """The verdict in the language in force."""
+    """The verdict in the current language."""
     words = {
         "conforms": QCoreApplication.translate("verdict", "conforms"),
         "does_not_conform": QCoreApplication.translate("verdict", "does not conform"),

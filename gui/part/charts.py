@@ -88,7 +88,7 @@ class ThreadCharts(QWidget):
         plot.setRange(xRange=(float(x.min()), float(x.max())), yRange=(low, high), padding=_ROOM)
 
     def theme_changed(self) -> None:
-        """Take the colours of the theme in force."""
+        """Take the colours of the current theme."""
         for plot in (self.pitch, self.diameter):
             plot.theme_changed()
 

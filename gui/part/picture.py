@@ -71,7 +71,7 @@ class PartPicture(PictureView):
         self._draw()
 
     def theme_changed(self) -> None:
-        """Take the colours of the theme in force."""
+        """Take the colours of the current theme."""
         super().theme_changed()
         if hasattr(self, "_masks"):
             self._draw()

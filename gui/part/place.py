@@ -331,7 +331,7 @@ class PartPlace(Place):
             self.ridge.show_flank()
 
     def theme_changed(self) -> None:
-        """Take the colours of the theme in force."""
+        """Take the colours of the current theme."""
         for widget in (self.picture, self.ridge, self.charts, self.residuals):
             widget.theme_changed()
 

@@ -42,7 +42,7 @@ class Whole:
 
 
 def opened(file: str | None, *, create: bool = False) -> Register:
-    """The register in force. Raises RefusalError."""
+    """The current register. Raises RefusalError."""
     from records.register import open_register
 
     return open_register(file, create=create)

@@ -102,7 +102,7 @@ class PartPanel(QWidget):
         self.theme_changed()
 
     def theme_changed(self) -> None:
-        """Take the type in force."""
+        """Take the current type."""
         for name, (_, value, u95) in self.sizes.items():
             strong = name == "pitch_diameter"
             value.setFont(figures_font(self.font(), scale=1.15, bold=strong))

@@ -42,7 +42,7 @@ Flankendurchmesser {difference} ± {u95}</translation>
     </message>
 </context>
 <context>
-    <name>BenchInForce</name>
+    <name>CurrentBench</name>
     <message>
         <source>Calibrate (G)</source>
         <translation>Kalibrieren (G)</translation>

@@ -81,7 +81,7 @@ class Card:
         number: its own, from 1 in the order of arrival.
         piece: what was found in it, ``slim``, by the choices and the bench of that time.
         choices: what the person says of it now.
-        bench: that which it was, or is being, measured by; None: none was in force.
+        bench: that which it was, or is being, measured by; None: there was none.
         state: see ``State``; FILED once ``piece.filed`` says so and nothing is being computed.
         stamp: of the file when it arrived; None where it was not there.
         stale: the results are those of before; new ones are being computed.
@@ -165,5 +165,5 @@ def facts_of(piece: Piece) -> Facts | None:
 
 
 def plane_for(card: Card, bench: Bench | None) -> PlaneMap | None:
-    """What maps the pixels of the card: its own plane, or the bench in force."""
+    """What maps the pixels of the card: its own plane, or the current bench."""
     return card.piece.own_plane or (None if bench is None else bench.plane)

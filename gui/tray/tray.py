@@ -119,7 +119,7 @@ class Tray:
     def next_to_measure(self, *, bench: bool) -> Card | None:
         """What is measured next: first what is to be filed, then the highlighted card, then in the order of arrival.
 
-        ``bench``: one is in force. Without one a picture is only read, once.
+        ``bench``: there is one. Without one a picture is only read, once.
         """
         due = [c for c in self.cards if c.state is State.WAITING and (bench or c.piece.own_plane or not c.read)]
         if not due or any(c.state is State.MEASURING for c in self.cards):
@@ -167,7 +167,7 @@ class Tray:
         return self._with(number, lambda c: replace(c, state=State.WAITING, stale=c.piece.measurement is not None))
 
     def by_another_bench(self, *, bench: bool = True) -> Tray:
-        """Another bench is in force, or none: what lies in the tray is measured by it.
+        """Another bench is current, or none: what lies in the tray is measured by it.
 
         What was filed or is on its way keeps its numbers, except the filed card that the person looks at; so does what
         has a plane of its own.
@@ -185,7 +185,7 @@ class Tray:
         return replace(self, cards=tuple(anew(card) for card in self.cards))
 
     def held_to(self, bench: Bench) -> Tray:
-        """What was measured by ``bench`` stays so measured, whichever is in force later."""
+        """What was measured by ``bench`` stays so measured, whichever is current later."""
 
         def held(card: Card) -> Card:
             by_it = card.bench is bench and card.measured
@@ -283,7 +283,7 @@ def _at_rest(piece: Piece, *, measured: bool = False) -> State:
 
 
 def _alone(card: Card) -> bool:
-    """Whether everybody could see that there is no more than a picture: refused, or no bench in force."""
+    """Whether everybody could see that there is no more than a picture: refused, or no bench."""
     return card.state is State.REFUSED or (card.state is State.WAITING and card.read and not card.measured)
 
 

@@ -268,7 +268,7 @@ class TrayView(QFrame):
         return button
 
     def theme_changed(self) -> None:
-        """Take the colours and the size of text in force."""
+        """Take the current colours and the size of text."""
         self.cards.fit()
         self.cards.viewport().update()
 

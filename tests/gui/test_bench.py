@@ -1,4 +1,4 @@
-"""The Bench by hand: calibrating as a guided task, verifying, a scale by hand, what is said of the bench in force."""
+"""The Bench by hand: calibrating as a guided task, verifying, a scale by hand, what is said of the bench current."""
 
 from __future__ import annotations
 
@@ -50,7 +50,7 @@ def _lay_down(qtbot: QtBot, monkeypatch: pytest.MonkeyPatch, row: GaugeRow, size
 
 
 @pytest.mark.slow
-def test_two_pins_laid_down_by_clicks_and_keys_end_in_force_and_on_disk(
+def test_two_pins_laid_down_by_clicks_and_keys_end_in_use_and_on_disk(
     window: Window, qtbot: QtBot, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     bench = window.bench
@@ -69,7 +69,7 @@ def test_two_pins_laid_down_by_clicks_and_keys_end_in_force_and_on_disk(
     assert window.desk.work.wait()
     assert task.facts.scale.text().startswith("4.000")
     assert "pin 1 mm" in task.facts.chart.accessibleDescription()
-    assert window.desk.bench is None  # shown first, in force when the person says so
+    assert window.desk.bench is None  # shown first, current when the person says so
     qtbot.mouseClick(task.keep, Qt.MouseButton.LeftButton)
     assert window.desk.work.wait()
     assert window.desk.bench is not None
@@ -77,8 +77,8 @@ def test_two_pins_laid_down_by_clicks_and_keys_end_in_force_and_on_disk(
     assert file.parent == tmp_path / "data" / "calibrations"
     assert load_calibration(file).um_per_px == pytest.approx(4.0, abs=0.004)
     assert [(entry.event, entry.file) for entry in history()] == [("calibrated", file.name)]
-    assert bench.in_force.isVisible()
-    assert bench.in_force.facts.scale.text().startswith("4.000")
+    assert bench.current_bench.isVisible()
+    assert bench.current_bench.facts.scale.text().startswith("4.000")
 
 
 def test_a_u95_without_unit_is_refused_in_a_sentence(
@@ -100,7 +100,7 @@ def test_a_u95_without_unit_is_refused_in_a_sentence(
 
 
 @pytest.mark.slow
-def test_swapped_sizes_are_refused_and_nothing_is_put_in_force(
+def test_swapped_sizes_are_refused_and_nothing_is_use_it(
     window: Window, qtbot: QtBot, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     bench = window.bench
@@ -172,9 +172,9 @@ def test_a_scale_by_hand_says_that_no_gauge_stands_behind_it(window: Window, qtb
     qtbot.keyClick(by_hand.edit, Qt.Key.Key_Return)
     assert window.desk.bench is not None
     assert not window.desk.bench.plane.traceable
-    assert "no gauge" in bench.in_force.state.text()
+    assert "no gauge" in bench.current_bench.state.text()
     by_hand.edit.setText("4 mm")
-    by_hand.put_in_force()
+    by_hand.use_it()
     assert "not credible" in by_hand.problem.text()
 
 
@@ -196,24 +196,24 @@ def test_the_bench_is_verified_with_a_pin(
     assert window.desk.work.wait()
     assert bench.verify.word.text() == "The bench has changed"
     qtbot.mouseClick(bench.verify.back, Qt.MouseButton.LeftButton)
-    assert "it did not hold" in bench.in_force.state.text()
-    assert "Calibrate again" in bench.in_force.facts.remarks.text()
+    assert "it did not hold" in bench.current_bench.state.text()
+    assert "Calibrate again" in bench.current_bench.facts.remarks.text()
     assert [entry.holds for entry in history()] == [True, False]
 
 
 def test_an_old_bench_and_a_picture_of_another_size_are_warned_of(window: Window, bench_a: Calibration) -> None:
     old = replace(bench_a, when="2020-01-01T00:00:00Z")
     window.desk.set_bench(Bench(old, "bench_a.json"))
-    in_force = window.bench.in_force
-    assert "The bench was last checked" in in_force.facts.remarks.text()
-    in_force.set_frame_size((640, 480))
-    assert in_force.facts.remarks.text().startswith("Warning: The live picture has 640 × 480 pixels")
-    in_force.set_frame_size((1280, 960))
-    assert "640" not in in_force.facts.remarks.text()
+    current = window.bench.current_bench
+    assert "The bench was last checked" in current.facts.remarks.text()
+    current.set_frame_size((640, 480))
+    assert current.facts.remarks.text().startswith("Warning: The live picture has 640 × 480 pixels")
+    current.set_frame_size((1280, 960))
+    assert "640" not in current.facts.remarks.text()
     checked = Entry("verified", old.id, "2999-01-01T00:00:00Z", "a.json", "pin", 4.0, 0.004, 0.0, 0.2, 0.1, 1.0, True)
     assert note(checked)
-    in_force.refresh()
-    assert "was last checked" not in in_force.facts.remarks.text()
+    current.refresh()
+    assert "was last checked" not in current.facts.remarks.text()
 
 
 @pytest.mark.parametrize(("inches", "typed", "mm", "shown"), [

@@ -80,7 +80,7 @@ def test_the_calibration_of_the_tour_is_marked_and_refused_for_other_pictures_an
     desk.set_bench(own)
     window.tour.begin()
     assert desk.work.wait()
-    card = window.bench.in_force
+    card = window.bench.current_bench
     assert "Sample calibration" in card.state.text()
     assert "Calibrated" not in card.state.text()
     assert "sample" in window.findChild(Foot).bench.text()

@@ -128,7 +128,7 @@ def test_dropping_eight_pictures_makes_eight_cards(filing: Window, qtbot: QtBot,
     assert model.index(3).data().startswith(f"{shots[3].stem}, ready, ")
 
 
-def test_pictures_named_at_the_start_are_measured_with_the_bench_in_force(
+def test_pictures_named_at_the_start_are_measured_with_the_current_bench(
     qtbot: QtBot, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     save_calibration(sample_bench(), tmp_path / "bench.json")

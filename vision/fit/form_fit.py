@@ -203,7 +203,6 @@ def _without(x: Array, r: Array, design: Array, weight: Array, scale: float, pre
         residual=r,
         weight=weight,
         scale=scale,
-        converged=True,
     )
 
 

@@ -74,7 +74,6 @@ class ShadowFit:
         residual: (n,) mm along the normal, positive where the picture's edge lies outside the model's.
         weight: (n,) robust weight 0..1.
         scale: robust standard deviation of the residuals, mm.
-        converged: whether the last step promised nothing more.
     """
 
     x: Array
@@ -84,7 +83,6 @@ class ShadowFit:
     residual: Array
     weight: Array
     scale: float
-    converged: bool
 
 
 def residuals(x: Array, seen: Observed, *, gradient: bool = True, step: float = FINE) -> tuple[Array, Array | None]:
@@ -171,7 +169,6 @@ def fit_shadow(
     r, jac = _both(x, seen, grid)
     scale = robust_scale(r, sigma)
     weight = BIWEIGHT.weights(r, scale)
-    converged = False
     cost_noise = _COST_NOISE + _COST_NOISE_PER_POINT * seen.u.size
     for _ in range(steps):
         jw = jac * weight
@@ -203,12 +200,11 @@ def fit_shadow(
         scale = new_scale
         weight = BIWEIGHT.weights(r, scale)
         if done:
-            converged = True
             break
     jw = jac * weight
     data = jw @ jac.T
     normal = data + np.diag(precision) * scale**2
-    return ShadowFit(x, normal, data, jac, r, weight, scale, converged)
+    return ShadowFit(x, normal, data, jac, r, weight, scale)
 
 
 def _inside(x: Array, normal: Array, slope: Array, damping: float, free: Bool) -> Array:

@@ -1,4 +1,4 @@
-"""The bench in force: can what follows be trusted?"""
+"""The current bench: can what follows be trusted?"""
 
 from __future__ import annotations
 
@@ -17,7 +17,7 @@ from gui.elided import ElidedLabel
 from threads.shared.refusal import Reason
 
 
-class BenchInForce(QWidget):
+class CurrentBench(QWidget):
     """``calibrate``, ``verify``, ``by_hand``, ``open_file``: what the person wants to do about it."""
 
     calibrate = Signal()
@@ -80,7 +80,7 @@ class BenchInForce(QWidget):
             self._show()
 
     def refresh(self) -> None:
-        """Look again at the bench in force and at its history."""
+        """Look again at the current bench and at its history."""
         bench = self._desk.bench
         self._check = last_check(bench.plane) if bench is not None and isinstance(bench.plane, Calibration) else None
         self._show()
