@@ -14,6 +14,7 @@ from dataclasses import dataclass, field
 from datetime import UTC, datetime
 from pathlib import Path
 
+from records import seals
 from records.connection import connect, connect_for_reading
 from records.faults import faults_told
 from records.picture_store import PictureStore, clear_leftovers
@@ -21,7 +22,7 @@ from records.register_path import register_path
 from threads.shared.file_name import plain_name
 from threads.shared.refusal import RefusalError
 
-VERSION = 3
+VERSION = 4
 """Of the tables; the number of the last module in ``migrations``."""
 
 APPLICATION_ID = int.from_bytes(b"FLKW")
@@ -85,11 +86,12 @@ class Register:
 
         with faults_told(self.path), closing(connect(self.path)) as connection:
             connection.execute("BEGIN IMMEDIATE")  # takes the right to write at once, or waits for it
-            store = self.store
+            store, unsealed = self.store, seals.last_unsealed(connection)
             writing = Writing(connection, store, who or user_name(), utc_now())
             try:
                 yield writing
                 refresh(connection, writing.parts)
+                seals.seal(connection, unsealed)
             except BaseException:
                 store.take_back()  # while the right to write is still held: nobody else can count on them
                 raise

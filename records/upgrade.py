@@ -8,6 +8,7 @@ import secrets
 import sqlite3
 from pathlib import Path
 
+from records import seals
 from records.connection import connect
 from records.copying import copy_database, stamp
 from records.disk import sync_file, sync_folder
@@ -17,6 +18,9 @@ from threads.shared.refusal import RefusalError
 
 _OF_THE_STEP = (sqlite3.SQLITE_ERROR, sqlite3.SQLITE_CONSTRAINT)
 """Results that speak against a step of the migration; all others are the disk's or another program's doing."""
+
+_HASHED_FROM = 4
+"""Version from which on every row has a hash."""
 
 
 def make_register(path: Path) -> None:
@@ -86,10 +90,14 @@ def migrate(path: Path, version: int | None = None) -> None:
     with contextlib.closing(connect(path, foreign_keys=False)) as connection:
         connection.execute("BEGIN IMMEDIATE")
         ((present,),) = connection.execute("PRAGMA user_version")
+        unsealed = seals.last_unsealed(connection) if present >= _HASHED_FROM else 0
         for number, step in enumerate(STEPS[:version], 1):
             if number > present:
                 step(connection)
                 connection.execute(f"PRAGMA user_version = {number}")
+        if len(STEPS[:version]) >= _HASHED_FROM:
+            seals.seal(connection, unsealed)
+            seals.watch(connection)
         broken = connection.execute("PRAGMA foreign_key_check").fetchall()
         if broken:
             raise RefusalError("register_damaged.references", references=len(broken), name=plain_name(path))
