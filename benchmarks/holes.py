@@ -6,7 +6,8 @@ Invented holes: of a class of their thread, anywhere in its zone, or worn, or cu
 ``threads.hole.classes`` assumes). Invented screws with errors of pitch and flanks, measured on a bench whose scale and
 edge offset are off by what their uncertainties say, with a U95 of 3 to 7 um. Whether a screw goes in is decided by the
 true profiles, flank against flank, and the feel of a hand; one trial in fifty goes wrong for another reason. How far a
-screw shakes is the first-order geometry of the tilted screw, with ridges that end anywhere in the last pitch.
+screw shakes is the first-order geometry of the tilted screw, with an engagement that is half a pitch more or less than
+stated.
 
 Counted are: how often the 95 % of the pitch diameter holds the true one, and how wide it is, after five trials with
 screws spread over 60 um of which one was moved, its movement measured to 10 %; whether the probabilities of classes
@@ -138,7 +139,7 @@ def move_screw(hole: Hole, screw: tuple[TriedScrew, float], rng: np.random.Gener
     measured, virtual = screw
     limits = hole.thread.limits[0]
     clearance = max(hole.size - virtual, 0.0005) / 2
-    engaged = hole.engagement - rng.random() * limits.pitch
+    engaged = hole.engagement + (rng.random() - 0.5) * limits.pitch
     outer = measured.thread.major_diameter.value / 2
     tilt = clearance / (engaged / 2 + outer / math.tan(math.radians(FORMS[limits.form].flank_angle_deg)))
     travel = 2 * (clearance + OVERHANG * tilt)

@@ -14,6 +14,7 @@ COMMANDS = {
     "check": "cli.check:check",
     "compare": "cli.compare:compare",
     "play": "cli.play:play",
+    "hole": "cli.hole:hole",
     "batch": "cli.batch:batch",
     "limits": "cli.limits:limits",
     "wires": "cli.wires:wires",

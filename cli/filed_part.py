@@ -8,6 +8,7 @@ from cli.register import opened
 
 if TYPE_CHECKING:
     from flankwise.reference import Reference
+    from threads.workshop.drawn_thread import TriedHole
 
 
 def filed_part(register: str | None, number: int) -> Reference:
@@ -17,8 +18,8 @@ def filed_part(register: str | None, number: int) -> Reference:
     return on_file(opened(register), number)
 
 
-def filed_hole(register: str | None, number: int) -> Reference:
-    """As ``filed_part``. Raises RefusalError (not_a_hole) too, where it is a screw."""
-    from records.filed_part import filed_hole as on_file
+def filed_hole(register: str | None, number: int) -> Reference | TriedHole:
+    """A hole on file, by its cast, else by its trials. Raises RefusalError (not_a_hole) too, where it is a screw."""
+    from records.holes import hole_on_file
 
-    return on_file(opened(register), number)
+    return hole_on_file(opened(register), number)

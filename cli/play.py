@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from functools import partial
 from typing import TYPE_CHECKING, Annotated, Any
 
 import typer
@@ -11,12 +12,15 @@ from cli.bench import measured, scale_of
 from cli.brief import BRIEF_CAUTION, UNVERIFIED, Full, Item, doubts, show_brief
 from cli.errors import CommandLineError
 from cli.filed_part import filed_hole
+from cli.hole import MovementU95, ReadWith
 from cli.lengths import parse_length
 from cli.measure import Picture
+from cli.movement import show_clearance
 from cli.output import show, write_json
 from cli.own_gauge import Known, KnownU95, PinBeside, PinU95, own_gauges
 from cli.register import RegisterFile, part_number
 from cli.shrinkage import Shrinkage, ShrinkageU95, read_shrinkage
+from cli.trial_options import part_of
 from flankwise.measuring import KNOWN_U95, PIN_U95
 from flankwise.reasons import message, sentence
 from flankwise.words import CAUTION
@@ -48,8 +52,19 @@ def play(
         str | None, typer.Option("--hole-cast", metavar="PICTURE", help="A picture of a cast of the hole.")
     ] = None,
     hole_part: Annotated[
-        str | None, typer.Option("--hole-part", metavar="PART", help="The hole on file, measured from a cast.")
+        str | None, typer.Option("--hole-part", metavar="PART", help="The hole on file, from a cast or from trials.")
     ] = None,
+    hole_tried: Annotated[
+        str | None, typer.Option("--hole-tried", metavar="HOLE.json", help="The hole as 'flankwise hole' found it.")
+    ] = None,
+    movement: Annotated[
+        str | None,
+        typer.Option(
+            "--movement", metavar="LENGTH", help="How far it travels from side to side in --hole: its clearance."
+        ),
+    ] = None,
+    read_with: ReadWith = None,
+    movement_u95: MovementU95 = None,
     shrinkage: Shrinkage = None,
     shrinkage_u95: ShrinkageU95 = None,
     overhang: Annotated[
@@ -81,17 +96,31 @@ def play(
     inches = options.reads_inches(unit)
     own = own_gauges(pin_beside, pin_u95, known, known_u95)
     um_per_px = scale_of(calibration, scale, own)
-    if [hole, hole_cast, hole_part].count(None) != 2:
-        raise CommandLineError("which hole? Give one of --hole DESIGNATION, --hole-cast PICTURE, --hole-part PART")
-    number = None if hole_part is None else part_number(hole_part)
+    if [hole, hole_cast, hole_part, hole_tried].count(None) != 3:
+        raise CommandLineError(
+            "which hole? Give one of --hole DESIGNATION, --hole-cast PICTURE, --hole-part PART, --hole-tried HOLE.json"
+        )
+    filed = None if hole_tried is None else part_of(hole_tried)
+    number = filed if hole_part is None else part_number(hole_part)
     if (hole_calibration and not hole_cast) or (original_calibration and not original):
         raise CommandLineError("--hole-calibration goes with --hole-cast, --original-calibration with --original")
     shrunk = read_shrinkage(shrinkage, shrinkage_u95, cast=hole_cast is not None, goes_with="--hole-cast")
     engagement_mm = parse_length(engagement, "--engagement")
+    told: dict[str, Any] = {"focus_locked": focus_locked}
+    if movement is not None:
+        if hole is None or overhang is None or original or original_class:
+            raise CommandLineError("--movement goes with --hole THREAD and --overhang, and without --original")
+        show_clearance(
+            partial(measured, picture, calibration, um_per_px, own, part=part, **told), hole, movement,
+            read_with=read_with, movement_u95=movement_u95, overhang=overhang, engagement_mm=engagement_mm,
+            inches=inches, as_json=as_json,
+        )  # fmt: skip
+        return
     overhang_mm = None if overhang is None else parse_length(overhang, "--overhang")
     in_zone = None if hole is None else _limits(hole, internal=True)
     when_new = None if original_class is None else _limits(original_class, internal=False)
     from cli.refusals import refusals_reported
+    from flankwise.holes import load_hole
     from flankwise.measuring import as_hole
     from flankwise.playing import play as put_together
     from threads.workshop.drawn_thread import NoZoneError
@@ -99,11 +128,11 @@ def play(
 
     with refusals_reported(as_json=as_json):
         on_file = None if number is None else filed_hole(register, number)
-        told: dict[str, Any] = {"focus_locked": focus_locked}
+        tried = None if hole_tried is None or filed is not None else load_hole(hole_tried)
         screw = measured(picture, calibration, um_per_px, own, part=part, **told)
         before = measured(original, original_calibration or calibration, um_per_px, **told) if original else None
         cast = measured(hole_cast, hole_calibration or calibration, um_per_px, **told) if hole_cast else None
-        held = in_zone or on_file or (cast and as_hole(cast, shrunk))
+        held = in_zone or on_file or tried or (cast and as_hole(cast, shrunk))
     assert held is not None
     try:
         played = put_together(
@@ -147,10 +176,10 @@ def _show(played: Played, *, inches: bool) -> None:
 
     found, limits = played.found, played.limits
     mark = f" {UNVERIFIED_MARK}" if any(one.unverified for one in limits) else ""
-    hole = f"a {found.hole}{mark} hole"
+    hole = f"a {found.hole}{mark} hole" if found.by_class else f"the tried hole {found.hole}"
     if isinstance(played.hole, Reference):
         hole = f"the hole on file as {played.hole.name}"
-    elif played.hole is not None:
+    elif isinstance(played.hole, Part):
         hole = f"the hole of which {played.hole.path} is a cast"
     pictures = [one for one in (played.screw, played.original, played.hole) if isinstance(one, Part)]
     engaged = format_length(found.engagement, inches=inches)

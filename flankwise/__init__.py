@@ -24,6 +24,7 @@ from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
     from flankwise.bench import Bench, calibrate, load_bench
+    from flankwise.holes import ClearanceAnswer, HoleAnswer, clearance, hole, load_hole
     from flankwise.identifying import Answer, identify
     from flankwise.judging import Checked, Compared, check, compare
     from flankwise.judging_instrument import InstrumentAnswer, instrument
@@ -35,14 +36,15 @@ if TYPE_CHECKING:
 
 __all__ = [
     "calibrate", "load_bench", "measure", "measure_all", "join", "stitch", "identify", "check", "compare", "play",
-    "instrument", "Refused", "message", "sentence", "Bench", "Part", "Parts", "Answer", "Checked", "Compared", "Played",
-    "InstrumentAnswer",
+    "hole", "load_hole", "clearance", "instrument", "Refused", "message", "sentence", "Bench", "Part", "Parts",
+    "Answer", "Checked", "Compared", "Played", "InstrumentAnswer", "HoleAnswer", "ClearanceAnswer",
 ]  # fmt: skip
 
 _FROM = {
     "flankwise.bench": ("Bench", "calibrate", "load_bench"),
     "flankwise.measuring": ("join", "measure", "measure_all", "stitch"),
     "flankwise.part": ("Part", "Parts"),
+    "flankwise.holes": ("ClearanceAnswer", "HoleAnswer", "clearance", "hole", "load_hole"),
     "flankwise.identifying": ("Answer", "identify"),
     "flankwise.judging_instrument": ("InstrumentAnswer", "instrument"),
     "flankwise.judging": ("Checked", "Compared", "check", "compare"),

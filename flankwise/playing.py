@@ -14,7 +14,9 @@ from flankwise.words import CAUTION
 from threads.shared.plain_json import plain
 
 if TYPE_CHECKING:
+    from flankwise.holes import HoleAnswer
     from threads.standards.limits import Limits
+    from threads.workshop.drawn_thread import TriedHole
     from threads.workshop.play import Reading
     from threads.workshop.predicted_play import Play
 
@@ -23,13 +25,13 @@ if TYPE_CHECKING:
 class Played:
     """The predicted play: ``found.screw.radial_clearance``, ``found.screw.enters``.
 
-    ``hole`` is the part where it was measured, ``limits`` those of the classes that were named, ``original`` the screw
-    that was there before.
+    ``hole`` is the part where it was measured, or the hole that was tried; ``limits`` are those of the classes that
+    were named; ``original`` is the screw that was there before.
     """
 
     screw: Part | Reference
     found: Play
-    hole: Part | Reference | None = None
+    hole: Part | Reference | TriedHole | None = None
     original: Part | Reference | None = None
     limits: tuple[Limits, ...] = ()
 
@@ -43,7 +45,7 @@ class Played:
             "sentences": sentences(self.found),
             "measurement": _document(self.screw),
             "original_measurement": _document(self.original),
-            "hole_part": self.hole.name if isinstance(self.hole, Reference) else None,
+            "hole_part": None if self.hole is None or isinstance(self.hole, Part) else self.hole.name,
             "hole_measurement": _document(self.hole),
         }
         return dict(plain(document, sentence))
@@ -58,7 +60,7 @@ class Played:
 
 def play(
     part: Part | Reference,
-    hole: str | Limits | Part | Reference,
+    hole: str | Limits | Part | Reference | TriedHole | HoleAnswer,
     engagement: Amount,
     *,
     overhang: Amount | None = None,
@@ -71,7 +73,8 @@ def play(
 
     Args:
         part: the screw, as measured.
-        hole: its class, such as ``"4-40 NC-2"``, or the hole as measured from a cast.
+        hole: its class, such as ``"4-40 NC-2"``, the hole as measured from a cast, or as found from trials
+            (``flankwise.hole``, ``load_hole``).
         engagement: over which length full threads engage.
         overhang: from the mouth of the hole to the end that is felt.
         original: the screw that was there before.
@@ -87,18 +90,22 @@ def play(
     """
     from threads.standards.designation import parse
     from threads.standards.limits import Limits, limits_of
+    from threads.workshop.drawn_thread import TriedHole
     from threads.workshop.mating_class import mating_screw
     from threads.workshop.play import play as played
 
     zone = limits_named(hole, internal=True) if isinstance(hole, str) else hole
+    if not isinstance(zone, Limits | Part | Reference | TriedHole):
+        zone = zone.as_tried
+    known = zone.limits if isinstance(zone, TriedHole) else zone
     when_new = limits_named(original_class, internal=False) if isinstance(original_class, str) else original_class
     yardstick = None
-    if isinstance(zone, Limits) and original is None and when_new is None:
-        mate = mating_screw(parse(zone.designation, internal=True))
+    if isinstance(known, Limits) and original is None and when_new is None:
+        mate = mating_screw(parse(known.designation, internal=True))
         yardstick = None if mate is None else limits_of(mate)
     measured = None if isinstance(zone, Limits) else zone
-    of_screw, before, in_hole = _readings(part, original, measured)
-    held = zone if isinstance(zone, Limits) else in_hole
+    of_screw, before, in_hole = _readings(part, original, None if isinstance(measured, TriedHole) else measured)
+    held = zone if isinstance(zone, Limits | TriedHole) else in_hole
     assert held is not None
     found = played(
         of_screw,
@@ -132,5 +139,5 @@ def _readings(
     return of_screw, original, hole
 
 
-def _document(part: Part | Reference | None) -> dict[str, Any] | None:
+def _document(part: Part | Reference | TriedHole | None) -> dict[str, Any] | None:
     return part.to_dict() if isinstance(part, Part) else None

@@ -85,7 +85,7 @@ def document_measured(
     ``faults.faults_told`` raises. Nothing is filed then.
     """
     with register.writing(who) as writing:
-        part, new_part, made = _part(writing, place)
+        part, new_part, made = part_at_place(writing, place)
         picture = filing.add_read_picture(writing, measurement.picture)
         calibration = None
         if isinstance(measurement.plane, Calibration):
@@ -130,7 +130,7 @@ def document_picture(
     Raises RefusalError as ``document_measured``.
     """
     with register.writing(who) as writing:
-        part, new_part, made = _part(writing, place)
+        part, new_part, made = part_at_place(writing, place)
         filed = filing.add_read_picture(writing, picture)
         filing.show_part(writing, part, filed, shows=shows)
         if note:
@@ -152,7 +152,7 @@ def instrument_of(connection: sqlite3.Connection, place: Place) -> int | None:
     return instrument if instrument is None else int(instrument)
 
 
-def _part(writing: Writing, place: Place) -> tuple[int, bool, tuple[str, ...]]:
+def part_at_place(writing: Writing, place: Place) -> tuple[int, bool, tuple[str, ...]]:
     """The part meant, whether it is new, and the names that were made for it."""
     if place.part is not None:
         return _known_part(writing, place), False, ()

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 from flankwise.reference import Reference
 
 if TYPE_CHECKING:
+    from records.entries import Part
     from records.register import Register
     from threads.standards.limits import Limits
     from vision.result.measurement import Measurement
@@ -20,16 +21,21 @@ def filed_part(register: Register, number: int) -> Reference:
     with register.reading() as connection:
         measurement = measurement_of(connection, number)
         part = read_part(connection, number)
-    words = [part.name, part.instrument and part.instrument.name, part.position and part.position.name]
-    known = ", ".join(word for word in words if word)
     found = measurement.identification
     settled = found is not None and found.status == "identified"
     return Reference(
-        name=f"part {number} ({known})" if known else f"part {number}",
+        name=part_words(part),
         thread=measurement.thread,
         like=_limits(found.designation) if found is not None and settled else None,
         end_seen=measurement.document["part"]["free_end"] != "not in view",
     )
+
+
+def part_words(part: Part) -> str:
+    """A part by its number and by what it is and where: "part 12 (collar screw, sextant, telescope collar)"."""
+    words = [part.name, part.instrument and part.instrument.name, part.position and part.position.name]
+    known = ", ".join(word for word in words if word)
+    return f"part {part.id} ({known})" if known else f"part {part.id}"
 
 
 def filed_hole(register: Register, number: int) -> Reference:

@@ -43,7 +43,9 @@ def label_lines(part: Part, *, inches: bool = False) -> list[str]:
         "" if part.instrument is None else part.instrument.name,
         "" if part.position is None else part.position.name,
     ]
-    if measurement is None:
+    if part.hole is not None:
+        lines.append(f"hole {part.hole.thread}")
+    elif measurement is None:
         lines.append("not measured")
     elif identified is not None and identified.status != "no_match":
         from_memory = identified_from_memory(identified.document)

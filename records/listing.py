@@ -27,7 +27,8 @@ class PartLine:
     """A part in a list. Lengths in mm with their U95; None where nothing was measured.
 
     ``says``: what it was identified as, in a few words; ``from_memory``: by unverified limits; ``internal``: it is a
-    hole. ``position_id``: the number of its position, whose name only tells it apart on one instrument.
+    hole, measured from a cast; ``hole``: the thread of one in which screws are tried. ``position_id``: the number of
+    its position, whose name only tells it apart on one instrument.
     """
 
     id: int
@@ -49,6 +50,7 @@ class PartLine:
     pitch_diameter: tuple[float, float] | None
     internal: bool
     withdrawn: bool
+    hole: str | None = None
 
 
 @dataclass(frozen=True)
@@ -114,7 +116,7 @@ def _lines(connection: sqlite3.Connection, parts: Sequence[int], order: str) -> 
         "SELECT p.id, p.uid, p.name, p.withdrawn, p.position_id, i.name AS instrument, i.made_from, i.made_to, "
         "o.name AS position, j.name AS job, m.measured, m.internal, m.pitch, m.pitch_u95, m.major_diameter, "
         "m.major_diameter_u95, m.pitch_diameter, m.pitch_diameter_u95, d.designation, d.status, d.says, d.probability, "
-        f"{IS_FROM_MEMORY} AS from_memory "
+        f"{IS_FROM_MEMORY} AS from_memory, (SELECT thread FROM holes WHERE part_id = p.id) AS hole "
         f"{_PLACES}{_MEASURED}{_IDENTIFIED} WHERE p.id IN ({','.join('?' * len(parts))}) ORDER BY {order}",
         parts,
     )
@@ -191,4 +193,5 @@ def _line(row: sqlite3.Row) -> PartLine:
         pitch_diameter=with_u95("pitch_diameter"),
         internal=bool(row["internal"]),
         withdrawn=bool(row["withdrawn"]),
+        hole=row["hole"],
     )

@@ -24,7 +24,7 @@ CORRECTABLE: dict[str, tuple[str, ...]] = {
     "dies": ("name", "cuts", "remark", "withdrawn"),
     "replacements": ("made_part_id", "cut_by_id", "made", "die", "setting", "stock", "remark", "withdrawn"),
     "notes": ("text", "withdrawn"),
-    "holes": ("thread", "engagement", "depth"),
+    "holes": ("engagement", "depth"),
     "trials": ("remark", "withdrawn"),
 }
 """What ``records.correction`` may change, each change noted; everything else stays as written."""

@@ -9,6 +9,7 @@ import typer
 
 from cli import options
 from cli.errors import CommandLineError
+from cli.lengths import parse_length
 from cli.output import show, write_json
 from cli.register import RegisterFile, Who, opened, part_number
 from flankwise.reasons import message
@@ -24,10 +25,12 @@ FIELDS: dict[str, tuple[str, ...]] = {
     "measurement": ("withdrawn",),
     "replacement": ("made-part", "made", "die", "setting", "stock", "remark", "withdrawn"),
     "note": ("text", "withdrawn"),
+    "hole": ("engagement", "depth"),
+    "trial": ("remark", "withdrawn"),
 }
 """What can be corrected, by its name on the command line."""
 
-_NEVER_EMPTY = frozenset({"withdrawn", "place", "text"})
+_NEVER_EMPTY = frozenset({"withdrawn", "place", "text", "engagement"})
 
 
 def correct(
@@ -96,19 +99,26 @@ def _row(writing: Writing, what: str, which: str) -> int:
     number = part_number(which)
     if what == "part":
         lookup.known_part(writing.connection, number)
+    if what == "hole":  # by the number of its part
+        from records.holes import hole_of
+        from records.reading import read_part
+
+        return hole_of(read_part(writing.connection, number)).id
     return number  # that of a row which is not there is refused by records.correction
 
 
-def _columns(writing: Writing, what: str, row: int, wanted: dict[str, str]) -> dict[str, str | int | None]:
+def _columns(writing: Writing, what: str, row: int, wanted: dict[str, str]) -> dict[str, str | float | None]:
     """Columns and values of what was typed, names turned into the ids of what they name."""
-    columns: dict[str, str | int | None] = {}
-    readers: dict[str, Callable[[str], dict[str, str | int | None]]] = {
+    columns: dict[str, str | float | None] = {}
+    readers: dict[str, Callable[[str], dict[str, str | float | None]]] = {
         "withdrawn": lambda text: {"withdrawn": _yes_or_no(text)},
         "made": lambda text: _made(what, text),
         "country": lambda text: {"country": _country(text)},
         "place": lambda text: {"place": _whole(text, "place")},
         "instrument": lambda text: _instrument(writing, what, text),
         "job": lambda text: {"job_id": _job(writing, text)},
+        "engagement": lambda text: {"engagement": parse_length(text, "engagement")},
+        "depth": lambda text: {"depth": parse_length(text, "depth") if text else None},
         "made-part": lambda text: {"made_part_id": _known_part(writing, text)},
     }
     for field, text in wanted.items():
@@ -125,12 +135,12 @@ def _columns(writing: Writing, what: str, row: int, wanted: dict[str, str]) -> d
     return columns
 
 
-def _instrument(writing: Writing, what: str, text: str) -> dict[str, str | int | None]:
+def _instrument(writing: Writing, what: str, text: str) -> dict[str, str | float | None]:
     from records import lookup
 
     instrument = lookup.known_instrument(writing.connection, text) if text else None
     # a part that moves to another instrument leaves its position there behind
-    columns: dict[str, str | int | None] = {"instrument_id": instrument}
+    columns: dict[str, str | float | None] = {"instrument_id": instrument}
     return columns | ({"position_id": None} if what == "part" else {})
 
 
@@ -159,7 +169,7 @@ def _known_part(writing: Writing, text: str) -> int | None:
     return lookup.known_part(writing.connection, part_number(text)) if text else None
 
 
-def _made(what: str, text: str) -> dict[str, str | int | None]:
+def _made(what: str, text: str) -> dict[str, str | float | None]:
     if what == "replacement":
         from cli.record.note import parse_day
 

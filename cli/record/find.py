@@ -243,6 +243,8 @@ def _identity(line: PartLine) -> str:
     """What a part was identified as, in few words; a question mark where it was not settled."""
     if line.withdrawn:
         return "withdrawn"
+    if line.hole is not None:
+        return f"hole, {line.hole}"
     if line.measured is None:
         return "not measured"
     return marked(line.says, from_memory=line.from_memory) if line.says else "hole" if line.internal else ""

@@ -13,6 +13,8 @@ COMMANDS = {
     "label": "cli.record.show:label",
     "note": "cli.record.note:note",
     "replacement": "cli.record.note:replacement",
+    "hole": "cli.record.hole:hole",
+    "trial": "cli.record.hole:trial",
     "correct": "cli.record.correct:correct",
     "instrument": "cli.record.instrument:instrument",
     "report": "cli.record.report:report",

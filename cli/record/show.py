@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import json
 from dataclasses import asdict
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated, Any
@@ -32,17 +33,23 @@ def show(
     """Show a part: where it belongs, what was measured, what it is, what was done about it."""
     inches = options.reads_inches(unit)
     number = part_number(part)
+    from cli.record.hole import hole_blocks
     from cli.refusals import refusals_reported
+    from records.holes import judge_filed_hole
     from records.reading import read_part
 
     with refusals_reported(as_json=as_json):
         file = opened(register)
         with file.reading() as connection:
             found = read_part(connection, number)
+            tried = None if found.hole is None else judge_filed_hole(connection, number)
     if as_json:
-        write_json(part_document(found, file))
+        more = {} if found.hole is None else {"hole_found": None if tried is None else tried.to_dict()}
+        write_json({**part_document(found, file), **more})
         return
-    show_parts(*_place_lines(found), *_measured_parts(found, inches=inches), *_history_lines(found, file))
+    measured = [] if found.hole is not None and found.measurement is None else _measured_parts(found, inches=inches)
+    of_hole = [] if found.hole is None else hole_blocks(found.hole, tried, inches=inches)
+    show_parts(*_place_lines(found), *of_hole, *measured, *_history_lines(found, file))
 
 
 def label(
@@ -93,6 +100,8 @@ def label(
 def part_document(part: Part, register: Register) -> dict[str, Any]:
     """A part as JSON, its documents in full and the paths of its pictures."""
     document = asdict(part)
+    for trial in (document["hole"] or {}).get("trials", ()):
+        trial["document"] = json.loads(trial.pop("text") or "null")
     for measurement, filed in zip(document["measurements"], part.measurements, strict=True):
         measurement["document"] = filed.document
         del measurement["text"]
@@ -193,6 +202,8 @@ def _identity_lines(measurement: FiledMeasurement, *, inches: bool) -> list[str]
 
 
 def _history_lines(part: Part, register: Register) -> list[str]:
+    from cli.record.hole import trial_lines
+
     lines = [f"note {note.added[:10]} {note.who}: {note.text}" for note in part.notes if not note.withdrawn]
     for made in part.replacements:
         if not made.withdrawn:
@@ -200,6 +211,7 @@ def _history_lines(part: Part, register: Register) -> list[str]:
             how = ", ".join(f"{word} {fact}".strip() for word, fact in facts if fact)
             which = f" (part {made.made_part})" if made.made_part else ""
             lines.append(f"replacement made {made.made}{which}: {how}")
+    lines += [] if part.hole is None else trial_lines(part.hole)
     counts = part.measurement
     for other in part.measurements:
         if counts is not None and other.id != counts.id:

@@ -109,7 +109,7 @@ def sheet_of(part: Part, calibration: str | None, *, inches: bool) -> Sheet:
         number=f"part {part.id}",
         place=_place(part),
         instrument=instrument_words(part),
-        answer=_answer(identity, measurement),
+        answer=_answer(identity, measurement) if part.hole is None else f"tapped hole, {part.hole.thread}",
         key=_key(document, inches=inches),
         kind=_kind(document.get("thread", {})),
         dimensions=tuple(_dimensions(document, inches=inches)),

@@ -5,10 +5,11 @@ it at the overhang H travels
 
     y = 2 (c/2 + H tan t)
 
-from side to side. y grows with c, so c follows from y. Three things blur it besides the reading. The outermost ridges
-bear up to one pitch inside the ends of the engagement, depending on how the screw is turned: the engagement that counts
-is up to a pitch shorter, every length alike. The overhang is known to ``OVERHANG_U``. And parts give a little, and are
-not pushed quite square: ``GIVE``, of the movement. Both figures are workshop assumptions without a published source.
+from side to side. y grows with c, so c follows from y. Three things blur it besides the reading. Where the outermost
+ridges bear depends on how the screw is turned, and the length of engagement is what somebody counted: it is taken to be
+within half a pitch of what is stated, every length alike. The overhang is known to ``OVERHANG_U``. And parts give a
+little, and are not pushed quite square: ``GIVE``, of the movement. Both figures are workshop assumptions without a
+published source.
 
 Not to be believed where the head or a shoulder touches before the thread does, and where the screw is clamped: a
 movement then comes out too small.
@@ -38,7 +39,7 @@ OVERHANG_U = 0.25
 GIVE = 0.02
 """Relative standard uncertainty of a movement that is perfectly read."""
 
-_SHARES = (np.arange(6) + 0.5) / 6  # of a pitch by which the engagement that counts is shorter
+_SHARES = (np.arange(6) + 0.5) / 6 - 0.5  # of a pitch by which the engagement that counts is longer
 _STEP = 0.0005  # mm of clearance
 
 
@@ -96,7 +97,7 @@ def travel(
             hole_pitch_diameter=size + clearance,
             hole_minor=None,
             half_angle_deg=form.flank_angle_deg,
-            engagement=max(engagement - share * thread.pitch, thread.pitch / 2),
+            engagement=max(engagement + share * thread.pitch, thread.pitch / 2),
             rounding=rounding,
         )
         rows.append(2 * end_movement(fit, overhang))

@@ -20,7 +20,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 import numpy.typing as npt
@@ -58,6 +58,19 @@ class SizesOfHole:
     pitch_diameter: Quantity
     major_diameter: Quantity | None = None
     minor_diameter: Quantity | None = None
+
+
+@dataclass(frozen=True)
+class TriedHole:
+    """A hole whose pitch diameter is known by screws that were tried in it (``threads.hole``).
+
+    ``limits``: the commonest class of its thread, which says what the trials do not. ``pitch_diameters``: virtual ones,
+    ascending, each as likely to be nearest, mm.
+    """
+
+    name: str
+    limits: Limits
+    pitch_diameters: tuple[float, ...]
 
 
 @dataclass(frozen=True)
@@ -209,6 +222,19 @@ def drawn_sizes(hole: SizesOfHole, draws: int, rng: Random) -> DrawnThread:
         pitch=hole.pitch,
         half_angle_deg=hole.half_angle_deg,
     )
+
+
+def drawn_tried(hole: TriedHole, draws: int, rng: Random) -> DrawnThread:
+    """A hole that was tried. One tap cuts major and pitch diameter: the one is as much larger as the other.
+
+    Raises NoZoneError as ``drawn_hole``.
+    """
+    of_class = drawn_hole(hole.limits, draws, rng)
+    count = len(hole.pitch_diameters)
+    size = np.interp(stratified(draws, rng), (np.arange(count) + 0.5) / count, hole.pitch_diameters)
+    assert of_class.major is not None
+    major = np.maximum(of_class.major + size - of_class.pitch_diameter, hole.limits.basic_major)
+    return replace(of_class, pitch_diameter=size, major=major)
 
 
 def loss_of(screw: DrawnThread, hole: DrawnThread, pitch: float, flanks: Flanks, engagement: float) -> Loss:

@@ -27,11 +27,13 @@ from threads.workshop import contact
 from threads.workshop.drawn_thread import (
     DrawnThread,
     SizesOfHole,
+    TriedHole,
     bench_errors,
     drawn_hole,
     drawn_measured,
     drawn_screw,
     drawn_sizes,
+    drawn_tried,
     loss_of,
 )
 from threads.workshop.predicted_play import CRESTS, FLANKS, ROOTS, Beside, Feel, Play, Spread
@@ -55,8 +57,8 @@ class Reading:
     common: Covariance | None = None
 
 
-Hole = Limits | Reading | SizesOfHole
-"""A tolerance zone, a measured hole (``MeasuredThread.internal``), or known sizes."""
+Hole = Limits | Reading | SizesOfHole | TriedHole
+"""A tolerance zone, a measured hole (``MeasuredThread.internal``), known sizes, or a hole that screws were tried in."""
 
 
 @dataclass(frozen=True)
@@ -86,7 +88,7 @@ def play(
 
     Args:
         screw: the screw.
-        hole: the hole: limits of an internal thread, a measured one, or sizes.
+        hole: the hole: limits of an internal thread, a measured one, sizes, or one that was tried.
         engagement_mm: length over which full threads engage.
         overhang_mm: from the mouth of the hole to the end that is felt or seen.
         original: the screw that was there before, as measured.
@@ -136,6 +138,7 @@ def play(
     return Play(
         hole=_name(hole),
         by_class=isinstance(hole, Limits),
+        tried=isinstance(hole, TriedHole),
         engagement=engagement_mm,
         overhang=overhang_mm,
         screw=of_screw,
@@ -164,10 +167,12 @@ def _check(
 def _name(hole: Hole) -> str:
     if isinstance(hole, Limits):
         return hole.designation
-    return hole.name if isinstance(hole, SizesOfHole) else "the hole as measured"
+    return "the hole as measured" if isinstance(hole, Reading) else hole.name
 
 
 def _nominal(hole: Hole) -> _Nominal:
+    if isinstance(hole, TriedHole):
+        return _nominal(hole.limits)
     if isinstance(hole, Limits):
         form = FORMS[hole.form]
         angle = form.flank_angle_deg
@@ -188,6 +193,8 @@ def _holes(hole: Hole, bench: Array, draws: int, rng: np.random.Generator) -> Dr
         return drawn_hole(hole, draws, rng)
     if isinstance(hole, SizesOfHole):
         return drawn_sizes(hole, draws, rng)
+    if isinstance(hole, TriedHole):
+        return drawn_tried(hole, draws, rng)
     # a cast does not mirror the light as the screw does: its one-sided effects go their own way
     return drawn_measured(hole.thread, bench, hole.common, rng.random(draws), rng)
 

@@ -58,7 +58,8 @@ def pitch_of(pitch_mm: float) -> Reason:
 
 def _what_is_felt(found: Play) -> Reason:
     feel = found.screw
-    hole = Reason("hole_of_class" if found.by_class else "hole_named", name=found.hole)
+    how = "hole_of_class" if found.by_class else "hole_tried" if found.tried else "hole_named"
+    hole = Reason(how, name=found.hole)
     if not feel.pair.meshes:
         return no_pair(feel.pair, hole)
     if verdict(feel) == WILL_NOT_ENTER:

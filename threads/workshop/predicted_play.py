@@ -116,7 +116,7 @@ class Beside:
 class Play:
     """A screw in a hole, and others beside it: ``original``, ``original_class`` (when new), ``yardstick``.
 
-    ``by_class``: the hole is known by its class only. Lengths are mm.
+    ``by_class``: the hole is known by its class only. ``tried``: by screws tried in it. Lengths are mm.
     """
 
     hole: str
@@ -129,6 +129,7 @@ class Play:
     yardstick: Beside | None
     draws: int
     seed: int
+    tried: bool = False
 
     @property
     def beside(self) -> tuple[Beside, ...]:

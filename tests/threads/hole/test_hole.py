@@ -11,7 +11,7 @@ from hypothesis import strategies as st
 
 from flankwise.reasons import sentence
 from tests.refused import refused
-from tests.threads.hole.tried import ENGAGEMENT, PITCH, hole_of, moved, screw_440, thread_440, tried
+from tests.threads.hole.tried import ENGAGEMENT, hole_of, moved, screw_440, thread_440, tried
 from threads.hole.classes import hole_thread, prior_of
 from threads.hole.found_hole import quantiles
 from threads.hole.from_trials import hole_from_trials
@@ -68,9 +68,8 @@ def test_what_is_common_to_a_bench_does_not_average_out() -> None:
 
 @pytest.mark.parametrize("clearance", [0.010, 0.030, 0.060])
 def test_a_movement_is_solved_for_the_clearance(clearance: float) -> None:
-    # first order of the tilted screw (``contact``), the engagement half a pitch shorter than stated; crests 2.84 mm
-    engaged = ENGAGEMENT - PITCH / 2
-    tilt = clearance / 2 / (engaged / 2 + 1.42 / math.tan(math.radians(30)))
+    # first order of the tilted screw (``contact``); crests 2.84 mm
+    tilt = clearance / 2 / (ENGAGEMENT / 2 + 1.42 / math.tan(math.radians(30)))
     travel = 2 * (clearance / 2 + 20.0 * tilt)
     screw = TriedScrew("a", "a", screw_440(2.44))
     found = clearance_of(thread_440(), screw, Quantity(travel, 0.01 * travel, "mm"), 20.0, ENGAGEMENT)
@@ -151,7 +150,7 @@ def test_what_cannot_be_is_refused_in_one_line() -> None:
     def of(*trials: object, depth: float | None = None, engagement: float = ENGAGEMENT) -> None:
         hole_from_trials(thread, trials, engagement=engagement, depth=depth)  # type: ignore[arg-type]
 
-    with refused(HoleError, match="no screw went in"):
+    with refused(HoleError, match="No screw went in"):
         of(tried(2.46, STOPPED))
     with refused(HoleError, match="it is another thread"):
         of(screw, tried(2.42, WENT_IN, pitch=0.5))
