@@ -117,8 +117,8 @@ def play(
         )  # fmt: skip
         return
     overhang_mm = None if overhang is None else parse_length(overhang, "--overhang")
-    in_zone = None if hole is None else _limits(hole, internal=True)
-    when_new = None if original_class is None else _limits(original_class, internal=False)
+    in_zone = None if hole is None else limits_of_class(hole, internal=True)
+    when_new = None if original_class is None else limits_of_class(original_class, internal=False)
     from cli.refusals import refusals_reported
     from flankwise.holes import load_hole
     from flankwise.measuring import as_hole
@@ -156,7 +156,8 @@ def play(
         _show_brief(played, inches=inches)
 
 
-def _limits(designation: str, *, internal: bool) -> Limits:
+def limits_of_class(designation: str, *, internal: bool) -> Limits:
+    """The limits of a class of screws or holes. Raises CommandLineError for one that is not known."""
     from flankwise.judging import limits_named
     from threads.standards.designation import UnknownDesignationError
 

@@ -24,6 +24,7 @@ from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
     from flankwise.bench import Bench, calibrate, load_bench
+    from flankwise.cutting import CutToFit, DiesAnswer, cut_to_fit, dies_for
     from flankwise.holes import ClearanceAnswer, HoleAnswer, clearance, hole, load_hole
     from flankwise.identifying import Answer, identify
     from flankwise.judging import Checked, Compared, check, compare
@@ -36,11 +37,13 @@ if TYPE_CHECKING:
 
 __all__ = [
     "calibrate", "load_bench", "measure", "measure_all", "join", "stitch", "identify", "check", "compare", "play",
-    "hole", "load_hole", "clearance", "instrument", "Refused", "message", "sentence", "Bench", "Part", "Parts",
-    "Answer", "Checked", "Compared", "Played", "InstrumentAnswer", "HoleAnswer", "ClearanceAnswer",
+    "hole", "load_hole", "clearance", "instrument", "cut_to_fit", "dies_for", "Refused", "message", "sentence", "Bench",
+    "Part", "Parts", "Answer", "Checked", "Compared", "Played", "InstrumentAnswer", "HoleAnswer", "ClearanceAnswer",
+    "CutToFit", "DiesAnswer",
 ]  # fmt: skip
 
 _FROM = {
+    "flankwise.cutting": ("CutToFit", "DiesAnswer", "cut_to_fit", "dies_for"),
     "flankwise.bench": ("Bench", "calibrate", "load_bench"),
     "flankwise.measuring": ("join", "measure", "measure_all", "stitch"),
     "flankwise.part": ("Part", "Parts"),

@@ -5,7 +5,7 @@ from __future__ import annotations
 import json
 import sqlite3
 import uuid
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Any
 
@@ -75,11 +75,13 @@ def document_measured(
     note: str | None = None,
     who: str | None = None,
     more_pictures: Sequence[Picture] = (),
+    also: Callable[[Writing, int], object] | None = None,
 ) -> Documented:
     """File a measured part with the picture and the calibration behind it; nothing is measured again.
 
     ``identification`` is that of ``identification_document``, ``check`` the object of ``check --json``;
-    ``more_pictures`` are kept with the part: the others of a measurement that joins several.
+    ``more_pictures`` are kept with the part: the others of a measurement that joins several; ``also`` is called with
+    the part's id and files more in the same action.
 
     Raises RefusalError: name_alike, position_taken, no_part_on_file, place_contradicts and what
     ``faults.faults_told`` raises. Nothing is filed then.
@@ -103,6 +105,8 @@ def document_measured(
             filing.show_part(writing, part, filing.add_read_picture(writing, one))
         if note:
             filing.add_note(writing, note, part=part)
+        if also is not None:
+            also(writing, part)
     # for reports; it is no part of what is filed, and is made again where it is missing
     drawing.keep(register.store.folder, uid, drawing.to_bytes(drawing.drawing_of(measurement)))
     return Documented(part, picture, measured, new_part, made)

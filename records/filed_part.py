@@ -26,7 +26,7 @@ def filed_part(register: Register, number: int) -> Reference:
     return Reference(
         name=part_words(part),
         thread=measurement.thread,
-        like=_limits(found.designation) if found is not None and settled else None,
+        like=limits_on_file(found.designation) if found is not None and settled else None,
         end_seen=measurement.document["part"]["free_end"] != "not in view",
     )
 
@@ -63,7 +63,7 @@ def filed_again(register: Register, number: int) -> Measurement | None:
     return measured_again(path, measurement.document, calibration)
 
 
-def _limits(designation: str | None) -> Limits | None:
+def limits_on_file(designation: str | None) -> Limits | None:
     """The limits of a class on file; None for one of an own series that is no longer there."""
     from threads.standards.designation import UnknownDesignationError, parse
     from threads.standards.limits import limits_of

@@ -9,20 +9,20 @@ from dataclasses import dataclass, replace
 from functools import lru_cache
 from typing import TYPE_CHECKING
 
-from flankwise.judging_instrument import InstrumentAnswer, common_errors, judged, screw_of
+from flankwise.judging_instrument import InstrumentAnswer, judged, screw_of
 from flankwise.reasons import sentence
 from records.change_mark import Mark, change_mark
 from records.connection import rows
 from records.entries import Instrument, Position
 from records.figures.instrument_view import ChartedScrew, ChartedZone, instrument_figure
 from records.lookup import known_instrument
+from records.measured_common import with_common
 from records.reading import notes_on, positions, read_instrument
 from records.register import open_register
 from records.register_path import register_path
 from records.statements import stated_in, stated_on
 from threads.identify.screw_evidence import Screw
 from threads.identify.stated import Stated
-from threads.measured.measured_document import thread_from_dict
 from threads.standards.designation import parse
 from threads.standards.limits import limits_of
 
@@ -179,13 +179,6 @@ def figure_of(filed: FiledInstrument, answer: InstrumentAnswer, *, inches: bool 
 
 
 def _screw(part: int, text: str, stated: Mapping[int, Stated]) -> Screw:
-    document = json.loads(text)
-    thread = thread_from_dict(document)
-    budget = {
-        quantity: [(str(term["source"]), float(term["u"])) for term in terms]
-        for quantity, terms in document.get("uncertainty_budget", {}).items()
-    }
-    bench = document.get("calibration", {}).get("id")
-    screw = screw_of(part, thread, None if bench is None else common_errors(budget, thread, bench))
+    screw = screw_of(part, *with_common(json.loads(text)))
     said = stated.get(part)
     return screw if said is None else replace(screw, stated={said.series: said.weight})

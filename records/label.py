@@ -72,20 +72,31 @@ def label_drawn(part: Part, kind: str, *, size_mm: tuple[float, float] = SLIP_MM
     """The label as a ``png`` or ``pdf`` file of ``size_mm`` (width, height); what is too long gets smaller,
     then ends in an ellipsis.
     """
+    return drawn_slip(label_lines(part, inches=inches), kind, size_mm)
+
+
+def drawn_slip(
+    lines: list[str],
+    kind: str,
+    size_mm: tuple[float, float],
+    *,
+    sizes: tuple[float, ...] = _SIZES,
+    bold: tuple[int, ...] = (0, 3),
+) -> bytes:
+    """Any lines on a slip as ``label_drawn``; ``sizes`` of their type, points, and which are ``bold``."""
     written = io.BytesIO()
     with styled():
-        figure = _slip(label_lines(part, inches=inches), size_mm)
-        figure.savefig(written, format=kind, dpi=DPI)
+        _slip(lines, size_mm, sizes, bold).savefig(written, format=kind, dpi=DPI)
     return written.getvalue()
 
 
-def _slip(lines: list[str], size_mm: tuple[float, float]) -> Figure:
+def _slip(lines: list[str], size_mm: tuple[float, float], sizes: tuple[float, ...], bold: tuple[int, ...]) -> Figure:
     width, height = size_mm
     figure = new_figure((width / MM_PER_INCH, height / MM_PER_INCH))
     figure.set_dpi(DPI)  # a letter is as wide as the dots that it is drawn with
-    shrink = min(1.0, (height - 2 * _MARGIN_MM) / (sum(_SIZES[: len(lines)]) * 1.25 * _POINT_MM))
+    shrink = min(1.0, (height - 2 * _MARGIN_MM) / (sum(sizes[: len(lines)]) * 1.25 * _POINT_MM))
     y = height - _MARGIN_MM
-    for number, (text, size) in enumerate(zip(lines, _SIZES, strict=False)):
+    for number, (text, size) in enumerate(zip(lines, sizes, strict=False)):
         families, line = families_for(text)
         written = figure.text(
             _MARGIN_MM / width,
@@ -93,7 +104,7 @@ def _slip(lines: list[str], size_mm: tuple[float, float]) -> Figure:
             line,
             fontfamily=families,
             fontsize=size * shrink,
-            fontweight="bold" if number in (0, 3) else "normal",
+            fontweight="bold" if number in bold else "normal",
             va="top",
             parse_math=False,
         )

@@ -23,7 +23,8 @@ FIELDS: dict[str, tuple[str, ...]] = {
     "job": ("name", "instrument", "about"),
     "position": ("name", "place"),
     "measurement": ("withdrawn",),
-    "replacement": ("made-part", "made", "die", "setting", "stock", "remark", "withdrawn"),
+    "die": ("name", "cuts", "remark", "withdrawn"),
+    "replacement": ("made-part", "cut-by", "made", "die", "setting", "stock", "remark", "withdrawn"),
     "note": ("text", "withdrawn"),
     "hole": ("engagement", "depth"),
     "trial": ("remark", "withdrawn"),
@@ -34,7 +35,7 @@ _NEVER_EMPTY = frozenset({"withdrawn", "place", "text", "engagement"})
 
 
 def correct(
-    what: Annotated[str, typer.Argument(metavar="WHAT", help="part, instrument, job, position, measurement, ...")],
+    what: Annotated[str, typer.Argument(metavar="WHAT", help="part, instrument, job, position, measurement, die, ...")],
     which: Annotated[str, typer.Argument(metavar="WHICH", help="Its number or name; 'INSTRUMENT: POSITION'.")],
     changes: Annotated[
         list[str], typer.Argument(metavar="FIELD=VALUE", help="name='index arm screw', withdrawn=yes, made=1938, ...")
@@ -90,6 +91,8 @@ def _row(writing: Writing, what: str, which: str) -> int:
         return lookup.known_instrument(writing.connection, which)
     if what == "job":
         return lookup.known_job(writing.connection, which)
+    if what == "die":
+        return lookup.known_die(writing.connection, which)
     if what == "position":
         instrument, colon, position = which.rpartition(":")
         if not colon:
@@ -120,6 +123,8 @@ def _columns(writing: Writing, what: str, row: int, wanted: dict[str, str]) -> d
         "engagement": lambda text: {"engagement": parse_length(text, "engagement")},
         "depth": lambda text: {"depth": parse_length(text, "depth") if text else None},
         "made-part": lambda text: {"made_part_id": _known_part(writing, text)},
+        "cut-by": lambda text: {"cut_by_id": _known_die(writing, text)},
+        "cuts": lambda text: {"cuts": _thread(text)},
     }
     for field, text in wanted.items():
         if field == "position":
@@ -128,7 +133,7 @@ def _columns(writing: Writing, what: str, row: int, wanted: dict[str, str]) -> d
         columns |= reader(text) if reader else {field.replace("-", "_"): text or None}
     if "position" in wanted:  # last: it is looked for on the instrument that the part shall have
         columns["position_id"] = _position(writing, row, columns, wanted["position"])
-    if what in {"instrument", "job", "position"} and "name" in columns:
+    if what in {"instrument", "job", "position", "die"} and "name" in columns:
         from records.lookup import check_name_free
 
         check_name_free(writing.connection, f"{what}s", row, str(columns["name"]))
@@ -167,6 +172,18 @@ def _known_part(writing: Writing, text: str) -> int | None:
     from records import lookup
 
     return lookup.known_part(writing.connection, part_number(text)) if text else None
+
+
+def _known_die(writing: Writing, text: str) -> int | None:
+    from records import lookup
+
+    return lookup.known_die(writing.connection, text) if text else None
+
+
+def _thread(text: str) -> str | None:
+    from cli.record.die import thread_typed
+
+    return thread_typed(text, "cuts") if text else None
 
 
 def _made(what: str, text: str) -> dict[str, str | float | None]:

@@ -1,4 +1,4 @@
-"""``flankwise record note`` and ``replacement``: what was said and what was made."""
+"""``flankwise record note``: what was said."""
 
 from __future__ import annotations
 
@@ -10,7 +10,7 @@ import typer
 from cli import options
 from cli.errors import CommandLineError
 from cli.output import show, write_json
-from cli.register import PartNumber, RegisterFile, Who, opened, part_number
+from cli.register import RegisterFile, Who, opened, part_number
 
 
 def note(
@@ -51,46 +51,6 @@ def note(
         write_json({"schema": "flankwise/note/1", "status": "filed", "note": added})
     else:
         show(f"note {added} filed")
-
-
-def replacement(
-    part: PartNumber,
-    die: Annotated[str | None, typer.Option("--die", metavar="WORDS", help="The die it was cut with.")] = None,
-    setting: Annotated[str | None, typer.Option("--setting", metavar="WORDS", help="How the die was set.")] = None,
-    stock: Annotated[str | None, typer.Option("--stock", metavar="WORDS", help="What it was made from.")] = None,
-    made: Annotated[str | None, typer.Option("--made", metavar="DAY", help="When: 2026-11-25; else today.")] = None,
-    made_part: Annotated[
-        str | None, typer.Option("--made-part", metavar="PART", help="The new screw, where it is on file itself.")
-    ] = None,
-    remark: Annotated[str | None, typer.Option("--remark", metavar="TEXT", help="What else there is to say.")] = None,
-    register: RegisterFile = None,
-    who: Who = None,
-    as_json: options.Json = False,
-) -> None:
-    """Write down a replacement that was made for a part: with which die, at which setting, from which stock."""
-    number = part_number(part)
-    new = None if made_part is None else part_number(made_part)
-    if not any((die, setting, stock, remark)) and new is None:
-        raise CommandLineError("what was it made with? Give --die, --setting, --stock, --made-part or --remark")
-    if new == number:
-        raise CommandLineError("--made-part is the part itself: give the number of the new screw")
-    day = None if made is None else parse_day(made, "--made")
-    from cli.refusals import refusals_reported
-    from records import filing, lookup
-
-    with refusals_reported(as_json=as_json):
-        file = opened(register)
-        with file.writing(who) as writing:
-            for one in (number, new):
-                if one is not None:
-                    lookup.known_part(writing.connection, one)
-            added = filing.add_replacement(
-                writing, number, made=day, die=die, setting=setting, stock=stock, remark=remark, made_part=new
-            )
-    if as_json:
-        write_json({"schema": "flankwise/replacement/1", "status": "filed", "part": number, "replacement": added})
-    else:
-        show(f"replacement {added} for part {number} filed")
 
 
 def parse_day(text: str, what: str) -> str:

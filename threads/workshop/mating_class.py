@@ -1,4 +1,4 @@
-"""Which class of screw a class of hole is meant for."""
+"""Which class of screw a class of hole is meant for, and the other way round."""
 
 from __future__ import annotations
 
@@ -6,6 +6,7 @@ from threads.standards.designation import Designation, designation_of, usual_cla
 
 _ISO_PAIRS = {"4H": "3h", "5H": "4h", "6H": "6g", "7H": "8g"}
 """Fine, medium and coarse fits of ISO 965-1; from memory, unverified."""
+_ISO_HOLES = {screw: hole for hole, screw in _ISO_PAIRS.items()}
 
 
 def mating_screw(hole: Designation) -> Designation | None:
@@ -18,11 +19,24 @@ def mating_screw(hole: Designation) -> Designation | None:
     >>> [mating_screw(parse(name, internal=True)).text for name in ("4-40 UNC-3B", "4-40 NC-3", "M3-6H", "4 BA")]
     ['4-40 UNC-3A', '4-40 NC-3', 'M3x0.5-6g', '4 BA normal']
     """
-    if not hole.internal:
-        return None
-    entry, name = hole.entry, hole.thread_class
-    chosen = usual = usual_class(entry, internal=False)
-    if name != usual_class(entry, internal=True):
-        wanted = (name.replace("B", "A"), name, _ISO_PAIRS.get(name, ""))
-        chosen = next((one for one in wanted if one in entry.classes), usual)
-    return designation_of(entry, chosen, internal=False)
+    return _mate(hole, "B", "A", _ISO_PAIRS) if hole.internal else None
+
+
+def mating_hole(screw: Designation) -> Designation | None:
+    """The hole that a screw of this class is meant for, by the same rule; None for a hole.
+
+    >>> from threads.standards.designation import parse
+    >>> [mating_hole(parse(name, internal=False)).text for name in ("4-40 UNC-3A", "4-40 NC-3", "M3-6g", "4 BA")]
+    ['4-40 UNC-3B', '4-40 NC-3', 'M3x0.5-6H', '4 BA nut']
+    """
+    return None if screw.internal else _mate(screw, "A", "B", _ISO_HOLES)
+
+
+def _mate(of: Designation, letter: str, other: str, pairs: dict[str, str]) -> Designation:
+    entry, name, internal = of.entry, of.thread_class, not of.internal
+    chosen = usual = usual_class(entry, internal=internal)
+    if name != usual_class(entry, internal=of.internal):
+        wanted = (name.replace(letter, other), name, pairs.get(name, ""))
+        known = entry.internal_classes if internal else entry.classes
+        chosen = next((one for one in wanted if one in known), usual)
+    return designation_of(entry, chosen, internal=internal)

@@ -1,0 +1,1 @@
+"""What dies and taps cut, learned from measured threads, and cutting to fit."""
