@@ -6,6 +6,7 @@ import hashlib
 import json
 import os
 from collections.abc import Callable
+from pathlib import Path
 from typing import Any
 
 from calib.calibration import SCHEMA, Calibration, calibration_from_dict, canonical
@@ -95,9 +96,9 @@ def _parse(path: str | os.PathLike[str], name: str) -> dict[str, Any]:
             raw = file.read(_MAX_BYTES + 1)
     except FileNotFoundError:
         raise RefusalError("calibration_unreadable.missing", name=name) from None
-    except IsADirectoryError:
-        raise RefusalError("calibration_unreadable.folder", name=name) from None
     except (OSError, ValueError) as error:
+        if isinstance(error, IsADirectoryError | PermissionError) and Path(path).is_dir():  # the second on Windows
+            raise RefusalError("calibration_unreadable.folder", name=name) from None
         why = getattr(error, "strerror", None) or "not a usable path"
         raise RefusalError("calibration_unreadable.denied", name=name, why=why) from None
     if len(raw) > _MAX_BYTES:

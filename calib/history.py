@@ -58,7 +58,7 @@ def note(entry: Entry) -> bool:
         folder = data_folder()
         folder.mkdir(parents=True, exist_ok=True)
         # one write to a file opened for appending: two programs at a time do not mix their lines
-        descriptor = os.open(folder / _FILE, os.O_WRONLY | os.O_CREAT | os.O_APPEND, 0o644)
+        descriptor = os.open(folder / _FILE, os.O_WRONLY | os.O_CREAT | os.O_APPEND | getattr(os, "O_BINARY", 0), 0o644)
         try:
             os.write(descriptor, line.encode())
         finally:

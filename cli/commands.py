@@ -19,6 +19,7 @@ COMMANDS = {
     "limits": "cli.limits:limits",
     "wires": "cli.wires:wires",
     "gui": "cli.gui:gui",
+    "about": "cli.about:about",
     "series": "cli.own_series:app",
     "record": "cli.record.group:COMMANDS",
 }

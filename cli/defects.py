@@ -12,9 +12,12 @@ from datetime import UTC, datetime
 from pathlib import Path
 
 from cli.errors import say
+from threads.shared.data_folder import log_folder
 
 DEBUG_VARIABLE = "FLANKWISE_DEBUG"
-PACKAGES = ("flankwise", "numpy", "scipy", "opencv-python", "scikit-image", "tifffile", "Pillow", "typer", "rich")
+PACKAGES = (
+    "flankwise", "numpy", "scipy", "opencv-python-headless", "scikit-image", "tifffile", "Pillow", "typer", "rich",
+)  # fmt: skip
 
 
 def wants_traceback() -> bool:
@@ -25,7 +28,7 @@ def wants_traceback() -> bool:
 def report_defect(error: BaseException, arguments: Sequence[str]) -> None:
     """Write a log of ``error`` and say in one line how to report it; with FLANKWISE_DEBUG=1 show the traceback too."""
     trace = "".join(traceback.format_exception(error))
-    if wants_traceback():
+    if wants_traceback() and sys.stderr is not None:
         sys.stderr.write(trace)
     place = _write_log(trace, arguments)
     where = f"with the log {place}" if place else f"with what it prints under {DEBUG_VARIABLE}=1"
@@ -43,7 +46,7 @@ def _write_log(trace: str, arguments: Sequence[str]) -> Path | None:
         f"arguments: {list(arguments)!r}\n"
         f"Python {platform.python_version()} on {platform.platform()}\n{versions}\n\n{trace}"
     )
-    for folder in (_log_folder(), Path(tempfile.gettempdir())):
+    for folder in (log_folder(), Path(tempfile.gettempdir())):
         try:
             folder.mkdir(parents=True, exist_ok=True)
             path = folder / f"flankwise-{now:%Y%m%dT%H%M%S}-{os.getpid()}.log"
@@ -52,12 +55,6 @@ def _write_log(trace: str, arguments: Sequence[str]) -> Path | None:
             continue
         return path
     return None
-
-
-def _log_folder() -> Path:
-    from platformdirs import user_log_path
-
-    return user_log_path("flankwise", appauthor=False)
 
 
 def _version(package: str) -> str:

@@ -9,7 +9,8 @@ from collections.abc import Sequence
 from pathlib import Path
 from types import TracebackType
 
-from PySide6.QtCore import QCoreApplication, QTimer
+from PySide6.QtCore import QCoreApplication, QEvent, QObject, QTimer
+from PySide6.QtGui import QFileOpenEvent
 from PySide6.QtWidgets import QApplication
 
 from gui.desk import Desk
@@ -17,7 +18,7 @@ from gui.display import a_line_without_display
 from gui.language import speak
 from gui.settings import Settings
 from gui.theme import choose_size, choose_theme
-from gui.window import Window
+from gui.window import SIZES, Window
 
 # OpenCV first, through the one place that puts Qt's paths back: a later import could not lead Qt astray any more
 from vision.shared.opencv import cv2 as _cv2  # noqa: F401
@@ -40,7 +41,7 @@ def create_window(settings: Settings | None = None) -> Window:
     """The window with an empty desk, not yet shown."""
     kept = settings or Settings()
     speak(kept.text("language", "system"))
-    choose_size(int(kept.text("size", "100")))
+    choose_size(min(max(kept.number("size", SIZES[0]), SIZES[0]), SIZES[-1]))
     choose_theme(kept.text("theme", "system"))
     windows: list[Window] = []
 
@@ -66,8 +67,23 @@ def report_defect(window: Window | None, error: BaseException) -> None:
     window.desk.noticed.emit("refusal", text.format(what=f"{type(error).__name__}: {error}"))
 
 
-def main(arguments: Sequence[str] = ()) -> int:
-    """Open the window and run until it is closed. ``arguments``: pictures to open."""
+class Opener(QObject):
+    """Opens in the window what a system hands over while the program runs: macOS does so in place of arguments."""
+
+    def __init__(self, window: Window) -> None:
+        super().__init__(window)
+        self._window = window
+
+    def eventFilter(self, watched: QObject, event: QEvent) -> bool:
+        """Take the events of files to be opened, leave all others alone."""
+        if isinstance(event, QFileOpenEvent) and event.file():
+            self._window.open_files([event.file()])
+            return True
+        return super().eventFilter(watched, event)
+
+
+def main(arguments: Sequence[str] = (), place: str = "") -> int:
+    """Open the window and run until it is closed. ``arguments``: files to open. ``place``: what comes to the front."""
     sys.setswitchinterval(SWITCH_SECONDS)
     with a_line_without_display():
         application = create_application()
@@ -85,8 +101,11 @@ def main(arguments: Sequence[str] = ()) -> int:
     awake = QTimer()  # lets Python look at Ctrl-C now and then
     awake.timeout.connect(lambda: None)
     awake.start(300)
+    application.installEventFilter(Opener(window))
     window.show()
     window.greet()
+    if place:
+        window.go(place)
     if arguments:
-        window.open_pictures([str(Path(path).absolute()) for path in arguments])
+        window.open_files([str(Path(path).absolute()) for path in arguments])
     return int(application.exec())

@@ -12,7 +12,7 @@ FILE = "window.ini"
 
 
 class Settings:
-    """Texts and states by name. Losing the file harms nobody."""
+    """Texts and states by name. Losing the file harms nobody, and what another version left is passed over."""
 
     def __init__(self, file: Path | None = None) -> None:
         self._kept = QSettings(str(file or data_folder() / FILE), QSettings.Format.IniFormat)
@@ -21,6 +21,11 @@ class Settings:
         """What is kept under ``name``."""
         value = self._kept.value(name, otherwise)
         return value if isinstance(value, str) else otherwise
+
+    def number(self, name: str, otherwise: int) -> int:
+        """The whole number kept under ``name``; ``otherwise`` where it is none, as another version may have left."""
+        text = self.text(name)
+        return int(text) if text.isascii() and text.isdecimal() and len(text) < 10 else otherwise
 
     def set_text(self, name: str, text: str) -> None:
         self._kept.setValue(name, text)

@@ -20,6 +20,7 @@ from gui.piece import Choices
 from gui.register.filing import Entry
 from gui.tray.cards import Card
 from threads.shared.data_folder import data_folder
+from threads.shared.in_place import put_in_place, remove
 
 SCHEMA = "flankwise/unfinished/2"
 
@@ -68,13 +69,13 @@ def write_down(file: Path, bench: str, cards: Sequence[Card], *, kept: bool = Fa
     """Keep what is not on file; nothing left: no file. Where nothing can be written, nothing is."""
     with suppress(OSError):
         if not cards:
-            file.unlink(missing_ok=True)
+            remove(file, missing_ok=True)
             return
         content = {"schema": SCHEMA, "bench": bench, "kept": kept, "cards": [_written(card) for card in cards]}
         file.parent.mkdir(parents=True, exist_ok=True)
         half = file.with_suffix(".part")
         half.write_text(json.dumps(content), "utf-8")
-        half.replace(file)
+        put_in_place(half, file)
 
 
 def _written(card: Card) -> dict[str, Any]:

@@ -6,7 +6,7 @@ from collections.abc import Callable, Sequence
 from functools import partial
 from pathlib import Path
 
-from PySide6.QtCore import QEvent, Qt
+from PySide6.QtCore import Qt
 from PySide6.QtGui import (
     QAction,
     QActionGroup,
@@ -33,6 +33,7 @@ from PySide6.QtWidgets import (
 )
 
 from gui.bench.place import BenchPlace
+from gui.bundles import ENDING, Bundles, is_bundle
 from gui.desk import Desk
 from gui.fit.place import FitPlace
 from gui.foot import Foot
@@ -43,15 +44,17 @@ from gui.notice import Notice
 from gui.part.place import PartPlace
 from gui.pasted import keep_pasted
 from gui.place import Place
+from gui.register import deeds
 from gui.register.place import RegisterPlace
 from gui.sheet import apply_theme
 from gui.splitters import keep_splitters, restore_splitters
-from gui.theme import choose_size, choose_theme
+from gui.theme import choose_size, choose_theme, theme
 from gui.tour import Tour, tour_words
 from gui.tray.measuring import Measuring
 from gui.tray.view import TrayView
 from gui.turns import Soon
 from gui.unfinished import hold, left_behind, own_file, write_down
+from records.register_path import register_path
 
 ICON = Path(__file__).parent / "icons" / "flankwise.svg"
 SIZES = (100, 125, 150, 175, 200)
@@ -83,7 +86,8 @@ class Window(QMainWindow):
         self.tour = Tour(self.desk, self.go)
         self.leaving, self.tray = Leaving(), TrayView(desk)
         self.tray.enter.connect(self._enter_on_card)
-        for line in (top, self.leaving, self.notice, self.tour, self.stack, self.tray, foot):
+        self.bundles = Bundles(self.register.paper.take_in)
+        for line in (top, self.leaving, self.bundles, self.notice, self.tour, self.stack, self.tray, foot):
             column.addWidget(line, 1 if line is self.stack else 0)
         self.setCentralWidget(whole)
         self.keys = KeyList(whole)
@@ -103,6 +107,7 @@ class Window(QMainWindow):
         desk.tray_changed.connect(self._writing.want)
         desk.bench_changed.connect(self._writing.want)
         self._may_close = self._keep = False
+        QGuiApplication.styleHints().colorSchemeChanged.connect(self._follow_system)
 
     def _make_top(self) -> QWidget:
         """The row of buttons that bring the places to the front, each added to the stack."""
@@ -266,11 +271,25 @@ class Window(QMainWindow):
         """Let the person choose picture files."""
         folder = self.desk.settings.text("pictures")
         paths, _ = QFileDialog.getOpenFileNames(
-            self, self.tr("Open pictures"), folder, self.tr("Pictures") + f" ({PICTURES})"
+            self, self.tr("Open pictures"), folder, self.tr("Pictures and bundles") + f" ({PICTURES} *{ENDING})"
         )
         if paths:
             self.desk.settings.set_text("pictures", str(Path(paths[0]).parent))
-            self.open_pictures(paths)
+            self.open_files(paths)
+
+    def open_files(self, paths: Sequence[str]) -> None:
+        """Open pictures, calibrations and bundles, each where it belongs."""
+        kinds = {path: "bundle" if is_bundle(path) else Path(path).suffix.lower() for path in paths}
+        benches = [path for path, kind in kinds.items() if kind == ".json"]
+        if benches:
+            self.desk.load_bench(benches[-1])
+        for path, kind in kinds.items():
+            if kind == "bundle":
+                self.go("register")
+                self.bundles.offer(path)
+        pictures = [path for path, kind in kinds.items() if kind not in {".json", "bundle"}]
+        if pictures:
+            self.open_pictures(pictures)
 
     def open_picture(self, path: str) -> None:
         """A card for the picture in ``path``."""
@@ -310,7 +329,7 @@ class Window(QMainWindow):
         data = QApplication.clipboard().mimeData()
         paths = [url.toLocalFile() for url in data.urls() if url.isLocalFile()]
         if paths:
-            self.open_pictures(paths)
+            self.open_files(paths)
             return
         image = data.imageData() if data.hasImage() else None
         if isinstance(image, QImage) and not image.isNull():
@@ -325,21 +344,28 @@ class Window(QMainWindow):
 
     def dropEvent(self, event: QDropEvent) -> None:
         paths = [path for url in event.mimeData().urls() if (path := url.toLocalFile())]
-        benches = [path for path in paths if path.lower().endswith(".json")]
-        if benches:
-            self.desk.load_bench(benches[-1])
-        pictures = [path for path in paths if path not in benches]
-        if pictures:
-            self.open_pictures(pictures)
+        self.open_files(paths)
         event.acceptProposedAction()
 
     # --- the first moments
 
     def greet(self) -> None:
-        """What is done at the start: the camera of last time; what a crash left, or that there is a tour, is said."""
+        """What is done at the start: the register of an older version is brought up to date, the camera of last time is
+        used; what a crash left, or that there is a tour, is said.
+        """
+        if register_path(self.desk.register_file).exists():
+            self.desk.work.run(
+                self.tr("opening the register"), deeds.upgraded, self.desk.register_file, done=self._tell_upgrade,
+                failed=self.desk.refuse, key="upgrade",
+            )  # fmt: skip
         self.bench.chooser.resume()
         if not self.offer_what_was_left() and self.desk.settings.text("toured") != "yes":
             self.desk.note(tour_words())
+
+    def _tell_upgrade(self, copy: Path | None) -> None:
+        if copy is not None:
+            text = self.tr("The register was brought up to date. As it was before, it is kept in {path}.")
+            self.desk.note(text.format(path=copy))
 
     def _write_down(self) -> None:
         """What would be lost is on the disk, as it is now."""
@@ -386,6 +412,7 @@ class Window(QMainWindow):
         application = QApplication.instance()
         assert isinstance(application, QApplication)
         apply_theme(application)
+        self._colours_shown = theme().name
         for place in self.places.values():
             place.theme_changed()
         self.tray.theme_changed()
@@ -395,9 +422,9 @@ class Window(QMainWindow):
         self.desk.settings.set_text("language", name)
         self.desk.note(self.tr("The language changes when the program is started again."))
 
-    def changeEvent(self, event: QEvent) -> None:
-        super().changeEvent(event)
-        if event.type() == QEvent.Type.ThemeChange:
+    def _follow_system(self, _scheme: Qt.ColorScheme) -> None:
+        """The system has gone from light to dark, or back."""
+        if self._colours_shown != theme().name:
             self.apply_theme()
 
     def resizeEvent(self, event: QResizeEvent) -> None:

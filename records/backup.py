@@ -29,6 +29,7 @@ from records.picture_store import PictureStore, file_sha256
 from records.register import VERSION, Register, utc_now, version_of
 from records.register_path import register_path
 from threads.shared.file_name import plain_name
+from threads.shared.in_place import discard, put_in_place, remove
 from threads.shared.refusal import RefusalError
 from threads.shared.whole_file import write_whole
 
@@ -79,7 +80,7 @@ def back_up(register: Register, folder: Path) -> Backup:
         write_whole(folder / MANIFEST, (json.dumps(manifest, indent=2) + "\n").encode())
         for earlier in folder.glob("register-*.sqlite"):
             if earlier != database:
-                earlier.unlink()
+                remove(earlier)
     return made
 
 
@@ -137,7 +138,7 @@ def restore(folder: Path, path: str | os.PathLike[str] | None = None) -> tuple[B
             copy_database(backup.database, beside)
             with contextlib.closing(connect(beside)) as copy:
                 copy.execute("PRAGMA journal_mode = WAL")
-            beside.replace(file)
+            put_in_place(beside, file)
             sync_folder(file.parent)
     return backup, before
 
@@ -155,11 +156,11 @@ def _set_aside(file: Path) -> Path | None:
     except sqlite3.DatabaseError as error:
         if error.sqlite_errorcode & 0xFF not in (sqlite3.SQLITE_CORRUPT, sqlite3.SQLITE_NOTADB):
             raise
-    copy.unlink(missing_ok=True)
+    remove(copy, missing_ok=True)
     damaged = file.with_name(f"{file.stem}.damaged.{stamp()}{file.suffix}")
     for ending in ("-wal", "-shm", ""):
         with contextlib.suppress(FileNotFoundError):
-            file.with_name(file.name + ending).rename(damaged.with_name(damaged.name + ending))
+            put_in_place(file.with_name(file.name + ending), damaged.with_name(damaged.name + ending))
     return damaged
 
 
@@ -184,8 +185,8 @@ def _copy_picture(source: PictureStore, target: PictureStore, sha256: str, suffi
     try:
         shutil.copyfile(kept, beside)
         sync_file(beside)
-        beside.replace(wanted)
+        put_in_place(beside, wanted)
     finally:
-        beside.unlink(missing_ok=True)
+        discard(beside)
     sync_folder(wanted.parent)
     return True

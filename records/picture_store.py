@@ -25,6 +25,7 @@ from records.connection import connect
 from records.disk import sync_folder
 from records.faults import faults_told
 from threads.shared.file_name import plain_name
+from threads.shared.in_place import discard, put_in_place
 from threads.shared.refusal import RefusalError
 
 _CHUNK = 1 << 20
@@ -69,7 +70,7 @@ class PictureStore:
                 self._note(sha256)
                 self._place(temporary, target)
         finally:
-            temporary.unlink(missing_ok=True)
+            discard(temporary)
         small = self.thumbnail(sha256)
         if thumbnail is not None and not small.exists():
             self._note(sha256)
@@ -80,16 +81,14 @@ class PictureStore:
     def settle(self) -> None:
         """The rows that mention the new files are committed: take the notes away."""
         for note in self.notes:
-            with contextlib.suppress(OSError):
-                note.unlink(missing_ok=True)
+            discard(note)
         self.notes.clear()
         self.placed.clear()
 
     def take_back(self) -> None:
         """The action failed: remove what it added."""
         for path in self.placed:
-            with contextlib.suppress(OSError):
-                path.unlink(missing_ok=True)
+            discard(path)
         self.settle()
 
     def _note(self, sha256: str) -> None:
@@ -105,7 +104,7 @@ class PictureStore:
             sync_folder(target.parent.parent)
             sync_folder(self.folder)
         self.placed.append(target)
-        temporary.replace(target)
+        put_in_place(temporary, target)
         sync_folder(target.parent)
 
 

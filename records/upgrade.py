@@ -14,6 +14,7 @@ from records.copying import copy_database, stamp
 from records.disk import sync_file, sync_folder
 from records.faults import faults_told
 from threads.shared.file_name import plain_name
+from threads.shared.in_place import discard, put_in_place
 from threads.shared.refusal import RefusalError
 
 _OF_THE_STEP = (sqlite3.SQLITE_ERROR, sqlite3.SQLITE_CONSTRAINT)
@@ -42,8 +43,7 @@ def make_register(path: Path) -> None:
                 raise
         finally:
             for ending in ("", "-wal", "-shm", "-journal"):
-                with contextlib.suppress(OSError):
-                    beside.with_name(beside.name + ending).unlink()
+                discard(beside.with_name(beside.name + ending))
 
 
 def _give_name(beside: Path, path: Path) -> None:
@@ -54,7 +54,7 @@ def _give_name(beside: Path, path: Path) -> None:
         return
     except OSError:  # a disk without hard links
         if not path.exists():
-            beside.rename(path)
+            put_in_place(beside, path)
 
 
 def bring_up_to_date(path: Path, version: int) -> Path:

@@ -13,7 +13,7 @@ from cli.output import show, write_json
 from cli.register import RegisterFile, Who, opened, part_number
 from cli.target import file_to_write
 
-KINDS = (".csv", ".json", ".zip", ".dxf")
+KINDS = (".csv", ".json", ".flankwise", ".zip", ".dxf")
 
 
 def export(
@@ -21,7 +21,8 @@ def export(
         str,
         typer.Option(
             "--output", "-o", metavar="FILE",
-            help="The file to write: .csv a table, .json the rows, .zip a bundle with the pictures, .dxf one part.",
+            help="The file to write: .csv a table, .json the rows, .flankwise (or .zip) a bundle with the pictures, "
+            ".dxf one part.",
         ),
     ],
     job: Annotated[str | None, typer.Option("--job", metavar="JOB", help="Only the parts of this job.")] = None,
@@ -68,7 +69,8 @@ def export(
 
 def import_parts(
     source: Annotated[
-        str, typer.Argument(metavar="FILE", help="A bundle (.zip), a document (.json), or a table to fill in (.csv).")
+        str,
+        typer.Argument(metavar="FILE", help="A bundle (.flankwise, .zip), a document (.json), a table (.csv)."),
     ],
     who: Who = None,
     register: RegisterFile = None,
@@ -81,7 +83,7 @@ def import_parts(
     from records.register_path import register_path
 
     if kind not in READ:
-        raise CommandLineError(f"{source}: a file that ends in .zip, .json or .csv can be read")
+        raise CommandLineError(f"{source}: a file that ends in .flankwise, .zip, .json or .csv can be read")
     if not path.is_file():
         raise CommandLineError(f"{source}: there is no such file")
     from cli.refusals import refusals_reported
@@ -98,7 +100,7 @@ def import_parts(
     before = f"; on file before: {_words(dict(arrived.known))}" if arrived.known else ""
     show(f"filed: {_words(dict(arrived.filed)) or 'nothing'}{before}", *arrived.renamed)
     if arrived.without_picture:
-        say(f"flankwise: {arrived.without_picture} pictures did not come along: only a bundle (.zip) has them")
+        say(f"flankwise: {arrived.without_picture} pictures did not come along: only a bundle (.flankwise) has them")
 
 
 def _target(output: str, *, force: bool) -> Path:

@@ -263,7 +263,7 @@ class BenchPlace(Place):
         return self.source.kind == FOLDER or self.source.can_take
 
     def _first_camera(self) -> None:
-        from gui.camera.cameras import Camera, cameras
+        from vision.pictures.cameras import Camera, cameras
 
         def done(found: tuple[Camera, ...]) -> None:
             if found:

@@ -8,8 +8,7 @@ from __future__ import annotations
 
 import threading
 import time
-from collections.abc import Iterator
-from contextlib import contextmanager, suppress
+from contextlib import suppress
 from dataclasses import dataclass
 from typing import Any
 
@@ -19,7 +18,7 @@ from PySide6.QtCore import QObject, Signal
 
 from threads.shared.refusal import RefusalError
 from vision.pictures.averaged import Averaged, Averaging
-from vision.shared.opencv import cv2
+from vision.shared.opencv import cv2, quiet
 
 Frame = npt.NDArray[np.uint8]
 
@@ -39,24 +38,15 @@ class Setting:
 
 
 SETTINGS = {"exposure": cv2.CAP_PROP_EXPOSURE, "gain": cv2.CAP_PROP_GAIN}
+EXPOSURE_BY_HAND = {"V4L2": 1.0, "MSMF": 0.0, "DSHOW": 0.0}
+"""What ``CAP_PROP_AUTO_EXPOSURE`` is set to for an exposure by hand, by the system's interface to its cameras.
+
+V4L2 takes the number of its own menu (1: V4L2_EXPOSURE_MANUAL), both of Windows anything but 0 for "automatic"; that of
+macOS has no such setting. Source: modules/videoio/src/cap_v4l.cpp, cap_msmf.cpp and cap_dshow.cpp of OpenCV 4.10.
+"""
 _GREY_FORMATS = ("GREY", "Y8", "Y1")
 """How the four letters of pixel formats without colour begin: 8 bits (GREY, Y800, Y8), and 10 to 16 (Y10, Y16)."""
 RESOLUTIONS = ((640, 480), (1280, 720), (1280, 960), (1600, 1200), (1920, 1080), (2592, 1944), (3840, 2160))
-
-
-@contextmanager
-def quiet() -> Iterator[None]:
-    """OpenCV says on stderr what a capture that does not open says anyway."""
-    log = getattr(getattr(cv2, "utils", None), "logging", None)
-    if log is None:
-        yield
-        return
-    before = log.getLogLevel()
-    log.setLogLevel(log.LOG_LEVEL_SILENT)
-    try:
-        yield
-    finally:
-        log.setLogLevel(before)
 
 
 class Capture(QObject):
@@ -230,8 +220,9 @@ class Capture(QObject):
         with self._lock:
             wishes, self._wishes = self._wishes, []
         for number, value in wishes:
-            if number == cv2.CAP_PROP_EXPOSURE:
-                capture.set(cv2.CAP_PROP_AUTO_EXPOSURE, 1)  # "by hand", in the numbers of the Linux driver
+            by_hand = EXPOSURE_BY_HAND.get(_interface(capture))
+            if number == cv2.CAP_PROP_EXPOSURE and by_hand is not None:
+                capture.set(cv2.CAP_PROP_AUTO_EXPOSURE, by_hand)
             capture.set(number, value)
             self._settled = self._number + WARMING_UP
 
@@ -274,6 +265,14 @@ class Capture(QObject):
             signal.emit(*what)
         except RuntimeError:
             return  # the window is gone
+
+
+def _interface(capture: Any) -> str:
+    """The name that OpenCV has for the system's interface to the camera."""
+    try:
+        return str(capture.getBackendName())
+    except cv2.error:  # it is closed
+        return ""
 
 
 def _without_colour(capture: Any) -> bool:

@@ -18,12 +18,12 @@ from PySide6.QtWidgets import (
 )
 
 from gui.calm import calm
-from gui.camera.cameras import Camera, are_listed, cameras
 from gui.camera.capture import RESOLUTIONS
 from gui.camera.last_source import LastSource, keep_source, kept_source
 from gui.camera.source import CAMERA, FOLDER, LIVE, LOST, NONE, OPENING, PAUSED, VIDEO, Source
 from gui.desk import Desk
 from vision.pictures.averaged import MOST_FRAMES
+from vision.pictures.cameras import Camera, are_listed, cameras
 
 VIDEOS = "*.avi *.mp4 *.mov *.mkv *.mjpg *.webm"
 USUAL_FRAMES = 8
@@ -69,7 +69,7 @@ class SourceChooser(QWidget):
         }
         self.frames = calm(QSpinBox())
         self.frames.setRange(1, MOST_FRAMES)
-        self.frames.setValue(int(desk.settings.text("frames", str(USUAL_FRAMES)) or USUAL_FRAMES))
+        self.frames.setValue(desk.settings.number("frames", USUAL_FRAMES))
         self.frames.setAccessibleName(self.tr("Frames averaged to one picture"))
         self.frames.setToolTip(self.tr("So many frames are averaged to one picture: noise goes down with their root."))
         self.frames.valueChanged.connect(lambda value: desk.settings.set_text("frames", str(value)))

@@ -2,22 +2,26 @@
 
 from __future__ import annotations
 
+import platform
 from collections.abc import Callable
 from pathlib import Path
 
-from PySide6.QtCore import QObject, Signal
+from PySide6.QtCore import QObject, QTimer, Signal
 
-from gui.camera.cameras import Camera
 from gui.camera.capture import Capture, Frame
 from gui.camera.pictures_folder import keep_picture
 from gui.camera.watched_folder import WatchedFolder
 from gui.desk import Desk
 from threads.shared.refusal import RefusalError
 from vision.pictures.averaged import Averaged
+from vision.pictures.cameras import Camera
 
 NONE, CAMERA, VIDEO, FOLDER = "none", "camera", "video", "folder"
 IDLE, OPENING, LIVE, PAUSED, LOST = "idle", "opening", "live", "paused", "lost"
 _CLOSE_S = 0.5
+RETRY_MS = 3000
+"""A lost camera is tried again so often: after the machine has slept, it takes some seconds until one answers."""
+MOST_RETRIES = 40
 
 Taken = Callable[[str], None]
 
@@ -44,6 +48,10 @@ class Source(QObject):
         self._video = ""
         self._told_colourless = False
         self._taken: tuple[str, Taken] | None = None
+        self._retries = 0
+        self._retry = QTimer(self)
+        self._retry.setInterval(RETRY_MS)
+        self._retry.timeout.connect(self._try_again)
 
     # --- choosing
 
@@ -83,6 +91,7 @@ class Source(QObject):
             self.folder.stop()
             self.folder.deleteLater()
             self.folder = None
+        self._retry.stop()
         self._taken = None
         self._told_colourless = False
         self.kind, self.state, self.name = NONE, IDLE, ""
@@ -133,8 +142,18 @@ class Source(QObject):
         self.changed.emit()
         self.capture.take(frames)
 
-    def _start(self, source: int | str) -> None:
-        self.state = OPENING
+    def _try_again(self) -> None:
+        """Try whether the lost camera answers again; nothing is said and shown before it does."""
+        self._retries += 1
+        if self._retries >= MOST_RETRIES:
+            self._retry.stop()
+        if self.camera is not None and self.state == LOST:
+            if self.capture is not None:
+                self.capture.stop()
+            self._start(self.camera.number, state=LOST)
+
+    def _start(self, source: int | str, state: str = OPENING) -> None:
+        self.state = state
         capture = Capture(source, self.size if isinstance(source, int) else None, self)
         self.capture = capture
         capture.opened.connect(lambda: self._opened(capture))
@@ -146,6 +165,9 @@ class Source(QObject):
 
     def _opened(self, capture: Capture) -> None:
         if capture is self.capture:
+            if self._retry.isActive():
+                self._retry.stop()
+                self.said.emit("note", self.tr("{name} answers again.").format(name=self.name))
             self.state = LIVE
             self.changed.emit()
 
@@ -153,15 +175,37 @@ class Source(QObject):
         if capture is not self.capture:
             return
         self.state = LOST
+        if self._retry.isActive():  # it was said when it was lost
+            return
+        if self.kind == CAMERA and kind == "lost":
+            self._retries = 0
+            self._retry.start()
         words = {
-            "unopened": self.tr("{name} cannot be opened: is it plugged in, and does no other program use it?")
+            "unopened": self._why_unopened()
             if self.kind == CAMERA
             else self.tr("{name} cannot be opened as a video. Choose another file."),
-            "lost": self.tr("{name} no longer answers. Check its cable, then press Reconnect; nothing else is lost."),
+            "lost": self.tr(
+                "{name} no longer answers. Check its cable: it is used again as soon as it answers, or press "
+                "Reconnect. Nothing else is lost."
+            ),
             "ended": self.tr("{name} has ended. Its last frame stays; Space plays it again."),
         }[kind]
         self.said.emit("note" if kind == "ended" else "warning", words.format(name=self.name))
         self.changed.emit()
+
+    def _why_unopened(self) -> str:
+        """Why a camera may not open, and what to do, in the places where this system keeps the permission."""
+        if self.camera is not None and not self.camera.allowed:
+            return self.tr(
+                "This account may not use {name}: put it into the group video (sudo usermod -aG video NAME) and log in "
+                "again."
+            )
+        words = self.tr("{name} cannot be opened: is it plugged in, and does no other program use it?")
+        allowed = {
+            "Windows": self.tr("Windows must allow it: Settings, Privacy, Camera, desktop apps."),
+            "Darwin": self.tr("macOS must allow it: System Settings, Privacy & Security, Camera; then start again."),
+        }.get(platform.system())
+        return f"{words} {allowed}" if allowed else words
 
     def _folder_gone(self) -> None:
         self.state = LOST

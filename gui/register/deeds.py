@@ -7,6 +7,8 @@ from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
 if TYPE_CHECKING:
+    from pathlib import Path
+
     from PySide6.QtGui import QImage
 
     from gui.piece import Piece
@@ -46,6 +48,11 @@ def opened(file: str | None, *, create: bool = False) -> Register:
     from records.register import open_register
 
     return open_register(file, create=create)
+
+
+def upgraded(file: str | None) -> Path | None:
+    """Open the register; the copy of it that was made, where it was of an older version. Raises RefusalError."""
+    return opened(file).upgraded_from
 
 
 def go_back(file: str | None, back: Back) -> Back:

@@ -7,7 +7,7 @@ from pathlib import Path
 from gui.register.deeds import opened
 from threads.shared.refusal import Reason
 
-KINDS = (".zip", ".csv", ".json")
+KINDS = (".flankwise", ".zip", ".csv", ".json")
 """Endings of what is written and read."""
 
 

@@ -28,6 +28,7 @@ from gui.scrolling import scrolling
 from gui.worded import worded
 from records.entries import Job
 from records.report.printed import Printed
+from threads.shared.file_name import file_name_for
 from threads.shared.refusal import Reason
 
 PRINT_DPI = 300
@@ -166,7 +167,7 @@ class Paper(QWidget):
 
     def _save(self) -> None:
         kinds = self.tr("PDF") + " (*.pdf);;" + self.tr("Web page") + " (*.html)"
-        path = self._ask_to_save(self.tr("Save the report"), f"{self.job.currentText()}.pdf", kinds)
+        path = self._ask_to_save(self.tr("Save the report"), file_name_for(self.job.currentText(), ".pdf"), kinds)
         if path is not None:
             self.save_report(path)
 
@@ -206,12 +207,12 @@ class Paper(QWidget):
     def _export(self) -> None:
         kinds = ";;".join(
             (
-                self.tr("Bundle with pictures") + " (*.zip)",
+                self.tr("Bundle with pictures") + " (*.flankwise *.zip)",
                 self.tr("Table") + " (*.csv)",
                 self.tr("Document") + " (*.json)",
             )
         )
-        path = self._ask_to_save(self.tr("Export"), "parts.zip", kinds)
+        path = self._ask_to_save(self.tr("Export"), "parts.flankwise", kinds)
         if path is not None:
             self.export_to(path)
 
@@ -219,7 +220,7 @@ class Paper(QWidget):
         """Write the parts of the job, or all, as the ending of ``path`` says."""
         job = self.job.currentData() if self.of.currentData() else None
         if path.suffix.lower() not in elsewhere.KINDS:
-            text = self.tr("{name}: the ending says what is written: .zip, .csv or .json.")
+            text = self.tr("{name}: the ending says what is written: .flankwise or .zip, .csv or .json.")
             self.desk.noticed.emit("refusal", text.format(name=path.name))
             return
         text = self.tr("{count} parts are in {path}.")
@@ -230,7 +231,7 @@ class Paper(QWidget):
         )
 
     def _import(self) -> None:
-        kinds = self.tr("Bundle, table, document") + " (*.zip *.csv *.json)"
+        kinds = self.tr("Bundle, table, document") + " (*.flankwise *.zip *.csv *.json)"
         path, _ = QFileDialog.getOpenFileName(self, self.tr("Import"), self.desk.settings.text("exchange"), kinds)
         if path:
             self.take_in(Path(path))

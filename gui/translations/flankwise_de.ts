@@ -42,77 +42,6 @@ Flankendurchmesser {difference} ± {u95}</translation>
     </message>
 </context>
 <context>
-    <name>CurrentBench</name>
-    <message>
-        <source>Calibrate (G)</source>
-        <translation>Kalibrieren (G)</translation>
-    </message>
-    <message>
-        <source>Verify (V)</source>
-        <translation>Nachprüfen (V)</translation>
-    </message>
-    <message>
-        <source>By hand…</source>
-        <translation>Von Hand…</translation>
-    </message>
-    <message>
-        <source>Give a scale by hand, without gauges</source>
-        <translation>Einen Maßstab von Hand angeben, ohne Normale</translation>
-    </message>
-    <message>
-        <source>Open…</source>
-        <translation>Öffnen…</translation>
-    </message>
-    <message>
-        <source>Open a calibration file</source>
-        <translation>Eine Kalibrierdatei öffnen</translation>
-    </message>
-    <message>
-        <source>No calibration is in use. Until one is, pictures can be looked at but not measured. Calibrate with gauge pins, open a calibration that you have, or give a scale by hand.</source>
-        <translation>Es wird keine Kalibrierung verwendet. Bis dahin lassen sich Bilder ansehen, aber nicht messen. Kalibrieren Sie mit Prüfstiften, öffnen Sie eine vorhandene Kalibrierung, oder geben Sie einen Maßstab von Hand an.</translation>
-    </message>
-    <message>
-        <source>Calibration in use</source>
-        <translation>Verwendete Kalibrierung</translation>
-    </message>
-    <message>
-        <source>Sample calibration: for the pictures of the tour alone. It goes when the tour ends.</source>
-        <translation>Beispielkalibrierung: nur für die Bilder des Rundgangs. Sie verschwindet, wenn der Rundgang endet.</translation>
-    </message>
-    <message>
-        <source>Given by hand: no gauge stands behind it.</source>
-        <translation>Von Hand angegeben: Kein Normal steht dahinter.</translation>
-    </message>
-    <message>
-        <source>Calibrated {when}.</source>
-        <translation>Kalibriert {when}.</translation>
-    </message>
-    <message>
-        <source>it held</source>
-        <translation>er stimmte</translation>
-    </message>
-    <message>
-        <source>it did not hold</source>
-        <translation>er stimmte nicht</translation>
-    </message>
-    <message>
-        <source>Calibrated {when}, verified {then}: {outcome}.</source>
-        <translation>Kalibriert {when}, nachgeprüft {then}: {outcome}.</translation>
-    </message>
-    <message>
-        <source>today</source>
-        <translation>heute</translation>
-    </message>
-    <message>
-        <source>yesterday</source>
-        <translation>gestern</translation>
-    </message>
-    <message>
-        <source>{days} days ago</source>
-        <translation>vor {days} Tagen</translation>
-    </message>
-</context>
-<context>
     <name>BenchPlace</name>
     <message>
         <source>Live picture</source>
@@ -234,6 +163,21 @@ Wählen Sie oben eine Kamera, oder öffnen Sie ein Bild (Strg+O), legen Sie eine
     <message>
         <source>full bound, one side</source>
         <translation>volle Schranke, eine Seite</translation>
+    </message>
+</context>
+<context>
+    <name>Bundles</name>
+    <message>
+        <source>Not now</source>
+        <translation>Jetzt nicht</translation>
+    </message>
+    <message>
+        <source>{name} holds parts of another register. File them in yours?</source>
+        <translation>{name} enthält Teile aus einer anderen Kartei. In Ihre übernehmen?</translation>
+    </message>
+    <message>
+        <source>File them</source>
+        <translation>Übernehmen</translation>
     </message>
 </context>
 <context>
@@ -453,6 +397,77 @@ Wählen Sie oben eine Kamera, oder öffnen Sie ein Bild (Strg+O), legen Sie eine
     <message>
         <source>Which way the parts point is not in view: left and right of the replacement are exchanged.</source>
         <translation>Wohin die Teile zeigen, ist nicht im Bild: Links und rechts des Ersatzes sind vertauscht.</translation>
+    </message>
+</context>
+<context>
+    <name>CurrentBench</name>
+    <message>
+        <source>Calibrate (G)</source>
+        <translation>Kalibrieren (G)</translation>
+    </message>
+    <message>
+        <source>Verify (V)</source>
+        <translation>Nachprüfen (V)</translation>
+    </message>
+    <message>
+        <source>By hand…</source>
+        <translation>Von Hand…</translation>
+    </message>
+    <message>
+        <source>Give a scale by hand, without gauges</source>
+        <translation>Einen Maßstab von Hand angeben, ohne Normale</translation>
+    </message>
+    <message>
+        <source>Open…</source>
+        <translation>Öffnen…</translation>
+    </message>
+    <message>
+        <source>Open a calibration file</source>
+        <translation>Eine Kalibrierdatei öffnen</translation>
+    </message>
+    <message>
+        <source>No calibration is in use. Until one is, pictures can be looked at but not measured. Calibrate with gauge pins, open a calibration that you have, or give a scale by hand.</source>
+        <translation>Es wird keine Kalibrierung verwendet. Bis dahin lassen sich Bilder ansehen, aber nicht messen. Kalibrieren Sie mit Prüfstiften, öffnen Sie eine vorhandene Kalibrierung, oder geben Sie einen Maßstab von Hand an.</translation>
+    </message>
+    <message>
+        <source>Calibration in use</source>
+        <translation>Verwendete Kalibrierung</translation>
+    </message>
+    <message>
+        <source>Sample calibration: for the pictures of the tour alone. It goes when the tour ends.</source>
+        <translation>Beispielkalibrierung: nur für die Bilder des Rundgangs. Sie verschwindet, wenn der Rundgang endet.</translation>
+    </message>
+    <message>
+        <source>Given by hand: no gauge stands behind it.</source>
+        <translation>Von Hand angegeben: Kein Normal steht dahinter.</translation>
+    </message>
+    <message>
+        <source>Calibrated {when}.</source>
+        <translation>Kalibriert {when}.</translation>
+    </message>
+    <message>
+        <source>it held</source>
+        <translation>er stimmte</translation>
+    </message>
+    <message>
+        <source>it did not hold</source>
+        <translation>er stimmte nicht</translation>
+    </message>
+    <message>
+        <source>Calibrated {when}, verified {then}: {outcome}.</source>
+        <translation>Kalibriert {when}, nachgeprüft {then}: {outcome}.</translation>
+    </message>
+    <message>
+        <source>today</source>
+        <translation>heute</translation>
+    </message>
+    <message>
+        <source>yesterday</source>
+        <translation>gestern</translation>
+    </message>
+    <message>
+        <source>{days} days ago</source>
+        <translation>vor {days} Tagen</translation>
     </message>
 </context>
 <context>
@@ -1210,6 +1225,10 @@ Wählen Sie oben eine Kamera, oder öffnen Sie ein Bild (Strg+O), legen Sie eine
         <translation>{count} Seiten gingen an den Drucker.</translation>
     </message>
     <message>
+        <source>{name}: the ending says what is written: .flankwise or .zip, .csv or .json.</source>
+        <translation>{name}: Die Endung sagt, was geschrieben wird: .flankwise oder .zip, .csv oder .json.</translation>
+    </message>
+    <message>
         <source>Bundle, table, document</source>
         <translation>Bündel, Tabelle, Dokument</translation>
     </message>
@@ -1280,10 +1299,6 @@ Wählen Sie oben eine Kamera, oder öffnen Sie ein Bild (Strg+O), legen Sie eine
     <message>
         <source>Document</source>
         <translation>Dokument</translation>
-    </message>
-    <message>
-        <source>{name}: the ending says what is written: .zip, .csv or .json.</source>
-        <translation>{name}: Die Endung sagt, was geschrieben wird: .zip, .csv oder .json.</translation>
     </message>
     <message>
         <source>{count} parts are in {path}.</source>
@@ -2150,6 +2165,14 @@ Der Streifen zählt von selbst weiter zu Zeigerarm 2: das nächste Bild aufnehme
         <translation>Kamera {number}</translation>
     </message>
     <message>
+        <source>{name} answers again.</source>
+        <translation>{name} antwortet wieder.</translation>
+    </message>
+    <message>
+        <source>{name} no longer answers. Check its cable: it is used again as soon as it answers, or press Reconnect. Nothing else is lost.</source>
+        <translation>{name} antwortet nicht mehr. Prüfen Sie das Kabel: Sie wird wieder benutzt, sobald sie antwortet, oder drücken Sie „Neu verbinden“. Sonst ist nichts verloren.</translation>
+    </message>
+    <message>
         <source>{name} cannot be opened: is it plugged in, and does no other program use it?</source>
         <translation>{name} lässt sich nicht öffnen: Ist sie angesteckt, und benutzt sie kein anderes Programm?</translation>
     </message>
@@ -2158,12 +2181,20 @@ Der Streifen zählt von selbst weiter zu Zeigerarm 2: das nächste Bild aufnehme
         <translation>{name} lässt sich nicht als Video öffnen. Wählen Sie eine andere Datei.</translation>
     </message>
     <message>
-        <source>{name} no longer answers. Check its cable, then press Reconnect; nothing else is lost.</source>
-        <translation>{name} antwortet nicht mehr. Prüfen Sie das Kabel und drücken Sie dann „Neu verbinden“; sonst ist nichts verloren.</translation>
-    </message>
-    <message>
         <source>{name} has ended. Its last frame stays; Space plays it again.</source>
         <translation>{name} ist zu Ende. Das letzte Bild bleibt; die Leertaste spielt es noch einmal.</translation>
+    </message>
+    <message>
+        <source>This account may not use {name}: put it into the group video (sudo usermod -aG video NAME) and log in again.</source>
+        <translation>Dieses Konto darf {name} nicht benutzen: Nehmen Sie es in die Gruppe video auf (sudo usermod -aG video NAME) und melden Sie sich neu an.</translation>
+    </message>
+    <message>
+        <source>Windows must allow it: Settings, Privacy, Camera, desktop apps.</source>
+        <translation>Windows muss es erlauben: Einstellungen, Datenschutz, Kamera, Desktop-Apps.</translation>
+    </message>
+    <message>
+        <source>macOS must allow it: System Settings, Privacy &amp; Security, Camera; then start again.</source>
+        <translation>macOS muss es erlauben: Systemeinstellungen, Datenschutz &amp; Sicherheit, Kamera; starten Sie dann neu.</translation>
     </message>
     <message>
         <source>The folder {name} is gone. Choose another one.</source>
@@ -2738,16 +2769,24 @@ Der Streifen zählt von selbst weiter zu Zeigerarm 2: das nächste Bild aufnehme
         <translation>Über einem Bild</translation>
     </message>
     <message>
+        <source>Pictures and bundles</source>
+        <translation>Bilder und Bündel</translation>
+    </message>
+    <message>
+        <source>opening the register</source>
+        <translation>Die Kartei wird geöffnet</translation>
+    </message>
+    <message>
+        <source>The register was brought up to date. As it was before, it is kept in {path}.</source>
+        <translation>Die Kartei wurde auf den Stand dieses Programms gebracht. Wie sie vorher war, liegt sie in {path}.</translation>
+    </message>
+    <message>
         <source>What was not on file last time is back in the tray.</source>
         <translation>Was beim letzten Mal nicht im Register war, liegt wieder im Eingang.</translation>
     </message>
     <message>
         <source>The program ended badly last time. What was not on file is back in the tray.</source>
         <translation>Das Programm endete beim letzten Mal unerwartet. Was nicht im Register war, liegt wieder im Eingang.</translation>
-    </message>
-    <message>
-        <source>Pictures</source>
-        <translation>Bilder</translation>
     </message>
     <message>
         <source>Open pictures</source>

@@ -29,6 +29,7 @@ from records.filing import document_text, program_version
 from records.picture_store import PictureStore
 from records.register import utc_now
 from threads.shared.file_name import plain_name
+from threads.shared.in_place import discard, put_in_place
 from threads.shared.refusal import RefusalError
 
 SCHEMA = "flankwise/bundle/1"
@@ -72,7 +73,7 @@ def write_bundle(path: Path, document: Mapping[str, Any], store: PictureStore) -
 
     Returns how many pictures are in it. Raises OSError; RefusalError (picture_missing) where one is not on file.
     """
-    beside = path.with_name(f".{path.name[:100]}.{os.getpid()}.tmp")
+    beside = path.with_name(f".{path.name[:50]}.{os.getpid()}.tmp")
     entries = []
     try:
         with zipfile.ZipFile(beside, "x", zipfile.ZIP_STORED, allowZip64=True) as archive:
@@ -87,9 +88,9 @@ def write_bundle(path: Path, document: Mapping[str, Any], store: PictureStore) -
                 entries.append({"name": name, "bytes": row["bytes"], "sha256": row["sha256"]})
             manifest = {"schema": SCHEMA, "written": utc_now(), "version": program_version(), "files": entries}
             archive.writestr(MANIFEST, json.dumps(manifest, indent=1), zipfile.ZIP_DEFLATED)
-        beside.replace(path)
+        put_in_place(beside, path)
     finally:
-        beside.unlink(missing_ok=True)
+        discard(beside)
     return len(document["pictures"])
 
 

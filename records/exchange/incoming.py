@@ -13,7 +13,7 @@ if TYPE_CHECKING:
     from records.exchange.arrived import Arrived
     from records.register import Register
 
-READ = (".zip", ".json", ".csv")
+READ = (".flankwise", ".zip", ".json", ".csv")
 """Endings of what can be taken in: a bundle, a document, a table that was filled in."""
 
 

@@ -42,7 +42,7 @@ def chosen_parts(
 
 
 def write_parts(register: Register, parts: Sequence[int], target: Path) -> dict[str, int]:
-    """Write ``parts`` (ids) as the ending of ``target`` says: .csv, .json, .zip (a bundle), .dxf (one part).
+    """Write ``parts`` (ids) as the ending of ``target`` says: .csv, .json, .dxf (one part), else a bundle.
 
     Returns what is in the file, by kind. Raises OSError; RefusalError: picture_missing, not_measured.
     """

@@ -15,13 +15,13 @@ from PySide6.QtGui import QImage
 from PySide6.QtWidgets import QApplication, QFileDialog
 
 from flankwise.bench import Bench
-from gui.camera.cameras import Camera, cameras
 from gui.camera.capture import WARMING_UP, Capture
 from gui.camera.source import FOLDER, LIVE, LOST, NONE, PAUSED
 from gui.camera.watched_folder import WatchedFolder
 from tests.gui.conftest import a_window
 from tests.vision.live_frames import coded
 from threads.shared.refusal import RefusalError
+from vision.pictures.cameras import Camera, cameras
 from vision.pictures.picture import read_picture
 from vision.result.measure import measure_picture
 from vision.shared.opencv import cv2
@@ -198,6 +198,9 @@ class _Unplugged:
 
     def get(self, number: int) -> float:
         return 156.0 if number == cv2.CAP_PROP_EXPOSURE else 0.0
+
+    def getBackendName(self) -> str:  # noqa: N802 - OpenCV's own name
+        return "V4L2"
 
     def grab(self) -> bool:
         return self.left > 0

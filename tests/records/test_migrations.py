@@ -10,6 +10,7 @@ from pathlib import Path
 
 import pytest
 
+from cli.main import main
 from flankwise.reasons import sentence
 from records import migrations, upgrade
 from records import register as opening
@@ -71,6 +72,53 @@ def test_a_register_of_an_earlier_landing_opens_and_is_whole(fixture: Path, tmp_
 
 def dies_by_number(connection: sqlite3.Connection) -> dict[int | None, str]:
     return {one.id: one.name for one in dies(connection)}
+
+
+def schema_of(path: Path) -> set[tuple[str, ...]]:
+    with contextlib.closing(sqlite3.connect(path)) as found:
+        rows = found.execute("SELECT type, name, ifnull(sql, '') FROM sqlite_schema").fetchall()
+    return {(kind, name, " ".join(sql.split())) for kind, name, sql in rows}
+
+
+def test_a_register_walks_through_every_version_since_the_first(tmp_path: Path) -> None:
+    """After each step it has the tables of a register that the program of that version made anew, and all its rows."""
+    with zipfile.ZipFile(FIXTURES[0]) as packed:
+        packed.extractall(tmp_path)
+    path = tmp_path / "register.sqlite"
+    kept = ("parts", "measurements", "measurement_documents", "identifications", "calibrations", "pictures", "notes")
+    query = " UNION ALL ".join(f"SELECT '{table}', count(*) FROM {table}" for table in kept)
+    with contextlib.closing(sqlite3.connect(path)) as found:
+        before = found.execute(query).fetchall()
+        documents = found.execute("SELECT document FROM measurement_documents").fetchall()
+    for fixture in FIXTURES[1:]:
+        number = int(fixture.stem.removeprefix("register_v"))
+        upgrade.migrate(path, number)
+        with contextlib.closing(sqlite3.connect(path)) as found:
+            assert found.execute("PRAGMA user_version").fetchone() == (number,)
+            assert found.execute(query).fetchall() == before
+        with zipfile.ZipFile(fixture) as packed:
+            packed.extract("register.sqlite", tmp_path / str(number))
+        there, made = schema_of(path), schema_of(tmp_path / str(number) / "register.sqlite")
+        assert made <= there
+        assert all("alembic" in name for _, name, _ in there - made)  # what made the first one noted its step itself
+    with contextlib.closing(sqlite3.connect(path)) as found:
+        assert found.execute("SELECT document FROM measurement_documents").fetchall() == documents
+    register = open_register(path)
+    assert register.upgraded_from is None
+    assert verify(register).faults == ()
+
+
+def test_the_person_is_told_where_the_register_of_before_is(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    with zipfile.ZipFile(FIXTURES[0]) as packed:
+        packed.extractall(tmp_path)
+    path = tmp_path / "register.sqlite"
+    for expected in (1, 0):  # the second time there is nothing to tell
+        assert main(["record", "list", "--register", str(path)]) == 0
+        told = capsys.readouterr().err
+        copies = list(tmp_path.glob("register.before-upgrade-from-1.*.sqlite"))
+        assert len(copies) == 1
+        assert told.count("brought up to date") == told.count(str(copies[0])) == expected
+    assert version_of(copies[0]) == 1
 
 
 def test_there_is_a_register_of_every_version() -> None:

@@ -6,6 +6,7 @@ import os
 from pathlib import Path
 
 from threads.shared.data_folder import data_folder
+from threads.shared.file_name import file_name_for
 from threads.shared.refusal import Given, Reason, ReasonedError
 
 FOLDER = "series"
@@ -30,7 +31,7 @@ def folder() -> Path:
 
 def path_of(name: str) -> Path:
     """The file of the own series called ``name``."""
-    return folder() / f"{name.lower()}.csv"
+    return folder() / file_name_for(name.lower(), ".csv")
 
 
 def edition() -> Edition:

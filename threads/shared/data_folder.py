@@ -20,3 +20,10 @@ def data_folder() -> Path:
     import platformdirs
 
     return platformdirs.user_data_path("flankwise", appauthor=False)
+
+
+def log_folder() -> Path:
+    """Where logs of failures go; it need not exist yet."""
+    import platformdirs
+
+    return platformdirs.user_log_path("flankwise", appauthor=False)

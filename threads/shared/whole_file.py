@@ -7,6 +7,8 @@ import os
 import secrets
 from pathlib import Path
 
+from threads.shared.in_place import discard, put_in_place
+
 
 def write_whole(path: str | os.PathLike[str], content: bytes) -> None:
     """Write a file so that a crash leaves either the old one or the new one, never a part. Raises OSError, ValueError.
@@ -15,7 +17,7 @@ def write_whole(path: str | os.PathLike[str], content: bytes) -> None:
     file that it points to is replaced.
     """
     target = Path(os.path.realpath(path))
-    beside = target.with_name(f".{target.name[:100]}.{secrets.token_hex(4)}.tmp")
+    beside = target.with_name(f".{target.name[:50]}.{secrets.token_hex(4)}.tmp")
     # Not through tempfile: the file shall get the permissions that the person's umask gives to any new file.
     descriptor = os.open(beside, os.O_WRONLY | os.O_CREAT | os.O_EXCL | getattr(os, "O_BINARY", 0), 0o666)
     try:
@@ -23,10 +25,9 @@ def write_whole(path: str | os.PathLike[str], content: bytes) -> None:
             file.write(content)
             file.flush()
             os.fsync(file.fileno())
-        beside.replace(target)
+        put_in_place(beside, target)
     except BaseException:
-        with contextlib.suppress(OSError):
-            beside.unlink()
+        discard(beside)
         raise
     with contextlib.suppress(OSError):  # the new name itself; not possible on every system
         folder = os.open(target.parent, os.O_RDONLY)

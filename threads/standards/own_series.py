@@ -12,6 +12,7 @@ from threads.own.own_folder import folder, path_of
 from threads.own.own_row import Fault
 from threads.own.own_table import OwnSeries, OwnTableError, read_table
 from threads.rules.series_tables import builtin_names
+from threads.shared import in_place
 from threads.shared.refusal import Reason, ReasonedError
 from threads.shared.whole_file import write_whole
 from threads.standards import own_names
@@ -63,7 +64,7 @@ def remove(name: str) -> Path:
         if name.strip().lower() in (known.lower() for known in builtin_names()):
             raise BuiltInSeriesError(name.strip())
         raise UnknownSeriesError(name)
-    path.unlink()
+    in_place.remove(path)
     return path
 
 

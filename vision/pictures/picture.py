@@ -17,6 +17,7 @@ import hashlib
 import os
 import stat
 from dataclasses import dataclass
+from pathlib import Path
 from typing import Any
 
 import numpy as np
@@ -100,9 +101,9 @@ def _read_bytes(path: str | os.PathLike[str], name: str) -> bytes:
             return file.read()
     except FileNotFoundError:
         raise RefusalError("unreadable.missing", name=name) from None
-    except IsADirectoryError:
-        raise RefusalError("unreadable.folder", name=name) from None
     except (OSError, ValueError) as error:
+        if isinstance(error, IsADirectoryError | PermissionError) and Path(path).is_dir():  # the second on Windows
+            raise RefusalError("unreadable.folder", name=name) from None
         why = getattr(error, "strerror", None) or "not a usable path"
         raise RefusalError("unreadable.denied", name=name, why=why) from None
 

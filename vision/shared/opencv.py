@@ -1,6 +1,7 @@
 """The one place where OpenCV is imported: ``from vision.shared.opencv import cv2``.
 
-The Linux wheel of opencv-python (seen in 5.0.0.93) brings a Qt 5 of its own and, while it is imported, sets
+The project asks for the wheel without windows, opencv-python-headless. Where the other one is installed, opencv-python,
+its Linux wheel (seen in 5.0.0.93) brings a Qt 5 of its own and, while it is imported, sets
 ``QT_QPA_PLATFORM_PLUGIN_PATH`` and ``QT_QPA_FONTDIR`` to its own folder and puts another in front of
 ``LD_LIBRARY_PATH``. A PySide6 window opened afterwards in the same process (or in a child process) would then look
 for its platform plugin in OpenCV's folder and fail to start. Nothing of this project opens OpenCV's windows, so these
@@ -11,6 +12,8 @@ from __future__ import annotations
 
 import os
 import sys
+from collections.abc import Iterator
+from contextlib import contextmanager
 from pathlib import Path
 
 _REDIRECTED = ("QT_QPA_PLATFORM_PLUGIN_PATH", "QT_QPA_FONTDIR", "LD_LIBRARY_PATH")
@@ -37,4 +40,19 @@ def _restore() -> None:
 
 _restore()
 
-__all__ = ["cv2"]
+__all__ = ["cv2", "quiet"]
+
+
+@contextmanager
+def quiet() -> Iterator[None]:
+    """OpenCV says on stderr what a capture that does not open says anyway."""
+    log = getattr(getattr(cv2, "utils", None), "logging", None)
+    if log is None:
+        yield
+        return
+    before = log.getLogLevel()
+    log.setLogLevel(log.LOG_LEVEL_SILENT)
+    try:
+        yield
+    finally:
+        log.setLogLevel(before)
