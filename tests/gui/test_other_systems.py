@@ -94,6 +94,7 @@ def test_exposure_by_hand_in_the_numbers_of_each_system(
     monkeypatch.setattr("gui.camera.capture.cv2.VideoCapture", _Sleeper)
     monkeypatch.setattr(_Sleeper, "interface", interface)
     monkeypatch.setattr(_Sleeper, "opened", 10)
+    monkeypatch.setattr(_Sleeper, "asked", [])
     capture = Capture(0)
     capture.set("exposure", -6.0)
     capture.start()

@@ -77,7 +77,7 @@ def dies_by_number(connection: sqlite3.Connection) -> dict[int | None, str]:
 def schema_of(path: Path) -> set[tuple[str, ...]]:
     with contextlib.closing(sqlite3.connect(path)) as found:
         rows = found.execute("SELECT type, name, ifnull(sql, '') FROM sqlite_schema").fetchall()
-    return {(kind, name, " ".join(sql.split())) for kind, name, sql in rows}
+    return {(kind, name, "".join(sql.split())) for kind, name, sql in rows}
 
 
 def test_a_register_walks_through_every_version_since_the_first(tmp_path: Path) -> None:
