@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING, Any
 from flankwise.judging import Checked, Compared, check, compare
 from flankwise.playing import play
 from flankwise.reference import Reference
+from gui.fit.trials import Tried, TriedNow, read_tried
 from threads.judge.check import CheckError
 from threads.judge.compare import CompareError
 from threads.judge.wires import WireError
@@ -17,7 +18,7 @@ from threads.shared.refusal import Reason, RefusalError
 from threads.shared.typed import TypedError, apart_from_u95
 from threads.standards.designation import UnknownDesignationError, parse
 from threads.standards.limits import Limits, limits_of
-from threads.workshop.drawn_thread import NoZoneError
+from threads.workshop.drawn_thread import NoZoneError, TriedHole
 from threads.workshop.mating_class import mating_screw
 from threads.workshop.play import PlayError
 from threads.workshop.predicted_play import Play
@@ -40,6 +41,7 @@ class Held:
     """A part in a slot: from a picture (``measurement``, ``folded``) or from the register (``like`` its class too).
 
     ``seen``: its picture for the slot, as levels of grey or as the bytes of a JPEG.
+    ``filed``: its number, where it is on file.
     ``cast``: the picture that ``measurement``, of a hole, was made from, and the shrinkage as it was typed.
     """
 
@@ -52,6 +54,12 @@ class Held:
     path: str = ""
     seen: Bytes | bytes | None = None
     cast: tuple[Measurement, str] | None = None
+    filed: int | None = None
+
+    @property
+    def tried_now(self) -> TriedNow:
+        """As it is tried in a hole."""
+        return TriedNow(self.name, self.thread, self.filed, self.measurement)
 
     @property
     def reference(self) -> Reference:
@@ -67,7 +75,7 @@ class OfClass:
     limits: Limits
 
 
-Hole = Held | OfClass
+Hole = Held | OfClass | Tried
 
 
 def held_piece(piece: Piece | None) -> Held | None:
@@ -76,7 +84,14 @@ def held_piece(piece: Piece | None) -> Held | None:
         return None
     seen = piece.measurement.part.free_end != "not in view"
     return Held(
-        piece.name, piece.measurement.thread, seen, piece.measurement, piece.folded, path=piece.path, seen=piece.small
+        piece.name,
+        piece.measurement.thread,
+        seen,
+        piece.measurement,
+        piece.folded,
+        path=piece.path,
+        seen=piece.small,
+        filed=piece.filed,
     )
 
 
@@ -100,23 +115,26 @@ def _hole_of(held: Held, cast: Measurement, shrinkage: str) -> Held:
     return replace(held, thread=hole.thread, measurement=hole, folded=None, cast=(cast, shrinkage))
 
 
-def held_filed(part: Reference, seen: bytes | None = None) -> Held:
-    """A part on file as a slot holds it."""
-    return Held(part.name, part.thread, part.end_seen, like=part.like, seen=seen)
-
-
-def read_filed(register: Register, number: int, *, hole: bool) -> Held:
+def read_filed(register: Register, number: int, *, hole: bool) -> Held | Tried:
     """A part on file with its picture, measured once more from it; ``hole``: it must be a hole. Raises RefusalError.
+
+    A hole in which screws are tried, and of which there is no cast, comes with what its trials say.
 
     What is on file holds the numbers only: without the measurement there is no curve, and what two pictures of one
     bench have in common does not fall out of their difference.
     """
     from records.filed_part import filed_again, filed_hole, filed_part
     from records.overview import thumbnails
+    from records.reading import read_part
     from vision.result.folded import fold
 
+    with register.reading() as connection:
+        there = read_part(connection, number)
+    if there.hole is not None and there.measurement is None:
+        return read_tried(str(register.path), number)
     part = (filed_hole if hole else filed_part)(register, number)
-    held = held_filed(part, thumbnails(register, [number]).get(number))
+    seen = thumbnails(register, [number]).get(number)
+    held = Held(part.name, part.thread, part.end_seen, like=part.like, seen=seen, filed=number)
     found = filed_again(register, number)
     if found is None:
         return held
@@ -172,14 +190,14 @@ def played(
     overhang_mm: float,
     draws: int = DRAWS,
 ) -> Play:
-    """Put a screw into a hole, that of a class or a measured one, the original beside it.
+    """Put a screw into a hole, that of a class, a measured or a tried one, the original beside it.
 
     Raises RefusalError for what cannot be put together.
     """
     try:
         return play(
             screw.reference,
-            hole.limits if isinstance(hole, OfClass) else hole.reference,
+            _as_hole(hole),
             engagement_mm,
             overhang=overhang_mm or None,
             original=None if original is None else original.reference,
@@ -188,6 +206,16 @@ def played(
         ).found
     except (PlayError, NoZoneError) as error:
         raise RefusalError(*error.reasons) from error
+
+
+def _as_hole(hole: Hole) -> Limits | Reference | TriedHole:
+    if isinstance(hole, OfClass):
+        return hole.limits
+    if isinstance(hole, Held):
+        return hole.reference
+    if hole.answer is None:
+        raise RefusalError("hole_without_trials", part=hole.number)
+    return replace(hole.answer.as_tried, name=hole.text)
 
 
 @dataclass(frozen=True)
@@ -212,6 +240,9 @@ def felt(
         if original is not None:
             return Felt(found, compared(original, screw).advised)
         mate = mating_screw(parse(hole.text, internal=True)) if isinstance(hole, OfClass) else None
-        return Felt(found, () if mate is None else checked(screw, mate.text).advised)
+        name = None if mate is None else mate.text
+        if isinstance(hole, Tried) and hole.answer is not None:
+            name = hole.answer.found.to_make.mate
+        return Felt(found, () if name is None else checked(screw, name).advised)
     except RefusalError:
         return Felt(found, ())  # another size altogether: no setting of this die helps

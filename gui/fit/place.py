@@ -18,11 +18,16 @@ from gui.figure_file import ask_for_figure, save_figure
 from gui.fit.check_view import CheckView
 from gui.fit.compare_view import CompareView
 from gui.fit.held import DRAWS, DRAWS_MEANWHILE, Held, Hole, checked, compared, felt
+from gui.fit.hole_view import HoleView
 from gui.fit.play_view import PlayView
 from gui.fit.slots import HOLE, ORIGINAL, REPLACEMENT, Slots
+from gui.fit.trials import NewHole, NewTrial, Tried, add_trial, file_hole, read_tried
 from gui.place import Place
+from gui.register.deeds import Back, instruments_on_file
+from gui.register.steps import Steps
 from gui.scrolling import scrolling
 from gui.switch import Switch
+from threads.hole.trial import MOVED, WENT_IN
 from threads.standards.designation import known_designations
 
 ANSWER = "fit"
@@ -30,7 +35,7 @@ ANSWER = "fit"
 
 
 class FitPlace(Place):
-    """Three slots across the top; below them the comparison, the check and the play."""
+    """Three slots across the top; below them the comparison, the check, the play, and how large the hole is."""
 
     NAME = "fit"
 
@@ -41,11 +46,14 @@ class FitPlace(Place):
         self._offered = False
         self._checked: Checked | None = None
         self.compare_view, self.check_view, self.play_view = CompareView(), CheckView(), PlayView()
+        self.hole_view, self.steps = HoleView(), Steps(desk)
+        self._just_filed: Tried | None = None
         self.switch = Switch(
             (
                 ("compare", self.tr("Overlay"), scrolling(self.compare_view)),
                 ("check", self.tr("Check"), scrolling(self.check_view)),
                 ("play", self.tr("Play in the hole"), scrolling(self.play_view)),
+                ("hole", self.tr("Size of the hole"), scrolling(self.hole_view)),
             ),
             self._show,
         )
@@ -56,6 +64,10 @@ class FitPlace(Place):
         self.check_view.refused.connect(self._refuse)
         self.play_view.moved.connect(self._play)
         self.play_view.refused.connect(self._refuse)
+        self.hole_view.filed.connect(self._file_hole)
+        self.hole_view.tried.connect(self._try)
+        self.hole_view.refused.connect(self._refuse)
+        desk.register_changed.connect(self._read_hole_again)
         desk.units_changed.connect(self._show)
         self._show()
 
@@ -104,6 +116,7 @@ class FitPlace(Place):
             self._offered = True
             words = self.tr("reading the tables")
             self.desk.work.run(words, _names, done=self._offer, failed=self.desk.refuse, key="names")
+            self._offer_instruments()
         self._show()
 
     def _offer(self, names: tuple[tuple[str, ...], tuple[str, ...]]) -> None:
@@ -128,6 +141,8 @@ class FitPlace(Place):
             self._compare()
         elif front == "check":
             self._check()
+        elif front == "hole":
+            self.hole_view.show_hole(self.row.hole, self.row.replacement, inches=self.desk.inches)
         else:
             self._play(*self.play_view.lengths)
 
@@ -182,18 +197,74 @@ class FitPlace(Place):
             done=lambda found: self.play_view.show_answer(found, screw, hole, inches=inches),
         )  # fmt: skip
 
+    # --- the hole by its trials
+
+    def _file_hole(self, new: NewHole) -> None:
+        file = self.desk.register_file
+
+        def do() -> Back:
+            self._just_filed = file_hole(file, new)
+            return Back("parts", self._just_filed.number)
+
+        self.steps.do(self.tr("filing the hole"), do)
+
+    def _try(self, new: NewTrial) -> None:
+        hole, screw, file = self.row.hole, self.row.replacement, self.desk.register_file
+        if isinstance(hole, Tried) and screw is not None:
+            number = hole.number
+            self.steps.do(
+                self.tr("trying {name}").format(name=screw.name), lambda: add_trial(file, number, screw.tried_now, new)
+            )
+            self.hole_view.clear_trial()
+
+    def _read_hole_again(self) -> None:
+        """A hole was just filed, or trials of the one in the slot may have changed."""
+        new, self._just_filed = self._just_filed, None
+        if new is not None:
+            self.put(HOLE, new)
+        hole = self.row.hole
+        if isinstance(hole, Tried):
+            self.desk.work.run(
+                self.tr("reading part {number}").format(number=hole.number), read_tried, self.desk.register_file,
+                hole.number, key="hole", done=lambda found: self.row.lay(HOLE, found), failed=self.desk.refuse,
+            )  # fmt: skip
+        if self._offered:
+            self._offer_instruments()
+
+    def _offer_instruments(self) -> None:
+        self.desk.work.run(
+            self.tr("reading the register"), instruments_on_file, self.desk.register_file, key="instruments in fit",
+            done=self.hole_view.offer_instruments, failed=self.desk.refuse,
+        )  # fmt: skip
+
     def _refuse(self, text: str) -> None:
         self.desk.noticed.emit("refusal", text)
 
     # --- views
 
     def show_view(self, name: str) -> None:
-        """Bring the view of that name to the front: compare, check or play."""
+        """Bring the view of that name to the front: compare, check, play or hole."""
         self.switch.show(name)
 
     def views(self) -> Sequence[tuple[str, Callable[[], None]]]:
-        """The three views with something in them."""
-        return [("check", self._show_check), ("play", self._show_play), ("compare", lambda: self.show_view("compare"))]
+        """The views with something in them."""
+        return [
+            ("hole", self._show_hole),
+            ("check", self._show_check),
+            ("play", self._show_play),
+            ("compare", lambda: self.show_view("compare")),
+        ]
+
+    def _show_hole(self) -> None:
+        """A hole with two trials; it is filed in the register of whoever takes the picture."""
+        file, screw, original = self.desk.register_file, self.row.replacement, self.row.original
+        self.show_view("hole")
+        if screw is None or original is None:
+            return
+        tried = file_hole(file, NewHole("4-40", 3.0, None, self.tr("index arm post"), ""))
+        add_trial(file, tried.number, original.tried_now, NewTrial(MOVED, movement=0.42, u95=0.02, overhang=20.0))
+        add_trial(file, tried.number, screw.tried_now, NewTrial(WENT_IN))
+        self.row.lay(HOLE, read_tried(file, tried.number))
 
     def _show_check(self) -> None:
         self.check_view.against.setText("4-40 NC-2")
@@ -206,6 +277,7 @@ class FitPlace(Place):
     def theme_changed(self) -> None:
         """Take the colours of the current theme."""
         self.compare_view.theme_changed()
+        self.hole_view.theme_changed()
 
     def _save_figure(self) -> None:
         name = self._figure_name()

@@ -11,6 +11,7 @@ from gui.desk import Desk
 from gui.elided import ElidedLabel
 from gui.fit.fields import ClassField, ShortField, tabular
 from gui.fit.held import Held, Hole, OfClass
+from gui.fit.trials import Tried
 from gui.fit.verdicts import UNVERIFIED
 from gui.picture_view import image_of
 from threads.shared.formatting import format_lengths, format_quantity
@@ -148,6 +149,8 @@ class Slot(QFrame):
             self._write(*([] if self.designation is not None else [self.tr("nothing lies here yet")]))
         elif isinstance(held, OfClass):
             self._show_class(held, inches=inches)
+        elif isinstance(held, Tried):
+            self._show_tried(held, inches=inches)
         else:
             thread = held.thread
             self.name.setText(self.tr("cast: {name}").format(name=held.name) if held.cast else held.name)
@@ -174,6 +177,20 @@ class Slot(QFrame):
             if band.low is not None:
                 lines.append((at_least if band.high is None else words).format(low=low, high=high))
         self._write(*lines)
+
+    def _show_tried(self, held: Tried, *, inches: bool) -> None:
+        self.name.setText(held.text)
+        if held.answer is None:
+            self._write(held.hole.thread, self.tr("no screw has gone in yet"))
+            return
+        size = held.answer.found.pitch_diameter
+        low, high = format_lengths([size.low95, size.high95], inches=inches)
+        trials = len(held.answer.found.trials)
+        told = self.tr("{thread}, by one trial") if trials == 1 else self.tr("{thread}, by {n} trials")
+        self._write(
+            told.format(thread=held.hole.thread, n=trials),
+            self.tr("pitch diameter {low} to {high}").format(low=low, high=high),
+        )
 
     def _write(self, *lines: str) -> None:
         """The lines of sizes, those that are not needed out of the way."""

@@ -11,6 +11,7 @@ from PySide6.QtWidgets import QFileDialog, QHBoxLayout, QWidget
 from gui.desk import Desk
 from gui.fit.held import Held, Hole, OfClass, held_cast, held_piece, hole_of_class, read_filed, shrunk
 from gui.fit.slot import Slot
+from gui.fit.trials import Tried
 from gui.piece import Choices, Piece, measure_piece
 from gui.worded import worded
 from threads.shared.refusal import Reason, RefusalError
@@ -62,7 +63,7 @@ class Slots(QWidget):
 
     @property
     def hole(self) -> Hole | None:
-        """What is in the third: a class, or a measured hole."""
+        """What is in the third: a class, a measured hole, or one in which screws are tried."""
         return self.held[HOLE]
 
     def show_held(self) -> None:
@@ -150,13 +151,20 @@ class Slots(QWidget):
         """Lay a part on file into the slot; with "" a hole into its own, a screw into the original's."""
         file = self.desk.register_file
 
-        def read() -> Held:
+        def read() -> Held | Tried:
             from records.register import open_register
 
             return read_filed(open_register(file), number, hole=name == HOLE)
 
-        def done(held: Held) -> None:
-            self._put_held(name or (HOLE if held.thread.internal else ORIGINAL), held)
+        def done(held: Held | Tried) -> None:
+            if isinstance(held, Held):
+                self._put_held(name or (HOLE if held.thread.internal else ORIGINAL), held)
+            elif name in ("", HOLE):
+                self.put(HOLE, held)
+            else:
+                self._refuse(
+                    self.tr("Part {number} is a hole: it goes into the slot on the right.").format(number=number)
+                )
 
         words = self.tr("reading part {number}").format(number=number)
         self.desk.work.run(words, read, done=done, failed=self.desk.refuse, key="filed")
@@ -223,7 +231,7 @@ class _Laying(QUndoCommand):
     """Something was laid into a slot, or taken out."""
 
     def __init__(self, slots: Slots, name: str, held: Hole | None) -> None:
-        words = "" if held is None else held.text if isinstance(held, OfClass) else held.name
+        words = "" if held is None else held.name if isinstance(held, Held) else held.text
         super().__init__(words or slots.slots[name].title)
         self._slots, self._name, self._held = slots, name, held
         self._before = slots.held[name]

@@ -11,6 +11,7 @@ if TYPE_CHECKING:
 
     from PySide6.QtGui import QImage
 
+    from flankwise.holes import HoleAnswer
     from gui.piece import Piece
     from records.entries import Part, Position
     from records.listing import Conditions, Page
@@ -35,12 +36,14 @@ class Whole:
 
     ``small``: its thumbnail, JPEG. ``path``: where its picture lies, "" for none. ``names``: of the positions,
     instruments and jobs that its corrections mention, by (column, id).
+    ``hole``: what the trials in a hole say; None where it is none, or no screw has gone in yet.
     """
 
     part: Part
     small: bytes
     path: str
     names: dict[tuple[str, int], str]
+    hole: HoleAnswer | None = None
 
 
 def opened(file: str | None, *, create: bool = False) -> Register:
@@ -132,6 +135,7 @@ def large_picture(path: str, most: int) -> QImage:
 
 def whole_part(file: str | None, part: int) -> Whole:
     """Everything on file about a part."""
+    from records.holes import judge_filed_hole
     from records.lookup import name_of
     from records.overview import thumbnails
     from records.reading import read_part
@@ -145,9 +149,10 @@ def whole_part(file: str | None, part: int) -> Whole:
                 name = name_of(connection, one.column, key)
                 if name is not None:
                     names[one.column, int(key)] = name
+        hole = None if found.hole is None else judge_filed_hole(connection, part)
     picture = found.picture
     path = "" if picture is None else str(register.store.original(picture.sha256, picture.suffix))
-    return Whole(found, thumbnails(register, [part]).get(part, b""), path, names)
+    return Whole(found, thumbnails(register, [part]).get(part, b""), path, names, hole)
 
 
 def plane_of(file: str | None, part: int) -> PlaneMap | None:

@@ -7,7 +7,8 @@ from collections.abc import Iterator
 from PySide6.QtCore import QCoreApplication
 
 from gui.register.deeds import Whole
-from records.entries import Correction, FiledMeasurement
+from records.entries import Correction, FiledMeasurement, FiledTrial
+from threads.hole.trial import MOVED, STOPPED, WENT_IN
 from threads.shared.formatting import format_quantity
 
 translate = QCoreApplication.translate
@@ -21,11 +22,22 @@ def history(whole: Whole, *, inches: bool) -> list[str]:
         if not made.withdrawn:
             told = ", ".join(word for word in (made.die, made.setting, made.stock, made.remark) if word)
             lines.append((made.made, translate("part history", "replacement made: {what}").format(what=told)))
+    lines += [] if part.hole is None else [(one.tried, _tried(one)) for one in part.hole.trials if not one.withdrawn]
     lines += [(one.measured, _measured(one, inches=inches)) for one in part.measurements]
     lines += list(_corrected(whole))
     lines.append((part.added, translate("part history", "filed by {who}").format(who=part.who)))
     lines.sort(key=lambda line: line[0], reverse=True)
     return [f"{day[:10]}  {text}" for day, text in lines]
+
+
+def _tried(one: FiledTrial) -> str:
+    number = translate("part history", "part {number}").format(number=one.screw)
+    screw = one.name or "" if one.screw is None else number
+    return {
+        STOPPED: translate("part history", "{screw} stopped in it"),
+        WENT_IN: translate("part history", "{screw} went in"),
+        MOVED: translate("part history", "{screw} went in and moved"),
+    }[one.outcome].format(screw=screw)
 
 
 def _measured(one: FiledMeasurement, *, inches: bool) -> str:

@@ -19,9 +19,11 @@ from gui.register.set_right import SetRight
 from gui.register.shown_picture import ShownPicture
 from gui.register.steps import Steps
 from gui.theme import figures_font
+from gui.worded import worded
 from gui.words import quantity_word
 from records.entries import Part
 from records.from_memory import identified_from_memory, marked
+from threads.hole.hole_words import size_words
 from threads.shared.formatting import NOT_DETERMINED, write_quantity
 from threads.shared.quantity_words import QUANTITIES
 
@@ -151,7 +153,8 @@ class PartPanel(QWidget):
         measurement = None if part is None else part.measurement
         for button in (self.to_bench, self.to_fit, self.gone, self.right, self.history, self.where):
             button.setVisible(part is not None)
-        self.unmeasured.setVisible(part is not None and measurement is None)
+        hole = None if part is None else part.hole
+        self.unmeasured.setVisible(part is not None and measurement is None and hole is None)
         thread = None if measurement is None else measurement.thread
         for name, labels in self.sizes.items():
             quantity = None if thread is None else getattr(thread, name)
@@ -172,8 +175,13 @@ class PartPanel(QWidget):
         unverified = found is not None and identified_from_memory(found.document)
         self.answer.setText("" if found is None else marked(found.says, from_memory=unverified))
         self.answer.setToolTip(from_memory() if unverified else "")
-        self.answer.setVisible(found is not None)
-        self.to_fit.setEnabled(measurement is not None)
+        self.answer.setVisible(found is not None or hole is not None)
+        if hole is not None:
+            size = None if whole.hole is None else size_words(whole.hole.found)
+            nothing = self.tr("A {thread} hole in which no screw has gone in yet.").format(thread=hole.thread)
+            self.answer.setText(nothing if size is None else worded(size, inches=self.desk.inches))
+        self.to_fit.setEnabled(measurement is not None or hole is not None)
+        self.to_fit.setText(self.tr("Original in Fit") if hole is None else self.tr("Hole in Fit"))
         self.to_bench.setEnabled(bool(whole.path))
         self.gone.setText(self.tr("Bring it back") if part.withdrawn else self.tr("Withdraw"))
         self.history.setText("\n".join(history(whole, inches=self.desk.inches)))

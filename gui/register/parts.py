@@ -160,6 +160,8 @@ class PartsModel(QAbstractListModel):
             size = self.tr("pitch dia. {size}").format(size=value_words)
         seen = self._picture(line.id) if picture else None
         says = marked(line.says or "", from_memory=line.from_memory)
+        if line.hole is not None:
+            says = self.tr("hole, {thread}").format(thread=line.hole)
         return Row(name, where, says, size, value_words, seen, line.withdrawn)
 
     def _said_anew(self) -> None:

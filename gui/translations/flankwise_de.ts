@@ -636,6 +636,10 @@ Wählen Sie oben eine Kamera, oder öffnen Sie ein Bild (Strg+O), legen Sie eine
         <translation>Spiel im Loch</translation>
     </message>
     <message>
+        <source>Size of the hole</source>
+        <translation>Größe des Lochs</translation>
+    </message>
+    <message>
         <source>Exchange</source>
         <translation>Vertauschen</translation>
     </message>
@@ -682,6 +686,26 @@ Wählen Sie oben eine Kamera, oder öffnen Sie ein Bild (Strg+O), legen Sie eine
     <message>
         <source>putting together</source>
         <translation>Es wird zusammengesetzt</translation>
+    </message>
+    <message>
+        <source>filing the hole</source>
+        <translation>Loch wird abgelegt</translation>
+    </message>
+    <message>
+        <source>trying {name}</source>
+        <translation>{name} wird versucht</translation>
+    </message>
+    <message>
+        <source>reading part {number}</source>
+        <translation>Teil {number} wird gelesen</translation>
+    </message>
+    <message>
+        <source>reading the register</source>
+        <translation>Die Kartei wird gelesen</translation>
+    </message>
+    <message>
+        <source>index arm post</source>
+        <translation>Alhidadenpfosten</translation>
     </message>
     <message>
         <source>A figure needs the picture of the replacement, and of the original to compare it with.</source>
@@ -938,6 +962,168 @@ Wählen Sie oben eine Kamera, oder öffnen Sie ein Bild (Strg+O), legen Sie eine
     <message>
         <source>year</source>
         <translation>Jahr</translation>
+    </message>
+</context>
+<context>
+    <name>HoleChart</name>
+    <message>
+        <source>The trials, by the pitch diameter of the screws</source>
+        <translation>Die Versuche, nach dem Flankendurchmesser der Schrauben</translation>
+    </message>
+    <message>
+        <source>moved {way} at {overhang}</source>
+        <translation>bewegte sich {way} bei {overhang}</translation>
+    </message>
+    <message>
+        <source>stopped</source>
+        <translation>blieb stecken</translation>
+    </message>
+    <message>
+        <source>stopped after {turns} turns</source>
+        <translation>stecken nach {turns} Umdrehungen</translation>
+    </message>
+    <message>
+        <source>went in</source>
+        <translation>ging hinein</translation>
+    </message>
+</context>
+<context>
+    <name>HoleView</name>
+    <message>
+        <source>thread of the hole</source>
+        <translation>Gewinde des Lochs</translation>
+    </message>
+    <message>
+        <source>engagement</source>
+        <translation>Einschraublänge</translation>
+    </message>
+    <message>
+        <source>depth of the hole</source>
+        <translation>Tiefe des Lochs</translation>
+    </message>
+    <message>
+        <source>if known</source>
+        <translation>wenn bekannt</translation>
+    </message>
+    <message>
+        <source>What the hole is</source>
+        <translation>Was das Loch ist</translation>
+    </message>
+    <message>
+        <source>what it is, such as index arm post</source>
+        <translation>was es ist, etwa Alhidadenpfosten</translation>
+    </message>
+    <message>
+        <source>Instrument of the hole</source>
+        <translation>Instrument des Lochs</translation>
+    </message>
+    <message>
+        <source>instrument</source>
+        <translation>Instrument</translation>
+    </message>
+    <message>
+        <source>File this hole</source>
+        <translation>Dieses Loch ablegen</translation>
+    </message>
+    <message>
+        <source>Thread</source>
+        <translation>Gewinde</translation>
+    </message>
+    <message>
+        <source>engages over</source>
+        <translation>trägt auf</translation>
+    </message>
+    <message>
+        <source>depth</source>
+        <translation>Tiefe</translation>
+    </message>
+    <message>
+        <source>Say the thread of the hole, such as 4-40 or M2.5.</source>
+        <translation>Geben Sie das Gewinde des Lochs an, etwa 4-40 oder M2.5.</translation>
+    </message>
+    <message>
+        <source>It went in</source>
+        <translation>Sie ging hinein</translation>
+    </message>
+    <message>
+        <source>It stopped</source>
+        <translation>Sie blieb stecken</translation>
+    </message>
+    <message>
+        <source>turns until it stopped</source>
+        <translation>Umdrehungen, bis sie steckenblieb</translation>
+    </message>
+    <message>
+        <source>turns</source>
+        <translation>Umdr.</translation>
+    </message>
+    <message>
+        <source>It moved</source>
+        <translation>Sie bewegte sich</translation>
+    </message>
+    <message>
+        <source>whole movement from side to side</source>
+        <translation>ganze Bewegung von Seite zu Seite</translation>
+    </message>
+    <message>
+        <source>overhang from the mouth of the hole</source>
+        <translation>Überstand ab der Mündung des Lochs</translation>
+    </message>
+    <message>
+        <source>What the movement was read with</source>
+        <translation>Womit die Bewegung abgelesen wurde</translation>
+    </message>
+    <message>
+        <source>ruler</source>
+        <translation>Lineal</translation>
+    </message>
+    <message>
+        <source>feeler</source>
+        <translation>Fühlerlehre</translation>
+    </message>
+    <message>
+        <source>indicator</source>
+        <translation>Messuhr</translation>
+    </message>
+    <message>
+        <source>after</source>
+        <translation>nach</translation>
+    </message>
+    <message>
+        <source>from side to side,</source>
+        <translation>von Seite zu Seite,</translation>
+    </message>
+    <message>
+        <source>from the mouth, read with</source>
+        <translation>vor der Mündung, abgelesen mit</translation>
+    </message>
+    <message>
+        <source>{text} is no number of turns, such as 2.5.</source>
+        <translation>{text} ist keine Zahl von Umdrehungen wie 2.5.</translation>
+    </message>
+    <message>
+        <source>movement</source>
+        <translation>Bewegung</translation>
+    </message>
+    <message>
+        <source>overhang</source>
+        <translation>Überstand</translation>
+    </message>
+    <message>
+        <source>Lay a screw into the replacement&apos;s slot to try it.</source>
+        <translation>Legen Sie eine Schraube auf den Platz der Nachfertigung, um sie zu versuchen.</translation>
+    </message>
+    <message>
+        <source>{name} in this hole:</source>
+        <translation>{name} in diesem Loch:</translation>
+    </message>
+    <message>
+        <source>File the hole, then say which screws go in: that tells how large it is.</source>
+        <translation>Legen Sie das Loch ab und sagen Sie, welche Schrauben hineingehen: Das sagt, wie groß es ist.</translation>
+    </message>
+    <message>
+        <source>{thread}, engaged over {length}: no screw has gone in yet. Try a small one.</source>
+        <translation>{thread}, auf {length} im Eingriff: Noch ging keine Schraube hinein. Versuchen Sie eine kleine.</translation>
     </message>
 </context>
 <context>
@@ -1356,6 +1542,14 @@ Wählen Sie oben eine Kamera, oder öffnen Sie ein Bild (Strg+O), legen Sie eine
         <translation>Das Bild wird gelesen</translation>
     </message>
     <message>
+        <source>A {thread} hole in which no screw has gone in yet.</source>
+        <translation>Ein Loch {thread}, in das noch keine Schraube hineinging.</translation>
+    </message>
+    <message>
+        <source>Hole in Fit</source>
+        <translation>Loch in Passung</translation>
+    </message>
+    <message>
         <source>Bring it back</source>
         <translation>Zurückholen</translation>
     </message>
@@ -1582,6 +1776,10 @@ Wählen Sie oben eine Kamera, oder öffnen Sie ein Bild (Strg+O), legen Sie eine
     <message>
         <source>pitch dia. {size}</source>
         <translation>Flanken-⌀ {size}</translation>
+    </message>
+    <message>
+        <source>hole, {thread}</source>
+        <translation>Loch, {thread}</translation>
     </message>
     <message>
         <source>reading pictures</source>
@@ -2103,6 +2301,18 @@ Der Streifen zählt von selbst weiter zu Zeigerarm 2: das nächste Bild aufnehme
         <translation>Kern ab {low}</translation>
     </message>
     <message>
+        <source>no screw has gone in yet</source>
+        <translation>noch ging keine Schraube hinein</translation>
+    </message>
+    <message>
+        <source>{thread}, by one trial</source>
+        <translation>{thread}, nach einem Versuch</translation>
+    </message>
+    <message>
+        <source>{thread}, by {n} trials</source>
+        <translation>{thread}, nach {n} Versuchen</translation>
+    </message>
+    <message>
         <source>{text} is no number of a part: the register shows them.</source>
         <translation>{text} ist keine Nummer eines Teils: Die Kartei zeigt sie.</translation>
     </message>
@@ -2148,6 +2358,10 @@ Der Streifen zählt von selbst weiter zu Zeigerarm 2: das nächste Bild aufnehme
     <message>
         <source>measuring {name}</source>
         <translation>{name} wird gemessen</translation>
+    </message>
+    <message>
+        <source>Part {number} is a hole: it goes into the slot on the right.</source>
+        <translation>Teil {number} ist ein Loch: Es gehört auf den rechten Platz.</translation>
     </message>
     <message>
         <source>reading part {number}</source>
@@ -2867,6 +3081,22 @@ Der Streifen zählt von selbst weiter zu Zeigerarm 2: das nächste Bild aufnehme
     <message>
         <source>filed by {who}</source>
         <translation>abgelegt von {who}</translation>
+    </message>
+    <message>
+        <source>part {number}</source>
+        <translation>Teil {number}</translation>
+    </message>
+    <message>
+        <source>{screw} stopped in it</source>
+        <translation>{screw} blieb darin stecken</translation>
+    </message>
+    <message>
+        <source>{screw} went in</source>
+        <translation>{screw} ging hinein</translation>
+    </message>
+    <message>
+        <source>{screw} went in and moved</source>
+        <translation>{screw} ging hinein und bewegte sich</translation>
     </message>
     <message>
         <source>measured by {who}; withdrawn</source>

@@ -7,8 +7,10 @@ from typing import TYPE_CHECKING
 
 import pytest
 from PySide6.QtCore import Qt
+from PySide6.QtWidgets import QPushButton
 
 from gui.fit.held import SEED, held_piece
+from gui.fit.trials import Tried
 from threads.judge.check import check
 from threads.standards.designation import parse
 from threads.standards.limits import limits_of
@@ -171,3 +173,52 @@ def test_no_looseness_is_shown_for_a_hole_of_another_pitch(fit: FitPlace, qtbot:
     table = fit.play_view.table
     rows = {table.item(r, 0).text(): table.item(r, 1).text() for r in range(table.rowCount())}
     assert rows["radial clearance"] == rows["tilt"] == rows["enters"] == "–"
+
+
+@pytest.mark.slow
+def test_a_hole_is_filed_and_every_screw_that_is_tried_in_it_becomes_a_trial(fit: FitPlace, qtbot: QtBot) -> None:
+    view, desk = fit.hole_view, fit.desk
+    fit.show_view("hole")
+    view.thread_field.setText("4-40")
+    view.engaged_field.setText("3")  # a bare number is in the window's unit
+    view.name_field.setText("index arm post")
+    view.depth_field.setText("2 mm")
+    view.filing.findChildren(QPushButton)[-1].click()
+    assert desk.work.wait()
+    assert "2 mm deep" in fit.window().notice.text
+    view.depth_field.clear()
+    view.filing.findChildren(QPushButton)[-1].click()
+    assert desk.work.wait()
+    assert "no screw has gone in yet" in view.sentence.text()
+    view.stopped.click()  # the replacement: nothing is known of the hole yet
+    assert desk.work.wait()
+    fit.row.swap()
+    for field, text in ((view.movement, "0.42"), (view.overhang, "20 mm")):
+        field.setText(text)
+    qtbot.mouseClick(view.moved, Qt.MouseButton.LeftButton)
+    assert desk.work.wait()
+    hole = fit.row.hole
+    assert isinstance(hole, Tried)
+    assert hole.answer is not None
+    assert [one.trial.outcome for one in hole.answer.found.trials] == ["stopped", "moved"]
+    assert "burr" in view.more.text()  # the smaller one stopped
+    assert view.movement.text() == ""
+    desk.undo.undo()  # the trial
+    assert desk.work.wait()
+    assert "no screw has gone in yet" in view.sentence.text()
+    desk.undo.redo()
+    assert desk.work.wait()
+    assert "pitch diameter of 2." in view.sentence.text()
+    fit.show_view("play")
+    assert desk.work.wait()
+    # the original, which travelled 0.42 mm at 20 mm, so it moves 0.21 mm to each side there
+    fit.play_view.overhang.setValue(200)
+    assert desk.work.wait()
+    assert float(fit.play_view.table.item(4, 1).text().split()[0]) == pytest.approx(210, rel=0.1)
+    desk.wanted_filed.emit(hole.number)  # from the register
+    assert desk.work.wait()
+    assert isinstance(fit.row.hole, Tried)
+    view.turns.setText("soon")
+    fit.show_view("hole")
+    view.stopped.click()
+    assert "no number of turns" in fit.window().notice.text
