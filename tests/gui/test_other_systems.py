@@ -6,7 +6,7 @@ import sqlite3
 import zipfile
 from contextlib import closing
 from pathlib import Path
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING, Any, ClassVar
 
 import numpy as np
 import pytest
@@ -38,7 +38,7 @@ class _Sleeper:
 
     interface = "V4L2"
     opened = 0
-    asked: list[tuple[int, float]]
+    asked: ClassVar[list[tuple[int, float]]] = []
 
     def __init__(self, *_: object) -> None:
         type(self).opened += 1
