@@ -14,19 +14,20 @@ LANGUAGE = "language"
 
 def worded(reason: Reason, *, inches: bool = False) -> str:
     """A refusal, a warning or advice in one line."""
-    return reasons.sentence(reason, language=_language(), place=WINDOW, inches=inches)
+    return reasons.sentence(reason, language=language(), place=WINDOW, inches=inches)
 
 
 def worded_error(error: BaseException) -> str:
     """What an error says, all its reasons."""
-    return reasons.message(error, language=_language(), place=WINDOW)
+    return reasons.message(error, language=language(), place=WINDOW)
 
 
 def word_of(text: str) -> str:
     """A single word, such as a verdict, the kind of a section or the source of an uncertainty."""
-    return reasons.word(text, _language())
+    return reasons.word(text, language())
 
 
-def _language() -> str:
+def language() -> str:
+    """The language in force."""
     application = QCoreApplication.instance()
     return "en" if application is None else str(application.property(LANGUAGE) or "en")

@@ -4,27 +4,32 @@ from __future__ import annotations
 
 import json
 import sqlite3
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass, replace
-from functools import lru_cache
+from functools import cache, lru_cache, partial
 from typing import TYPE_CHECKING
 
 from flankwise.judging_instrument import InstrumentAnswer, judged, screw_of
 from flankwise.reasons import sentence
+from records.cells import csv_line, text_cell
 from records.change_mark import Mark, change_mark
 from records.connection import rows
 from records.entries import Instrument, Position
 from records.figures.instrument_view import ChartedScrew, ChartedZone, instrument_figure
 from records.lookup import known_instrument
 from records.measured_common import with_common
-from records.reading import notes_on, positions, read_instrument
+from records.reading import dies, notes_on, positions, read_instrument
 from records.register import open_register
 from records.register_path import register_path
 from records.statements import stated_in, stated_on
-from threads.identify.screw_evidence import Screw
+from threads.identify.screw_evidence import Screw, series_of
 from threads.identify.stated import Stated
+from threads.identify.systems import system_of
+from threads.identify.thread_share import same_thread
+from threads.shared.refusal import Reason
 from threads.standards.designation import parse
-from threads.standards.limits import limits_of
+from threads.standards.limits import Limits, limits_of
+from threads.workshop.instrument_sheet import InstrumentSheet, with_own_tools
 
 if TYPE_CHECKING:
     from matplotlib.figure import Figure
@@ -48,6 +53,7 @@ class FiledInstrument:
 
     ``screws``: measured ones, in the order of positions. ``without``: parts with no measurement. ``holes``: of holes.
     ``empty``: positions with no part. ``stated``: what a document or a person says of it, kept as a note.
+    ``own_tools``: dies and taps of the workshop: name, kind, the thread it cuts.
     """
 
     instrument: Instrument
@@ -56,6 +62,7 @@ class FiledInstrument:
     holes: tuple[str, ...]
     empty: tuple[Position, ...]
     stated: Stated | None = None
+    own_tools: tuple[tuple[str, str, str], ...] = ()
 
 
 def filed_instrument(connection: sqlite3.Connection, instrument: int) -> FiledInstrument:
@@ -83,7 +90,8 @@ def filed_instrument(connection: sqlite3.Connection, instrument: int) -> FiledIn
     empty = tuple(one for one in positions(connection, instrument) if one.id not in taken)
     of = read_instrument(connection, instrument)
     stated = stated_on(notes_on(connection, instrument=instrument))
-    return FiledInstrument(of, tuple(screws), tuple(without), tuple(holes), empty, stated)
+    own = tuple((one.name, one.kind, one.cuts) for one in dies(connection) if one.cuts)
+    return FiledInstrument(of, tuple(screws), tuple(without), tuple(holes), empty, stated, own)
 
 
 def _stated_of_parts(connection: sqlite3.Connection, instrument: int) -> dict[int, Stated]:
@@ -140,7 +148,7 @@ def judge_filed(
     Raises ValueError where it has no measured screw, or for a country or years that are not known.
     """
     of = filed.instrument
-    return judged(
+    answer = judged(
         [one.screw for one in filed.screws],
         origin=origin if origin is not None else of.country,
         made=made if made is not None else of.made,
@@ -148,34 +156,84 @@ def judge_filed(
         replaced=replaced,
         stated=stated if stated is not None else filed.stated,
     )
+    return replace(answer, sheet=with_own_tools(answer.sheet, filed.own_tools))
 
 
-def figure_of(filed: FiledInstrument, answer: InstrumentAnswer, *, inches: bool = False) -> Figure:
-    """The charts of an instrument: every screw among the zones, and how the answer grew."""
+def chart_of(
+    filed: FiledInstrument, answer: InstrumentAnswer, say: Callable[[Reason], str] = sentence
+) -> tuple[list[ChartedScrew], list[ChartedZone]]:
+    """The points and zones of the chart; ``say`` puts why a screw is odd into words."""
     sheet = answer.sheet
     why = {one.part: reason for one, reason in sheet.odd}
     likely = {one.part: one.likely for one, _ in sheet.odd}
     placed = {one.part: one for one in sheet.found.placed}
     size_of = {part: size for size in sheet.sizes for part in size.parts}
-    charted, zones = [], []
+    charted = []
     for one in filed.screws:
         size = size_of.get(one.part)
         limits = size.limits if size is not None else likely.get(one.part) or placed[one.part].limits
         if limits is None:
             continue
         name = size.thread if size is not None else limits.size
-        odd = sentence(why[one.part]).split(":")[0] if one.part in why else ""
+        odd = say(why[one.part]).split(":")[0] if one.part in why else ""
         diameter = one.screw.thread.pitch_diameter
-        charted.append(ChartedScrew(one.label, name, diameter, limits.basic_pitch_diameter, odd))
+        charted.append(ChartedScrew(one.label, name, diameter, limits.basic_pitch_diameter, odd, one.part))
+    return charted, _zones(sheet)
+
+
+def _zones(sheet: InstrumentSheet) -> list[ChartedZone]:
+    """The classes of each size, and the usual class of the next system that has it: one sees what that does not allow.
+
+    Series of one system share a name, such as NC/NF 2.
+    """
+    found: list[tuple[str, Limits]] = []
     for size in sheet.sizes:
-        for designation, share in size.classes:
-            limits = limits_of(parse(designation))
-            band = limits.pitch_diameter
-            if share >= ZONES_FROM and band.low is not None and band.high is not None:
-                label = f"{limits.series} class {limits.thread_class}"
-                zones.append(ChartedZone(size.thread, label, band.low, band.high))
+        found += [(size.thread, limits_of(parse(name))) for name, share in size.classes if share >= ZONES_FROM]
+        of_others = (series for one in sheet.found.systems[1:] for series in series_of(one.system))
+        other = next(
+            (limits for series in of_others if (limits := _same_in(series, size.limits.designation)) is not None), None
+        )
+        found += [] if other is None else [(size.thread, other)]
+    together: dict[str, set[str]] = {}
+    for _, limits in found:
+        together.setdefault(system_of(limits.series), set()).add(limits.series)
+    zones = []
+    for thread, limits in found:
+        band = limits.pitch_diameter
+        if band.low is not None and band.high is not None:
+            names = "/".join(sorted(together[system_of(limits.series)]))
+            zones.append(ChartedZone(thread, f"{names} {limits.thread_class}".strip(), band.low, band.high))
+    return zones
+
+
+@cache
+def _same_in(series: str, designation: str) -> Limits | None:
+    """The usual class of the same thread in another series; None where that does not have it."""
+    limits = limits_of(parse(designation))
+    try:
+        found = limits_of(parse(f"{limits.size} {series}"))
+    except ValueError:
+        return None
+    return found if same_thread(found, limits) else None
+
+
+def figure_of(
+    filed: FiledInstrument, answer: InstrumentAnswer, *, inches: bool = False, language: str = "en"
+) -> Figure:
+    """The charts of an instrument: every screw among the zones, and how the answer grew."""
+    charted, zones = chart_of(filed, answer, partial(sentence, language=language))
     labels = [one.label for one in filed.screws]
-    return instrument_figure(answer.name, charted, zones, sheet.found, labels, inches=inches)
+    return instrument_figure(answer.name, charted, zones, answer.sheet.found, labels, inches=inches, language=language)
+
+
+def tools_csv(answer: InstrumentAnswer) -> bytes:
+    """The list of tools as a table: a line a tool."""
+    lines = [csv_line(("kind", "name", "for", "screws", "at hand", "note"))]
+    for tool in answer.sheet.tools:
+        note = "" if tool.note is None else sentence(tool.note)
+        cells = (tool.kind, tool.name, " ".join(tool.threads), str(tool.screws), "; ".join(tool.at_hand), note)
+        lines.append(csv_line([text_cell(cell) for cell in cells]))
+    return b"".join(lines)
 
 
 def _screw(part: int, text: str, stated: Mapping[int, Stated]) -> Screw:

@@ -84,9 +84,10 @@ def instrument(
 
         _written(drawn, lambda: save_figure(lambda: figure_of(filed, answer, inches=inches), drawn))
     if table is not None:
+        from records.instrument import tools_csv
         from threads.shared.whole_file import write_whole
 
-        _written(table, lambda: write_whole(table, _tools_csv(answer)))
+        _written(table, lambda: write_whole(table, tools_csv(answer)))
     if as_json:
         write_json(answer.to_dict())
         return
@@ -153,10 +154,11 @@ def _show(filed: FiledInstrument, answer: InstrumentAnswer, *, inches: bool) -> 
 
 
 def _tool_lines(tools: Sequence[Tool]) -> dict[str, list[str]]:
-    """The names of each kind of tool, with how many screws each is for."""
+    """The names of each kind of tool, with how many screws each is for, and what is at hand."""
     lines: dict[str, list[str]] = {}
     for tool in tools:
-        many = "" if tool.kind == "pins" else f" ({tool.screws})"
+        hand = f", at hand: {' and '.join(tool.at_hand)}" if tool.at_hand else ""
+        many = "" if tool.kind == "pins" else f" ({tool.screws}{hand})"
         lines.setdefault(tool.kind, []).append(f"{tool.name}{many}")
     return lines
 
@@ -172,19 +174,6 @@ def _missing(filed: FiledInstrument) -> list[str]:
         if names:
             said.append(f"{words}: {', '.join(names)}")
     return said
-
-
-def _tools_csv(answer: InstrumentAnswer) -> bytes:
-    """The list of tools as a table: a line a tool."""
-    from flankwise.reasons import sentence
-    from records.cells import csv_line, text_cell
-
-    lines = [csv_line(("kind", "name", "for", "screws", "note"))]
-    for tool in answer.sheet.tools:
-        note = "" if tool.note is None else sentence(tool.note)
-        cells = (tool.kind, tool.name, " ".join(tool.threads), str(tool.screws), note)
-        lines.append(csv_line([text_cell(cell) for cell in cells]))
-    return b"".join(lines)
 
 
 def _written(target: Path, write: Callable[[], None]) -> None:

@@ -15,34 +15,53 @@ from cli.target import file_to_write
 
 PAPERS = ("a4", "letter")
 SUFFIXES = (".pdf", ".html")
+LANGUAGES = ("en", "de")
 
 
 def report(
-    job: Annotated[str, typer.Argument(metavar="JOB", help="The job: its name, or its number.")],
     output: Annotated[
         str, typer.Option("--output", "-o", metavar="FILE", help="The file to write, ending in .pdf or .html.")
     ],
+    job: Annotated[str | None, typer.Argument(metavar="[JOB]", help="The job: its name, or its number.")] = None,
+    instrument: Annotated[
+        str | None, typer.Option("--instrument", metavar="NAME", help="Instead of a job the sheet of this instrument.")
+    ] = None,
+    language: Annotated[str, typer.Option("--language", metavar="en|de", help="Of the sheet of an instrument.")] = "en",
     paper: Annotated[str, typer.Option("--paper", metavar="a4|letter", help="The size of the paper.")] = "a4",
     force: Annotated[bool, typer.Option("--force", help="Replace a file that is there and is no report.")] = False,
     register: RegisterFile = None,
     unit: options.Unit = "mm",
     as_json: options.Json = False,
 ) -> None:
-    """Write a job: a line and a picture a part, then a data sheet a part."""
+    """Write a job: a line and a picture a part, then a data sheet a part. Or the sheet of an instrument."""
     inches = options.reads_inches(unit)
     if paper not in PAPERS:
         raise CommandLineError(f"--paper {paper!r} is not one of {', '.join(PAPERS)}")
+    if (job is None) == (instrument is None):
+        raise CommandLineError("name a JOB, or an instrument with --instrument NAME")
+    if language not in LANGUAGES:
+        raise CommandLineError(f"--language {language!r} is not one of {', '.join(LANGUAGES)}")
+    if job is not None and language != LANGUAGES[0]:
+        raise CommandLineError("--language goes with --instrument: the report of a job is in English")
     target = _target(output, force=force)
+    if instrument is not None and target.suffix.lower() != ".pdf":
+        raise CommandLineError(f"-o {output}: the sheet of an instrument is a .pdf")
     from cli.refusals import refusals_reported
 
     with refusals_reported(as_json=as_json):
         file = opened(register)
-        from records.lookup import known_job
-        from records.report.printed import print_job
+        from records.lookup import known_instrument, known_job
 
         with file.reading() as connection:
-            key = known_job(connection, job)
-        printed = print_job(file, key, target.suffix.lower()[1:], paper=paper, inches=inches)
+            key = known_job(connection, job) if job is not None else known_instrument(connection, instrument or "")
+        if job is not None:
+            from records.report.printed import print_job
+
+            printed = print_job(file, key, target.suffix.lower()[1:], paper=paper, inches=inches)
+        else:
+            from records.report.instrument_sheet import print_instrument
+
+            printed = print_instrument(file, key, paper=paper, inches=inches, language=language)
     _write(target, printed.content)
     if printed.missing:
         say(

@@ -1,6 +1,6 @@
 """What refusals, warnings and advice say: the one table of sentences and what renders them."""
 
-from flankwise.reasons.sentences import message, sentence, word
+from flankwise.reasons.sentences import chance, message, sentence, word
 from flankwise.reasons.table import COMMAND_LINE, WINDOW, Row, rows
 
-__all__ = ["COMMAND_LINE", "WINDOW", "Row", "message", "rows", "sentence", "word"]
+__all__ = ["COMMAND_LINE", "WINDOW", "Row", "chance", "message", "rows", "sentence", "word"]

@@ -66,6 +66,12 @@ def word(text: str, language: str) -> str:
     return german_words().get(text, text) if language == GERMAN else text
 
 
+def chance(probability: float, language: str) -> str:
+    """A probability in per cent, in the language: "over 99 %", "über 99 %"."""
+    first, *rest = format_probability(probability).split(" ", 1)
+    return " ".join((word(first, language), *rest))
+
+
 class _Filled(string.Formatter):
     def __init__(self, language: str, place: str, inches: bool) -> None:
         self.language, self.place, self.inches = language, place, inches
@@ -101,7 +107,7 @@ class _Filled(string.Formatter):
         if spec in {"difference", "angle"}:
             return format_difference(abs(float(value)), "mm" if spec == "difference" else "deg", inches=self.inches)
         if spec == "probability":
-            return format_probability(float(value))
+            return chance(float(value), self.language)
         if spec == "times":
             return _times(float(value), self.language)
         return format(value, spec)

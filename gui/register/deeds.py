@@ -4,16 +4,17 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 if TYPE_CHECKING:
-    from pathlib import Path
-
     from PySide6.QtGui import QImage
 
     from flankwise.holes import HoleAnswer
+    from flankwise.judging_instrument import InstrumentAnswer
     from gui.piece import Piece
     from records.entries import Part, Position
+    from records.instrument_page import InstrumentPage
     from records.listing import Conditions, Page
     from records.nearest import Likeness
     from records.overview import Overview
@@ -87,6 +88,29 @@ def instruments_on_file(file: str | None) -> list[str]:
         return []
     with opened(file).reading() as connection:
         return [one.name for one in instruments(connection)]
+
+
+def page_of_instrument(file: str | None, instrument: int) -> InstrumentPage:
+    """Everything about an instrument, its screws judged together. Raises RefusalError."""
+    from records.instrument_page import instrument_page
+
+    return instrument_page(opened(file), instrument)
+
+
+def save_instrument_sheet(file: str | None, instrument: int, path: Path, *, inches: bool, language: str) -> None:
+    """Write the sheet of an instrument as a PDF. Raises RefusalError, OSError."""
+    from records.report.instrument_sheet import print_instrument
+    from threads.shared.whole_file import write_whole
+
+    write_whole(path, print_instrument(opened(file), instrument, inches=inches, language=language).content)
+
+
+def save_tools(answer: InstrumentAnswer, path: Path) -> None:
+    """Write the list of an instrument's tools as a table. Raises OSError."""
+    from records.instrument import tools_csv
+    from threads.shared.whole_file import write_whole
+
+    write_whole(path, tools_csv(answer))
 
 
 def places_on(file: str | None, instrument: int) -> tuple[tuple[Position, int], ...]:

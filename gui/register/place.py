@@ -23,6 +23,7 @@ from gui.place import Place
 from gui.register import deeds
 from gui.register.filing import Entry, Filed
 from gui.register.filters import Filters
+from gui.register.instrument_page import InstrumentView
 from gui.register.likeness import Alike
 from gui.register.paper import Paper
 from gui.register.part_panel import PartPanel
@@ -62,6 +63,7 @@ class RegisterPlace(Place):
         self.filters.changed.connect(self._search)
         self.tree = Places(desk)
         self.tree.chosen_changed.connect(self._search)
+        self.tree.chosen_changed.connect(self._place_chosen)
         self.model = PartsModel(desk)
         self.parts = PartsList(self.model)
         self.count = QLabel()
@@ -69,6 +71,8 @@ class RegisterPlace(Place):
         self.count.setProperty("faint", True)
         self.first_words = self._first_words()
         self.panel, self.paper = PartPanel(desk, self.steps), Paper(desk)
+        self.whole = InstrumentView(desk)
+        self.whole.part_chosen.connect(self._show_part)
         self.alike = Alike(desk)
         self.alike.wanted.connect(self._show_part)
         self.model.counted.connect(self._counted)
@@ -100,6 +104,7 @@ class RegisterPlace(Place):
             (self.tr("Take the last one back"), "Ctrl+Backspace", self.strip.take_last_back),
             (self.tr("Parts like the one on the bench"), "Ctrl+L", self._like),
             (self.tr("The chosen part"), "Ctrl+D", partial(self.show_view, "part")),
+            (self.tr("The chosen instrument"), "Ctrl+I", partial(self.show_view, "instrument")),
             (self.tr("Report, export, backup"), "Ctrl+P", partial(self.show_view, "paper")),
             (self.tr("Question in the strip: the first answer"), "Alt+1", ask.first.click),
             (self.tr("Question in the strip: the second answer"), "Alt+2", ask.second.click),
@@ -141,7 +146,12 @@ class RegisterPlace(Place):
         self._list.addWidget(self._begin)
         middle = _column(self._list, self.count)
         area = scrolling(_column(self.alike, self.panel))
-        self.switch = Switch((("part", self.tr("The part"), area), ("paper", self.tr("Print and export"), self.paper)))
+        views = (
+            ("part", self.tr("The part"), area),
+            ("instrument", self.tr("The instrument"), scrolling(self.whole)),
+            ("paper", self.tr("Print and export"), self.paper),
+        )
+        self.switch = Switch(views, self._show_instrument)
         right = QWidget()
         column = QVBoxLayout(right)
         column.setContentsMargins(0, 0, 0, 0)
@@ -174,18 +184,32 @@ class RegisterPlace(Place):
     def theme_changed(self) -> None:
         """The theme has changed."""
         self.panel.theme_changed()
+        self.whole.theme_changed()
         self.filters.theme_changed()
         self.parts.viewport().update()
 
+    def _place_chosen(self) -> None:
+        """The page of an instrument comes to the front when the person chooses one."""
+        if self.tree.chosen[0] == "instrument" and self.switch.front == "part":
+            self.switch.show("instrument")  # which shows it
+        else:
+            self._show_instrument()
+
+    def _show_instrument(self) -> None:
+        kind, number, of = self.tree.chosen
+        instrument = number if kind == "instrument" else of if kind == "position" else None
+        if self.switch.front == "instrument" and instrument is not None:
+            self.whole.show_instrument(instrument)
+
     def show_view(self, name: str) -> None:
-        """Bring "part" or "paper" to the front on the right."""
+        """Bring "part", "instrument" or "paper" to the front on the right."""
         self.switch.show(name)
 
     def views(self) -> Sequence[tuple[str, Callable[[], None]]]:
         """With a part on file and chosen; the report of its job."""
         return [
             ("filed", self._show_filed), ("part", self._show_first), ("question", self._show_question),
-            ("paper", self._show_paper),
+            ("paper", self._show_paper), ("instrument", self._show_first_instrument),
         ]  # fmt: skip
 
     def _show_filed(self) -> None:
@@ -204,6 +228,10 @@ class RegisterPlace(Place):
     def _show_question(self) -> None:
         self.narrow.setChecked(True)
         self.strip.file_it()
+
+    def _show_first_instrument(self) -> None:
+        self.tree.choose_first_instrument()
+        self.show_view("instrument")
 
     def _show_paper(self) -> None:
         self.narrow.setChecked(False)
@@ -283,6 +311,8 @@ class RegisterPlace(Place):
         number = now.data(Qt.ItemDataRole.UserRole)
         if number is not None:
             self.panel.show_part(int(number))
+            if self.switch.front == "instrument" and self.parts.hasFocus():
+                self.show_view("part")
 
     def _like(self) -> None:
         piece = self.desk.piece

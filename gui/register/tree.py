@@ -111,6 +111,15 @@ class Places(QTreeWidget):
             failed=self._desk.refuse, key="positions of the register",
         )  # fmt: skip
 
+    def choose_first_instrument(self) -> None:
+        """Choose the first instrument there is."""
+        for number in range(self.topLevelItemCount()):
+            group = self.topLevelItem(number)
+            first = None if group is None else group.child(0)
+            if first is not None and first.data(0, _ROLE)[0] == "instrument":
+                self.setCurrentItem(first)
+                return
+
     def _add_positions(self) -> None:
         above = self._find(("instrument", self._instrument, 0))
         if above is None:

@@ -965,6 +965,17 @@ Wählen Sie oben eine Kamera, oder öffnen Sie ein Bild (Strg+O), legen Sie eine
     </message>
 </context>
 <context>
+    <name>GrowthChart</name>
+    <message>
+        <source>How the answer grew, screw by screw</source>
+        <translation>Wie die Antwort wuchs, Schraube um Schraube</translation>
+    </message>
+    <message>
+        <source>screws added, in the order of their positions</source>
+        <translation>Schrauben, in der Reihenfolge ihrer Stellen hinzugenommen</translation>
+    </message>
+</context>
+<context>
     <name>HoleChart</name>
     <message>
         <source>The trials, by the pitch diameter of the screws</source>
@@ -1151,6 +1162,76 @@ Wählen Sie oben eine Kamera, oder öffnen Sie ein Bild (Strg+O), legen Sie eine
     <message>
         <source>told apart by</source>
         <translation>unterschieden durch</translation>
+    </message>
+</context>
+<context>
+    <name>InstrumentChart</name>
+    <message>
+        <source>Pitch diameters of the instrument&apos;s screws</source>
+        <translation>Flankendurchmesser der Schrauben des Instruments</translation>
+    </message>
+</context>
+<context>
+    <name>InstrumentView</name>
+    <message>
+        <source>Instrument sheet…</source>
+        <translation>Instrumentenblatt…</translation>
+    </message>
+    <message>
+        <source>Save the charts…</source>
+        <translation>Schaubilder speichern…</translation>
+    </message>
+    <message>
+        <source>Tools as a table…</source>
+        <translation>Werkzeuge als Tabelle…</translation>
+    </message>
+    <message>
+        <source>judging the instrument</source>
+        <translation>Das Instrument wird beurteilt</translation>
+    </message>
+    <message>
+        <source>reading pictures</source>
+        <translation>Bilder werden gelesen</translation>
+    </message>
+    <message>
+        <source>Choose an instrument on the left</source>
+        <translation>Wählen Sie links ein Instrument</translation>
+    </message>
+    <message>
+        <source>Stated: {text}, by {by}; counts {weight} times.</source>
+        <translation>Angegeben: {text} ({by}); zählt {weight}-fach.</translation>
+    </message>
+    <message>
+        <source>Odd ones out:</source>
+        <translation>Ausreißer:</translation>
+    </message>
+    <message>
+        <source>Still missing:</source>
+        <translation>Es fehlt noch:</translation>
+    </message>
+    <message>
+        <source>To have ready, with how many screws each is for:</source>
+        <translation>Bereitlegen, mit der Zahl der Schrauben, für die es ist:</translation>
+    </message>
+    <message>
+        <source>The instrument sheet is in {path}.</source>
+        <translation>Das Instrumentenblatt liegt in {path}.</translation>
+    </message>
+    <message>
+        <source>making the report</source>
+        <translation>Der Bericht wird gemacht</translation>
+    </message>
+    <message>
+        <source>The list of tools is in {path}.</source>
+        <translation>Die Werkzeugliste liegt in {path}.</translation>
+    </message>
+    <message>
+        <source>writing the list of tools</source>
+        <translation>Die Werkzeugliste wird geschrieben</translation>
+    </message>
+    <message>
+        <source>at hand: {names}</source>
+        <translation>vorhanden: {names}</translation>
     </message>
 </context>
 <context>
@@ -1938,6 +2019,10 @@ Wählen Sie oben eine Kamera, oder öffnen Sie ein Bild (Strg+O), legen Sie eine
         <translation>Das gewählte Teil</translation>
     </message>
     <message>
+        <source>The chosen instrument</source>
+        <translation>Das gewählte Instrument</translation>
+    </message>
+    <message>
         <source>Report, export, backup</source>
         <translation>Bericht, Ausgabe, Sicherung</translation>
     </message>
@@ -1980,6 +2065,10 @@ Der Streifen zählt von selbst weiter zu Zeigerarm 2: das nächste Bild aufnehme
     <message>
         <source>The part</source>
         <translation>Das Teil</translation>
+    </message>
+    <message>
+        <source>The instrument</source>
+        <translation>Das Instrument</translation>
     </message>
     <message>
         <source>reading the register</source>
@@ -3025,6 +3114,13 @@ Der Streifen zählt von selbst weiter zu Zeigerarm 2: das nächste Bild aufnehme
     <message>
         <source>The language changes when the program is started again.</source>
         <translation>Die Sprache wechselt, wenn das Programm neu gestartet wird.</translation>
+    </message>
+</context>
+<context>
+    <name>_Plan</name>
+    <message>
+        <source>Positions of the instrument, in their order</source>
+        <translation>Stellen des Instruments in ihrer Reihenfolge</translation>
     </message>
 </context>
 <context>

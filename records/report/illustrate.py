@@ -31,7 +31,7 @@ _MOST_WIDE = 900
 _ROOM = 0.06
 _TONE = (255 * np.linspace(0.0, 1.0, 4096) ** (1 / 2.2) + 0.5).astype(np.uint8)
 _QUALITY = 88
-_ROOM_TEXT = 0.08
+_ROOM_TEXT = 0.11
 """Of the larger side, beyond the lines of dimensions, for their texts."""
 
 

@@ -48,7 +48,9 @@ _LEAST_FIGURE = 0.62
 
 
 @dataclass(frozen=True)
-class _Styles:
+class Styles:
+    """The styles of paragraphs."""
+
     title: ParagraphStyle
     heading: ParagraphStyle
     body: ParagraphStyle
@@ -67,29 +69,50 @@ def report_pdf(report: Report, paper: str, types: Types | None = None) -> bytes:
 
     ``types``: those loaded for ``words_of``; afterwards they know which letters none has.
     """
-    types, styles, content = types or load_types(words_of(report)), _styles(), io.BytesIO()
+    types, styles, frame = types or load_types(words_of(report)), styles_of(), frame_of(paper)
+    flow = [*_job_sheet(report, types, styles, frame.width)]
+    for sheet, illustration in zip(report.sheets, report.illustrations, strict=True):
+        flow += [PageBreak(), *_fitted(sheet, illustration, types, styles, (frame.width, frame.height), paper)]
+    return built(flow, frame, report.job, types, _foot_words(report), report.version)
+
+
+@dataclass(frozen=True)
+class PageFrame:
+    """A page, and the room on it between the margins, points."""
+
+    size: tuple[float, float]
+    width: float
+    height: float
+
+
+def frame_of(paper: str) -> PageFrame:
+    """The room on a page of ``paper``, a key of ``PAPERS``."""
     size = PAPERS[paper]
-    frame = Frame(
-        _MARGIN, _MARGIN + _FOOT, size[0] - 2 * _MARGIN, size[1] - 2 * _MARGIN - _FOOT, 0, 0, 0, 0, showBoundary=0
-    )
+    return PageFrame(size, size[0] - 2 * _MARGIN, size[1] - 2 * _MARGIN - _FOOT)
+
+
+def built(
+    flow: list[Flowable], page: PageFrame, title: str, types: Types, foot: tuple[str, str, str], version: str
+) -> bytes:
+    """The PDF of ``flow``. ``foot``: both lines on each page, and the word between its number and their count."""
+    content = io.BytesIO()
+    frame = Frame(_MARGIN, _MARGIN + _FOOT, page.width, page.height, 0, 0, 0, 0, showBoundary=0)
     document = BaseDocTemplate(
         content,
-        pagesize=size,
-        title=f"{report.job}: parts register",
+        pagesize=page.size,
+        title=f"{title}: parts register",
         author="",
         subject="Screw threads measured from pictures",
-        creator=f"{MAKER}, version {report.version}",
+        creator=f"{MAKER}, version {version}",
         invariant=1,
         pageCompression=1,
         initialFontName=REGULAR,
     )
     document.addPageTemplates([PageTemplate("sheet", [frame])])
-    flow = [*_job_sheet(report, types, styles, frame.width)]
-    for sheet, illustration in zip(report.sheets, report.illustrations, strict=True):
-        flow += [PageBreak(), *_fitted(sheet, illustration, types, styles, (frame.width, frame.height), paper)]
     before, rl_config.useA85 = rl_config.useA85, 0  # bytes as they are: a quarter smaller, and quicker
     try:
-        document.build(flow, canvasmaker=partial(_Numbered, foot=_foot_words(report, types), margin=_MARGIN))
+        lines = types.plain(foot[0]), types.plain(foot[1]), foot[2]
+        document.build(flow, canvasmaker=partial(_Numbered, foot=lines, margin=_MARGIN))
     finally:
         rl_config.useA85 = before
     return content.getvalue()
@@ -103,7 +126,7 @@ def words_of(report: Report) -> str:
 class _Numbered(Canvas):  # type: ignore[misc]  # reportlab has no types
     """Pages that know how many they are, with the foot on each."""
 
-    def __init__(self, *arguments: Any, foot: tuple[str, str], margin: float, **options: Any) -> None:
+    def __init__(self, *arguments: Any, foot: tuple[str, str, str], margin: float, **options: Any) -> None:
         super().__init__(*arguments, **options)
         self._foot, self._margin = foot, margin
         self._pages: list[dict[str, Any]] = []
@@ -127,20 +150,20 @@ class _Numbered(Canvas):  # type: ignore[misc]  # reportlab has no types
         self.setFillColor(GREY)
         self.setFont(REGULAR, 7)
         self.drawString(self._margin, self._margin + 11, self._foot[0])
-        self.drawRightString(wide - self._margin, self._margin + 11, f"{self._pageNumber} of {count}")
+        self.drawRightString(wide - self._margin, self._margin + 11, f"{self._pageNumber} {self._foot[2]} {count}")
         self.setFont(REGULAR, 6.3)
         self.drawString(self._margin, self._margin + 2, self._foot[1])
 
 
-def _foot_words(report: Report, types: Types) -> tuple[str, str]:
+def _foot_words(report: Report) -> tuple[str, str, str]:
     job = report.job if len(report.job) <= 60 else report.job[:57] + "..."
-    left = f"{job}    printed {report.printed} with flankwise {report.version}    ± is U95 (k = 2)"
-    return types.plain(left), types.plain(CAUTION)
+    return f"{job}    printed {report.printed} with flankwise {report.version}    ± is U95 (k = 2)", CAUTION, "of"
 
 
-def _styles() -> _Styles:
+def styles_of() -> Styles:
+    """Those of every report."""
     body = ParagraphStyle("body", fontName=REGULAR, fontSize=8, leading=10.2)
-    return _Styles(
+    return Styles(
         title=ParagraphStyle("title", body, fontName=BOLD, fontSize=15, leading=18, spaceAfter=2),
         heading=ParagraphStyle(
             "heading", body, fontName=BOLD, fontSize=8.5, leading=11, spaceBefore=5, spaceAfter=1.5, keepWithNext=1
@@ -152,7 +175,7 @@ def _styles() -> _Styles:
     )
 
 
-def _job_sheet(report: Report, types: Types, styles: _Styles, width: float) -> Iterator[Flowable]:
+def _job_sheet(report: Report, types: Types, styles: Styles, width: float) -> Iterator[Flowable]:
     write = types.markup
     yield Mark("job", report.job)
     yield Paragraph(write(report.job), styles.title)
@@ -205,7 +228,7 @@ def _fitted(
     sheet: Sheet,
     illustration: Illustration | None,
     types: Types,
-    styles: _Styles,
+    styles: Styles,
     room: tuple[float, float],
     paper: str,
 ) -> list[Flowable]:
@@ -232,7 +255,7 @@ def _data_sheet(
     sheet: Sheet,
     illustration: Illustration | None,
     types: Types,
-    styles: _Styles,
+    styles: Styles,
     width: float,
     figure_high: float,
 ) -> Iterator[Flowable]:
@@ -295,7 +318,7 @@ _BARE = [
 ]
 
 
-def _dimensions(sheet: Sheet, styles: _Styles, width: float) -> Table:
+def _dimensions(sheet: Sheet, styles: Styles, width: float) -> Table:
     rows = [[one.words, Paragraph(f"<b>{one.value}</b>", styles.right), one.rest] for one in sheet.dimensions]
     return Table(
         rows,
@@ -312,7 +335,7 @@ def _dimensions(sheet: Sheet, styles: _Styles, width: float) -> Table:
     )
 
 
-def _groups(sheet: Sheet, types: Types, styles: _Styles, width: float) -> Table:
+def _groups(sheet: Sheet, types: Types, styles: Styles, width: float) -> Table:
     rows: list[list[Any]] = []
     for group in sheet.groups:
         words: list[Flowable] = [Paragraph(f"<b>{types.markup(group.names)}</b>", styles.body)]
@@ -331,7 +354,7 @@ def _groups(sheet: Sheet, types: Types, styles: _Styles, width: float) -> Table:
     )
 
 
-def _candidates(sheet: Sheet, types: Types, styles: _Styles, width: float) -> Iterator[Flowable]:
+def _candidates(sheet: Sheet, types: Types, styles: Styles, width: float) -> Iterator[Flowable]:
     if not sheet.candidates:
         return
     head = ["candidate", "probability", "by measurement", "origin and year", "if so, the part is"]
@@ -352,5 +375,5 @@ def _candidates(sheet: Sheet, types: Types, styles: _Styles, width: float) -> It
     )
 
 
-def _bold(text: str, styles: _Styles) -> Paragraph:
+def _bold(text: str, styles: Styles) -> Paragraph:
     return Paragraph(f"<b>{text}</b>", styles.body)

@@ -22,6 +22,7 @@ from records.listing import Conditions, page_of_parts
 from records.reading import read_part
 from records.register import open_register
 from tests.gui.conftest import lay
+from tests.records.registers import sextant_register
 from vision.shared.plane import FixedScale
 
 if TYPE_CHECKING:
@@ -473,3 +474,53 @@ def test_an_empty_register_says_how_to_begin(window: Window) -> None:
     assert window.desk.work.wait()
     assert window.register.first_words.isVisible()
     assert "Nothing is on file yet" in window.register.first_words.text()
+
+
+@pytest.mark.slow
+def test_a_chosen_instrument_has_its_page_and_a_filed_part_changes_it(
+    by_hand: Window, qtbot: QtBot, tmp_path: Path
+) -> None:
+    sextant_register(Path(str(by_hand.desk.register_file)).parent)
+    by_hand.go("register")
+    assert by_hand.desk.work.wait()
+    place, view = by_hand.register, by_hand.register.whole
+    place.tree.choose_first_instrument()  # the field theodolite, of which there is nothing yet
+    assert by_hand.desk.work.wait()
+    assert place.switch.front == "instrument"
+    assert view.verdict.text() == "No screw of it is measured yet."
+    place.tree.setCurrentItem(place.tree._find(("instrument", 1, 0)))
+    assert by_hand.desk.work.wait()
+    assert view.verdict.text().startswith("Its maker used American National threads")
+    assert "8  screw 8: fits M3x0.5-6g (ISO metric): a later replacement" in view.odd.text()
+    assert view.missing.text().splitlines()[1:] == [
+        "screw 9: no part and no picture on file",
+        "lost screw: a part on file, but no picture",
+    ]
+    qtbot.waitUntil(lambda: view.chart.odd == ["fits M3x0.5-6g (ISO metric)"])
+    assert len(view.chart._at) == 8
+    assert view.tools.text().splitlines()[1].startswith("die: 0-80 UNF (1), 2-64 UNF (1), 4-40 UNC (2)")
+    first = view.plan.item(0)
+    assert first is not None
+    assert first.text().splitlines()[:2] == ["1  screw 1", "0-80 NF-2"]
+    view.save_tools(tmp_path / "tools.csv")
+    view.save_sheet(tmp_path / "sheet.pdf")
+    assert by_hand.desk.work.wait()
+    assert "4-40 UNC" in (tmp_path / "tools.csv").read_text("utf-8")
+    assert (tmp_path / "sheet.pdf").read_bytes().startswith(b"%PDF")
+    by_hand.open_picture(str(SAMPLES / NAMES[0]))
+    by_hand.go("register")
+    assert by_hand.desk.work.wait()
+    place.strip.instrument.setText("marine sextant")
+    place.strip.position.setText("screw 9")
+    place.strip.file_it()
+    assert by_hand.desk.work.wait()
+    qtbot.waitUntil(lambda: "screw 9" not in view.missing.text())
+    assert "from 9 measured screws" in view.verdict.text()
+    ninth = view.plan.item(8)
+    assert ninth is not None
+    view.plan.itemClicked.emit(ninth)
+    assert by_hand.desk.work.wait()
+    assert place.switch.front == "part"
+    assert place.panel.part is not None
+    assert place.panel.part.position is not None
+    assert place.panel.part.position.name == "screw 9"

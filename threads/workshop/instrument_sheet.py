@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Hashable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Any
 
 import numpy as np
@@ -14,9 +14,11 @@ from threads.identify.instrument import LEAST_SCREWS, InstrumentFound, OddOne, o
 from threads.identify.screw_evidence import Screw
 from threads.identify.stated import CONTRADICTED
 from threads.identify.systems import system_of
+from threads.identify.thread_share import same_thread, thread_name
 from threads.shared.quantity import Quantity
 from threads.shared.refusal import Reason
-from threads.standards.limits import Limits
+from threads.standards.designation import parse
+from threads.standards.limits import Limits, limits_of
 from threads.workshop.making import Making, making_of
 
 DIE_SCATTER_MM = 0.005
@@ -63,18 +65,23 @@ class SizeSheet:
 
 @dataclass(frozen=True)
 class Tool:
-    """Something to have ready: ``kind`` (die, tap, wires, drill, pins), name, for which threads and how many screws."""
+    """Something to have ready: ``kind`` (die, tap, wires, drill, pins), name, for which threads and how many screws.
+
+    ``at_hand``: names of the workshop's own tools that are for this thread.
+    """
 
     kind: str
     name: str
     threads: tuple[str, ...]
     screws: int
     note: Reason | None = None
+    at_hand: tuple[str, ...] = ()
 
     def to_dict(self) -> dict[str, Any]:
         """The plain form used in JSON."""
         note = "" if self.note is None else self.note
-        return {"kind": self.kind, "name": self.name, "for": list(self.threads), "screws": self.screws, "note": note}
+        told = {"kind": self.kind, "name": self.name, "for": list(self.threads), "screws": self.screws}
+        return {**told, "at_hand": list(self.at_hand), "note": note}
 
 
 @dataclass(frozen=True)
@@ -115,6 +122,26 @@ def sheet_of(found: InstrumentFound, screws: Sequence[Screw]) -> InstrumentSheet
     sizes = tuple(_size(name, members, found, screws) for name, members in one_thread_each(_kept(found)).items())
     odd = tuple((one, _why(one, found)) for one in found.odd)
     return InstrumentSheet(found, tuple(screws), odd, sizes, _tools(sizes), _notes(found, screws))
+
+
+def with_own_tools(sheet: InstrumentSheet, own: Sequence[tuple[str, str, str]]) -> InstrumentSheet:
+    """The sheet with the dies and taps at hand: (name, "die" or "tap", the thread it cuts) each."""
+    limits_by_thread = {one.thread: one.limits for one in sheet.sizes}
+
+    def at_hand(tool: Tool) -> tuple[str, ...]:
+        wanted = [limits_by_thread[thread] for thread in tool.threads]
+        return tuple(
+            name for name, kind, cuts in own if kind == tool.kind and any(_cuts(cuts, limits) for limits in wanted)
+        )
+
+    return replace(sheet, tools=tuple(replace(tool, at_hand=at_hand(tool)) for tool in sheet.tools))
+
+
+def _cuts(cuts: str, limits: Limits) -> bool:
+    try:
+        return same_thread(limits_of(parse(cuts)), limits)
+    except ValueError:
+        return cuts.strip() == thread_name(limits)
 
 
 def supplier_notes(tools: Sequence[Tool]) -> tuple[Reason, ...]:
