@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import sqlite3
+import time
 import zipfile
 from contextlib import closing
 from pathlib import Path
@@ -42,7 +43,7 @@ class _Sleeper:
 
     def __init__(self, *_: object) -> None:
         type(self).opened += 1
-        self.left = {1: 5, 2: 0}.get(self.opened, 10_000)
+        self.left = {1: 5, 2: 0}.get(self.opened, 10**9)
         type(self).asked = []
 
     def isOpened(self) -> bool:  # noqa: N802 - OpenCV's own name
@@ -59,6 +60,7 @@ class _Sleeper:
         return 0.0
 
     def read(self) -> tuple[bool, Any]:
+        time.sleep(0.005)
         self.left -= 1
         return (True, np.full((48, 64, 3), 200, np.uint8)) if self.left > 0 else (False, None)
 
@@ -70,6 +72,7 @@ def test_a_live_camera_goes_on_by_itself_after_a_sleep(
     window: Window, qtbot: QtBot, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     monkeypatch.setattr("gui.camera.capture.cv2.VideoCapture", _Sleeper)
+    monkeypatch.setattr(_Sleeper, "opened", 0)
     source = window.bench.source
     source._retry.setInterval(30)
     told: list[str] = []
