@@ -10,7 +10,7 @@ from pathlib import Path
 from types import TracebackType
 
 from PySide6.QtCore import QCoreApplication, QEvent, QObject, QTimer
-from PySide6.QtGui import QFileOpenEvent
+from PySide6.QtGui import QFileOpenEvent, QFont, QFontDatabase
 from PySide6.QtWidgets import QApplication
 
 from gui.desk import Desk
@@ -34,7 +34,18 @@ def create_application(arguments: Sequence[str] = ()) -> QApplication:
     application.setApplicationName("flankwise")
     application.setApplicationDisplayName("Flankwise")
     application.setDesktopFileName("flankwise")
+    if not QFontDatabase.families():
+        use_own_type()
     return application
+
+
+def use_own_type() -> None:
+    """Write in the type that comes with the program: a bare system has none, and would show boxes."""
+    from records.figures.type_files import dejavu
+
+    for bold in (False, True):
+        QFontDatabase.addApplicationFont(str(dejavu(bold=bold)))
+    QApplication.setFont(QFont("DejaVu Sans"))
 
 
 def create_window(settings: Settings | None = None) -> Window:

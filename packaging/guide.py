@@ -41,7 +41,7 @@ def write_guide(root: Path, target: Path) -> None:
         first = page.name == "README.md"
         text = page.read_text("utf-8")
         title = re.search(r"^# (.+)$", text, re.MULTILINE)
-        body = re.sub(r'(?<=href=")([^"]+)', _linked, text_of.render(text))
+        body = re.sub(r'<a href="([^"]+)">(.*?)</a>', _linked, text_of.render(text), flags=re.DOTALL)
         whole = PAGE.format(title=title[1] if title else "Flankwise", back="" if first else BACK, body=body)
         (target / ("index.html" if first else f"{page.stem}.html")).write_text(whole, "utf-8")
     for name in FOLDERS:
@@ -49,12 +49,12 @@ def write_guide(root: Path, target: Path) -> None:
 
 
 def _linked(match: re.Match[str]) -> str:
-    """Where a link leads that stood between pages of the project."""
+    """A link between pages of the project; its words alone where it leads to one that does not come along."""
     address, mark, part = match[1].partition("#")
-    if "://" in address:
-        return match[1]
     if address == "README.md":
         address = "index.html"
     elif address.endswith(".md") and "/" not in address:
         address = address.removesuffix(".md") + ".html"
-    return address + mark + part
+    elif "://" not in address and not address.startswith(("../sample_images/", *(f"{name}/" for name in FOLDERS))):
+        return match[2] if address else match[0]
+    return f'<a href="{address}{mark}{part}">{match[2]}</a>'
