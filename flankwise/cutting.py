@@ -20,6 +20,7 @@ if TYPE_CHECKING:
     from threads.cutting.die_choice import DieChoice, KnownDie, MeasuredCut
     from threads.cutting.to_fit import Fitting, Target
     from threads.standards.limits import Limits
+    from threads.workshop.drawn_thread import TriedHole
 
 WORTH_SAYING_MM = 0.006
 """Errors of pitch and angle that act on the pitch diameter by so much more than the original's are told of."""
@@ -68,13 +69,13 @@ class DiesAnswer:
 
 
 def cut_to_fit(
-    target: str | Limits | Part | Reference, attempts: Sequence[tuple[Part | Reference, str | None]]
+    target: str | Limits | Part | Reference | TriedHole, attempts: Sequence[tuple[Part | Reference, str | None]]
 ) -> CutToFit:
     """Say what to do at the die after some attempts, all cut by one die.
 
     Args:
-        target: the original; or a hole as measured, which the screw shall fit; or a class of screw or of hole, such as
-            ``"4-40 NC-2"``.
+        target: the original; or a hole as measured or tried (``flankwise.hole(...).as_tried``), which the screw shall
+            fit; or a class of screw or of hole, such as ``"4-40 NC-2"``.
         attempts: the screws cut so far, in their order, each with how the die was set: ``"open 1/4 turn"``, counted
             always from the same place; None where nobody wrote it down.
 
@@ -85,7 +86,7 @@ def cut_to_fit(
     Raises ValueError (CuttingError) for an attempt that is a hole or another thread than the target, a class without
     limits, and an unknown designation.
     """
-    aim: MeasuredCut | Limits
+    aim: MeasuredCut | Limits | TriedHole
     if isinstance(target, Part | Reference):
         aim = measured_cut(target)
     else:
@@ -94,7 +95,7 @@ def cut_to_fit(
     return fit(aim, [measured_cut(part, setting) for part, setting in attempts], name=name)
 
 
-def fit(target: MeasuredCut | Limits, attempts: Sequence[MeasuredCut], *, name: str = "") -> CutToFit:
+def fit(target: MeasuredCut | Limits | TriedHole, attempts: Sequence[MeasuredCut], *, name: str = "") -> CutToFit:
     """As ``cut_to_fit``, of threads as ``measured_cut`` gives them; ``name``: of the original or the hole."""
     from threads.cutting.die_choice import MeasuredCut
     from threads.cutting.learnt import learn
@@ -117,7 +118,7 @@ def dies_for(
     original: MeasuredCut,
     dies: Sequence[KnownDie],
     *,
-    hole: str | Limits | Part | Reference | None = None,
+    hole: str | Limits | Part | Reference | TriedHole | None = None,
     like: str | Limits | None = None,
     engagement: Amount | None = None,
 ) -> DiesAnswer:
@@ -126,7 +127,7 @@ def dies_for(
     Args:
         original: as ``measured_cut`` gives it: a screw; or a hole, for taps.
         dies: with what they cut.
-        hole: where the screw goes, a class or as measured. The class that goes with ``like`` if not said.
+        hole: where the screw goes, a class, or as measured or tried. The class that goes with ``like`` if not said.
         like: the class that it shall keep to.
         engagement: over which length full threads engage; one diameter if not said.
 
@@ -134,7 +135,7 @@ def dies_for(
     """
     from threads.cutting.die_choice import nearest_dies
     from threads.standards.designation import parse
-    from threads.standards.limits import Limits, limits_of
+    from threads.standards.limits import limits_of
     from threads.workshop.mating_class import mating_hole, mating_screw
     from threads.workshop.play import Reading
 
@@ -148,7 +149,7 @@ def dies_for(
     if held is None and limits is not None and not internal:
         fitting = mating_hole(parse(limits.designation, internal=False))
         held = None if fitting is None else limits_of(fitting)
-    in_hole = held if held is None or isinstance(held, Limits) else Reading(reference_of(held).thread)
+    in_hole = Reading(reference_of(held).thread) if isinstance(held, Part | Reference) else held
     length = None if engagement is None else in_mm(engagement, "engagement")
     return DiesAnswer(nearest_dies(original, dies, hole=in_hole, limits=limits, mate=mate, engagement_mm=length))
 
@@ -165,11 +166,12 @@ def measured_cut(part: Part | Reference, setting: str | None = None) -> Measured
     return MeasuredCut(held.thread, common_errors(terms, held.thread, measurement.plane.id), setting)
 
 
-def _target(target: MeasuredCut | Limits, cuts: Sequence[MeasuredCut], name: str) -> Target:
+def _target(target: MeasuredCut | Limits | TriedHole, cuts: Sequence[MeasuredCut], name: str) -> Target:
     from threads.cutting.die_choice import MeasuredCut, other_pitch, other_thread
-    from threads.cutting.to_fit import in_class, in_hole, like_original
+    from threads.cutting.to_fit import as_quantity, in_class, in_hole, like_original
     from threads.standards.designation import parse
     from threads.standards.limits import limits_of
+    from threads.workshop.drawn_thread import TriedHole
     from threads.workshop.mating_class import mating_screw
 
     added = cuts[-1].added if cuts else 0.0
@@ -178,6 +180,9 @@ def _target(target: MeasuredCut | Limits, cuts: Sequence[MeasuredCut], name: str
         if target.thread.internal:
             return in_hole(target.thread.virtual_pitch_diameter, name, added)
         return like_original(target.observed, name)
+    if isinstance(target, TriedHole):
+        _check([other_pitch(target.limits.pitch, one.thread) for one in cuts])
+        return in_hole(as_quantity(target), target.name, added)
     limits = target
     if limits.internal:
         mate = mating_screw(parse(limits.designation, internal=True))

@@ -17,6 +17,7 @@ from gui.desk import Desk
 from gui.figure_file import ask_for_figure, save_figure
 from gui.fit.check_view import CheckView
 from gui.fit.compare_view import CompareView
+from gui.fit.cut_view import CutView
 from gui.fit.held import DRAWS, DRAWS_MEANWHILE, Held, Hole, checked, compared, felt
 from gui.fit.hole_view import HoleView
 from gui.fit.play_view import PlayView
@@ -35,7 +36,7 @@ ANSWER = "fit"
 
 
 class FitPlace(Place):
-    """Three slots across the top; below them the comparison, the check, the play, and how large the hole is."""
+    """Three slots across the top; below them comparison, check, play, how large the hole is, the loop at the lathe."""
 
     NAME = "fit"
 
@@ -48,12 +49,14 @@ class FitPlace(Place):
         self.compare_view, self.check_view, self.play_view = CompareView(), CheckView(), PlayView()
         self.hole_view, self.steps = HoleView(), Steps(desk)
         self._just_filed: Tried | None = None
+        self.cut_view = CutView(desk, self.row)
         self.switch = Switch(
             (
                 ("compare", self.tr("Overlay"), scrolling(self.compare_view)),
                 ("check", self.tr("Check"), scrolling(self.check_view)),
                 ("play", self.tr("Play in the hole"), scrolling(self.play_view)),
                 ("hole", self.tr("Size of the hole"), scrolling(self.hole_view)),
+                ("cut", self.tr("Cutting to fit"), self.cut_view),
             ),
             self._show,
         )
@@ -123,6 +126,7 @@ class FitPlace(Place):
         """Complete what is typed from the classes of screws and of holes."""
         screws, holes = names
         self.check_view.against.offer(screws)
+        self.cut_view.of_class.offer(screws)
         field = self.slots[HOLE].designation
         assert field is not None
         field.offer(holes)
@@ -143,6 +147,8 @@ class FitPlace(Place):
             self._check()
         elif front == "hole":
             self.hole_view.show_hole(self.row.hole, self.row.replacement, inches=self.desk.inches)
+        elif front == "cut":
+            self.cut_view.entered()
         else:
             self._play(*self.play_view.lengths)
 
@@ -244,6 +250,7 @@ class FitPlace(Place):
 
     def show_view(self, name: str) -> None:
         """Bring the view of that name to the front: compare, check, play or hole."""
+        """Bring the view of that name to the front: compare, check, play or cut."""
         self.switch.show(name)
 
     def views(self) -> Sequence[tuple[str, Callable[[], None]]]:
@@ -277,7 +284,7 @@ class FitPlace(Place):
     def theme_changed(self) -> None:
         """Take the colours of the current theme."""
         self.compare_view.theme_changed()
-        self.hole_view.theme_changed()
+        """Bring the view of that name to the front: compare, check, play, hole or cut."""
 
     def _save_figure(self) -> None:
         name = self._figure_name()

@@ -471,6 +471,202 @@ Wählen Sie oben eine Kamera, oder öffnen Sie ein Bild (Strg+O), legen Sie eine
     </message>
 </context>
 <context>
+    <name>CutChart</name>
+    <message>
+        <source>Pitch diameter over the attempts</source>
+        <translation>Flankendurchmesser über den Versuchen</translation>
+    </message>
+    <message>
+        <source>pitch diameter, {unit}</source>
+        <translation>Flankendurchmesser, {unit}</translation>
+    </message>
+    <message>
+        <source>next</source>
+        <translation>nächster</translation>
+    </message>
+</context>
+<context>
+    <name>CutRow</name>
+    <message>
+        <source>attempt {number}</source>
+        <translation>Versuch {number}</translation>
+    </message>
+    <message>
+        <source>setting: 1/4 turn</source>
+        <translation>Einstellung: 1/4 Umdrehung</translation>
+    </message>
+    <message>
+        <source>{attempt}: how the die was set</source>
+        <translation>{attempt}: wie das Schneideisen eingestellt war</translation>
+    </message>
+    <message>
+        <source>Turns of the die&apos;s screw, always counted from the same place: open 1/4 turn, closed 1/8 turn.</source>
+        <translation>Umdrehungen der Schraube am Schneideisen, immer von derselben Stelle gezählt: 1/4 Umdrehung auf, 1/8 Umdrehung zu.</translation>
+    </message>
+    <message>
+        <source>{attempt}: take it out</source>
+        <translation>{attempt}: herausnehmen</translation>
+    </message>
+    <message>
+        <source>{by} too thick</source>
+        <translation>{by} zu dick</translation>
+    </message>
+    <message>
+        <source>{by} too thin</source>
+        <translation>{by} zu dünn</translation>
+    </message>
+    <message>
+        <source>part {number}</source>
+        <translation>Teil {number}</translation>
+    </message>
+</context>
+<context>
+    <name>CutRows</name>
+    <message>
+        <source>No attempt yet.</source>
+        <translation>Noch kein Versuch.</translation>
+    </message>
+</context>
+<context>
+    <name>CutView</name>
+    <message>
+        <source>What is cut for</source>
+        <translation>Wofür geschnitten wird</translation>
+    </message>
+    <message>
+        <source>to be as the original</source>
+        <translation>wie das Original</translation>
+    </message>
+    <message>
+        <source>to a class</source>
+        <translation>auf eine Klasse</translation>
+    </message>
+    <message>
+        <source>to fit the hole</source>
+        <translation>passend zum Loch</translation>
+    </message>
+    <message>
+        <source>Class to cut to</source>
+        <translation>Klasse, auf die geschnitten wird</translation>
+    </message>
+    <message>
+        <source>class, such as 4-40 NC-2</source>
+        <translation>Klasse, etwa 4-40 NC-2</translation>
+    </message>
+    <message>
+        <source>The die</source>
+        <translation>Das Schneideisen</translation>
+    </message>
+    <message>
+        <source>name of the die</source>
+        <translation>Name des Schneideisens</translation>
+    </message>
+    <message>
+        <source>From a file…</source>
+        <translation>Aus Datei…</translation>
+    </message>
+    <message>
+        <source>Each new picture is an attempt</source>
+        <translation>Jedes neue Bild ist ein Versuch</translation>
+    </message>
+    <message>
+        <source>Cut</source>
+        <translation>Schneiden:</translation>
+    </message>
+    <message>
+        <source>with</source>
+        <translation>mit</translation>
+    </message>
+    <message>
+        <source>There is no part on the bench.</source>
+        <translation>Es liegt kein Teil auf dem Messplatz.</translation>
+    </message>
+    <message>
+        <source>{name} was not measured. {why}</source>
+        <translation>{name} wurde nicht gemessen. {why}</translation>
+    </message>
+    <message>
+        <source>{name} is an attempt already.</source>
+        <translation>{name} ist schon ein Versuch.</translation>
+    </message>
+    <message>
+        <source>attempt {number}</source>
+        <translation>Versuch {number}</translation>
+    </message>
+    <message>
+        <source>setting of attempt {number}</source>
+        <translation>Einstellung von Versuch {number}</translation>
+    </message>
+    <message>
+        <source>attempt {number} taken out</source>
+        <translation>Versuch {number} herausgenommen</translation>
+    </message>
+    <message>
+        <source>Pictures</source>
+        <translation>Bilder</translation>
+    </message>
+    <message>
+        <source>Open a picture</source>
+        <translation>Bild öffnen</translation>
+    </message>
+    <message>
+        <source>No calibration is in use: calibrate the bench, or open a calibration, first.</source>
+        <translation>Keine Kalibrierung in Gebrauch: Kalibrieren Sie zuerst den Messplatz, oder öffnen Sie eine Kalibrierung.</translation>
+    </message>
+    <message>
+        <source>measuring {name}</source>
+        <translation>{name} wird gemessen</translation>
+    </message>
+    <message>
+        <source>reading the dies</source>
+        <translation>Schneideisen werden gelesen</translation>
+    </message>
+    <message>
+        <source>looking at the attempts</source>
+        <translation>Versuche werden ausgewertet</translation>
+    </message>
+    <message>
+        <source>Lay the original into its slot.</source>
+        <translation>Legen Sie das Original in sein Fach.</translation>
+    </message>
+    <message>
+        <source>Type the class to cut to.</source>
+        <translation>Geben Sie die Klasse ein, auf die geschnitten wird.</translation>
+    </message>
+    <message>
+        <source>Say what the hole is, or lay a cast of it into its slot.</source>
+        <translation>Sagen Sie, was das Loch ist, oder legen Sie einen Abguss davon in sein Fach.</translation>
+    </message>
+    <message>
+        <source>{name} is attempt {number}</source>
+        <translation>{name} ist Versuch {number}</translation>
+    </message>
+    <message>
+        <source>Part on the bench is attempt {number}</source>
+        <translation>Teil auf dem Messplatz ist Versuch {number}</translation>
+    </message>
+    <message>
+        <source>File the attempts for part {part}</source>
+        <translation>Versuche für Teil {part} ablegen</translation>
+    </message>
+    <message>
+        <source>File the attempts</source>
+        <translation>Versuche ablegen</translation>
+    </message>
+    <message>
+        <source>Attempts are filed for an original that is on file.</source>
+        <translation>Versuche lassen sich ablegen, wenn das Original abgelegt ist.</translation>
+    </message>
+    <message>
+        <source>filing the attempts</source>
+        <translation>Versuche werden abgelegt</translation>
+    </message>
+    <message>
+        <source>Attempts on file: {count}.</source>
+        <translation>Versuche abgelegt: {count}.</translation>
+    </message>
+</context>
+<context>
     <name>Desk</name>
     <message>
         <source>reading the bench</source>
@@ -638,6 +834,10 @@ Wählen Sie oben eine Kamera, oder öffnen Sie ein Bild (Strg+O), legen Sie eine
     <message>
         <source>Size of the hole</source>
         <translation>Größe des Lochs</translation>
+    </message>
+    <message>
+        <source>Cutting to fit</source>
+        <translation>Passend schneiden</translation>
     </message>
     <message>
         <source>Exchange</source>

@@ -187,9 +187,8 @@ def _choice(
         return DieChoice(state, None, None, None, None, Reason("die_note.none"))
     last, thread = state.die.cuts[-1], original.thread
     other = other_thread(thread, last.thread)
-    found = state.learnt.next_cut(None, original.observed)
-    sides = (thread.pitch_diameter.one_sided, last.thread.pitch_diameter.one_sided)
-    difference = found.quantity(max(sides, key=abs))
+    sides = last.thread.pitch_diameter.one_sided, thread.pitch_diameter.one_sided
+    difference = state.learnt.next_cut(None, original.observed).with_light(*sides).quantity()
     if other is None and abs(difference.value) > OUT_OF_REACH_MM:
         other = Reason("die_note.other_size", by=difference.value)
     if other is not None:
@@ -243,6 +242,7 @@ def _conforms(found: Estimate, cut: MeasuredCut, limits: Limits) -> float | None
     low, high = limits.pitch_diameter.low, limits.pitch_diameter.high
     if low is None or high is None:
         return None
+    found = found.with_light(cut.thread.pitch_diameter.one_sided)
     low, high = (low + cut.added, high) if cut.thread.internal else (low, high - cut.added)
     return found.between(low, high) if high > low else 0.0
 

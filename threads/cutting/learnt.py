@@ -114,6 +114,14 @@ class Estimate:
         inside = ndtr((high - self.means) / self.sds) - ndtr((low - self.means) / self.sds)
         return float(np.clip(self.shares @ inside, 0.0, 1.0))
 
+    def with_light(self, larger: float, of_other: float = 0.0) -> Estimate:
+        """The same where the light took up to ``larger`` off it, and up to ``of_other`` off what it is held against.
+
+        One may be bright and the other dull: each loss lies anywhere up to its bound (JCGM 100, F.2.4.3), mm.
+        """
+        more = (larger**2 + of_other**2) / 12
+        return Estimate(self.shares, self.means + (larger - of_other) / 2, np.sqrt(self.sds**2 + more))
+
     def quantity(self, one_sided: float = 0.0, unit: str = "mm") -> Quantity:
         return Quantity(self.mean, self.u, unit, one_sided)
 

@@ -10,11 +10,14 @@ from __future__ import annotations
 from dataclasses import dataclass
 from typing import Any
 
+import numpy as np
+
 from threads.cutting.learnt import Estimate, LearntDie, Observed
 from threads.cutting.setting import TURN, way_in_words
 from threads.shared.quantity import COVERAGE_FACTOR, Quantity
 from threads.shared.refusal import Reason
 from threads.standards.limits import Limits
+from threads.workshop.drawn_thread import TriedHole
 
 ORIGINAL, CLASS, HOLE = "original", "class", "hole"
 
@@ -71,6 +74,12 @@ def in_hole(hole: Quantity, name: str, added: float = 0.0) -> Target:
     """
     high = hole.value - hole.u95 - added
     return Target(HOLE, name, high - ROOM_MM, high - ROOM_MM / 2, high)
+
+
+def as_quantity(hole: TriedHole) -> Quantity:
+    """The pitch diameter of a hole known by trials: its middle, and a quarter of the range that holds 95 % of it."""
+    low, middle, high = np.quantile(hole.pitch_diameters, (0.025, 0.5, 0.975))
+    return Quantity(float(middle), float(high - low) / 4, "mm")
 
 
 @dataclass(frozen=True)
@@ -131,14 +140,18 @@ def fitted(target: Target, die: LearntDie | None) -> Fitting:
     against, low, aim, high = target.original, target.low, target.aim, target.high
     if against is not None:
         low, aim, high = low - aim, 0.0, high - aim
-    last = die.cut(len(die.cuts) - 1, against)
     side = die.cuts[-1].observed.pitch_diameter.one_sided
-    off = Quantity(last.mean - aim, last.u, "mm", side)
+    sides = side, 0.0 if against is None else against.pitch_diameter.one_sided
+    measured = die.cut(len(die.cuts) - 1, against)
+    last = measured.with_light(*sides)
+    off = (
+        Quantity(measured.mean - aim, measured.u, "mm", side) if against is None else Quantity(last.mean, last.u, "mm")
+    )
     inside = last.between(low, high)
     setting, told_why = _setting(die, against, aim)
     following = None if setting is None else die.next_cut(setting, against, closed_to=True)
-    following_inside = None if following is None else following.between(low, high)
-    best = max(following_inside or 0.0, die.next_cut(None, against).between(low, high))
+    following_inside = None if following is None else following.with_light(*sides).between(low, high)
+    best = max(following_inside or 0.0, die.next_cut(None, against).with_light(*sides).between(low, high))
     if inside >= SURE_ENOUGH or (inside >= STOP_RATHER and inside >= best):
         told: tuple[Reason, ...] = (Reason("cut_good", off=off, inside=inside),)
     else:

@@ -1,0 +1,85 @@
+"""The attempts at a replacement, and the calls that a worker makes for them."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+
+from flankwise.cutting import CuttingError, CutToFit, fit, measured_cut
+from gui.fit.held import Held, Hole, OfClass, class_limits
+from gui.fit.trials import Tried
+from threads.shared.refusal import RefusalError
+from threads.standards.limits import Limits
+from threads.workshop.drawn_thread import TriedHole
+
+
+@dataclass(frozen=True, eq=False)
+class Attempt:
+    """A screw that was cut; ``setting``: how the die was set, as typed; ``filed``: its number once it is on file."""
+
+    held: Held
+    setting: str = ""
+    filed: int | None = None
+
+
+def fitted_to(target: Hole | str, attempts: Sequence[Attempt]) -> CutToFit:
+    """Where the attempts stand against an original, a hole, or the class that was typed.
+
+    Raises RefusalError: an unknown class, an attempt that is another thread or a hole.
+    """
+    aim: Held | Limits | TriedHole
+    if isinstance(target, Held):
+        aim = target
+    elif isinstance(target, Tried):
+        if target.answer is None:
+            raise RefusalError("hole_without_trials", part=target.number)
+        aim = replace(target.answer.as_tried, name=target.text)
+    else:
+        aim = target.limits if isinstance(target, OfClass) else class_limits(target)
+    cuts = [measured_cut(one.held.reference, one.setting or None) for one in attempts]
+    try:
+        if isinstance(aim, Held):
+            return fit(measured_cut(aim.reference), cuts, name=aim.name)
+        return fit(aim, cuts)
+    except CuttingError as error:
+        raise RefusalError(*error.reasons) from error
+
+
+def die_names(file: str | None) -> tuple[str, ...]:
+    """The names of the dies on file; none where there is no register yet."""
+    from gui.register.deeds import opened
+    from records.reading import dies
+    from records.register_path import register_path
+
+    if not register_path(file).exists():
+        return ()
+    with opened(file).reading() as connection:
+        return tuple(one.name for one in dies(connection) if one.kind == "die")
+
+
+def file_attempts(file: str | None, part: int, die: str, attempts: Sequence[Attempt]) -> tuple[Attempt, ...]:
+    """File the attempts that are not on file as replacements for ``part``, cut by ``die``; a new name is filed, too.
+
+    Raises RefusalError: name_alike and others; what was filed before stays filed.
+    """
+    from gui.register.deeds import opened
+    from records.dies import file_die
+    from records.lookup import die_called
+    from records.replacing import file_replacement
+
+    register = opened(file, create=True)
+    with register.writing() as writing:
+        if die and die_called(writing.connection, die) is None:
+            file_die(writing, die, kind="die", cuts=None, remark=None)
+    done = []
+    for one in attempts:
+        number = one.filed
+        if number is None:
+            known, measurement = one.held.filed, one.held.measurement
+            filed = file_replacement(
+                register, part, measurement=measurement if known is None else None, made_part=known, die=die or None,
+                setting=one.setting or None,
+            )  # fmt: skip
+            number = filed.made_part
+        done.append(Attempt(one.held, one.setting, number))
+    return tuple(done)
