@@ -48,6 +48,7 @@ def instrument(
     made: Years | None = None,
     name: str = "instrument",
     replaced: float | None = None,
+    stated: str | tuple[str, str] | Stated | None = None,
 ) -> InstrumentAnswer:
     """Judge all screws of one instrument together.
 
@@ -57,16 +58,19 @@ def instrument(
         made: when it was made, 1938 or ``"1930-1940"``.
         name: of the instrument, for what is printed.
         replaced: share of screws that are no longer the maker's; 0.1 if not said.
+        stated: what is said of the instrument's threads, and by whom, as in ``identify``.
 
     Raises ValueError for no part, a part twice, a hole, or a country or year that is not known.
     """
+    from flankwise.identifying import stated_of
+
     screws = []
     for part in parts:
         measurement = part.measurement
         terms = {quantity: [(t.source, t.u) for t in lines] for quantity, lines in measurement.budget.items()}
         common = common_errors(terms, part.thread, measurement.plane.id)
         screws.append(screw_of(part.path, part.thread, common))
-    return judged(screws, origin=origin, made=from_to(made), name=name, replaced=replaced)
+    return judged(screws, origin=origin, made=from_to(made), name=name, replaced=replaced, stated=stated_of(stated))
 
 
 def judged(

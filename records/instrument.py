@@ -3,11 +3,12 @@
 from __future__ import annotations
 
 import json
+import math
 import sqlite3
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, replace
 from functools import cache, lru_cache, partial
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 from flankwise.judging_instrument import InstrumentAnswer, judged, screw_of
 from flankwise.reasons import sentence
@@ -36,6 +37,8 @@ if TYPE_CHECKING:
 
 ZONES_FROM = 0.02
 """The zones of classes with a smaller probability in a size are not drawn."""
+SAME_PLACE_PX = 30.0
+"""Two measurements in one picture whose middles are nearer are of one part; of several in view, none is so near."""
 
 
 @dataclass(frozen=True)
@@ -53,7 +56,8 @@ class FiledInstrument:
 
     ``screws``: measured ones, in the order of positions. ``without``: parts with no measurement. ``holes``: of holes.
     ``empty``: positions with no part. ``stated``: what a document or a person says of it, kept as a note.
-    ``own_tools``: dies and taps of the workshop: name, kind, the thread it cuts.
+    ``own_tools``: dies and taps of the workshop: name, kind, the thread it cuts. ``twice``: filed again by the
+    same picture, which counts once, and as what it was filed before.
     """
 
     instrument: Instrument
@@ -63,13 +67,14 @@ class FiledInstrument:
     empty: tuple[Position, ...]
     stated: Stated | None = None
     own_tools: tuple[tuple[str, str, str], ...] = ()
+    twice: tuple[tuple[str, str], ...] = ()
 
 
 def filed_instrument(connection: sqlite3.Connection, instrument: int) -> FiledInstrument:
     """Read the measurements that count of all parts of an instrument that were not withdrawn. Each part counts once."""
     found = rows(
         connection,
-        "SELECT p.id, p.name, p.position_id, o.name AS position, d.document, m.internal, m.calibration_id "
+        "SELECT p.id, p.name, p.position_id, o.name AS position, d.document, m.internal, m.picture_id "
         "FROM parts p LEFT JOIN positions o ON o.id = p.position_id LEFT JOIN current c ON c.part_id = p.id "
         "LEFT JOIN measurements m ON m.id = c.measurement_id "
         "LEFT JOIN measurement_documents d ON d.measurement_id = m.id "
@@ -77,7 +82,8 @@ def filed_instrument(connection: sqlite3.Connection, instrument: int) -> FiledIn
         (instrument,),
     )
     said = _stated_of_parts(connection, instrument)
-    screws, without, holes = [], [], []
+    screws, without, holes, twice = [], [], [], []
+    shown: dict[int, list[tuple[tuple[float, float], str]]] = {}
     for row in found:
         label = str(row["position"] or row["name"] or f"part {row['id']}")
         if row["document"] is None:
@@ -85,13 +91,21 @@ def filed_instrument(connection: sqlite3.Connection, instrument: int) -> FiledIn
         elif row["internal"]:
             holes.append(label)
         else:
-            screws.append(FiledScrew(int(row["id"]), label, _screw(int(row["id"]), row["document"], said)))
+            document = json.loads(row["document"])
+            middle = tuple(document.get("part", {}).get("middle_px", (0.0, 0.0)))
+            there = [] if row["picture_id"] is None else shown.setdefault(row["picture_id"], [])
+            before = next((name for at, name in there if math.dist(at, middle) < SAME_PLACE_PX), None)
+            if before is not None:
+                twice.append((label, before))
+                continue
+            there.append((middle, label))
+            screws.append(FiledScrew(int(row["id"]), label, _screw(int(row["id"]), document, said)))
     taken = {row["position_id"] for row in found}
     empty = tuple(one for one in positions(connection, instrument) if one.id not in taken)
     of = read_instrument(connection, instrument)
     stated = stated_on(notes_on(connection, instrument=instrument))
     own = tuple((one.name, one.kind, one.cuts) for one in dies(connection) if one.cuts)
-    return FiledInstrument(of, tuple(screws), tuple(without), tuple(holes), empty, stated, own)
+    return FiledInstrument(of, tuple(screws), tuple(without), tuple(holes), empty, stated, own, tuple(twice))
 
 
 def _stated_of_parts(connection: sqlite3.Connection, instrument: int) -> dict[int, Stated]:
@@ -236,7 +250,7 @@ def tools_csv(answer: InstrumentAnswer) -> bytes:
     return b"".join(lines)
 
 
-def _screw(part: int, text: str, stated: Mapping[int, Stated]) -> Screw:
-    screw = screw_of(part, *with_common(json.loads(text)))
+def _screw(part: int, document: Mapping[str, Any], stated: Mapping[int, Stated]) -> Screw:
+    screw = screw_of(part, *with_common(document))
     said = stated.get(part)
     return screw if said is None else replace(screw, stated={said.series: said.weight})

@@ -76,7 +76,8 @@ def instrument_page(register: Register, instrument: int) -> InstrumentPage:
     missing = tuple(
         Reason(f"instrument_page.{MISSING[one.state]}", name=one.name) for one in places if one.state in MISSING
     )
-    return InstrumentPage(filed, answer, places, _verdict(answer), missing)
+    twice = tuple(Reason("instrument_page.twice", name=name, first=first) for name, first in filed.twice)
+    return InstrumentPage(filed, answer, places, _verdict(answer), (*missing, *twice))
 
 
 def _verdict(answer: InstrumentAnswer | None) -> Reason:

@@ -173,7 +173,7 @@ def _missing(filed: FiledInstrument) -> list[str]:
     ):
         if names:
             said.append(f"{words}: {', '.join(names)}")
-    return said
+    return [*said, *(f"counted once: {name} was filed by the same picture as {first}" for name, first in filed.twice)]
 
 
 def _written(target: Path, write: Callable[[], None]) -> None:

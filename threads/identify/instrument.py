@@ -57,12 +57,16 @@ NONE = "no system"
 
 @dataclass(frozen=True)
 class SystemShare:
-    """A system with its probability, with origin and year and ``measurement_only`` without; ``series``: found in it."""
+    """A system with its probability, with origin and year and ``measurement_only`` without.
+
+    ``series``: found in it. ``beforehand``: its share by origin and year alone, or as common as it is on a bench.
+    """
 
     system: str
     series: tuple[str, ...]
     probability: float
     measurement_only: float
+    beforehand: float = 0.0
 
 
 @dataclass(frozen=True)
@@ -98,7 +102,7 @@ class InstrumentFound:
         placed: every screw within the most probable system.
         grown: (n + 1, m) probability of the systems, in their order, after 0, 1, ... n screws.
         few: fewer than ``LEAST_SCREWS``. replaced: the share of screws no longer the maker's that was assumed.
-        stated: what a document or a person says of the instrument.
+        stated: what a document or a person says of the instrument. dated: its country or year was given.
     """
 
     systems: tuple[SystemShare, ...]
@@ -109,6 +113,7 @@ class InstrumentFound:
     few: bool
     replaced: float = REPLACED
     stated: Stated | None = None
+    dated: bool = False
 
 
 def judge_together(
@@ -154,6 +159,7 @@ def judge_together(
         judged.append((bench, of_screw))
     dated = origin is not None or made is not None
     prior = log_prior_of_systems(names, origin, made) if dated else plain_prior
+    beforehand = np.exp(prior)
     if stated is not None:
         gain = np.array([math.log(stated.weight) if name == system_of(stated.series) else 0.0 for name in names])
         prior = prior + gain - np.logaddexp.reduce(prior + gain)
@@ -175,6 +181,7 @@ def judge_together(
                 tuple(sorted(s for s in series_of(names[i]) if i != order[0] or s in used)),
                 float(posterior[i]),
                 float(alone[i]),
+                float(beforehand[i]),
             )
             for i in order
         ),
@@ -189,6 +196,7 @@ def judge_together(
         few=len(screws) < LEAST_SCREWS,
         replaced=replaced,
         stated=stated,
+        dated=dated,
     )
 
 

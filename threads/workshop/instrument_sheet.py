@@ -26,6 +26,10 @@ DIE_SCATTER_MM = 0.005
 ONE_DIE_FROM = 0.05
 """Where a spread as large would come about in fewer cases, one die does not explain it."""
 CLASSES_FROM = 0.01
+TOLD_ALONE = 0.9
+"""From this probability by the measurements alone on, origin and year that speak against a system contradict them."""
+AGAINST = 1 / 6
+"""They speak against a system of which less than this share of the usual one of that place and time was to be had."""
 PINS_MM = (0.5, 1.0, 1.5, 2.0, 2.5, 3.0, 4.0, 5.0, 6.0, 8.0, 10.0)
 """Gauge pins as sets have them (common practice, no source)."""
 
@@ -113,6 +117,9 @@ class InstrumentSheet:
             "odd_ones_out": [{"part": one.part, "probability": one.probability, "why": why} for one, why in self.odd],
             "sizes": [one.to_dict() for one in self.sizes],
             "tools": [one.to_dict() for one in self.tools],
+            "stated": None
+            if (said := self.found.stated) is None
+            else {"says": said.text, "by": said.by, "weight": said.weight},
             "notes": list(self.notes),
         }
 
@@ -264,6 +271,10 @@ def _notes(found: InstrumentFound, screws: Sequence[Screw]) -> tuple[Reason, ...
         if share < CONTRADICTED:
             told = {"text": found.stated.text, "by": found.stated.by, "probability": share}
             notes.append(Reason("instrument_note.stated_contradicted", **told))  # type: ignore[arg-type]
+    most = max(one.beforehand for one in found.systems)
+    alone = max(found.systems, key=lambda one: one.measurement_only)
+    if found.dated and alone.measurement_only >= TOLD_ALONE and alone.beforehand < AGAINST * most:
+        notes.append(Reason("instrument_note.origin", system=alone.system, share=alone.beforehand))
     benches = {one.common.bench for one in screws if one.common is not None}
     if len(benches) > 1:
         notes.append(Reason("instrument_note.benches", count=len(benches)))

@@ -13,7 +13,9 @@ from records import filing
 from records.instrument import others_on_file
 from records.reading import notes_on
 from records.register import Register
-from tests.records.registers import file_picture, picture_file, sextant_register
+from tests.records.registers import document, file_picture, picture_file, sextant_register
+from threads.standards.designation import parse
+from threads.standards.limits import limits_of
 
 
 @pytest.fixture
@@ -96,6 +98,57 @@ def test_the_others_of_an_instrument_leave_out_the_part_that_the_picture_shows(
     assert len(everything.sheet.screws) == 8
     assert [one.part for one in others.sheet.screws] == [1, 2, 3, 4, 5, 6, 7]
     assert others_on_file(str(register.path), "field theodolite") is None
+
+
+def test_an_origin_that_the_screws_contradict_and_a_few_screws_are_said(
+    register: Register, capsys: pytest.CaptureFixture[str]
+) -> None:
+    run(register, "marine sextant", "--origin", "JP", "--made", "1955")
+    printed = capsys.readouterr().out
+    assert "Country and year speak against American National (" in printed
+    run(register, "marine sextant")  # the United States in 1938, on file
+    assert "speak against" not in capsys.readouterr().out
+    with register.writing("Ada") as writing:
+        for number, designation in enumerate(("M3x0.5-6g", "M2.5x0.45-6g")):
+            part = filing.add_part(writing, name=f"stud {number}", instrument=2)
+            filing.add_measurement(writing, part, document(limits_of(parse(designation)), 0.5))
+    run(register, "field theodolite")
+    assert "Only 2 measured screws: with 3 or more the answer means something." in capsys.readouterr().out
+
+
+def test_a_theodolite_with_inch_tripod_screws_is_told_from_one_with_replacements(
+    register: Register, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """One screw of another system may be anything; two of one system may be the maker's choice, and that is said."""
+    with register.writing("Ada") as writing:
+        for number, designation in enumerate(
+            [f"M{d}-6g" for d in ("2", "2.5", "3", "4", "5", "3")] + ["1/4-20 UNC-2A"] * 2
+        ):
+            part = filing.add_part(writing, name=f"screw {number}", instrument=2)
+            filing.add_measurement(writing, part, document(limits_of(parse(designation)), 0.5))
+    run(register, "field theodolite")
+    printed = " ".join(capsys.readouterr().out.split())
+    assert printed.startswith("field theodolite: ISO metric (")
+    assert printed.count("odd one out") == 2
+    assert "a later replacement, in a wrong hole, or its maker's choice" in printed
+    assert "if the maker used both, this is meant so and no replacement" in printed
+
+
+def test_a_screw_filed_twice_by_one_picture_counts_once(
+    register: Register, tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    path, sha256 = picture_file(tmp_path)
+    with register.writing("Ada") as writing:
+        picture = file_picture(writing, path, sha256)
+        of = document(limits_of(parse("M3x0.5-6g")), 0.5)
+        beside = {**of, "part": {**of["part"], "middle_px": [of["part"]["middle_px"][0] + 400.0, 300.0]}}
+        for name, measured in (("stud", of), ("stud again", of), ("the other in view", beside)):
+            part = filing.add_part(writing, name=name, instrument=2)
+            filing.add_measurement(writing, part, measured, picture=picture)
+    run(register, "field theodolite")
+    printed = capsys.readouterr().out
+    assert "from 2 measured screws" in printed
+    assert "counted once: stud again was filed by the same picture as stud" in printed
 
 
 @pytest.mark.parametrize(
