@@ -64,7 +64,7 @@ def run(instruments: int, seed: int, *, common: bool = True) -> Tally:
     for number in range(instruments):
         system = AMERICAN[number % 2]
         of_class_2 = [[one for one in size if one.thread_class in ("2", "2A")] for size in sizes[system]]
-        found = _judge(_drawn(of_class_2, 8, rng), rng, common=common)
+        found, _ = _judge(_drawn(of_class_2, 8, rng), rng, common=common)
         best = found.systems[0]
         sure = best.probability >= SURE
         tally.eight.append((sure and best.system == system, sure and best.system != system))
@@ -79,9 +79,8 @@ def _mixed(tally: Tally, sizes: dict[str, list[list[Limits]]], rng: np.random.Ge
     count = int(rng.integers(3, 31))
     replaced = rng.permutation(count) < int(count * rng.uniform(0.0, 0.3) + 0.5)
     parts = [_drawn(sizes[other if odd else system], 1, rng)[0] for odd in replaced]
-    start = time.process_time()
-    found = _judge(parts, rng, common=common)
-    tally.seconds.append((count, time.process_time() - start))
+    found, seconds = _judge(parts, rng, common=common)
+    tally.seconds.append((count, seconds))
     tally.claims += [(one.probability, one.system == system) for one in found.systems]
     for odd, part, p in zip(replaced, parts, found.odd_probability, strict=True):
         tally.odd_claims.append((p, bool(odd)))
@@ -117,11 +116,14 @@ def _drawn(sizes: list[list[Limits]], count: int, rng: np.random.Generator) -> l
     return parts
 
 
-def _judge(parts: Sequence[Part], rng: np.random.Generator, *, common: bool) -> InstrumentFound:
+def _judge(parts: Sequence[Part], rng: np.random.Generator, *, common: bool) -> tuple[InstrumentFound, float]:
+    """What is found, and the processor time that judging takes, s."""
     errors = bench_errors(rng)
     of_bench = CommonErrors("bench", errors.scale_u, errors.offset_u)
     threads = [measure(part, rng, bench=errors) for part in parts]
-    return judge_together([Screw(i, thread, of_bench) for i, thread in enumerate(threads)], common=common)
+    start = time.process_time()
+    found = judge_together([Screw(i, thread, of_bench) for i, thread in enumerate(threads)], common=common)
+    return found, time.process_time() - start
 
 
 def report(tally: Tally) -> tuple[str, bool]:
