@@ -13,6 +13,12 @@ def sync_file(path: Path) -> None:
         os.fsync(file.fileno())
 
 
+def private_folder(folder: Path) -> None:
+    """Make a folder that nobody but its owner can look into, unless it is there. Raises OSError."""
+    if not folder.is_dir():
+        folder.mkdir(mode=0o700, parents=True, exist_ok=True)
+
+
 def sync_folder(folder: Path) -> None:
     """Force the names in a folder to the disk, where the system can do that."""
     with contextlib.suppress(OSError):

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import errno
+import shutil
 import sqlite3
 from collections.abc import Iterator
 from contextlib import contextmanager
@@ -23,6 +24,10 @@ _BY_RESULT = {
     sqlite3.SQLITE_CANTOPEN: "register_not_opened",
     sqlite3.SQLITE_IOERR: "register_fault",
 }
+_MAY_BE_FULL = ("register_fault", "register_not_opened")
+"""What SQLite says, too, where a full disk keeps it from enlarging the files that it needs beside the register."""
+_FULL = 100_000
+"""Free bytes below which a disk is full: SQLite enlarges its index of pending changes by 32 kB."""
 
 
 @contextmanager
@@ -45,7 +50,18 @@ def faults_told(path: Path) -> Iterator[None]:
         known = _BY_RESULT.get(getattr(error, "sqlite_errorcode", -1) & 0xFF)
         if known is None:
             raise
+        if known in _MAY_BE_FULL and _is_full(path):
+            known = "disk_full.register"
+        if known == "disk_full.register" and path.is_dir():  # a backup
+            raise RefusalError("disk_full", path=plain_name(path)) from error
         raise RefusalError(known, name=plain_name(path)) from error
+
+
+def _is_full(path: Path) -> bool:
+    try:
+        return shutil.disk_usage(path if path.is_dir() else path.parent).free < _FULL
+    except OSError:
+        return False
 
 
 def _of_the_disk(error: OSError, path: Path) -> RefusalError:

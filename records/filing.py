@@ -99,7 +99,7 @@ def add_picture(
     file_name: str | None = None,
     uid: str | None = None,
 ) -> int:
-    """A picture file, kept untouched; the one on file where the same was filed before.
+    """A picture file, kept untouched; the row on file where the same was filed before.
 
     Args:
         writing: the action.
@@ -114,9 +114,9 @@ def add_picture(
     Raises RefusalError (picture_changed) or OSError, see ``PictureStore.take_in``.
     """
     known = value(writing.connection, "SELECT id FROM pictures WHERE sha256 = ?", (sha256,))
+    suffix, length = writing.store.take_in(Path(path), sha256, thumbnail)  # heals one that is missing or altered
     if known is not None:
         return int(known)
-    suffix, length = writing.store.take_in(Path(path), sha256, thumbnail)
     return _add(
         writing,
         "pictures",

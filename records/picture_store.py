@@ -13,7 +13,6 @@ mentions is removed (``clear_leftovers``), and nothing half done remains.
 from __future__ import annotations
 
 import contextlib
-import glob
 import hashlib
 import os
 import secrets
@@ -22,7 +21,8 @@ from dataclasses import dataclass, field
 from pathlib import Path
 
 from records.connection import connect
-from records.disk import sync_folder
+from records.copying import clear_unfinished
+from records.disk import private_folder, sync_folder
 from records.faults import faults_told
 from threads.shared.file_name import plain_name
 from threads.shared.in_place import discard, put_in_place
@@ -61,7 +61,8 @@ class PictureStore:
         Only within ``Register.writing``. Raises OSError; RefusalError picture_changed where ``source`` no longer has
         this hash.
         """
-        self.incoming.mkdir(parents=True, exist_ok=True)
+        private_folder(self.folder)
+        self.incoming.mkdir(exist_ok=True)
         temporary = self.incoming / f"{secrets.token_hex(8)}.tmp"
         try:
             suffix, length = _copy(source, temporary, sha256)
@@ -104,6 +105,7 @@ class PictureStore:
             sync_folder(target.parent.parent)
             sync_folder(self.folder)
         self.placed.append(target)
+        temporary.chmod(0o600)
         put_in_place(temporary, target)
         sync_folder(target.parent)
 
@@ -114,11 +116,7 @@ def clear_leftovers(store: PictureStore, register: Path) -> int:
     Where another program is writing just now, or the folder cannot be written, nothing is done: what is there may be in
     use. Raises RefusalError for a register that cannot be read.
     """
-    removed = 0
-    for path in register.parent.glob(f".{glob.escape(register.name[:100])}.*.tmp*"):  # registers that were not made
-        with contextlib.suppress(OSError):
-            path.unlink()
-            removed += 1
+    removed = clear_unfinished(register.parent, register.name)  # registers and copies of them that were not finished
     try:
         left = sorted(store.incoming.iterdir())
     except OSError:

@@ -14,4 +14,5 @@ REGISTER_VARIABLE = "FLANKWISE_REGISTER"
 def register_path(given: str | os.PathLike[str] | None = None) -> Path:
     """The file meant: ``given``, or the one that ``FLANKWISE_REGISTER`` names, or that of the data folder."""
     named = given or os.environ.get(REGISTER_VARIABLE)
-    return Path(named).expanduser() if named else data_folder() / "register.sqlite"
+    path = Path(named).expanduser() if named else data_folder() / "register.sqlite"
+    return Path(os.path.realpath(path)) if path.is_symlink() else path  # its pictures lie beside the file itself

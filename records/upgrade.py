@@ -23,6 +23,9 @@ _OF_THE_STEP = (sqlite3.SQLITE_ERROR, sqlite3.SQLITE_CONSTRAINT)
 _HASHED_FROM = 4
 """Version from which on every row has a hash."""
 
+_PRIVATE_FROM = 4
+"""Version from which on a register is made for its owner's eyes only; a later change of that is a person's will."""
+
 
 def make_register(path: Path) -> None:
     """Make an empty register at ``path`` where there is no file; it appears whole or not at all.
@@ -34,6 +37,7 @@ def make_register(path: Path) -> None:
         path.parent.mkdir(parents=True, exist_ok=True)
         beside = path.with_name(f".{path.name[:100]}.{secrets.token_hex(4)}.tmp")
         try:
+            beside.touch(mode=0o600)
             migrate(beside)
             sync_file(beside)
             _give_name(beside, path)
@@ -74,6 +78,10 @@ def bring_up_to_date(path: Path, version: int) -> Path:
             raise RefusalError(
                 "register_not_upgraded", name=plain_name(path), why=str(error), copy=plain_name(copy)
             ) from error
+        if version < _PRIVATE_FROM:
+            for private, mode in ((path, 0o600), (path.with_suffix(".pictures"), 0o700)):
+                with contextlib.suppress(OSError):  # another account's
+                    private.chmod(mode)
     return copy
 
 

@@ -25,4 +25,5 @@ COMMANDS = {
     "backup": "cli.record.keep:backup",
     "restore": "cli.record.keep:restore",
     "verify": "cli.record.keep:verify",
+    "repair": "cli.record.keep:repair",
 }

@@ -10,7 +10,6 @@ import csv
 import errno
 import os
 import stat
-import sys
 from collections.abc import Iterator, Sequence
 from contextlib import contextmanager
 from dataclasses import dataclass, field
@@ -18,6 +17,7 @@ from pathlib import Path
 
 from records.batch.columns import MEASURED
 from records.cells import csv_line
+from records.locked import locked
 from threads.shared.file_name import plain_name
 from threads.shared.refusal import RefusalError
 
@@ -84,7 +84,8 @@ def open_results(path: Path, head: Sequence[str], calibration: str, settings: st
     try:
         if not stat.S_ISREG(os.fstat(descriptor).st_mode):
             raise RefusalError("results_not_written.not_a_file", path=plain_name(path))
-        _lock(descriptor, path)
+        if not locked(descriptor):
+            raise RefusalError("results_in_use", path=plain_name(path))
         results = Results(path, descriptor)
         _read(results, list(head), calibration, settings)
         if results.repaired:
@@ -155,24 +156,6 @@ def _foreign(path: Path, row: list[str] | None) -> RefusalError:
     if row is not None and row[:2] == ["picture", "sha256"]:
         return RefusalError("results_foreign.columns", name=name)
     return RefusalError("results_foreign.file", name=name)
-
-
-def _lock(descriptor: int, path: Path) -> None:
-    """Keep a second run from appending to the same file; a run that is killed lets go of it."""
-    try:
-        if sys.platform == "win32":
-            import msvcrt
-
-            os.lseek(descriptor, 1 << 30, os.SEEK_SET)  # far behind the rows: what is locked cannot be read
-            msvcrt.locking(descriptor, msvcrt.LK_NBLCK, 1)
-        else:
-            import fcntl
-
-            fcntl.flock(descriptor, fcntl.LOCK_EX | fcntl.LOCK_NB)
-    except OSError as error:
-        if error.errno not in (errno.EAGAIN, errno.EACCES, errno.EDEADLK):
-            return  # a disk that knows no locks
-        raise RefusalError("results_in_use", path=plain_name(path)) from error
 
 
 def _not_written(path: Path, error: OSError | ValueError) -> RefusalError:

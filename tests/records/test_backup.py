@@ -3,19 +3,22 @@
 from __future__ import annotations
 
 import json
+import random
 import sqlite3
 import threading
 from collections.abc import Callable
+from contextlib import closing
 from pathlib import Path
 
 import pytest
 
 from flankwise.reasons import sentence
-from records import filing
-from records.backup import MANIFEST, back_up, read_backup, restore
+from records import backup, filing
+from records.backup import LOCK, MANIFEST, back_up, read_backup, restore
 from records.listing import Conditions, page_of_parts
 from records.picture_store import clear_leftovers
 from records.register import Register, open_register
+from records.repair import repair
 from records.verification import refuse_faults, verify
 from tests.records.registers import file_picture, file_workshop, new_register, picture_file
 from threads.shared.refusal import RefusalError
@@ -99,7 +102,7 @@ def test_backing_up_again_copies_only_what_is_new(register: Register, tmp_path: 
     second = back_up(register, folder)
     assert (second.parts, second.pictures, second.copied) == (5, 5, 1)
     assert not first.database.exists()
-    assert sorted(path.name for path in folder.iterdir()) == ["backup.json", "pictures", second.database.name]
+    assert sorted(path.name for path in folder.iterdir()) == [MANIFEST, LOCK, "pictures", second.database.name]
 
 
 def test_a_backup_while_others_write_is_of_one_moment(register: Register, tmp_path: Path) -> None:
@@ -118,10 +121,10 @@ def test_a_backup_while_others_write_is_of_one_moment(register: Register, tmp_pa
     finally:
         stop.set()
         writer.join()
-    assert all(backup.parts % 2 == 0 for backup in made)
-    for backup in made:
-        restore(backup.folder, tmp_path / backup.folder.name / "copy.sqlite")
-        assert verify(open_register(tmp_path / backup.folder.name / "copy.sqlite")).faults == ()
+    assert all(one.parts % 2 == 0 for one in made)
+    for one in made:
+        restore(one.folder, tmp_path / one.folder.name / "copy.sqlite")
+        assert verify(open_register(tmp_path / one.folder.name / "copy.sqlite")).faults == ()
 
 
 def test_what_is_no_backup_is_refused(register: Register, tmp_path: Path) -> None:
@@ -157,10 +160,73 @@ def test_a_damaged_backup_restores_nothing(register: Register, tmp_path: Path, w
     assert register.path.read_bytes() == before
 
 
-def test_a_register_that_lacks_a_picture_is_not_backed_up_silently(register: Register, tmp_path: Path) -> None:
-    next((register.store.folder / "originals").rglob("*.png")).unlink()
-    assert codes(lambda: back_up(register, tmp_path / "backup")) == ["picture_missing"]
-    assert not (tmp_path / "backup" / MANIFEST).exists()
+def test_a_register_that_lacks_a_picture_is_backed_up_without_it_and_says_so(
+    register: Register, tmp_path: Path
+) -> None:
+    lost = next((register.store.folder / "originals").rglob("*.png"))
+    lost.unlink()
+    made = back_up(register, tmp_path / "backup")
+    assert (made.parts, made.pictures, list(made.missing)) == (4, 3, [lost.stem])
+    assert [reason.code for reason in made.missing.values()] == ["picture_missing"]
+    found, _ = restore(tmp_path / "backup", tmp_path / "new" / "parts.sqlite")
+    assert list(found.missing) == [lost.stem]
+    assert [one.code for one in verify(open_register(tmp_path / "new" / "parts.sqlite")).faults] == ["picture_missing"]
+
+
+@pytest.mark.parametrize("locks", [True, False], ids=["locks", "a disk that knows no locks"])
+def test_two_backups_into_one_folder_at_once_leave_a_good_one(
+    register: Register, tmp_path: Path, monkeypatch: pytest.MonkeyPatch, *, locks: bool
+) -> None:
+    folder = tmp_path / "backup"
+    back_up(register, folder)
+    copy, outcomes = backup.copy_database, []
+
+    def meanwhile(source: Path, target: Path) -> None:
+        monkeypatch.setattr(backup, "copy_database", copy)
+        try:
+            outcomes.append(back_up(register, folder).database.exists())
+        except RefusalError as refusal:
+            outcomes.append(refusal.code)
+        copy(source, target)
+
+    if not locks:
+        monkeypatch.setattr(backup, "locked", lambda _: True)
+    monkeypatch.setattr(backup, "copy_database", meanwhile)
+    made = back_up(register, folder)
+    assert outcomes == ([True] if not locks else ["backup_in_use"])
+    assert read_backup(folder).database == made.database
+    restore(folder, tmp_path / "new" / "parts.sqlite")
+
+
+def test_a_damaged_register_does_not_take_the_place_of_a_good_backup(register: Register, tmp_path: Path) -> None:
+    folder = tmp_path / "backup"
+    good = back_up(register, folder)
+    damage(register, "PRAGMA writable_schema = 1; UPDATE sqlite_schema SET rootpage = 3 WHERE name = 'parts_by_job'")
+    assert codes(lambda: back_up(register, folder)) == ["register_damaged"]
+    assert read_backup(folder).database == good.database
+
+
+def test_what_is_made_is_for_its_owner_alone(register: Register, tmp_path: Path) -> None:
+    back_up(register, tmp_path / "backup")
+    restore(tmp_path / "backup", tmp_path / "new" / "parts.sqlite")
+    made = open_register(tmp_path / "new" / "parts.sqlite")
+    for one, copies in ((register, tmp_path / "backup"), (made, tmp_path / "new")):
+        databases = [one.path, *copies.glob("*.sqlite"), *one.path.parent.glob("*.sqlite-wal")]
+        pictures = [path for path in (copies / "pictures", one.store.folder) if path.exists()]
+        assert pictures
+        assert all(path.stat().st_mode & 0o077 == 0 for path in (*databases, *pictures))
+
+
+def test_a_register_reached_by_a_link_keeps_its_pictures_with_its_target(register: Register, tmp_path: Path) -> None:
+    link = tmp_path / "desk" / "parts.sqlite"
+    link.parent.mkdir()
+    link.symlink_to(register.path)
+    reached = open_register(link)
+    assert verify(reached).faults == ()
+    with reached.writing() as writing:
+        file_picture(writing, *picture_file(tmp_path, content=b"by the link"))
+    assert sorted(path.name for path in link.parent.iterdir()) == ["parts.sqlite"]
+    assert link.is_symlink()
 
 
 def damage(register: Register, sql: str) -> None:
@@ -176,11 +242,13 @@ def damage(register: Register, sql: str) -> None:
 @pytest.mark.parametrize(
     ("sql", "code"),
     [
-        ("UPDATE measurements SET pitch = pitch + 1e-6 WHERE id = 2", "measurement_altered"),
-        ("UPDATE measurement_documents SET document = substr(document, 2) WHERE measurement_id = 2",
-         "measurement_damaged"),
-        ("DELETE FROM measurement_documents WHERE measurement_id = 2", "measurement_damaged"),
-        ("UPDATE identifications SET document = '{' WHERE id = 1", "document_damaged"),
+        ("UPDATE measurements SET pitch = pitch + 1e-12 WHERE id = 2", "row_altered"),
+        ("UPDATE measurement_documents SET document = CAST(x'7bff' AS TEXT) WHERE measurement_id = 2", "row_altered"),
+        ("DELETE FROM measurement_documents WHERE measurement_id = 2", "row_altered"),
+        ("UPDATE identifications SET document = 7 WHERE id = 1", "row_altered"),
+        ("UPDATE positions SET place = place + 1 WHERE id = 3", "row_altered"),
+        ("UPDATE parts SET added = replace(added, '2', '3') WHERE id = 1", "row_altered"),
+        ("INSERT INTO notes (uid, added, who, part_id, text) VALUES ('u', 'a', 'w', 1, 't')", "row_foreign"),
         ("PRAGMA foreign_keys = 0; UPDATE parts SET job_id = 9 WHERE id = 1", "reference_broken"),
         ("UPDATE instruments SET name = 'another' WHERE id = 1", "index_stale"),
         ("DELETE FROM current WHERE part_id = 1", "index_stale"),
@@ -190,6 +258,7 @@ def damage(register: Register, sql: str) -> None:
 def test_verify_finds_what_was_altered(register: Register, sql: str, code: str) -> None:
     damage(register, sql)
     found = verify(register)
+    assert found.counts["parts"] == 4
     assert code in {fault.code for fault in found.faults}
     assert codes(lambda: refuse_faults(found)) == [fault.code for fault in found.faults]
 
@@ -204,7 +273,8 @@ def test_verify_looks_at_every_picture_and_calibration(register: Register) -> No
     (originals[2].parent / "holiday.jpg").write_bytes(b"")
     damage(register, "UPDATE calibrations SET document = document || ' '")
     found = verify(register)
-    assert sorted(fault.code for fault in found.faults) == ["calibration_altered", "picture_altered", "picture_missing"]
+    faults = {fault.code for fault in found.faults}
+    assert faults == {"calibration_altered", "row_altered", "picture_altered", "picture_missing"}
     assert sorted(remark.code for remark in found.remarks) == ["picture_unknown", "thumbnail_missing"]
 
 
@@ -230,3 +300,93 @@ def test_what_a_killed_program_left_is_cleared_at_the_next_opening(register: Reg
     assert list(store.incoming.iterdir()) == []
     found = verify(register)
     assert (found.faults, found.remarks) == ((), ())
+
+
+def content_of(path: Path) -> dict[str, list[tuple[object, ...]]] | None:
+    """Every row of every table, None where SQLite cannot read it."""
+    bare = sqlite3.connect(path)
+    bare.text_factory = bytes
+    try:
+        names = [name.decode() for (name,) in bare.execute("SELECT name FROM sqlite_schema WHERE type = 'table'")]
+        return {
+            name: bare.execute(f"SELECT * FROM {name}").fetchall()
+            for name in names
+            if not name.startswith(("sqlite_", "part_words_"))  # how words are kept for searching
+        }
+    except sqlite3.DatabaseError:
+        return None
+    finally:
+        bare.close()
+
+
+def test_verify_finds_every_digit_that_changed(register: Register) -> None:
+    """In the file itself, as a failing disk changes it: what SQLite reads otherwise afterwards is reported."""
+    with closing(sqlite3.connect(register.path)) as bare:
+        bare.execute("PRAGMA wal_checkpoint(TRUNCATE)")
+    good, before = register.path.read_bytes(), content_of(register.path)
+    draw = random.Random(23)
+    places = draw.sample([place for place in range(8192, len(good)) if good[place] in b"0123456789"], 40)
+    changed = 0
+    for place in places:
+        register.path.write_bytes(good[:place] + b"%d" % ((good[place] - 47) % 10) + good[place + 1 :])
+        if content_of(register.path) != before:
+            changed += 1
+            assert verify(register).faults, place
+    assert changed > 25
+
+
+def test_a_damaged_page_ends_nothing(register: Register) -> None:
+    """Whatever page is lost, the rows on it are named and the rest is looked at."""
+    with closing(sqlite3.connect(register.path)) as bare:
+        bare.execute("PRAGMA wal_checkpoint(TRUNCATE)")
+        ((root,),) = bare.execute("SELECT rootpage FROM sqlite_schema WHERE name = 'measurement_documents'")
+    good = register.path.read_bytes()
+    for page in range(1, len(good) // 4096, 7):
+        register.path.write_bytes(good[: 4096 * page] + b"\xa5" * 4096 + good[4096 * (page + 1) :])
+        try:
+            told = bool(verify(register).faults)
+        except RefusalError as refusal:  # the page on which the tables are listed
+            told = refusal.code == "register_damaged"
+        assert told or content_of(register.path) is not None
+    register.path.write_bytes(good[: 4096 * (root - 1)] + b"\xa5" * 4096 + good[4096 * root :])
+    found = verify(register)
+    named = [fault.values["row"] for fault in found.faults if fault.key == "row_altered.unreadable"]
+    assert (named, found.counts["parts"]) == ([1, 2, 3, 4], 4)
+
+
+def test_repair_brings_back_pictures_and_rows_from_where_they_are_whole(register: Register, tmp_path: Path) -> None:
+    back_up(register, tmp_path / "backup")
+    originals = sorted((register.store.folder / "originals").rglob("*.png"))
+    (tmp_path / "camera").mkdir()
+    originals[0].rename(tmp_path / "camera" / "DSC 1.png")
+    originals[1].write_bytes(b"?" * originals[1].stat().st_size)
+    damage(
+        register,
+        "UPDATE measurements SET pitch = 9 WHERE id = 2; DELETE FROM current WHERE part_id = 1;"
+        "UPDATE measurement_documents SET document = '{}' WHERE measurement_id = 3; DELETE FROM checks",
+    )
+    done, found = repair(register, [tmp_path / "camera"])
+    assert sorted(one.key for one in done) == ["repaired.index", "repaired.picture"]
+    assert sorted({one.code for one in found.faults}) == ["picture_altered", "row_altered"]
+    done, found = repair(register, [tmp_path / "backup"])
+    assert sorted(one.key for one in done) == ["repaired.picture", "repaired.row", "repaired.row"]
+    assert found.faults == ()
+
+
+def test_a_picture_filed_again_heals_a_missing_one(register: Register, tmp_path: Path) -> None:
+    path, sha256 = picture_file(tmp_path, content=b"2")
+    lost = register.store.original(sha256, ".png")
+    lost.unlink()
+    assert [one.code for one in verify(register).faults] == ["picture_missing"]
+    with register.writing() as writing:
+        file_picture(writing, path, sha256)
+    assert verify(register).faults == ()
+
+    def fails() -> None:
+        with register.writing() as writing:
+            file_picture(writing, path, sha256)
+            raise ZeroDivisionError
+
+    with pytest.raises(ZeroDivisionError):
+        fails()
+    assert lost.exists()
