@@ -21,7 +21,7 @@ if TYPE_CHECKING:
     from cli.tables import Block
     from flankwise.holes import HoleAnswer
     from threads.hole.classes import HoleThread
-    from threads.hole.found_hole import FoundHole, JudgedTrial
+    from threads.hole.found_hole import FoundHole
     from threads.hole.trial import Trial, TriedScrew
 
 COMMAND_CLASS = TrialOptions
@@ -212,28 +212,20 @@ def show_hole(answer: HoleAnswer, *, full: bool, inches: bool, more: list[str] |
 def trials_table(found: FoundHole, *, inches: bool) -> Block:
     """The trials, smallest screw first."""
     from cli.tables import plain_table
+    from threads.hole.hole_words import trial_words
     from threads.shared.formatting import format_probability, format_quantity
     from threads.shared.quantity import COVERAGE_FACTOR, Quantity
 
     table = plain_table("screw", "pitch diameter", "outcome", "expected", right=("pitch diameter", "expected"))
     for one in sorted(found.trials, key=lambda one: one.size):
         size = format_quantity(Quantity(one.size, one.u95 / COVERAGE_FACTOR, "mm"), inches=inches)
-        table.add_row(one.trial.screw.name, size, outcome_words(one, inches=inches), format_probability(one.expected))
+        table.add_row(
+            one.trial.screw.name,
+            size,
+            sentence(trial_words(one.trial), inches=inches),
+            format_probability(one.expected),
+        )
     return table
-
-
-def outcome_words(one: JudgedTrial, *, inches: bool) -> str:
-    """What came of a trial: "stopped after 2.5 turns", "moved 0.42 mm at 20 mm"."""
-    from threads.shared.formatting import format_difference, format_length
-
-    trial = one.trial
-    words = OUTCOMES[trial.outcome]
-    if trial.turns is not None:
-        return f"{words} after {trial.turns:g} turns"
-    if trial.movement is not None:
-        way = format_difference(trial.movement.value, "mm", inches=inches)
-        return f"{words} {way} at {format_length(trial.overhang, inches=inches)}"
-    return words
 
 
 def _classes(found: FoundHole, *, inches: bool) -> Block:

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import json
 import sqlite3
-from collections.abc import Hashable, Mapping
+from collections.abc import Mapping
 from typing import TYPE_CHECKING, Any
 
 from flankwise.holes import HoleAnswer, judged_hole
@@ -169,17 +169,21 @@ def trials_of(connection: sqlite3.Connection, hole: FiledHole) -> list[Trial]:
 def filed_screw(connection: sqlite3.Connection, number: int) -> TriedScrew:
     """A measured screw on file as one that is tried. Raises RefusalError: no_part_on_file, not_measured."""
     measurement = measurement_of(connection, number)
-    return screw_of_document(f"part {number}", part_words(read_part(connection, number)), measurement.document)
+    return screw_of_document(part_words(read_part(connection, number)), measurement.document)
 
 
-def screw_of_document(key: Hashable, name: str, document: Mapping[str, Any]) -> TriedScrew:
-    """A screw as its measurement has it, with what it shares with others of its bench."""
+def screw_of_document(name: str, document: Mapping[str, Any]) -> TriedScrew:
+    """A screw as its measurement has it, with what it shares with others of its bench.
+
+    It is told from others by its picture and its size: tried before it was filed, it is still the same.
+    """
     thread = thread_from_dict(document)
     budget = {
         quantity: [(str(term["source"]), float(term["u"])) for term in terms]
         for quantity, terms in document.get("uncertainty_budget", {}).items()
     }
     bench = document.get("calibration", {}).get("id")
+    key = (document.get("picture", {}).get("sha256"), round(thread.pitch_diameter.value, 6))
     return TriedScrew(key, name, thread, None if bench is None else common_errors(budget, thread, bench))
 
 
@@ -201,8 +205,6 @@ def screws_at_hand(connection: sqlite3.Connection, thread: HoleThread) -> list[T
 
 def _screw_of_trial(connection: sqlite3.Connection, trial: FiledTrial) -> TriedScrew | None:
     if trial.screw is None:
-        document = json.loads(trial.text or "{}")
-        sha256 = document.get("picture", {}).get("sha256")
-        return screw_of_document(sha256 or trial.uid, trial.name or "a screw", document)
+        return screw_of_document(trial.name or "a screw", json.loads(trial.text or "{}"))
     part = read_part(connection, trial.screw)
     return None if part.withdrawn or part.measurement is None else filed_screw(connection, trial.screw)

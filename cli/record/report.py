@@ -12,6 +12,7 @@ from cli.errors import CommandLineError, say
 from cli.output import show, write_json
 from cli.register import RegisterFile, opened
 from cli.target import file_to_write
+from cli.trial_options import part_of
 
 PAPERS = ("a4", "letter")
 SUFFIXES = (".pdf", ".html")
@@ -22,7 +23,9 @@ def report(
     output: Annotated[
         str, typer.Option("--output", "-o", metavar="FILE", help="The file to write, ending in .pdf or .html.")
     ],
-    job: Annotated[str | None, typer.Argument(metavar="[JOB]", help="The job: its name, or its number.")] = None,
+    job: Annotated[
+        str | None, typer.Argument(metavar="[JOB]", help="The job: its name or number; or 'part N'.")
+    ] = None,
     instrument: Annotated[
         str | None, typer.Option("--instrument", metavar="NAME", help="Instead of a job the sheet of this instrument.")
     ] = None,
@@ -52,12 +55,17 @@ def report(
         file = opened(register)
         from records.lookup import known_instrument, known_job
 
+        part = None if job is None else part_of(job)
+        key = 0
         with file.reading() as connection:
-            key = known_job(connection, job) if job is not None else known_instrument(connection, instrument or "")
+            if instrument is not None:
+                key = known_instrument(connection, instrument)
+            elif job is not None and part is None:
+                key = known_job(connection, job)
         if job is not None:
             from records.report.printed import print_job
 
-            printed = print_job(file, key, target.suffix.lower()[1:], paper=paper, inches=inches)
+            printed = print_job(file, key, target.suffix.lower()[1:], paper=paper, inches=inches, part=part)
         else:
             from records.report.instrument_sheet import print_instrument
 
@@ -74,7 +82,8 @@ def report(
             "parts": printed.parts, "measured": printed.measured, "bytes": len(printed.content),
         })  # fmt: skip
     else:
-        show(f"{target}: {printed.job}, {printed.parts} parts, {printed.measured} of them measured")
+        of = "" if part is not None else f", {printed.parts} parts, {printed.measured} of them measured"
+        show(f"{target}: {printed.job}{of}")
 
 
 def _target(output: str, *, force: bool) -> Path:

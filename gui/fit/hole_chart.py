@@ -11,9 +11,11 @@ from PySide6.QtWidgets import QSizePolicy, QWidget
 
 from gui.plots import zone_brush
 from gui.theme import figures_font, theme
+from gui.worded import worded
 from threads.hole.found_hole import FoundHole, JudgedTrial
+from threads.hole.hole_words import trial_words
 from threads.hole.trial import MOVED, STOPPED
-from threads.shared.formatting import MM_PER_INCH, format_difference, format_length
+from threads.shared.formatting import MM_PER_INCH
 
 _ROW, _AXIS, _MARK = 1.55, 1.7, 0.32  # in heights of a line
 _MOST_ZONES, _SHOWN_FROM = 3, 0.03
@@ -66,19 +68,7 @@ class HoleChart(QWidget):
         return [(one.designation, one.low, one.high) for one in likely[:_MOST_ZONES]]
 
     def _line(self, one: JudgedTrial) -> Line:
-        trial = one.trial
-        if trial.outcome == MOVED and trial.movement is not None:
-            way = format_difference(trial.movement.value, "mm", inches=self._inches)
-            words = self.tr("moved {way} at {overhang}").format(
-                way=way, overhang=format_length(trial.overhang, inches=self._inches)
-            )
-        elif trial.outcome == STOPPED:
-            words = self.tr("stopped")
-            if trial.turns is not None:
-                words = self.tr("stopped after {turns} turns").format(turns=f"{trial.turns:g}")
-        else:
-            words = self.tr("went in")
-        return Line(trial.screw.name, words)
+        return Line(one.trial.screw.name, worded(trial_words(one.trial), inches=self._inches))
 
     def paintEvent(self, event: QPaintEvent) -> None:  # noqa: ARG002
         found = self._found

@@ -1181,22 +1181,6 @@ Wählen Sie oben eine Kamera, oder öffnen Sie ein Bild (Strg+O), legen Sie eine
         <source>The trials, by the pitch diameter of the screws</source>
         <translation>Die Versuche, nach dem Flankendurchmesser der Schrauben</translation>
     </message>
-    <message>
-        <source>moved {way} at {overhang}</source>
-        <translation>bewegte sich {way} bei {overhang}</translation>
-    </message>
-    <message>
-        <source>stopped</source>
-        <translation>blieb stecken</translation>
-    </message>
-    <message>
-        <source>stopped after {turns} turns</source>
-        <translation>stecken nach {turns} Umdrehungen</translation>
-    </message>
-    <message>
-        <source>went in</source>
-        <translation>ging hinein</translation>
-    </message>
 </context>
 <context>
     <name>HoleView</name>

@@ -12,7 +12,10 @@ from records import drawing, reading
 from records.batch.processes import by_processes, cores
 from records.connection import rows
 from records.entries import Part
+from records.figures.hole_view import hole_view
+from records.filed_part import part_words
 from records.filing import program_version
+from records.holes import judge_filed_hole
 from records.register import Register
 from records.report.illustrate import Illustration, Wanted, illustrate, nothing_drawn
 from records.report.sheet import Sheet, instrument_words, is_measurement, sheet_of
@@ -33,7 +36,7 @@ class Report:
     """A job as it is printed.
 
     ``about``: lines under its name. ``sheets`` in the order of the positions, with an illustration each (None: part not
-    measured) and a thumbnail, JPEG.
+    measured) and a thumbnail, JPEG. ``single``: the sheet of one part, without the list of a job.
     """
 
     job: str
@@ -45,37 +48,52 @@ class Report:
     printed: str
     version: str
     inches: bool
+    single: bool = False
 
 
 def gather(
-    register: Register, job: int, *, inches: bool, figure_size: tuple[float, float], jobs: int | None = None
+    register: Register,
+    job: int,
+    *,
+    inches: bool,
+    figure_size: tuple[float, float],
+    jobs: int | None = None,
+    part: int | None = None,
 ) -> Report:
     """Read the job with this id and make its pictures, in ``jobs`` processes (one a core if None).
+
+    ``part``: this part alone, whatever job it is of.
 
     Drawings that had to be made again are kept for the next time. Raises RefusalError: empty_job, and what reading
     raises.
     """
     with register.reading() as connection:
-        (row,) = rows(connection, "SELECT * FROM jobs WHERE id = ?", (job,))
-        notes = [note.text for note in reading.notes_on(connection, job=job) if not note.withdrawn]
-        parts = [reading.read_part(connection, part) for part in reading.part_ids_of_job(connection, job)]
+        if part is None:
+            (row,) = rows(connection, "SELECT * FROM jobs WHERE id = ?", (job,))
+            name, about = str(row["name"]), row["about"]
+            notes = [note.text for note in reading.notes_on(connection, job=job) if not note.withdrawn]
+            parts = [reading.read_part(connection, one) for one in reading.part_ids_of_job(connection, job)]
+        else:
+            parts, about, notes = [reading.read_part(connection, part)], None, []
+            name = part_words(parts[0])
         if not parts:
-            raise RefusalError("empty_job", name=row["name"])
-        calibrations = {part.id: _calibration(connection, part) for part in parts}
-    sheets = tuple(sheet_of(part, calibrations[part.id], inches=inches) for part in parts)
+            raise RefusalError("empty_job", name=name)
+        calibrations = {one.id: _calibration(connection, one) for one in parts}
+        holes = {one.id: judge_filed_hole(connection, one.id) for one in parts if one.hole is not None}
+    sheets = tuple(sheet_of(one, calibrations[one.id], inches=inches, hole=holes.get(one.id)) for one in parts)
     store = register.store
     wanted: dict[int, Wanted] = {}
     thumbnails = []
-    for part, sheet in zip(parts, sheets, strict=True):
-        picture, measurement = part.picture, part.measurement
+    for one, sheet in zip(parts, sheets, strict=True):
+        picture, measurement = one.picture, one.measurement
         original = None if picture is None else store.original(picture.sha256, picture.suffix)
         thumbnails.append(None if picture is None else _content(store.thumbnail(picture.sha256)))
         if measurement is not None and is_measurement(measurement.document):
-            wanted[part.id] = Wanted(
+            wanted[one.id] = Wanted(
                 uid=measurement.uid,
                 picture=None if original is None or measurement.picture is None else str(original),
                 document=measurement.text,
-                calibration=calibrations[part.id],
+                calibration=calibrations[one.id],
                 drawing=drawing.kept(store.folder, measurement.uid),
                 limits=sheet.limits,
                 inches=inches,
@@ -83,19 +101,24 @@ def gather(
                 size=figure_size,
             )
     made = dict(zip(wanted, _illustrated(list(wanted.values()), jobs or cores()), strict=True))
-    for one in made.values():
-        if one.made is not None:
-            drawing.keep(store.folder, one.uid, one.made)
+    for picture_of in made.values():
+        if picture_of.made is not None:
+            drawing.keep(store.folder, picture_of.uid, picture_of.made)
+    for number, hole in holes.items():
+        if hole is not None and number not in made:
+            figure = hole_view(hole.found, figure_size, inches=inches)
+            made[number] = Illustration(f"hole {number}", None, figure, None, ())
     return Report(
-        job=row["name"],
-        about=tuple(line for line in (row["about"], *notes) if line),
-        instruments=tuple(dict.fromkeys(words for part in parts if (words := instrument_words(part)))),
+        job=name,
+        about=tuple(line for line in (about, *notes) if line),
+        instruments=tuple(dict.fromkeys(words for one in parts if (words := instrument_words(one)))),
         sheets=sheets,
-        illustrations=tuple(made.get(part.id) for part in parts),
+        illustrations=tuple(made.get(one.id) for one in parts),
         thumbnails=tuple(thumbnails),
         printed=datetime.now(UTC).astimezone().strftime("%Y-%m-%d"),
         version=program_version(),
         inches=inches,
+        single=part is not None,
     )
 
 

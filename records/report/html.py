@@ -81,9 +81,13 @@ def _article(sheet: Sheet, illustration: Illustration | None) -> Iterator[str]:
     yield "</table></div>"
     if illustration is not None and illustration.figure is not None:
         words = "One ridge of the thread, magnified, over the zones of the classes that it may belong to"
+        if sheet.hole:
+            words = "The screws tried in the hole by their pitch diameters, its range, the zones of its classes"
         yield f'<img class="figure" alt="{words}" src="{_inlined(illustration.figure)}">'
     yield from _identity(sheet)
     for heading, lines in (
+        ("How large it is", sheet.hole),
+        ("Screws tried in it", sheet.trials),
         ("What to make it with", sheet.dies),
         ("Checked", sheet.checks),
         ("Replacements made", sheet.replacements),

@@ -70,9 +70,11 @@ def report_pdf(report: Report, paper: str, types: Types | None = None) -> bytes:
     ``types``: those loaded for ``words_of``; afterwards they know which letters none has.
     """
     types, styles, frame = types or load_types(words_of(report)), styles_of(), frame_of(paper)
-    flow = [*_job_sheet(report, types, styles, frame.width)]
+    flow = [] if report.single else [*_job_sheet(report, types, styles, frame.width)]
+    room = frame.width, frame.height
     for sheet, illustration in zip(report.sheets, report.illustrations, strict=True):
-        flow += [PageBreak(), *_fitted(sheet, illustration, types, styles, (frame.width, frame.height), paper)]
+        flow += [PageBreak()] if flow else []
+        flow += _fitted(sheet, illustration, types, styles, room, paper)
     return built(flow, frame, report.job, types, _foot_words(report), report.version)
 
 
@@ -281,6 +283,10 @@ def _data_sheet(
     if illustration is not None and illustration.figure is not None:
         yield Spacer(1, 5)
         yield Image(io.BytesIO(illustration.figure), width, figure_high, kind="proportional")
+    for heading, lines in (("How large it is", sheet.hole), ("Screws tried in it", sheet.trials)):
+        if lines:
+            yield Paragraph(heading, styles.heading)
+            yield from (Paragraph(write(line), styles.body) for line in lines)
     if sheet.groups:
         yield Paragraph("Which thread it is", styles.heading)
         yield _groups(sheet, types, styles, width)

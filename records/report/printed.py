@@ -39,11 +39,12 @@ def print_job(
     paper: str = "a4",
     inches: bool = False,
     processes: int | None = None,
+    part: int | None = None,
 ) -> Printed:
     """The job with this id as one of ``KINDS``, on one of ``PAPERS``.
 
-    Its pictures are made in ``processes`` (one a core if None). It may be called from any thread; two at once would
-    draw into each other's figures.
+    ``part``: the sheet of this part alone, such as a hole. Its pictures are made in ``processes`` (one a core if
+    None). It may be called from any thread; two at once would draw into each other's figures.
 
     Raises:
         RefusalError: empty_job, and what reading raises.
@@ -51,9 +52,9 @@ def print_job(
     """
     if kind not in KINDS or paper not in PAPERS:
         raise ValueError(f"{kind} on {paper}: a job is printed as one of {KINDS} on one of {tuple(PAPERS)}")
-    found = gather(register, job, inches=inches, figure_size=figure_size(paper), jobs=processes)
+    found = gather(register, job, inches=inches, figure_size=figure_size(paper), jobs=processes, part=part)
     types = load_types(words_of(found))
     content = report_pdf(found, paper, types) if kind == "pdf" else report_html(found)
-    measured = sum(one is not None for one in found.illustrations)
+    measured = sum(bool(sheet.dimensions) for sheet in found.sheets)
     missing = "".join(chr(code) for code in sorted(types.nowhere))
     return Printed(content, found.job, len(found.sheets), measured, missing)

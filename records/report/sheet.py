@@ -8,12 +8,21 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import Any
 
+from flankwise.holes import HoleAnswer
 from flankwise.making import making_lines, making_of_designation
-from records.entries import FiledMeasurement, Part
+from flankwise.reasons import sentence
+from records.entries import FiledHole, FiledMeasurement, Part
+from threads.hole.hole_words import trial_words
 from threads.identify.candidate import CONDITION_WORDS
 from threads.measured.measured_document import MeasurementDocumentError, quantity_from_dict, thread_from_dict
-from threads.shared.formatting import NOT_DETERMINED, format_probability, format_quantity, write_quantity
-from threads.shared.quantity import Quantity
+from threads.shared.formatting import (
+    NOT_DETERMINED,
+    format_length,
+    format_probability,
+    format_quantity,
+    write_quantity,
+)
+from threads.shared.quantity import COVERAGE_FACTOR, Quantity
 from threads.shared.quantity_words import worded
 from threads.standards.designation import UnknownDesignationError, parse
 from threads.standards.limits import Limits, limits_of
@@ -90,10 +99,15 @@ class Sheet:
     warnings: tuple[str, ...]
     footnotes: tuple[str, ...]
     limits: tuple[Limits, ...]
+    hole: tuple[str, ...] = ()
+    trials: tuple[str, ...] = ()
 
 
-def sheet_of(part: Part, calibration: str | None, *, inches: bool) -> Sheet:
-    """The sheet of ``part``; ``calibration`` is the text of the calibration file behind the measurement that counts."""
+def sheet_of(part: Part, calibration: str | None, *, inches: bool, hole: HoleAnswer | None = None) -> Sheet:
+    """The sheet of ``part``; ``calibration`` is the text of the calibration file behind the measurement that counts.
+
+    ``hole``: what its trials say, where it is a hole.
+    """
     measurement = part.measurement
     document = {} if measurement is None else measurement.document
     filed = None if measurement is None else measurement.identification
@@ -129,7 +143,24 @@ def sheet_of(part: Part, calibration: str | None, *, inches: bool) -> Sheet:
         warnings=tuple(str(one.get("message", "")) for one in document.get("quality", {}).get("warnings", [])),
         footnotes=tuple(footnotes),
         limits=limits,
+        hole=tuple(_hole(part.hole, hole, inches=inches)),
+        trials=() if hole is None else tuple(_trials(hole, inches=inches)),
     )
+
+
+def _hole(hole: FiledHole | None, found: HoleAnswer | None, *, inches: bool) -> Iterator[str]:
+    if hole is None:
+        return
+    deep = "" if hole.depth is None else f", {format_length(hole.depth, inches=inches)} deep"
+    yield f"{hole.thread}, screws engage over {format_length(hole.engagement, inches=inches)}{deep}."
+    yield from ("No screw has gone in yet.",) if found is None else found.sentences(inches=inches)
+
+
+def _trials(hole: HoleAnswer, *, inches: bool) -> Iterator[str]:
+    for one in sorted(hole.found.trials, key=lambda one: one.size):
+        size = format_quantity(Quantity(one.size, one.u95 / COVERAGE_FACTOR, "mm"), inches=inches)
+        outcome = sentence(trial_words(one.trial), inches=inches)
+        yield f"{one.trial.screw.name}, {size}: {outcome} (expected by the others: {format_probability(one.expected)})"
 
 
 def instrument_words(part: Part) -> str:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from threads.hole.found_hole import CAN_BE_TOLD, FoundHole, NextTrial
 from threads.hole.movement import MovementFound
+from threads.hole.trial import MOVED, STOPPED, Trial
 from threads.shared.refusal import Reason
 
 SAY_NONE = 0.30
@@ -66,6 +67,15 @@ def next_trial_words(advice: NextTrial) -> Reason:
         now=now,
         then=then,
     )
+
+
+def trial_words(trial: Trial) -> Reason:
+    """What came of a trial."""
+    if trial.outcome == MOVED and trial.movement is not None:
+        return Reason("hole_trial.moved", movement=trial.movement.value, overhang=trial.overhang)
+    if trial.turns is not None:
+        return Reason("hole_trial.stopped_after", turns=trial.turns)
+    return Reason("hole_trial.stopped" if trial.outcome == STOPPED else "hole_trial.went_in")
 
 
 def movement_words(found: MovementFound) -> Reason:
