@@ -19,6 +19,7 @@ if TYPE_CHECKING:
     from records.nearest import Likeness
     from records.overview import Overview
     from records.register import Register
+    from threads.identify.stated import Stated
     from vision.shared.plane import PlaneMap
 
 
@@ -231,6 +232,15 @@ def note_part(file: str | None, part: int, text: str) -> Back:
 
     with opened(file).writing() as writing:
         return Back("notes", add_note(writing, text, part=part))
+
+
+def state_of_instrument(file: str | None, instrument: int, said: Stated, source: str) -> Back:
+    """Keep what a document or a person says of an instrument, as a note that counts."""
+    from records.filing import add_note
+    from records.statements import statement_note
+
+    with opened(file).writing() as writing:
+        return Back("notes", add_note(writing, statement_note(said, source), instrument=instrument))
 
 
 def replaced_part(file: str | None, part: int, *, die: str, setting: str, stock: str) -> Back:

@@ -20,9 +20,12 @@ from PySide6.QtWidgets import (
 )
 
 from gui.desk import Desk
+from gui.disclosure import Disclosure
 from gui.figure_file import ask_for_figure, save_figure
 from gui.register import deeds
 from gui.register.instrument_chart import GrowthChart, InstrumentChart
+from gui.register.stated_form import StatedForm
+from gui.register.steps import Steps
 from gui.theme import theme
 from gui.worded import language, word_of, worded
 from threads.shared.formatting import format_quantity
@@ -30,6 +33,7 @@ from threads.workshop.instrument_sheet import supplier_notes
 
 if TYPE_CHECKING:
     from records.instrument_page import InstrumentPage, PlannedPlace
+    from threads.identify.stated import Stated
     from threads.workshop.instrument_sheet import Tool
 
 _PICTURE = QSize(96, 64)
@@ -42,9 +46,9 @@ class InstrumentView(QWidget):
 
     part_chosen = Signal(int)
 
-    def __init__(self, desk: Desk, parent: QWidget | None = None) -> None:
+    def __init__(self, desk: Desk, steps: Steps, parent: QWidget | None = None) -> None:
         super().__init__(parent)
-        self.desk = desk
+        self.desk, self._steps = desk, steps
         self.number: int | None = None
         self.page: InstrumentPage | None = None
         self._pictures: dict[str, QImage] = {}
@@ -56,6 +60,9 @@ class InstrumentView(QWidget):
         self.plan = _Plan()
         self.tools = _text()
         self.ask_for = _text("faint")
+        self.stated = StatedForm()
+        self.stated.said.connect(self._state)
+        self.stated.refused.connect(lambda text: desk.noticed.emit("refusal", text))
         self.sheet = self._button(self.tr("Instrument sheet…"), self._save_sheet)
         self.figure = self._button(self.tr("Save the charts…"), self._save_figure)
         self.list = self._button(self.tr("Tools as a table…"), self._save_tools)
@@ -87,6 +94,7 @@ class InstrumentView(QWidget):
         column.addWidget(self.plan)
         column.addWidget(self.tools)
         column.addWidget(self.ask_for)
+        column.addWidget(Disclosure(self.tr("What a drawing, a catalogue or a person says"), self.stated))
         column.addLayout(buttons)
         column.addWidget(self.growth)
         whole = QVBoxLayout(self)
@@ -178,6 +186,11 @@ class InstrumentView(QWidget):
         self.plan.show_places(places, self._pictures, inches=self.desk.inches)
 
     # --- what the person does
+
+    def _state(self, said: Stated, source: str) -> None:
+        number, file = self.number, self.desk.register_file
+        if number is not None:
+            self._steps.do(self.tr("statement"), lambda: deeds.state_of_instrument(file, number, said, source))
 
     def _save_sheet(self) -> None:
         if self.page is not None:

@@ -71,7 +71,7 @@ class RegisterPlace(Place):
         self.count.setProperty("faint", True)
         self.first_words = self._first_words()
         self.panel, self.paper = PartPanel(desk, self.steps), Paper(desk)
-        self.whole = InstrumentView(desk)
+        self.whole = InstrumentView(desk, self.steps)
         self.whole.part_chosen.connect(self._show_part)
         self.alike = Alike(desk)
         self.alike.wanted.connect(self._show_part)

@@ -1370,6 +1370,10 @@ Wählen Sie oben eine Kamera, oder öffnen Sie ein Bild (Strg+O), legen Sie eine
         <translation>Werkzeuge als Tabelle…</translation>
     </message>
     <message>
+        <source>What a drawing, a catalogue or a person says</source>
+        <translation>Was eine Zeichnung, ein Katalog oder jemand sagt</translation>
+    </message>
+    <message>
         <source>judging the instrument</source>
         <translation>Das Instrument wird beurteilt</translation>
     </message>
@@ -1396,6 +1400,10 @@ Wählen Sie oben eine Kamera, oder öffnen Sie ein Bild (Strg+O), legen Sie eine
     <message>
         <source>To have ready, with how many screws each is for:</source>
         <translation>Bereitlegen, mit der Zahl der Schrauben, für die es ist:</translation>
+    </message>
+    <message>
+        <source>statement</source>
+        <translation>Angabe</translation>
     </message>
     <message>
         <source>The instrument sheet is in {path}.</source>
@@ -2813,6 +2821,41 @@ Der Streifen zählt von selbst weiter zu Zeigerarm 2: das nächste Bild aufnehme
     <message>
         <source>Taking {percent} %</source>
         <translation>Aufnahme {percent} %</translation>
+    </message>
+</context>
+<context>
+    <name>StatedForm</name>
+    <message>
+        <source>NC, 5-40 NC or 5-40 NC-2</source>
+        <translation>NC, 5-40 NC oder 5-40 NC-2</translation>
+    </message>
+    <message>
+        <source>page of the drawing, or its file</source>
+        <translation>Seite der Zeichnung, oder ihre Datei</translation>
+    </message>
+    <message>
+        <source> times</source>
+        <translation>-fach</translation>
+    </message>
+    <message>
+        <source>Let it count</source>
+        <translation>Zählen lassen</translation>
+    </message>
+    <message>
+        <source>it says</source>
+        <translation>sagt</translation>
+    </message>
+    <message>
+        <source>by</source>
+        <translation>Quelle</translation>
+    </message>
+    <message>
+        <source>counts</source>
+        <translation>zählt</translation>
+    </message>
+    <message>
+        <source>where it stands</source>
+        <translation>wo es steht</translation>
     </message>
 </context>
 <context>

@@ -502,6 +502,16 @@ def test_a_chosen_instrument_has_its_page_and_a_filed_part_changes_it(
     first = view.plan.item(0)
     assert first is not None
     assert first.text().splitlines()[:2] == ["1  screw 1", "0-80 NF-2"]
+    view.stated.text.setText("BA")
+    view.stated.by.setCurrentIndex(view.stated.by.findData("catalogue"))
+    assert view.stated.weight.value() == 20
+    view.stated.done.click()
+    assert by_hand.desk.work.wait()
+    qtbot.waitUntil(lambda: view.notes.text().startswith("Stated: BA, by catalogue; counts 20 times."))
+    assert "The measurements contradict what is stated of it" in view.notes.text()
+    by_hand.desk.undo.undo()
+    assert by_hand.desk.work.wait()
+    qtbot.waitUntil(lambda: "BA" not in view.notes.text())
     view.save_tools(tmp_path / "tools.csv")
     view.save_sheet(tmp_path / "sheet.pdf")
     assert by_hand.desk.work.wait()
