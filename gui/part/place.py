@@ -77,6 +77,9 @@ class PartPlace(Place):
         self.of_thread.setWordWrap(True)
         self.of_thread.setTextInteractionFlags(Qt.TextInteractionFlag.TextSelectableByMouse)
         self.of_thread.setAccessibleName(self.tr("Numbers of the thread that was clicked on"))
+        self.of_thread.setToolTip(
+            self.tr("Counted from the free end. U95 is against the other threads; the flank angles are those of all")
+        )
         self.of_thread.hide()
         self.marks = QLabel()
         self.marks.setProperty("faint", True)
@@ -436,8 +439,7 @@ class PartPlace(Place):
         error = Quantity(of * ridge.pitch_error, of * ridge.pitch_error_u, unit)
         diameter = Quantity(ridge.pitch_diameter, ridge.pitch_diameter_u, "mm")
         numbers = self.tr(
-            "Thread {number} from the free end, {edge}: pitch error {error}, pitch diameter {diameter} (U95 against "
-            "the other threads). All threads: left flank {left}, right flank {right}."
+            "Thread {number}, {edge}: pitch error {error}, pitch diameter {diameter}; flanks {left} and {right}"
         )
         self.of_thread.setText(
             numbers.format(

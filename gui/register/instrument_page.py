@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 from PySide6.QtCore import QCoreApplication, QSize, Qt, Signal
 from PySide6.QtGui import QColor, QIcon, QImage, QPainter, QPixmap, QResizeEvent
 from PySide6.QtWidgets import (
-    QHBoxLayout,
+    QGridLayout,
     QLabel,
     QListView,
     QListWidget,
@@ -82,10 +82,10 @@ class InstrumentView(QWidget):
         self._inside = QWidget()
         column = QVBoxLayout(self._inside)
         column.setContentsMargins(0, 0, 0, 0)
-        buttons = QHBoxLayout()
-        for button in (self.sheet, self.list, self.figure):
-            buttons.addWidget(button)
-        buttons.addStretch(1)
+        buttons = QGridLayout()
+        for place, button in enumerate((self.sheet, self.list, self.figure)):
+            buttons.addWidget(button, *divmod(place, 2))
+        buttons.setColumnStretch(2, 1)
         column.addWidget(self.verdict)
         column.addWidget(self.notes)
         column.addWidget(self.odd)

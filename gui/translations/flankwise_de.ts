@@ -1909,6 +1909,10 @@ Wählen Sie oben eine Kamera, oder öffnen Sie ein Bild (Strg+O), legen Sie eine
         <translation>Zahlen des angeklickten Gangs</translation>
     </message>
     <message>
+        <source>Counted from the free end. U95 is against the other threads; the flank angles are those of all</source>
+        <translation>Gezählt vom freien Ende. U95 gilt gegen die anderen Gänge; die Flankenwinkel sind die aller Gänge</translation>
+    </message>
+    <message>
         <source>Why numbers are doubtful</source>
         <translation>Warum Zahlen zweifelhaft sind</translation>
     </message>
@@ -1961,6 +1965,10 @@ Wählen Sie oben eine Kamera, oder öffnen Sie ein Bild (Strg+O), legen Sie eine
         <translation>Es wird keine Kalibrierung verwendet: Kalibrieren Sie den Messplatz oder öffnen Sie eine Kalibrierung, dann wird dieses Bild gemessen.</translation>
     </message>
     <message>
+        <source>Thread {number}, {edge}: pitch error {error}, pitch diameter {diameter}; flanks {left} and {right}</source>
+        <translation>Gang {number}, {edge}: Steigungsfehler {error}, Flankendurchmesser {diameter}; Flanken {left} und {right}</translation>
+    </message>
+    <message>
         <source>Flank magnified</source>
         <translation>Flanke vergrößert</translation>
     </message>
@@ -2011,10 +2019,6 @@ Wählen Sie oben eine Kamera, oder öffnen Sie ein Bild (Strg+O), legen Sie eine
     <message>
         <source>looking for parts</source>
         <translation>Teile werden gesucht</translation>
-    </message>
-    <message>
-        <source>Thread {number} from the free end, {edge}: pitch error {error}, pitch diameter {diameter} (U95 against the other threads). All threads: left flank {left}, right flank {right}.</source>
-        <translation>Gang {number} vom freien Ende, {edge}: Steigungsfehler {error}, Flankendurchmesser {diameter} (U95 gegen die anderen Gänge). Alle Gänge: linke Flanke {left}, rechte Flanke {right}.</translation>
     </message>
     <message>
         <source>upper edge</source>

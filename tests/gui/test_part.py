@@ -325,7 +325,7 @@ def test_a_number_and_its_place_in_the_picture_stand_out_together(part: PartPlac
     text, threads = part.of_thread.text(), part.desk.piece.measurement.thread.per_thread  # type: ignore[union-attr]
     own = [format_quantity(Quantity(one.pitch_diameter, one.pitch_diameter_u, "mm")) for one in threads]
     assert part.of_thread.isVisible()
-    assert any(f"pitch diameter {diameter} " in text for diameter in own)
+    assert any(f"pitch diameter {diameter};" in text for diameter in own)
     qtbot.mouseClick(picture.viewport(), Qt.MouseButton.LeftButton, pos=at)
     assert not part.of_thread.isVisible()
 
