@@ -31,6 +31,9 @@ DEFAULT_U95_MM = 0.001
 """Assumed for gauges of which nobody said how well they are known, pins, rulings and grids alike: a figure of the
 workshop. Of rulings and grids it is the U95 of the distance between any two of their lines."""
 
+WIDEST_OPENING = 0.3
+"""Numerical aperture of a lens that still shows both edges of a screw: more is a mistake, such as an f-number."""
+
 Given = tuple[Picture, float]
 U95 = float | Sequence[float] | None
 
@@ -71,6 +74,7 @@ def calibrate_bench(
     light_cone_u_deg: float = 0.0,
     working_distance_mm: float | None = None,
     focus_locked: bool = False,
+    lens_opening: float | None = None,
 ) -> Calibration:
     """The calibration from any mix of gauges, at least one.
 
@@ -86,11 +90,12 @@ def calibrate_bench(
         light_cone_u_deg: its standard uncertainty.
         working_distance_mm: distance of the camera from the gauges, math.inf for a telecentric lens, if known.
         focus_locked: the focus was set before the first gauge and stays as it is.
+        lens_opening: numerical aperture of the lens at the gauges, if known.
 
     Raises:
         RefusalError: what ``read_pin``, ``read_rulings`` and ``read_grid`` refuse; no_gauge, bad_gauge,
-            gauge_picture_sizes, same_picture_twice, bad_light_cone, bad_working_distance, pins_contradict,
-            gauges_contradict, implausible_scale.
+            gauge_picture_sizes, same_picture_twice, bad_light_cone, bad_working_distance, bad_lens_opening,
+            pins_contradict, gauges_contradict, implausible_scale.
     """
     given = [
         *_with_u95(PIN, pins, pin_u95_mm),
@@ -98,7 +103,7 @@ def calibrate_bench(
         *_with_u95(GRID, grids, grid_u95_mm),
     ]
     _check(given)
-    _check_set_up(light_cone_deg, light_cone_u_deg, working_distance_mm)
+    _check_set_up(light_cone_deg, light_cone_u_deg, working_distance_mm, lens_opening)
     seen, lens = _through_the_lens([_read(*g) for g in given])
     readings = [s.reading for s in seen]
     fit = _fitted(readings, light_cone_deg, light_cone_u_deg, working_distance_mm)
@@ -125,6 +130,7 @@ def calibrate_bench(
         light_cone_found=found,
         working_distance_mm=working_distance_mm if working_distance_mm != math.inf else None,
         focus_locked=focus_locked,
+        lens_opening=lens_opening,
         camera=next((n for n in notes if n), NO_NOTE),
         picture_width_px=given[0][1].width_px,
         picture_height_px=given[0][1].height_px,
@@ -183,11 +189,18 @@ def _check(given: Sequence[tuple[str, Picture, float, float]]) -> None:
         names[picture.sha256] = name
 
 
-def _check_set_up(light_cone_deg: float | None, light_cone_u_deg: float, working_distance_mm: float | None) -> None:
+def _check_set_up(
+    light_cone_deg: float | None,
+    light_cone_u_deg: float,
+    working_distance_mm: float | None,
+    lens_opening: float | None,
+) -> None:
     if light_cone_deg is not None and not (0 <= light_cone_deg < 90 and 0 <= light_cone_u_deg < 90):
         raise RefusalError("bad_light_cone", cone_deg=light_cone_deg)
     if working_distance_mm is not None and not working_distance_mm >= 5:
         raise RefusalError("bad_working_distance", distance_mm=working_distance_mm)
+    if lens_opening is not None and not 0 <= lens_opening <= WIDEST_OPENING:
+        raise RefusalError("bad_lens_opening", opening=lens_opening, most=WIDEST_OPENING)
 
 
 def _read(what: str, picture: Picture, nominal_mm: float, u95_mm: float) -> _Seen:

@@ -16,7 +16,7 @@ import numpy.typing as npt
 from calib.lens import check_lens, undistort
 from threads.shared.plain_json import plain
 from threads.shared.refusal import Reason
-from vision.model.grazing import ASSUMED_CONE_DEG, REFLECTIVITY, mirror_of
+from vision.model.grazing import mirror_of
 from vision.pictures.camera_note import NO_NOTE, CameraNote, note_from_dict
 
 SCHEMA = "flankwise/calibration/1"
@@ -78,6 +78,7 @@ class Calibration:
         light_cone_found: it was found from round against flat gauges.
         working_distance_mm: of the camera from the gauges; None for a telecentric lens or if not stated.
         focus_locked: the focus was set before the first gauge and stays as it is, as a person said.
+        lens_opening: numerical aperture of the lens at the part; None if not stated.
         camera: what the pictures say of camera, lens and focal length; see ``vision.pictures.camera_note``.
         picture_width_px, picture_height_px: after EXIF orientation; pictures of this size only.
     """
@@ -97,6 +98,7 @@ class Calibration:
     light_cone_found: bool = False
     working_distance_mm: float | None = None
     focus_locked: bool = False
+    lens_opening: float | None = None
     camera: CameraNote = NO_NOTE
 
     @property
@@ -131,11 +133,8 @@ class Calibration:
         """
         if self.round_gauges:
             return 0.0, 0.0
-        if self.light_cone_deg is None:
-            most = REFLECTIVITY * math.radians(ASSUMED_CONE_DEG) ** 2 / 8
-            return most / 2, most / math.sqrt(12)
-        mirror = mirror_of(self.light_cone_deg, self.light_cone_u_deg, round_gauges=False)
-        return mirror.recession, math.hypot(mirror.part_u, mirror.cone_u)
+        mirror = mirror_of(self, "bright")
+        return mirror.recession, mirror.round_u
 
     def undistort(self, points: npt.NDArray[np.float64]) -> npt.NDArray[np.float64]:
         """(n, 2) pixel positions with the lens distortion taken out, still in pixels."""
@@ -171,6 +170,7 @@ class Calibration:
             "light_cone_found": self.light_cone_found,
             "working_distance_mm": self.working_distance_mm,
             "focus_locked": self.focus_locked,
+            "lens_opening": self.lens_opening,
             "camera": self.camera.to_dict(),
             "picture_width_px": self.picture_width_px,
             "picture_height_px": self.picture_height_px,
@@ -194,6 +194,7 @@ def new_calibration(
     light_cone_found: bool = False,
     working_distance_mm: float | None = None,
     focus_locked: bool = False,
+    lens_opening: float | None = None,
     camera: CameraNote = NO_NOTE,
 ) -> Calibration:
     """A calibration made now (or at ``when``), with its id.
@@ -228,6 +229,7 @@ def new_calibration(
         light_cone_found=light_cone_found,
         working_distance_mm=None if working_distance_mm is None else short(working_distance_mm),
         focus_locked=focus_locked,
+        lens_opening=None if lens_opening is None else short(lens_opening),
         camera=camera,
         picture_width_px=int(picture_width_px),
         picture_height_px=int(picture_height_px),
@@ -248,7 +250,7 @@ def calibration_from_dict(data: Mapping[str, Any]) -> Calibration:
     Raises KeyError, TypeError or ValueError when ``data`` is not the plain form of a calibration that can be.
     """
     covariance = np.array([[_number(v) for v in row] for row in data["covariance"]["matrix"]])
-    cone, distance = data["light_cone_deg"], data.get("working_distance_mm")
+    cone, distance, opening = data["light_cone_deg"], data.get("working_distance_mm"), data.get("lens_opening")
     result = Calibration(
         id=_text(data["id"]),
         when=_text(data["when"]),
@@ -276,6 +278,7 @@ def calibration_from_dict(data: Mapping[str, Any]) -> Calibration:
         light_cone_found=data.get("light_cone_found") is True,
         working_distance_mm=None if distance is None else _number(distance),
         focus_locked=data.get("focus_locked") is True,
+        lens_opening=None if opening is None else _number(opening),
         camera=note_from_dict(data.get("camera")),
         picture_width_px=_count(data["picture_width_px"]),
         picture_height_px=_count(data["picture_height_px"]),

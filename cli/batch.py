@@ -36,6 +36,7 @@ def batch(
     calibration: options.CalibrationFile = None,
     focus_locked: options.FocusLocked = False,
     scale: options.Scale = None,
+    surface: options.Surface = None,
     recursive: Annotated[bool, typer.Option("--recursive", help="Take the folders in the folder, too.")] = False,
     identify: Annotated[bool, typer.Option("--identify", help="Identify each part: columns for its identity.")] = False,
     origin: Annotated[
@@ -79,7 +80,14 @@ def batch(
     with refusals_reported(as_json=as_json):
         place = Path(folder)
         bench = bench_of(calibration, um_per_px, focus_locked=focus_locked)
-        settings = _settings(bench, identify=identify, origin=origin, made=years, series=chosen)
+        settings = _settings(
+            bench,
+            identify=identify,
+            origin=origin,
+            made=years,
+            series=chosen,
+            surface=options.read_surface(surface),
+        )
         spread = _spread(executor, scheduler, jobs)
         pictures = _pictures(place, list(pictures_in(place, recursive=recursive)) if place.is_dir() else None)
         target = _target(output, pictures)
@@ -115,6 +123,7 @@ def _settings(
     origin: str | None,
     made: tuple[int, int] | None,
     series: tuple[str, ...],
+    surface: str | None,
 ) -> Settings:
     from records.batch.work import Settings
     from records.filing import program_version
@@ -122,7 +131,7 @@ def _settings(
 
     assert bench is not None
     on_file = series_on_file() if identify else {}
-    return Settings(bench, program_version(), identify, origin, made, series, on_file)
+    return Settings(bench, program_version(), identify, origin, made, series, on_file, surface)
 
 
 def _spread(executor: str, scheduler: str | None, jobs: int | None) -> Spread:

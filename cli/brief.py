@@ -105,17 +105,17 @@ def standing_line(measurements: Sequence[Measurement], *, inches: bool) -> str:
 
 
 def _effect_of_light(measurements: Sequence[Measurement], *, inches: bool) -> str:
-    """By how much the pitch diameter may be larger because polished flanks mirror light, as U95 has it already."""
+    """What of the U95 of the pitch diameter is from light that its flanks mirror, where the cone is not known."""
     from threads.shared.formatting import format_difference
     from threads.shared.quantity import COVERAGE_FACTOR
-    from vision.fit.budget import MIRRORED_BY_FLANKS
+    from vision.fit.budget import CONE, MIRRORED_BY_FLANKS
 
     most = 0.0
     for measurement in measurements:
-        for term in measurement.budget.get("pitch_diameter", ()):
-            if term.source.startswith(MIRRORED_BY_FLANKS):
-                most = max(most, term.u if term.one_sided else COVERAGE_FACTOR * term.u)
-    return f" (up to {format_difference(most, 'mm', inches=inches)})" if most else ""
+        terms = measurement.budget.get("pitch_diameter", ())
+        squares = sum(term.u**2 for term in terms if term.source in (MIRRORED_BY_FLANKS, CONE))
+        most = max(most, COVERAGE_FACTOR * squares**0.5)
+    return f" (± {format_difference(most, 'mm', inches=inches)})" if most else ""
 
 
 def _effect_of_focus(measurements: Sequence[Measurement], *, inches: bool) -> str:

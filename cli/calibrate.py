@@ -86,6 +86,14 @@ def calibrate(
         bool,
         typer.Option("--focus-locked", help="The focus was set before the first gauge and stays as it is."),
     ] = False,
+    lens_opening: Annotated[
+        float | None,
+        typer.Option(
+            "--lens-opening",
+            metavar="NUMBER",
+            help="Numerical aperture at the part: m / (2 N (1 + m)) for f-number N, magnification m.",
+        ),
+    ] = None,
     verify: Annotated[
         list[str] | None,
         typer.Option(
@@ -161,6 +169,7 @@ def calibrate(
             light_distance=light_distance,
             working_distance=distance_mm,
             focus_locked=focus_locked,
+            lens_opening=lens_opening,
         )
         bench.save(target)
     found = bench.calibration

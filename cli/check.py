@@ -76,6 +76,7 @@ def check(
             "--engagement", metavar="LENGTH", help="Length over which errors of pitch count; else a diameter."
         ),
     ] = None,
+    surface: options.Surface = None,
     part: options.Part = None,
     register: RegisterFile = None,
     figure: FigureFile = None,
@@ -101,7 +102,8 @@ def check(
 
     with refusals_reported(as_json=as_json):
         reference = None if number is None else filed_part(register, number)
-        screw = measured(picture, calibration, um_per_px, own, part=part, focus_locked=focus_locked)
+        told = {"surface": options.read_surface(surface), "focus_locked": focus_locked}
+        screw = measured(picture, calibration, um_per_px, own, part=part, **told)
     held_to = limits or reference
     assert held_to is not None
     checked = _checked(screw, held_to, wires | {"engagement": engagement_mm})

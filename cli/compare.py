@@ -47,6 +47,12 @@ def compare(
     replacement_part: Annotated[
         int | None, typer.Option("--replacement-part", min=1, metavar="N", help=f"In the second picture {NUMBER}.")
     ] = None,
+    original_surface: Annotated[
+        str | None, typer.Option("--original-surface", metavar="bright|dull|black", help="That of the original.")
+    ] = None,
+    replacement_surface: Annotated[
+        str | None, typer.Option("--replacement-surface", metavar="bright|dull|black", help="That of the replacement.")
+    ] = None,
     figure: Annotated[str | None, typer.Option("-o", "--figure", metavar="FILE", help=HELP)] = None,
     full: Full = False,
     unit: options.Unit = "mm",
@@ -62,8 +68,10 @@ def compare(
 
     with refusals_reported(as_json=as_json, instead=INSTEAD):
         told: dict[str, Any] = {"focus_locked": focus_locked}
-        one = measured(original, calibration, um_per_px, part=original_part, **told)
-        two = measured(replacement, replacement_calibration or calibration, um_per_px, part=replacement_part, **told)
+        one_surface, two_surface = map(options.read_surface, (original_surface, replacement_surface))
+        one = measured(original, calibration, um_per_px, part=original_part, surface=one_surface, **told)
+        other = replacement_calibration or calibration
+        two = measured(replacement, other, um_per_px, part=replacement_part, surface=two_surface, **told)
     from flankwise.judging import compare as compare_parts
 
     compared = compare_parts(one, two)

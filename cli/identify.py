@@ -49,6 +49,7 @@ def identify(
     stated: Stated = None,
     by: By = "word",
     weight: Weight = None,
+    surface: options.Surface = None,
     part: options.Part = None,
     hand: Hand = None,
     starts: Starts = None,
@@ -73,7 +74,8 @@ def identify(
 
     with refusals_reported(as_json=as_json):
         told = {"hand": hand, "starts": starts, "lit_picture": lit_picture, "part": part}
-        part_found = measured(picture, calibration, um_per_px, own, **told, focus_locked=focus_locked)
+        told |= {"surface": options.read_surface(surface), "focus_locked": focus_locked}
+        part_found = measured(picture, calibration, um_per_px, own, **told)
         from records.series_on_file import series_on_file
 
         kin = None if instrument is None else _others(register, instrument, part_found)

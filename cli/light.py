@@ -60,15 +60,12 @@ def show_light(cone: Cone, *, as_json: bool) -> None:
 
 
 def _advice() -> tuple[str, ...]:
-    from math import radians
+    from vision.model.grazing import ASSUMED_CONE_DEG, setup_effect
 
-    from vision.model.grazing import ASSUMED_CONE_DEG, grazing_effects
-
-    silent = grazing_effects(THREAD_MM, radians(FLANK_DEG), 0.0, round_gauges=True)
-    wider = f"{1000 * silent.pitch_diameter:.1f} µm"
+    silent = setup_effect(None, THREAD_MM, FLANK_DEG)
     return (
-        "Give the cone when you calibrate, and the loss is put right.",
-        f"Where it is not given, U95 has to allow for a half cone of {ASSUMED_CONE_DEG:g}° and is wider by {wider}.",
+        "Give the cone when you calibrate, and --surface when you measure: the loss is put right.",
+        f"Where the cone is not given, it may be up to {ASSUMED_CONE_DEG:g}°, and U95 is ± {1000 * silent.u95:.1f} µm.",
         "A smaller patch of light, or one farther behind the part, takes less: it goes with the square of the cone.",
     )
 
@@ -77,12 +74,14 @@ def light_table(cone: Cone, *, round_gauges: bool) -> Table:
     """This cone, half and twice of it: what each takes and what remains, by pins or by flat gauges."""
     from cli.tables import plain_table
 
-    head = f"taken from a polished pitch diameter of {THREAD_MM:g} mm, {2 * FLANK_DEG:g}°", "U95 when put right"
+    taken_from = f"taken from a polished pitch diameter of {THREAD_MM:g} mm, {2 * FLANK_DEG:g}°"
+    head = taken_from, "U95, surface bright", "surface not stated"
     table = plain_table("half cone", "", *head, right=head)
-    for effect in _effects(cone, round_gauges=round_gauges):
-        which = "this light" if effect.cone_deg == cone.deg else ""
-        taken, left = f"{1000 * effect.taken:.2f} µm", f"± {1000 * effect.u95:.2f} µm"
-        table.add_row(f"{effect.cone_deg:.2f}°", which, taken, left)
+    both = (_effects(cone, round_gauges=round_gauges, surface=surface) for surface in ("bright", None))
+    for bright, unknown in zip(*both, strict=True):
+        which = "this light" if bright.cone_deg == cone.deg else ""
+        left = (f"± {1000 * effect.u95:.2f} µm" for effect in (bright, unknown))
+        table.add_row(f"{bright.cone_deg:.2f}°", which, f"{1000 * bright.taken:.2f} µm", *left)
     return table
 
 
@@ -94,11 +93,18 @@ def cone_words(cone: Cone) -> str:
     return format_quantity(Quantity(cone.deg, cone.u_deg, "deg")) if cone.u_deg else f"{cone.deg:g}°"
 
 
-def _effects(cone: Cone, *, round_gauges: bool) -> list[SetupEffect]:
+def _effects(cone: Cone, *, round_gauges: bool, surface: str | None) -> list[SetupEffect]:
     from vision.model.grazing import setup_effect
 
     return [
-        setup_effect(share * cone.deg, THREAD_MM, FLANK_DEG, cone_u_deg=share * cone.u_deg, round_gauges=round_gauges)
+        setup_effect(
+            share * cone.deg,
+            THREAD_MM,
+            FLANK_DEG,
+            cone_u_deg=share * cone.u_deg,
+            round_gauges=round_gauges,
+            surface=surface,
+        )
         for share in (0.5, 1.0, 2.0)
     ]
 
@@ -112,6 +118,6 @@ def _document(cone: Cone) -> dict[str, Any]:
         "thread": {"pitch_diameter_mm": THREAD_MM, "included_angle_deg": 2 * FLANK_DEG},
         "effects": [
             {"light_cone_deg": e.cone_deg, "taken_mm": e.taken, "u95_mm": e.u95}
-            for e in _effects(cone, round_gauges=True)
+            for e in _effects(cone, round_gauges=True, surface="bright")
         ],
     }

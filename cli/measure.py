@@ -66,6 +66,7 @@ def measure(
     pin_u95: PinU95 = PIN_U95,
     known: Known = None,
     known_u95: KnownU95 = KNOWN_U95,
+    surface: options.Surface = None,
     part: options.Part = None,
     thread: Thread = None,
     hand: Hand = None,
@@ -119,7 +120,7 @@ def measure(
 
     with refusals_reported(as_json=as_json):
         told = {"hand": hand, "starts": starts, "lit_picture": lit_picture, "part": part, "thread": thread}
-        told |= {"focus_locked": focus_locked}
+        told |= {"surface": options.read_surface(surface), "focus_locked": focus_locked}
         each = [measured(picture, calibration, um_per_px, own, **told) for picture in pictures]
         found = each[0]
         if len(each) > 1:

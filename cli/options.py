@@ -25,6 +25,21 @@ Part = Annotated[
     int | None,
     typer.Option("--part", min=1, metavar="N", help="Which part to measure where several are in view, from the left."),
 ]
+Surface = Annotated[
+    str | None,
+    typer.Option(
+        "--surface",
+        metavar="bright|dull|black",
+        help="Of the part: how much of the backlight its edges mirror. Not said: U95 allows for all of them.",
+    ),
+]
+
+
+def read_surface(surface: str | None) -> str | None:
+    """``--surface``. Raises CommandLineError for what is none."""
+    if surface not in {None, "bright", "dull", "black"}:
+        raise CommandLineError(f"--surface {surface!r} is not one of bright, dull, black")
+    return surface
 
 
 def reads_inches(unit: str) -> bool:

@@ -84,6 +84,7 @@ def play(
     original_calibration: Annotated[
         str | None, typer.Option("--original-calibration", metavar="CAL.json", help="That of the original, if another.")
     ] = None,
+    surface: options.Surface = None,
     part: options.Part = None,
     register: RegisterFile = None,
     draws: Annotated[int, typer.Option("--draws", min=100, max=1_000_000, help="Number of draws.")] = 10_000,
@@ -129,7 +130,7 @@ def play(
     with refusals_reported(as_json=as_json):
         on_file = None if number is None else filed_hole(register, number)
         tried = None if hole_tried is None or filed is not None else load_hole(hole_tried)
-        screw = measured(picture, calibration, um_per_px, own, part=part, **told)
+        screw = measured(picture, calibration, um_per_px, own, part=part, surface=options.read_surface(surface), **told)
         before = measured(original, original_calibration or calibration, um_per_px, **told) if original else None
         cast = measured(hole_cast, hole_calibration or calibration, um_per_px, **told) if hole_cast else None
         held = in_zone or on_file or tried or (cast and as_hole(cast, shrunk))

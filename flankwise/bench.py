@@ -137,6 +137,7 @@ def calibrate(
     light_distance: Amount | None = None,
     working_distance: Amount | None = None,
     focus_locked: bool = False,
+    lens_opening: float | None = None,
 ) -> Bench:
     """Find scale, edge offset and lens of a bench from pictures of gauges.
 
@@ -153,6 +154,8 @@ def calibrate(
         working_distance: from the lens to the part; ``"telecentric"`` (or infinite) for a lens that has none.
         focus_locked: the focus was set before the first gauge and stays as it is; else U95 allows for 0.1 % of every
             length.
+        lens_opening: numerical aperture of the lens at the part; of an f-number N and a magnification m it is
+            m / (2 N (1 + m)).
 
     Returns:
         The bench. ``bench.save("bench.json")`` keeps it.
@@ -178,6 +181,7 @@ def calibrate(
             light_cone_u_deg=u_cone,
             working_distance_mm=distance,
             focus_locked=focus_locked,
+            lens_opening=lens_opening,
         )
     )
 

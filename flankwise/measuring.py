@@ -32,6 +32,7 @@ def measure(
     focus_locked: bool = False,
     known: Mapping[str, Amount] | None = None,
     known_u95: Amount = KNOWN_U95,
+    surface: str | None = None,
     hand: str | None = None,
     starts: int | None = None,
     lit_picture: Path | None = None,
@@ -50,6 +51,7 @@ def measure(
         focus_locked: the focus was not touched since the gauges of ``bench``, whatever its calibration says.
         known: sizes measured by hand, ``{"major": "2.83mm"}`` or ``{"shank": "2.50mm"}``.
         known_u95: their U95.
+        surface: ``"bright"``, ``"dull"`` or ``"black"``; where nobody says, U95 allows for all of them.
         hand: ``"right"`` or ``"left"`` where somebody detected.
         starts: how many it has where somebody counted.
         lit_picture: a picture of the part lit from the front: its hand is read there.
@@ -66,6 +68,7 @@ def measure(
 
     if hand not in {None, "right", "left"}:
         raise ValueError(f"hand {hand!r} is not one of right, left")
+    check_surface(surface)
     sizes = {what: in_mm(size, f"known {what}") for what, size in (known or {}).items()}
     if unknown := [what for what in sizes if what not in KNOWN]:
         raise ValueError(f"known {unknown[0]!r} is not one of {', '.join(KNOWN)}")
@@ -92,8 +95,17 @@ def measure(
         starts=starts,
         number=thread,
         by_hand=ByHand(ends, masks),
+        surface=surface,
     )
     return Part(found.with_warnings((*remarks, *told[1])))
+
+
+def check_surface(surface: str | None) -> None:
+    """Raise ValueError for what is no surface."""
+    from vision.model.grazing import SURFACES
+
+    if surface not in SURFACES:
+        raise ValueError(f"surface {surface!r} is not one of {', '.join(name for name in SURFACES if name)}")
 
 
 def hand_told(hand: str | None, starts: int | None, lit_picture: Path | None) -> tuple[str | None, tuple[Reason, ...]]:

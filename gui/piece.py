@@ -50,6 +50,7 @@ class Choices:
         part: which part in view, numbered from the left from 1; None where there is one.
         hand: "right" or "left" where somebody looked; starts: where somebody counted.
         pin_beside: diameter, mm, of a gauge pin that lies beside the part.
+        surface: "bright", "dull" or "black" where somebody looked.
         ends, masks: what was set right in the picture (``vision.locate.detection.ByHand``).
         origin: two letters of the instrument's country. made: years from, to. series: only these.
         instrument: name of the instrument on file whose other screws count; None: the part by itself.
@@ -60,6 +61,7 @@ class Choices:
     hand: str | None = None
     starts: int | None = None
     pin_beside: float | None = None
+    surface: str | None = None
     ends: tuple[tuple[float, float], tuple[float, float]] | None = None
     masks: tuple[tuple[float, float, float, float], ...] = ()
     origin: str | None = None
@@ -224,6 +226,12 @@ def _measured(looked: DetectedPart, plane: PlaneMap, bench: Bench, choices: Choi
     sample = is_sample(plane)
     check_sample(plane, looked.picture, sample_hashes() if sample else ())
     found = measure(
-        looked, bench, hand=choices.hand, starts=choices.starts, ends=choices.ends, masks=choices.masks
+        looked,
+        bench,
+        surface=choices.surface,
+        hand=choices.hand,
+        starts=choices.starts,
+        ends=choices.ends,
+        masks=choices.masks,
     ).measurement
     return found.with_warnings((MARK,)) if sample else found

@@ -55,7 +55,13 @@ def measured_again(picture: Path, document: dict[str, Any], calibration: str | N
     try:
         seen = detect(read_picture(picture))
         hand = thread["hand"] if thread["hand"] in ("right", "left") else None
-        found = measure_detected(seen, filed_plane(document, calibration), hand=hand, starts=thread["starts"])
+        found = measure_detected(
+            seen,
+            filed_plane(document, calibration),
+            hand=hand,
+            starts=thread["starts"],
+            surface=document.get("light", {}).get("surface"),
+        )
         before = thread["pitch_diameter"]
         same = abs(found.thread.pitch_diameter.value - before["value"]) <= _SAME * before["u95"]
     except (RefusalError, KeyError, TypeError, ValueError):

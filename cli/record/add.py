@@ -80,6 +80,7 @@ def add(
     impression: Impression = False,
     shrinkage: Shrinkage = None,
     shrinkage_u95: ShrinkageU95 = None,
+    surface: options.Surface = None,
     part: options.Part = None,
     register: RegisterFile = None,
     who: Who = None,
@@ -141,7 +142,8 @@ def add(
         limits = limits_against(against)
     with refusals_reported(as_json=as_json):
         evidence = _evidence(register, place)
-        screw = measured(picture, calibration, um_per_px, own, part=part, focus_locked=focus_locked)
+        told = {"surface": options.read_surface(surface), "focus_locked": focus_locked}
+        screw = measured(picture, calibration, um_per_px, own, part=part, **told)
         from flankwise.measuring import as_hole
         from records.documenting import document_measured, identification_document
 

@@ -16,7 +16,7 @@ from gui.with_unit import with_unit
 from gui.worded import worded_error
 from threads.shared.quantity import COVERAGE_FACTOR
 from threads.shared.typed import TypedError, parse_angle, parse_length
-from vision.model.grazing import ASSUMED_CONE_DEG, grazing_effects, half_cone, setup_effect
+from vision.model.grazing import half_cone, setup_effect
 
 SHOWN_THREAD_MM = 2.5
 SHOWN_FLANK_DEG = 30.0
@@ -137,24 +137,22 @@ class LightForm(QWidget):
         return next((e for e in edits if self._form.isRowVisible(e) and not e.text().strip()), None)
 
     def _effect(self, found: SetUp) -> str:
-        numbers = {"size": f"{SHOWN_THREAD_MM:g}", "cone": f"{ASSUMED_CONE_DEG:g}", "u95": ""}
-        if found.cone_deg is None:
-            silent = grazing_effects(SHOWN_THREAD_MM, math.radians(SHOWN_FLANK_DEG), 0.0, round_gauges=True)
-            numbers["taken"] = f"{1000 * silent.pitch_diameter:.1f}"
-        else:
-            effect = setup_effect(found.cone_deg, SHOWN_THREAD_MM, SHOWN_FLANK_DEG, cone_u_deg=found.cone_u_deg)
-            numbers |= {
-                "cone": f"{found.cone_deg:.2g}", "taken": f"{1000 * effect.taken:.1f}",
-                "u95": f"{1000 * effect.u95:.1f}",
-            }  # fmt: skip
+        sizes = (SHOWN_THREAD_MM, SHOWN_FLANK_DEG)
+        effect = setup_effect(found.cone_deg, *sizes, cone_u_deg=found.cone_u_deg)
+        bright = setup_effect(found.cone_deg, *sizes, cone_u_deg=found.cone_u_deg, surface="bright")
+        numbers = {
+            "size": f"{SHOWN_THREAD_MM:g}", "cone": f"{effect.cone_deg:.2g}", "taken": f"{1000 * effect.taken:.1f}",
+            "u95": f"{1000 * effect.u95:.1f}", "bright": f"{1000 * bright.u95:.1f}",
+        }  # fmt: skip
         if found.cone_deg is None:
             text = self.tr(
-                "Not known: up to {cone}° is allowed for, and the U95 of a polished thread of {size} mm is wider by "
-                "{taken} µm. Mask the pad to a small patch far behind the part, and say so here."
+                "Not known: up to {cone}° is allowed for, ± {u95} µm on the pitch diameter of a thread of {size} mm. "
+                "Mask the pad to a small patch far behind the part, and say so here."
             )
         else:
             text = self.tr(
                 "Half cone {cone}°: mirrored light takes {taken} µm from a polished thread of {size} mm. It is put "
-                "right; ± {u95} µm of U95 remain."
+                "right: ± {bright} µm of U95 remain where the surface is said to be bright, ± {u95} µm where it is not "
+                "said."
             )
         return text.format(**numbers)

@@ -50,6 +50,12 @@ class Given(QWidget):
         self.hand = calm(QComboBox())
         for words, hand in ((self.tr("not looked"), None), (self.tr("right"), "right"), (self.tr("left"), "left")):
             self.hand.addItem(words, hand)
+        self.surface = calm(QComboBox())
+        for words, surface in (
+            (self.tr("not said"), None), (self.tr("bright"), "bright"), (self.tr("dull"), "dull"),
+            (self.tr("blackened"), "black"),
+        ):  # fmt: skip
+            self.surface.addItem(words, surface)
         self.starts = calm(QSpinBox())
         self.starts.setRange(0, MOST_STARTS)
         self.starts.setSpecialValueText(self.tr("as seen"))
@@ -62,8 +68,11 @@ class Given(QWidget):
             self.tr("A gauge pin beside the part gives the scale of this picture, also where the camera refocused")
         )
         self.beside = QWidget()
-        """Country, year and instrument, to stand beside the answer that they change."""
-        known = ((self.tr("country"), self.origin), (self.tr("made"), self.made), (self.tr("part of"), self.instrument))
+        """Surface, country, year and instrument, to stand beside the answer that they change."""
+        known = (
+            (self.tr("surface"), self.surface), (self.tr("country"), self.origin), (self.tr("made"), self.made),
+            (self.tr("part of"), self.instrument),
+        )  # fmt: skip
         _lay_out(self.beside, known, 1)
         pairs = (
             (self.tr("name"), self.name), (self.tr("series"), self.series), (self.tr("hand"), self.hand),
@@ -79,6 +88,7 @@ class Given(QWidget):
         self.series.activated.connect(self._say_series)
         self.pin.editingFinished.connect(self._say_pin)
         self.hand.activated.connect(lambda: self._say(self.tr("hand"), hand=self.hand.currentData()))
+        self.surface.activated.connect(lambda: self._say(self.tr("surface"), surface=self.surface.currentData()))
         self.starts.editingFinished.connect(lambda: self._say(self.tr("starts"), starts=self.starts.value() or None))
         self.part.editingFinished.connect(
             lambda: self._say(self.tr("part in view"), part=self.part.value() or None, ends=None, masks=())
@@ -88,7 +98,10 @@ class Given(QWidget):
         """Show what was said; nothing is sent."""
         self._choices = choices
         self._know(choices.instrument)
-        chosen = ((self.origin, choices.origin), (self.hand, choices.hand), (self.instrument, choices.instrument))
+        chosen = (
+            (self.origin, choices.origin), (self.hand, choices.hand), (self.surface, choices.surface),
+            (self.instrument, choices.instrument),
+        )  # fmt: skip
         for box, value in chosen:
             box.setCurrentIndex(max(box.findData(value), 0))
         self.series.setCurrentIndex(max(self.series.findData(choices.series[0] if choices.series else None), 0))

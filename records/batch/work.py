@@ -33,6 +33,7 @@ class Settings:
             (see ``threads.identify``).
         on_file: parts of each series that the workshop has on file. Not in ``key``: a folder that was begun is gone on
             with after another part was filed.
+        surface: of every part, where somebody said so.
     """
 
     bench: Bench
@@ -42,11 +43,13 @@ class Settings:
     made: tuple[int, int] | None = None
     series: tuple[str, ...] = ()
     on_file: Mapping[str, int] = field(default_factory=dict)
+    surface: str | None = None
 
     @property
     def key(self) -> str:
         """A short hash of all that is set besides the calibration, and of a scale given by hand."""
-        said = [self.identify, self.origin, self.made, sorted(self.series)]
+        said: list[object] = [self.identify, self.origin, self.made, sorted(self.series)]
+        said += [self.surface] if self.surface else []
         by_hand = None if self.bench.plane.traceable else self.bench.plane.um_per_px
         return hashlib.sha256(json.dumps([*said, by_hand]).encode()).hexdigest()[:10]
 
@@ -131,7 +134,7 @@ def without_measurement(
 
 
 def _measured(settings: Settings, task: Task) -> Outcome:
-    part = measure(task.path, settings.bench)
+    part = measure(task.path, settings.bench, surface=settings.surface)
     found = None
     if settings.identify:
         found = identify(

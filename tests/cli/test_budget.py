@@ -18,7 +18,7 @@ def test_budget_lists_every_source_and_its_share(capsys: pytest.CaptureFixture[s
     start = next(i for i, line in enumerate(lines) if line.startswith("pitch diameter") and "share" in line)
     block = lines[start : lines.index("", start)]
     assert any(line.startswith("gauges: scale and edge offset") and line.endswith("%") for line in block)
-    assert any("full bound" in line and line.endswith("one side only") for line in block)
+    assert any(line.startswith("backlight mirrored by the flanks") and line.endswith("%") for line in block)
     assert block[-1].startswith("together")
 
 

@@ -12,6 +12,7 @@ from cli.errors import CommandLineError
 from cli.light import Cone, read_cone
 from cli.main import main
 from vision.model.grazing import mirror_of, setup_effect
+from vision.shared.plane import FixedScale
 
 PINS = ["--pin", "sample_images/pin_1000_bench_a.png", "1.000mm"]
 PINS += ["--pin", "sample_images/pin_2500_bench_a.png", "2.500mm"]
@@ -69,9 +70,9 @@ def test_the_calibration_keeps_the_cone_and_shows_the_table(tmp_path: Path, caps
 
 def test_set_up_effect_is_the_formula() -> None:
     """Flanks of 30 deg lose four times f D A^2 / 8; pins give one of it back."""
-    recession = mirror_of(3.0, round_gauges=True).recession
-    assert setup_effect(3.0, 2.5).taken == pytest.approx(3 * 2.5 * recession)
+    mirror = mirror_of(FixedScale(4.0, light_cone_deg=3.0, round_gauges=True), "bright")
+    assert setup_effect(3.0, 2.5).taken == pytest.approx(2.5 * (4 * mirror.recession - mirror.scale_excess))
     flat = setup_effect(3.0, 2.5, round_gauges=False)
-    assert flat.taken == pytest.approx(4 * 2.5 * recession)
+    assert flat.taken == pytest.approx(4 * 2.5 * mirror.recession)
     assert 0 < flat.u95 < flat.taken
     assert setup_effect(3.0, 2.5, cone_u_deg=0.3).u95 > setup_effect(3.0, 2.5).u95

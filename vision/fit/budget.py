@@ -2,9 +2,8 @@
 
 What is counted: edge noise and form error (from the scatter of the fit, neighbouring points taken as correlated), the
 gauges behind scale and edge offset, a lens that was refocused since, the edge finder's own limit, the shape of the blur
-at corners, the height of the part against the gauges, temperature, and the light that pins and flanks mirror (the
-flanks' share one-sided when the cone of the light is unknown). Not counted: laying the part anew (one picture cannot
-show it).
+at corners, the height of the part against the gauges, temperature, the light that pins and flanks mirror, and the
+opening of the lens. Not counted: laying the part anew (one picture cannot show it).
 """
 
 from __future__ import annotations
@@ -17,10 +16,10 @@ import numpy.typing as npt
 
 from vision.fit.corner_bounds import corner_bounds, shortened
 from vision.fit.limits import LIMITS
-from vision.fit.quantities import LENGTHS, NAMES, SCALED_ALONG, UNITS
+from vision.fit.quantities import LENGTHS, NAMES, UNITS
 from vision.fit.solve import Solution
 from vision.model.blurred import contour
-from vision.model.grazing import NO_MIRROR, Grazing, Mirror
+from vision.model.grazing import NO_MIRROR, Mirror
 from vision.model.shadow import COUNT, INDEX
 from vision.shared.correlation import autocorrelation, correlated_square, kernel_length
 from vision.shared.plane import PlaneMap
@@ -76,7 +75,8 @@ TEMPERATURE = "temperature"
 MIRRORED_BY_PINS = "backlight mirrored by the pins"
 MIRRORED_BY_FLANKS = "backlight mirrored by the flanks"
 CONE = "cone of the backlight"
-COMMON_SOURCES = (GAUGES, TEMPERATURE, MIRRORED_BY_PINS, CONE)
+OPENING = "opening of the lens"
+COMMON_SOURCES = (GAUGES, TEMPERATURE, MIRRORED_BY_PINS, CONE, OPENING)
 """What pictures taken on one bench in one go have in common: it shifts all parts alike."""
 COMMON_REFOCUS = 0.5
 """Of the variance by refocusing: the gauges' share, which all parts have in common; the rest is each picture's own."""
@@ -104,13 +104,12 @@ def make_budget(
     plane: PlaneMap,
     values: Array,
     sensitivity: Array,
-    grazing: Grazing,
     mirror: Mirror = NO_MIRROR,
     open_forms: Sequence[Array] = (),
 ) -> Budget:
     """Budget of the quantities ``values`` (order of quantities.NAMES) with ``sensitivity`` (len(NAMES), COUNT).
 
-    ``grazing`` is what an unknown cone of the light may do, ``mirror`` what of a known one is uncertain;
+    ``mirror`` is what is known of the mirrored light;
     ``open_forms`` are the quantities with other forms of crest and root that the picture allows.
     """
     inverse = inverse_of(solution.fit.normal_matrix)
@@ -124,7 +123,6 @@ def make_budget(
     lengths = np.array([v if n in LENGTHS else 0.0 for n, v in zip(NAMES, values, strict=True)])
     warm = lengths * EXPANSION * TEMPERATURE_U_K
     cov[TEMPERATURE] = np.outer(warm, warm)
-    cov.update(_possibly_mirrored(values, grazing))
     if open_forms:  # one of two: each is as likely, half their difference is the standard uncertainty
         farthest = max(open_forms, key=lambda other: abs(float((other - values)[NAMES.index("minor_diameter")])))
         half = (farthest - values) / 2
@@ -177,7 +175,7 @@ def _causes(
         causes[REFOCUS] = _apart(scale * plane.refocus_u)
     if height_counts(solution, noise):
         causes[HEIGHT] = _apart(scale * abs(float(fit.x[INDEX["nearness"]])) * HEIGHT_U_MM)
-    return causes | _mirrored(solution, mirror, pull, scale)
+    return causes if mirror == NO_MIRROR else causes | _mirrored(solution, mirror, pull, scale)
 
 
 def _apart(*directions: Array) -> tuple[Array, Array]:
@@ -186,34 +184,17 @@ def _apart(*directions: Array) -> tuple[Array, Array]:
 
 
 def _mirrored(solution: Solution, mirror: Mirror, pull: Array, scale: Array) -> dict[str, tuple[Array, Array]]:
-    """What is left of the light mirrored in a known cone: the reflectivity of part and pins, and the cone itself."""
-    if mirror == NO_MIRROR:
-        return {}
+    """What is not known of the mirrored light and the lens: the surfaces of part and pins, the cone, the opening."""
     x, seen = solution.fit.x, solution.seen
     height, slope, _ = contour(x, seen.u, seen.side, seen.centre, starts=seen.starts, gradient=False)
     part = -pull @ (height * np.sqrt(1 + slope**2))
-    pins = -scale if mirror.scale_excess else np.zeros_like(scale)
     out = {
-        MIRRORED_BY_FLANKS: part * mirror.part_u,
-        MIRRORED_BY_PINS: pins * mirror.pins_u,
-        CONE: (part + pins) * mirror.cone_u,
+        MIRRORED_BY_FLANKS: part * mirror.surface_u,
+        MIRRORED_BY_PINS: -scale * mirror.pins_u,
+        CONE: part * mirror.cone_u - scale * mirror.pins_cone_u,
+        OPENING: part * mirror.opening_u - scale * mirror.pins_opening_u,
     }
     return {name: _apart(direction) for name, direction in out.items() if direction.any()}
-
-
-def _possibly_mirrored(values: Array, grazing: Grazing) -> dict[str, Array]:
-    """What light of an unknown cone may do to both sides of a value; what it does to one side is not a variance."""
-    out: dict[str, Array] = {}
-    along = np.array([v if n in SCALED_ALONG else 0.0 for n, v in zip(NAMES, values, strict=True)]) * grazing.scale_u
-    along[NAMES.index("threads_per_inch")] = -values[NAMES.index("threads_per_inch")] * grazing.scale_u
-    if grazing.scale_u > 0:
-        out[MIRRORED_BY_PINS] = np.outer(along, along)
-    if grazing.cone_deg > 0:
-        lean = np.zeros(len(NAMES))
-        lean[[NAMES.index("flank_angle_left"), NAMES.index("flank_angle_right")]] = grazing.flank_angle / np.sqrt(3)
-        lean[NAMES.index("included_angle")] = 2 * grazing.flank_angle / np.sqrt(3)
-        out[MIRRORED_BY_FLANKS] = np.outer(lean, lean)  # both flanks lean alike
-    return out
 
 
 def residual_autocorrelation(solution: Solution) -> Array:

@@ -7,7 +7,6 @@ import numpy.typing as npt
 
 from threads.shared.quantity import Quantity
 from vision.fit.limits import LIMITS
-from vision.fit.quantities import SCALED_ALONG
 from vision.model.shadow import INDEX, outline
 
 Array = npt.NDArray[np.float64]
@@ -23,7 +22,6 @@ def plain_reading(
     *,
     free_end_right: bool,
     starts: int = 1,
-    excess: float = 0.0,
 ) -> dict[str, Quantity]:
     """Read the outline of the fitted shadow as if it were the axial section.
 
@@ -34,7 +32,6 @@ def plain_reading(
         like: the quantities of the axial section, for their uncertainties.
         free_end_right: whether the free end lies toward +u.
         starts: starts of the thread.
-        excess: part of the scale taken out of the quantities in quantities.SCALED_ALONG.
 
     The pitch diameter is where ridge and groove of the outline are equally wide, the mean of both edges; flank angles
     come from straight lines through the middle half of each flank; widths from those lines and the crest and root
@@ -74,11 +71,7 @@ def plain_reading(
         "root_width": root_w,
     }
     return {
-        name: Quantity(
-            float(value) * (1 - excess if name in SCALED_ALONG else 1.0),
-            like[name].standard_uncertainty,
-            like[name].unit,
-        )
+        name: Quantity(float(value), like[name].standard_uncertainty, like[name].unit)
         for name, value in values.items()
         if name in like
     }

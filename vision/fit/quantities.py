@@ -36,8 +36,6 @@ UNITS: dict[str, str] = {
 }
 NAMES: tuple[str, ...] = tuple(UNITS)
 LENGTHS: tuple[str, ...] = tuple(name for name, unit in UNITS.items() if unit == "mm")
-SCALED_ALONG: tuple[str, ...] = ("pitch", "lead", "pitch_diameter", "crest_width", "root_width")
-"""What a scale from round gauges does not scale right when they mirror the light (see vision/model/grazing.py)."""
 
 COVARIANCE_NAMES: tuple[str, ...] = (
     "major_diameter",
@@ -103,13 +101,6 @@ def quantities(x: Array, middle: float, free_end_right: bool, starts: int = 1) -
             np.degrees(np.arctan(starts * pitch / (np.pi * effective))),
         ]
     )
-
-
-def rescaled(values: Array, excess: float) -> Array:
-    """``values`` with the part ``excess`` taken out of the scale of SCALED_ALONG."""
-    factor = np.array([1 - excess if n in SCALED_ALONG else 1.0 for n in NAMES])
-    factor[NAMES.index("threads_per_inch")] = 1 / (1 - excess)
-    return np.asarray(values * factor)
 
 
 def sensitivity(x: Array, middle: float, free_end_right: bool, starts: int = 1) -> Array:

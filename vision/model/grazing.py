@@ -1,147 +1,158 @@
-"""How far a polished edge recedes because it mirrors the backlight at grazing incidence.
+"""How far an edge moves because metal mirrors the backlight at grazing incidence and the lens looks past it.
 
-A surface whose curvature radius along the line of sight is rho throws light into the camera from a band of width
-rho A^2 / 8 inside its edge, A being the half cone of the backlight seen from the part (radians): a ray that grazes at
-the angle g is turned by 2 g, and leaves the band at depth rho g^2 / 2 with 2 g = A. With the reflectivity f the
-half-level edge recedes by about f rho A^2 / 8 (derived here). On a plain cylinder rho = R; on a flank of half angle
+Mirrored light. A surface whose curvature radius along the line of sight is rho throws light into the camera from a band
+of width rho A^2 / 8 inside its edge, A being the half cone of the backlight seen from the part (radians): a ray that
+grazes at the angle g is turned by 2 g, and leaves the band at depth rho g^2 / 2 with 2 g = A. With the reflectivity f
+the half-level edge recedes by about f rho A^2 / 8 (derived here). On a plain cylinder rho = R; on a flank of half angle
 a, rho = R / sin(a) along the flank's normal, hence 1 / sin(a)^2 times the cylinder's recession as seen on the diameter.
 
-Round gauges recede too: a scale from pins is too large by the part f A^2 / 8.
+Surface. f is that of the metal (0.78 to 0.9 for steel, by Fresnel's equations) only where it is smooth. A surface of
+microfacets of roughness alpha (Walter et al., Microfacet models for refraction through rough surfaces, EGSR 2007)
+scatters most of it past the lens. The integral over its lobes, done numerically for cones of 2 to 8 deg and alpha of
+0.01 to 0.2, is f / (1 + (B / A)^2) with B = 3.85 alpha within 0.04: at 4 deg alpha 0.01 leaves three quarters, 0.02 a
+half, 0.05 a tenth, 0.1 a fortieth.
 
-Known cone (``Mirror``): each edge point is put back by f (A^2 / 8) R / sin(angle between the edge and the axis), and a
-scale from pins is made smaller, before anything is fitted. What is left are the uncertainties of f and A.
+Lens. A lens that takes in a cone of half angle NA sees an edge from many directions at once, and each sees past it by
+rho d^2 / 2, d being its angle to the axis; over the round opening that is rho NA^2 / 8 on average. The edge grows as by
+a recession of -NA^2 / 8 (derived here).
 
-Unknown cone (``Grazing``): for crests and roots, which are round like the pins, the two cancel. Along the axis and on
-the flanks they do not: pitch, widths and pitch diameter are scaled by 1 - rho, with the middle of what is possible
-(JCGM 100:2008, F.2.4.3). What the flanks themselves lose, f D (A^2 / 8) / sin(a)^2 on the pitch diameter, is not
-corrected: it is a one-sided bound.
+Round gauges do the same: a scale from pins is too large by the part f A^2 / 8 - NA^2 / 8. Each edge point is put back
+by that part of R / sin(angle between the edge and the axis), and a scale from pins is made smaller, before anything is
+fitted. What is not known is corrected by the middle of what is possible, with the rectangular share in the uncertainty
+(JCGM 100:2008, F.2.4.3): the surface from dull to polished, the cone up to ``ASSUMED_CONE_DEG``.
 """
 
 from __future__ import annotations
 
 from dataclasses import dataclass
+from typing import Protocol
 
 import numpy as np
 
 from threads.shared.quantity import COVERAGE_FACTOR
 
 REFLECTIVITY = 0.85
-"""Of polished metal near grazing incidence (common practice, no source): an upper figure, dull steel has less."""
+"""Of polished steel near grazing incidence: Fresnel's equations with n = 2.9, k = 3.1 (from memory), averaged over the
+band, give 0.91 to 0.78 for cones of 2 to 8 deg."""
 
-MEAN_REFLECTIVITY = 0.7
-REFLECTIVITY_U = 0.15
-"""Assumed for clean machined metal, and its standard uncertainty (workshop assumption): 0.4 to 1 at U95."""
-PINS_REFLECTIVITY_U = 0.1
+SURFACES: dict[str | None, tuple[float, float]] = {
+    "bright": (0.55, 0.25),
+    "dull": (0.06, 0.05),
+    "black": (0.015, 0.015),
+    None: (REFLECTIVITY / 2, REFLECTIVITY / float(np.sqrt(12))),
+}
+"""What of the light a surface mirrors into the camera, and its standard uncertainty. Bright: from polish to what still
+shines, roughness up to 0.05; dull: 0.08 and more; black: blued or oxidised. None: anything from nothing to polish."""
+
+PINS = (0.45, 0.2)
+"""The same of gauge pins, which are bright."""
+MEAN_REFLECTIVITY, PINS_REFLECTIVITY_U = 0.7, 0.1
+"""Of pins whose loss shows against flat gauges: the cone that is found from it is the one of polished pins."""
 _STEEP_CONE_DEG = 8.0
 """At such a cone the band is no longer small against the flank: the rule itself is good to a sixth (1 sd) only."""
 
-ASSUMED_CONE_DEG = 4.0
-"""Half cone assumed when none is stated: a light pad masked to a patch, as the set-up asks for."""
+ASSUMED_CONE_DEG = 5.5
+"""A cone that is not stated lies between none and this one, its square evenly: a pad behind the part, masked or far."""
+
+
+OPENING_RELATIVE_U = 0.1
+"""Standard uncertainty of a lens opening that is stated: from an f-number and a magnification (workshop assumption)."""
+
+
+class Lit(Protocol):
+    """What a bench knows of its light and lens; a ``vision.shared.plane.PlaneMap`` is one."""
+
+    @property
+    def light_cone_deg(self) -> float | None: ...
+    @property
+    def light_cone_u_deg(self) -> float: ...
+    @property
+    def lens_opening(self) -> float | None: ...
+    @property
+    def round_gauges(self) -> bool: ...
 
 
 @dataclass(frozen=True)
 class Mirror:
-    """The correction for a known cone, all in parts of a radius.
+    """The correction for mirrored light and the lens, in parts of a radius.
 
     Attributes:
-        recession: f A^2 / 8, by which the edge of a round part stands back.
-        part_u, pins_u: standard uncertainties of it for the part and for round gauges, from their reflectivity.
-        cone_u: its standard uncertainty from the cone, common to both.
-        scale_excess: by how much the scale is too large: ``recession`` when it comes from round gauges, else 0.
+        cone_deg: half cone of the light: as stated, or as wide as it may be.
+        recession: f A^2 / 8 - NA^2 / 8, by which the edge of a round part stands back.
+        scale_excess: by how much the scale is too large: the same of round gauges where it comes from these, else 0.
+        surface_u: standard uncertainty of ``recession`` from the part's surface, and of the rule in wide cones.
+        pins_u: that of ``scale_excess`` from the surface of the gauges.
+        cone_u, pins_cone_u: those of both from the cone, one cause.
+        opening_u, pins_opening_u: those of both from the lens opening, one cause.
+        stated: whether the cone was stated, or found from the gauges.
     """
 
-    recession: float
-    part_u: float
-    pins_u: float
-    cone_u: float
-    scale_excess: float
+    cone_deg: float = 0.0
+    recession: float = 0.0
+    scale_excess: float = 0.0
+    surface_u: float = 0.0
+    pins_u: float = 0.0
+    cone_u: float = 0.0
+    pins_cone_u: float = 0.0
+    opening_u: float = 0.0
+    pins_opening_u: float = 0.0
+    stated: bool = True
+
+    @property
+    def round_u(self) -> float:
+        """Relative standard uncertainty that all of it leaves on a diameter of a round part."""
+        cone, opening = self.cone_u - self.pins_cone_u, self.opening_u - self.pins_opening_u
+        return float(np.sqrt(self.surface_u**2 + self.pins_u**2 + cone**2 + opening**2))
+
+    @property
+    def scale_u(self) -> float:
+        """The same on a length along the axis, which knows the scale's share only."""
+        return float(np.sqrt(self.pins_u**2 + self.pins_cone_u**2 + self.pins_opening_u**2))
 
 
-NO_MIRROR = Mirror(0.0, 0.0, 0.0, 0.0, 0.0)
+NO_MIRROR = Mirror()
 
 
-def mirror_of(cone_deg: float | None, cone_u_deg: float = 0.0, *, round_gauges: bool) -> Mirror:
-    """The correction for a backlight of half cone ``cone_deg``; none at all when it is unknown.
-
-    Args:
-        cone_deg: half cone of the backlight seen from the part, None when unknown.
-        cone_u_deg: its standard uncertainty.
-        round_gauges: whether the scale comes from pins.
-    """
-    if cone_deg is None:
-        return NO_MIRROR
-    full = float(np.radians(cone_deg)) ** 2 / 8
-    rule = (cone_deg / _STEEP_CONE_DEG) ** 2 / 6
-    recession = MEAN_REFLECTIVITY * full
+def mirror_of(light: Lit, surface: str | None = None) -> Mirror:
+    """The correction for a part of this surface (``SURFACES``) on a bench with this light."""
+    reflectivity, reflectivity_u = SURFACES[surface]
+    stated = light.light_cone_deg is not None
+    if light.light_cone_deg is None:
+        cone = ASSUMED_CONE_DEG
+        full = float(np.radians(cone)) ** 2 / 16
+        full_u = float(np.radians(cone)) ** 2 / 8 / float(np.sqrt(12))
+    else:
+        cone = light.light_cone_deg
+        full = float(np.radians(cone)) ** 2 / 8
+        full_u = float(np.radians(cone) * np.radians(light.light_cone_u_deg)) / 4
+    rule = full / float(np.radians(_STEEP_CONE_DEG)) ** 2 * 8 / 6
+    grown = (light.lens_opening or 0.0) ** 2 / 8
+    grown_u = 2 * OPENING_RELATIVE_U * grown
+    pins = 1.0 if light.round_gauges else 0.0
+    # where both the surface and the cone are wide open, their product is as well
+    both = float(np.hypot(full, full_u)) if not stated else full
     return Mirror(
-        recession=recession,
-        part_u=full * float(np.hypot(REFLECTIVITY_U, MEAN_REFLECTIVITY * rule)),
-        pins_u=full * PINS_REFLECTIVITY_U if round_gauges else 0.0,
-        cone_u=MEAN_REFLECTIVITY * float(np.radians(cone_deg) * np.radians(cone_u_deg)) / 4,
-        scale_excess=recession if round_gauges else 0.0,
-    )
-
-
-@dataclass(frozen=True)
-class Grazing:
-    """Bounds on the effect of mirrored light when the cone of the light is not stated (mm, degrees).
-
-    Attributes:
-        cone_deg: half cone assumed.
-        scale_excess: rho, the part by which the scale is taken to be too large.
-        scale_u: its standard uncertainty.
-        pitch_diameter, crest_width, root_width: one-sided bounds, "true minus measured".
-        flank_angle: bound of the change of each flank angle, degrees.
-    """
-
-    cone_deg: float
-    scale_excess: float
-    scale_u: float
-    pitch_diameter: float
-    crest_width: float
-    root_width: float
-    flank_angle: float
-
-
-NO_GRAZING = Grazing(0.0, 0.0, 0.0, 0.0, 0.0, 0.0, 0.0)
-
-
-def grazing_effects(diameter: float, flank: float, excess_variance: float, *, round_gauges: bool) -> Grazing:
-    """Effects on a thread in a light of unknown cone.
-
-    Args:
-        diameter: pitch diameter, mm.
-        flank: half angle of the flanks, radians.
-        excess_variance: how much the flanks' edges are blurred more than the crests', mm^2 (variance). Light that
-            creeps over the edge in a band w with reflectivity f adds f (1 - f) w^2; a cone wider than assumed shows so.
-        round_gauges: whether the scale comes from pins.
-    """
-    sin_a, cos_a = float(np.sin(flank)), float(np.cos(flank))
-    band = np.sqrt(max(excess_variance, 0.0) / (REFLECTIVITY * (1 - REFLECTIVITY)))
-    cone = max(float(np.radians(ASSUMED_CONE_DEG)), float(np.sqrt(8 * band * sin_a / (diameter / 2))))
-    most = REFLECTIVITY * cone**2 / 8
-    normal = most * diameter / 2 / sin_a
-    return Grazing(
-        cone_deg=float(np.degrees(cone)),
-        # anything from no mirror at all to the full effect
-        scale_excess=most / 2 if round_gauges else 0.0,
-        scale_u=most / float(np.sqrt(12)) if round_gauges else 0.0,
-        pitch_diameter=most * diameter / sin_a**2,
-        crest_width=2 * normal / cos_a,
-        root_width=-2 * normal / cos_a,
-        # the recession is proportional to the radius, so that the flank leans by its part of the radius
-        flank_angle=float(np.degrees(sin_a * cos_a * most / sin_a**2)),
+        cone_deg=cone,
+        recession=reflectivity * full - grown,
+        scale_excess=pins * (PINS[0] * full - grown),
+        surface_u=float(np.hypot(both * reflectivity_u, full * reflectivity * rule)),
+        pins_u=pins * both * PINS[1],
+        cone_u=reflectivity * full_u,
+        pins_cone_u=pins * PINS[0] * full_u,
+        opening_u=grown_u,
+        pins_opening_u=pins * grown_u,
+        stated=stated,
     )
 
 
 @dataclass(frozen=True)
 class SetupEffect:
-    """What a backlight does to the pitch diameter of a polished thread, mm.
+    """What a backlight does to the pitch diameter of a thread, mm.
 
     Attributes:
         cone_deg: half cone of the backlight.
-        taken: by how much the pitch diameter looks too small when nothing is put right.
-        u95: what remains of it, as U95, when the cone was given and the correction made.
+        taken: by how much the pitch diameter of a polished thread looks too small when nothing is put right.
+        u95: what remains of it, as U95, when it is put right by what is known.
     """
 
     cone_deg: float
@@ -158,8 +169,24 @@ def half_cone(patch_mm: float, distance_mm: float) -> float:
     return float(np.degrees(np.arctan(patch_mm / 2 / distance_mm)))
 
 
+@dataclass(frozen=True)
+class _Light:
+    """A light of which only this is known."""
+
+    light_cone_deg: float | None
+    light_cone_u_deg: float
+    round_gauges: bool
+    lens_opening: float | None = None
+
+
 def setup_effect(
-    cone_deg: float, diameter: float, flank_deg: float = 30.0, *, cone_u_deg: float = 0.0, round_gauges: bool = True
+    cone_deg: float | None,
+    diameter: float,
+    flank_deg: float = 30.0,
+    *,
+    cone_u_deg: float = 0.0,
+    round_gauges: bool = True,
+    surface: str | None = None,
 ) -> SetupEffect:
     """What a light of this cone takes from a pitch diameter, and what U95 remains (from this cause alone).
 
@@ -167,18 +194,21 @@ def setup_effect(
     these lose, gives one of it back.
 
     Args:
-        cone_deg: half cone of the light seen from the part.
+        cone_deg: half cone of the light seen from the part, None where it is not known.
         diameter: pitch diameter, mm.
         flank_deg: half angle of the flanks.
         cone_u_deg: standard uncertainty of the cone.
         round_gauges: whether the scale comes from pins.
+        surface: of the part, see ``SURFACES``.
 
-    >>> e = setup_effect(2.0, 2.5)
+    >>> e = setup_effect(2.0, 2.5, surface="bright")
     >>> round(1000 * e.taken, 2), round(1000 * e.u95, 2)
-    (0.8, 0.46)
+    (0.67, 0.78)
     """
-    mirror = mirror_of(cone_deg, cone_u_deg, round_gauges=round_gauges)
+    light = _Light(cone_deg, cone_u_deg, round_gauges)
+    mirror, polished = mirror_of(light, surface), mirror_of(light, "bright")
     steep = 1 / float(np.sin(np.radians(flank_deg))) ** 2
-    net = steep - (1.0 if round_gauges else 0.0)
-    u = diameter * float(np.sqrt((steep * mirror.part_u) ** 2 + mirror.pins_u**2 + (net * mirror.cone_u) ** 2))
-    return SetupEffect(cone_deg, diameter * net * mirror.recession, COVERAGE_FACTOR * u)
+    cone = steep * mirror.cone_u - mirror.pins_cone_u
+    u = diameter * float(np.sqrt((steep * mirror.surface_u) ** 2 + mirror.pins_u**2 + cone**2))
+    taken = diameter * (steep * polished.recession - polished.scale_excess)
+    return SetupEffect(mirror.cone_deg, taken, COVERAGE_FACTOR * u)

@@ -14,7 +14,7 @@ import numpy as np
 
 from threads.shared.quantity import Quantity
 from vision.fit.budget import EXPANSION, HEIGHT_U_MM, LEVEL_U_PX, TEMPERATURE_U_K
-from vision.model.grazing import REFLECTIVITY, Grazing, Mirror
+from vision.model.grazing import Mirror
 from vision.shared.plane import PlaneMap
 
 ONE_EDGE_U_PX = 0.01
@@ -27,23 +27,20 @@ class Ruler:
 
     Attributes:
         plane: the calibrated bench.
-        px_mm: size of a pixel, light mirrored by the gauges taken out where its cone is known.
+        px_mm: size of a pixel, light mirrored by the gauges taken out.
         nearness: 1 / distance of the camera, 1/mm.
-        mirror: light mirrored in a known cone.
-        grazing: light that may be mirrored in an unknown one.
+        mirror: light that part and gauges mirror.
     """
 
     plane: PlaneMap
     px_mm: float
     nearness: float
     mirror: Mirror
-    grazing: Grazing
 
     @property
     def cone(self) -> float:
         """Half cone of the backlight, radians: as stated, or as wide as it may be."""
-        stated = self.plane.light_cone_deg
-        return float(np.radians(self.grazing.cone_deg if stated is None else stated))
+        return float(np.radians(self.mirror.cone_deg))
 
     def diameter(self, px: float, noise_px: float, flare: float = 1.0) -> Quantity:
         """A diameter of ``px`` pixels whose two edges scatter so that it is uncertain by ``noise_px``.
@@ -51,14 +48,9 @@ class Ruler:
         ``flare`` is 1 / cos of the angle between edge and axis.
         """
         value = px * self.px_mm * (1 + self.mirror.recession)
-        along = 0.0 if self.plane.round_gauges else self.mirror.cone_u
-        mirrored = value * float(np.sqrt(self.mirror.part_u**2 + self.mirror.pins_u**2 + along**2))
         edges = float(np.hypot(np.sqrt(2) * ONE_EDGE_U_PX, 2 * LEVEL_U_PX)) * flare
-        one_sided = 0.0
-        if not self.plane.round_gauges:
-            one_sided = value * REFLECTIVITY * float(np.radians(self.grazing.cone_deg)) ** 2 / 8
-        u = self._total(value, float(np.hypot(noise_px, edges)), -2 * flare, mirrored)
-        return Quantity(value, u, "mm", one_sided)
+        u = self._total(value, float(np.hypot(noise_px, edges)), -2 * flare, value * self.mirror.round_u)
+        return Quantity(value, u, "mm")
 
     def length(self, px: float, noise_px: float, sides: float) -> Quantity:
         """A length along the axis of ``px`` pixels between two marks, uncertain by ``noise_px``.
@@ -66,10 +58,8 @@ class Ruler:
         ``sides`` is by how many edge offsets it shrinks when edges are found one offset farther out: 2 between two
         faces that face away from each other, 0 where both face the same way.
         """
-        value = px * self.px_mm * (1 - self.grazing.scale_excess)
-        mirrored = value * float(np.hypot(self.mirror.pins_u, self.grazing.scale_u))
-        if self.plane.round_gauges:
-            mirrored = float(np.hypot(mirrored, value * self.mirror.cone_u))
+        value = px * self.px_mm
+        mirrored = value * self.mirror.scale_u
         edges = float(np.hypot(np.sqrt(2) * ONE_EDGE_U_PX, abs(sides) * LEVEL_U_PX))
         return Quantity(value, self._total(value, float(np.hypot(noise_px, edges)), -sides, mirrored), "mm")
 

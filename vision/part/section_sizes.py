@@ -10,7 +10,6 @@ import numpy.typing as npt
 
 from threads.measured.thread import MeasuredThread
 from threads.shared.quantity import Quantity
-from vision.model.grazing import REFLECTIVITY
 from vision.part.axis_view import AxisView, Profile
 from vision.part.chamfer import thread_chamfer
 from vision.part.lengths import Ruler
@@ -117,7 +116,7 @@ def measure_sections(
         begin, end = marks[k], marks[k + 1]
         cut_off = (k == 0 and not view.in_view[0]) or (k == len(cuts) - 1 and not view.in_view[1])
         length = None if cut_off else distance(begin, end, view, ruler)
-        along = view.px_mm / view.cos_tilt * (1 - ruler.grazing.scale_excess)
+        along = view.px_mm / view.cos_tilt
         base = Section(
             cut.kind, "thread", (begin.u - zero) * along, (end.u - zero) * along, length, cut_off=cut_off
         )  # fmt: skip
@@ -263,10 +262,7 @@ def _cone_angle(fit: FittedPiece, view: AxisView, ruler: Ruler) -> Quantity:
 def _angle(degrees: float, noise: float, ruler: Ruler, half: float = np.pi / 4) -> Quantity:
     """An angle of an edge; light mirrored by the cone makes it lean by its part of the radius."""
     lean = np.degrees(np.sin(half) * np.cos(half)) * 2
-    possible = ruler.mirror.part_u + ruler.mirror.pins_u
-    if ruler.plane.light_cone_deg is None:
-        possible = REFLECTIVITY * ruler.cone**2 / 8 / float(np.sqrt(3))
-    return Quantity(degrees, float(np.hypot(noise, np.hypot(lean * possible, 0.01))), "deg")
+    return Quantity(degrees, float(np.hypot(noise, np.hypot(lean * ruler.mirror.round_u, 0.01))), "deg")
 
 
 def _with_chamfer(

@@ -10,6 +10,7 @@ from threads.measured.thread import MeasuredThread
 from threads.shared.quantity import COVERAGE_FACTOR
 from threads.shared.refusal import Reason
 from vision.fit.solve import Solution
+from vision.model.grazing import Mirror
 from vision.model.shadow import INDEX
 from vision.outline.silhouette import Silhouette, own_blur
 from vision.part.part_outline import PartOutline
@@ -23,11 +24,11 @@ def doubts(
     plane: PlaneMap,
     thread: MeasuredThread,
     part: PartOutline,
-    cone_deg: float,
+    mirror: Mirror,
 ) -> tuple[Reason, ...]:
-    """The warnings of one measurement; ``cone_deg`` is the half cone allowed for when the bench does not state it."""
+    """The warnings of one measurement; ``mirror`` is what was allowed for mirrored light."""
     return (
-        *_of_the_bench(plane, cone_deg),
+        *_of_the_bench(plane, mirror),
         *_of_the_outline(thread, solution),
         *_of_the_light(silhouette, solution),
         *_of_the_lie(thread, part),
@@ -36,11 +37,11 @@ def doubts(
     )
 
 
-def _of_the_bench(plane: PlaneMap, cone_deg: float) -> Iterator[Reason]:
+def _of_the_bench(plane: PlaneMap, mirror: Mirror) -> Iterator[Reason]:
     if not plane.traceable:
         yield Reason("scale_by_hand")
-    if plane.light_cone_deg is None:
-        yield Reason("light_cone_unknown", cone_deg=cone_deg)
+    if not mirror.stated:
+        yield Reason("light_cone_unknown", cone_deg=mirror.cone_deg)
     if plane.refocus_u > 0:
         yield Reason("focus_not_locked", percent=100 * COVERAGE_FACTOR * plane.refocus_u)
 

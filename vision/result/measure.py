@@ -10,11 +10,11 @@ import numpy.typing as npt
 from threads.measured.thread import Covariance
 from threads.shared.quantity import Quantity
 from threads.shared.refusal import Reason, RefusalError
-from vision.fit.budget import MIRRORED_BY_FLANKS, Budget, BudgetTerm, make_budget
+from vision.fit.budget import Budget, make_budget
 from vision.fit.focus_along import focus_doubt
 from vision.fit.form_fit import FormFit, fit_form, form_doubts, form_errors
 from vision.fit.plain_reading import plain_reading
-from vision.fit.quantities import COVARIANCE_NAMES, NAMES, quantities, rescaled, sensitivity
+from vision.fit.quantities import COVARIANCE_NAMES, NAMES, quantities, sensitivity
 from vision.fit.rejected import RejectedRun, burnt_runs, check_what_is_left, dirt_doubt, rejected_runs
 from vision.fit.ridges import ridge_errors
 from vision.fit.solve import Solution, solve
@@ -30,7 +30,7 @@ from vision.locate.detection import (
 )
 from vision.locate.frame import Frame
 from vision.locate.threaded import ThreadedLength, find_threaded_length, mask_direction
-from vision.model.grazing import NO_GRAZING, Grazing, Mirror, grazing_effects, mirror_of
+from vision.model.grazing import Mirror, mirror_of
 from vision.model.shadow import INDEX
 from vision.outline.edge_light import EdgeLight, light_doubts
 from vision.outline.edges import EdgePoints
@@ -59,6 +59,7 @@ def measure_picture(
     hand: str | None = None,
     starts: int | None = None,
     number: int | None = None,
+    surface: str | None = None,
 ) -> Measurement:
     """Measure the thread in ``picture``.
 
@@ -69,11 +70,12 @@ def measure_picture(
         hand: "right" or "left" if a person has looked at the part; a shadow does not show it.
         starts: starts of the thread if a person has counted them.
         number: which thread of the part, from the left, from 1; if None, the clearest one.
+        surface: "bright", "dull" or "black" if a person has said so (``vision.model.grazing.SURFACES``).
 
     Raises RefusalError with one of the codes that find_silhouette, find_threaded_length and solve name, or
     out_of_focus, saturated, glare, not_a_thread, too_dirty, too_few_threads, tilted.
     """
-    return measure_detected(detect(picture, part=part), plane, hand=hand, starts=starts, number=number)
+    return measure_detected(detect(picture, part=part), plane, hand=hand, starts=starts, number=number, surface=surface)
 
 
 def measure_detected(
@@ -84,13 +86,14 @@ def measure_detected(
     starts: int | None = None,
     number: int | None = None,
     by_hand: ByHand = NOTHING_BY_HAND,
+    surface: str | None = None,
 ) -> Measurement:
     """As ``measure_picture``, of a part already detected; ``by_hand`` holds a person's corrections.
 
     Raises RefusalError as ``measure_picture``, and ends_too_near.
     """
     picture, silhouette = detected.picture, detected.silhouette
-    found = _fit_thread(detected, plane, by_hand, starts, number)
+    found = _fit_thread(detected, plane, by_hand, starts, number, surface)
     edges, points, solution, form = found.edges, found.points, found.solution, found.form
     mm = solution.seen.px_mm
     x = solution.fit.x
@@ -99,24 +102,18 @@ def measure_detected(
     right = part_outline.free_end_right
     count = solution.seen.starts
     values = quantities(x, middle, right, count)
-    grazing = NO_GRAZING
-    if plane.light_cone_deg is None:
-        grazing = _grazing(edges, points, solution, values, round_gauges=plane.round_gauges)
-    values = rescaled(values, grazing.scale_excess)
     open_forms = [quantities(other, middle, right, count) for other in solution.other_forms]
     by_parameter = sensitivity(x, middle, right, count)
-    budget = make_budget(solution, plane, values, by_parameter, grazing, found.mirror, open_forms)
+    budget = make_budget(solution, plane, values, by_parameter, found.mirror, open_forms)
     ridges = ridge_errors(solution, form)
     seen_hand = hand_of(solution, budget)
-    measured = thread_of(solution, values, budget, grazing, ridges, hand or seen_hand)
+    measured = thread_of(solution, values, budget, ridges, hand or seen_hand)
     part_outline = with_sections(
-        part_outline, edges, points, solution, measured, Ruler(plane, mm, x[INDEX["nearness"]], found.mirror, grazing)
+        part_outline, edges, points, solution, measured, Ruler(plane, mm, x[INDEX["nearness"]], found.mirror)
     )
     like = {n: q for n in NAMES if isinstance(q := getattr(measured, n), Quantity)}
-    shadow = plain_reading(
-        x, middle, solution.seen.centre, like, free_end_right=right, starts=count, excess=grazing.scale_excess
-    )
-    warnings = doubts(silhouette, solution, plane, measured, part_outline, grazing.cone_deg)
+    shadow = plain_reading(x, middle, solution.seen.centre, like, free_end_right=right, starts=count)
+    warnings = doubts(silhouette, solution, plane, measured, part_outline, found.mirror)
     if hand is not None and seen_hand not in (hand, "not determined"):
         warnings += (Reason("hand_disagrees", hand=seen_hand),)
     soft = focus_doubt(edges, solution, silhouette.presmooth_px)
@@ -129,12 +126,13 @@ def measure_detected(
         plane,
         measured,
         shadow,
-        _terms(budget, grazing),
+        budget.terms,
         part_outline,
         quality,
         solution,
         _by_source(budget),
-        grazing=grazing,
+        mirror=found.mirror,
+        surface=surface,
         form=form_errors(form, ridges),
         form_fit=form,
         wear=found.wear,
@@ -167,7 +165,12 @@ class _Fitted:
 
 
 def _fit_thread(
-    detected: DetectedPart, plane: PlaneMap, by_hand: ByHand, starts: int | None, number: int | None
+    detected: DetectedPart,
+    plane: PlaneMap,
+    by_hand: ByHand,
+    starts: int | None,
+    number: int | None,
+    surface: str | None,
 ) -> _Fitted:
     picture, silhouette = detected.picture, detected.silhouette
     edges, light = unmasked(detected, by_hand)
@@ -177,7 +180,7 @@ def _fit_thread(
     if number is not None:
         thread = numbered_thread(points, edges.normal, thread, number)
     _check_thread(thread, edges, silhouette)
-    mirror = mirror_of(plane.light_cone_deg, plane.light_cone_u_deg, round_gauges=plane.round_gauges)
+    mirror = mirror_of(plane, surface)
     kept, thread = between_ends(edges.xy, thread, by_hand)
     noise = _edge_noise(edges, silhouette)
     size = (picture.width_px, picture.height_px)
@@ -215,15 +218,6 @@ def _left_out(found: _Fitted, plane: PlaneMap) -> tuple[RejectedRun, ...]:
         *rejected_runs(found.wear.first, found.solution, found.wear.worn, found.edges, shining),
         *burnt_runs(found.solution, found.burnt, plane.undistort(found.burnt.xy)),
     )
-
-
-def _terms(budget: Budget, grazing: Grazing) -> dict[str, tuple[BudgetTerm, ...]]:
-    """The lines of the budget, with the one that acts to one side only."""
-    terms = dict(budget.terms)
-    if grazing.pitch_diameter > 0:
-        bound = BudgetTerm(f"{MIRRORED_BY_FLANKS}, full bound", grazing.pitch_diameter, "mm", one_sided=True)
-        terms["pitch_diameter"] = (*terms["pitch_diameter"], bound)
-    return terms
 
 
 def _by_source(budget: Budget) -> dict[str, Covariance]:
@@ -283,28 +277,6 @@ def _is_thread(solution: Solution, thread: ThreadedLength) -> bool:
     except RefusalError:
         return False
     return True
-
-
-def _grazing(edges: EdgePoints, points: Array, solution: Solution, values: Array, *, round_gauges: bool) -> Grazing:
-    """Bounds for an unknown cone: the usual one, or more if the flanks' edges are softer than the crests'."""
-    p = solution.parameters
-    mm = solution.seen.px_mm
-    uw = solution.frame.to_frame(points * mm)
-    height = np.abs(uw[:, 1] - p.offset - uw[:, 0] * p.rotation)
-    inside = (uw[:, 0] > solution.start) & (uw[:, 0] < solution.end)
-    depth = p.crest - p.root
-    flank = inside & (np.abs(height - p.pitch_radius) < LIMITS.soft_flank * depth)
-    across = np.abs(
-        np.sin(solution.frame.angle) * edges.normal[:, 0] - np.cos(solution.frame.angle) * edges.normal[:, 1]
-    )
-    crest = inside & (np.abs(height - p.crest) < LIMITS.soft_crest[0] * mm) & (across > LIMITS.soft_crest[1])
-    blur = edges.blur_px * mm
-    excess = 0.0
-    if flank.sum() > LIMITS.soft_points[0] and crest.sum() > LIMITS.soft_points[1]:
-        excess = float(np.median(blur[flank]) ** 2 - np.median(blur[crest]) ** 2)
-        excess = max(excess - 0.04 * float(np.median(blur[crest]) ** 2), 0.0)
-    angle = float(np.radians(values[NAMES.index("included_angle")] / 2))
-    return grazing_effects(2 * p.pitch_radius, angle, excess, round_gauges=round_gauges)
 
 
 def _quality(silhouette: Silhouette, solution: Solution, warnings: tuple[Reason, ...]) -> Quality:

@@ -13,7 +13,6 @@ from threads.shared.quantity import Quantity
 from vision.fit.budget import Budget
 from vision.fit.quantities import COVARIANCE_NAMES, NAMES, UNITS, roundness
 from vision.fit.solve import Solution
-from vision.model.grazing import Grazing
 from vision.model.shadow import INDEX
 
 Array = npt.NDArray[np.float64]
@@ -26,19 +25,14 @@ HAND_NEAREST = (0.004, 0.06)
 
 
 def thread_of(
-    solution: Solution, values: Array, budget: Budget, grazing: Grazing, ridges: tuple[RidgeError, ...], hand: str
+    solution: Solution, values: Array, budget: Budget, ridges: tuple[RidgeError, ...], hand: str
 ) -> MeasuredThread:
     """The measured thread of a fit; ``values`` in the order of NAMES, ``hand`` "right", "left" or "not determined"."""
     value = dict(zip(NAMES, (float(v) for v in values), strict=True))
     u = {n: float(np.sqrt(max(budget.covariance[i, i], 0.0))) for i, n in enumerate(NAMES)}
-    one_sided = {
-        "pitch_diameter": grazing.pitch_diameter,
-        "crest_width": grazing.crest_width,
-        "root_width": grazing.root_width,
-    }
     if hand == "left":  # the fit takes the thread for a right-hand one; a left-hand one leans the other way
         value["axis_tilt"] = -value["axis_tilt"]
-    q = {n: Quantity(value[n], u[n], UNITS[n], one_sided.get(n, 0.0)) for n in NAMES}
+    q = {n: Quantity(value[n], u[n], UNITS[n]) for n in NAMES}
     flat_crest, flat_root = _forms(solution)
     rows = [NAMES.index(n) for n in COVARIANCE_NAMES]
     thread = MeasuredThread(

@@ -18,7 +18,7 @@ from vision.fit.form_fit import FormFit
 from vision.fit.rejected import RejectedRun
 from vision.fit.solve import Solution
 from vision.fit.wear import Wear
-from vision.model.grazing import NO_GRAZING, Grazing
+from vision.model.grazing import NO_MIRROR, Mirror
 from vision.part.part_outline import PartOutline
 from vision.pictures.picture import Picture
 from vision.result.picture_share import Agreement, PictureShare
@@ -59,8 +59,8 @@ class Measurement:
     """A measured thread with the picture, the calibration and the budget behind it.
 
     ``wear`` is what crests and flanks have lost, ``rejected`` what of the outline was set aside.
-    ``by_source`` splits ``thread.covariance`` by the lines of the budget; ``grazing`` is what was allowed for light of
-    unknown cone.
+    ``by_source`` splits ``thread.covariance`` by the lines of the budget; ``mirror`` is how mirrored light was put
+    right, for the ``surface`` that was stated.
     """
 
     picture: Picture
@@ -72,7 +72,8 @@ class Measurement:
     quality: Quality
     solution: Solution = field(repr=False)
     by_source: Mapping[str, Covariance] = field(default_factory=dict, repr=False)
-    grazing: Grazing = field(default=NO_GRAZING, repr=False)
+    mirror: Mirror = field(default=NO_MIRROR, repr=False)
+    surface: str | None = None
     form: FormErrors | None = None
     form_fit: FormFit | None = field(default=None, repr=False)
     wear: Wear | None = field(default=None, repr=False)
@@ -108,6 +109,12 @@ class Measurement:
                 "height_px": self.picture.height_px,
             },
             "calibration": _calibration(self.plane),
+            "light": {
+                "surface": self.surface,
+                "cone_deg": self.mirror.cone_deg,
+                "cone_stated": self.mirror.stated,
+                "corrected_um_per_mm": 1000 * self.mirror.recession,
+            },
             "thread": _thread(self.thread),
             "form": None if self.form is None else self.form.to_dict(),
             **self._joined(),

@@ -2,8 +2,7 @@
 
 The inputs are those of ``vision.fit.budget``: gauges, level of the edge, edge finder and form, noise of the edge points
 with its correlation, blur, mirrored light, height of the part, temperature. Each trial moves the edge points as its
-draws say, fits the thread again and reads its quantities; nothing is taken as linear. What the linear budget counts to
-one side only (mirrored light of unknown cone) is left out here too, so that the two can be compared.
+draws say, fits the thread again and reads its quantities; nothing is taken as linear.
 
 The inputs that all points share are drawn by Latin hypercube and made exactly uncorrelated with unit variance; the
 noise of the points is given exactly the second moments that it has, in the directions that move the parameters. So a
@@ -34,10 +33,10 @@ from vision.fit.budget import (
     scale_direction,
 )  # fmt: skip
 from vision.fit.marquardt import Prior, fit_shadow
-from vision.fit.quantities import LENGTHS, NAMES, UNITS, quantities, rescaled
+from vision.fit.quantities import LENGTHS, NAMES, UNITS, quantities
 from vision.fit.solve import Solution
 from vision.model.blurred import contour
-from vision.model.grazing import Grazing, Mirror, mirror_of
+from vision.model.grazing import Mirror
 from vision.model.shadow import INDEX
 from vision.result.limits import LIMITS
 from vision.result.measurement import Measurement
@@ -49,8 +48,8 @@ Array = npt.NDArray[np.float64]
 LEAST_TRIALS = 20  # fewer give a standard uncertainty to no better than a sixth
 _STEPS = 3  # from a start that the linear model predicts
 _DAMPING = 1e-9  # Marquardt: a trial starts next to its goal
-_SHARED = ("scale", "offset", "level", "part mirror", "pins mirror", "cone", "focus", "refocus", "shape", "height",
-           "temperature", "excess", "lean")  # fmt: skip
+_SHARED = ("scale", "offset", "level", "part mirror", "pins mirror", "cone", "opening", "focus", "refocus", "shape",
+           "height", "temperature")  # fmt: skip
 
 
 @dataclass(frozen=True)
@@ -101,7 +100,6 @@ class _Setting:
 
     solution: Solution
     plane: PlaneMap
-    grazing: Grazing
     mirror: Mirror
     free_end_right: bool
     height: Array
@@ -125,8 +123,7 @@ def run_trials(measurement: Measurement, trials: int, *, seed: int = 1) -> Trial
     setting = _Setting(
         solution=solution,
         plane=plane,
-        grazing=measurement.grazing,
-        mirror=mirror_of(plane.light_cone_deg, plane.light_cone_u_deg, round_gauges=plane.round_gauges),
+        mirror=measurement.mirror,
         free_end_right=measurement.part.free_end_right,
         height=height,
         slope=slope,
@@ -185,10 +182,9 @@ def _trial(setting: _Setting, z: dict[str, float], moved: Array, prior: Prior) -
     gauge = np.linalg.cholesky(_relative(plane) + 1e-24 * np.eye(2)) @ np.array([z["scale"], z["offset"]])
     scale = float(gauge[0]) + plane.refocus_u * z["refocus"]
     scale += abs(float(fit.x[INDEX["nearness"]])) * setting.height_u * z["height"]
-    cone = mirror.cone_u * z["cone"]
-    recession = seen.recession + mirror.part_u * z["part mirror"] + cone
-    if mirror.scale_excess:
-        scale -= mirror.pins_u * z["pins mirror"] + cone
+    recession = seen.recession + mirror.surface_u * z["part mirror"]
+    recession += mirror.cone_u * z["cone"] + mirror.opening_u * z["opening"]
+    scale -= mirror.pins_u * z["pins mirror"] + mirror.pins_cone_u * z["cone"] + mirror.pins_opening_u * z["opening"]
     moved = moved - (float(gauge[1]) + LEVEL_U_PX * z["level"]) * seen.px_mm
     grow = 1 + scale
     normal = np.sqrt(1 + setting.slope**2)
@@ -209,16 +205,6 @@ def _trial(setting: _Setting, z: dict[str, float], moved: Array, prior: Prior) -
     x = fit_shadow(x, points, prior, sigma=solution.noise, steps=1, fixed=("blur",), damping=_DAMPING).x
     middle = (solution.start + solution.end) / 2
     values = quantities(x, middle * grow, setting.free_end_right, seen.starts)
-    return _after_the_fit(values, setting.grazing, z)
-
-
-def _after_the_fit(values: Array, grazing: Grazing, z: dict[str, float]) -> Array:
-    """What acts on the quantities themselves: light of unknown cone (rectangular), temperature."""
-    flat = {name: np.sqrt(3) * (2 * norm.cdf(z[name]) - 1) for name in ("excess", "lean")}
-    values = rescaled(values, grazing.scale_excess + grazing.scale_u * float(flat["excess"]))
-    lean = grazing.flank_angle / np.sqrt(3) * float(flat["lean"])
-    for name, times in (("flank_angle_left", 1), ("flank_angle_right", 1), ("included_angle", 2)):
-        values[NAMES.index(name)] += times * lean
     warm = 1 + EXPANSION * TEMPERATURE_U_K * z["temperature"]
     return np.asarray(values * np.where(np.isin(NAMES, LENGTHS), warm, 1.0))
 

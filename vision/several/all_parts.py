@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import dataclass
 from typing import Any
 
 from threads.shared.quantity import Quantity
 from threads.shared.refusal import Reason, RefusalError
 from vision.gauges.pin import PinReading, read_pin
-from vision.model.grazing import ASSUMED_CONE_DEG, NO_GRAZING, mirror_of
+from vision.model.grazing import mirror_of
 from vision.outline.silhouette import find_parts
 from vision.part.lengths import Ruler
 from vision.pictures.picture import Picture
@@ -107,7 +107,6 @@ def _measured(picture: Picture, plane: PlaneMap, number: int) -> Measurement | P
 
 def pin_diameter(reading: PinReading, plane: PlaneMap) -> Quantity:
     """The diameter of a pin on a calibrated bench."""
-    mirror = mirror_of(plane.light_cone_deg, plane.light_cone_u_deg, round_gauges=plane.round_gauges)
-    grazing = NO_GRAZING if plane.light_cone_deg is not None else replace(NO_GRAZING, cone_deg=ASSUMED_CONE_DEG)
-    ruler = Ruler(plane, plane.um_per_px / 1000 * (1 - mirror.scale_excess), 0.0, mirror, grazing)
+    mirror = mirror_of(plane, "bright")
+    ruler = Ruler(plane, plane.um_per_px / 1000 * (1 - mirror.scale_excess), 0.0, mirror)
     return ruler.diameter(reading.diameter_px - 2 * plane.edge_offset_px, reading.standard_uncertainty_px)

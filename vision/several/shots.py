@@ -62,7 +62,7 @@ def take_shots(pictures: Sequence[Picture], planes: Sequence[PlaneMap]) -> list[
         if m is not None and m.part.view is not None:
             view = m.part.view
         else:
-            mirror = mirror_of(plane.light_cone_deg, plane.light_cone_u_deg, round_gauges=plane.round_gauges)
+            mirror = mirror_of(plane)
             px_mm = plane.um_per_px / 1000 * (1 - mirror.scale_excess)
             view = view_plain(picture, plane, px_mm, tilt, nearness * px_mm)
         shots.append(Shot(picture, view, profile_of(view), m))

@@ -17,7 +17,6 @@ import numpy.typing as npt
 
 from threads.shared.quantity import Quantity
 from threads.shared.refusal import RefusalError
-from vision.model.grazing import NO_GRAZING, mirror_of
 from vision.part.axis_view import AxisView, Joint, profile_of
 from vision.part.lengths import Ruler
 from vision.part.part_outline import End
@@ -143,8 +142,7 @@ def _joined(
     view, places = _joined_view(shots, chain, registered)
     span = _whole_span(shots, chain, places, best)
     plane = planes[base]
-    mirror = mirror_of(plane.light_cone_deg, plane.light_cone_u_deg, round_gauges=plane.round_gauges)
-    ruler = Ruler(plane, view.px_mm, view.nearness / view.px_mm, mirror, best.grazing or NO_GRAZING)
+    ruler = Ruler(plane, view.px_mm, view.nearness / view.px_mm, best.mirror)
     others = [
         MeasuredSpan(_at(fitted_span(m.solution), places[k]), m.thread, m.part.free_end_right)
         for k, i in enumerate(chain)

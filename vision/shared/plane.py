@@ -40,6 +40,11 @@ class PlaneMap(Protocol):
         ...
 
     @property
+    def lens_opening(self) -> float | None:
+        """Sine of the half angle of the cone that the lens takes in, at the part; None if not stated."""
+        ...
+
+    @property
     def working_distance_mm(self) -> float | None:
         """Distance of the camera from the part's axis as far as the picture is concerned; None if not stated."""
         ...
@@ -76,6 +81,7 @@ class FixedScale:
     edge_offset_px: float = 0.0
     light_cone_deg: float | None = None
     light_cone_u_deg: float = 0.0
+    lens_opening: float | None = None
     working_distance_mm: float | None = None
     refocus_u: float = 0.0
     traceable: bool = False

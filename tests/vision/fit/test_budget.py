@@ -14,7 +14,7 @@ from tests.vision.solutions import NOISE, PX, TRUE, edge_points, places, solutio
 from vision.fit.budget import HEIGHT_U_MM, Budget, group_shift, make_budget
 from vision.fit.quantities import NAMES, UNITS, quantities, sensitivity
 from vision.fit.solve import Solution
-from vision.model.grazing import NO_GRAZING, NO_MIRROR, Grazing, Mirror, grazing_effects, mirror_of
+from vision.model.grazing import NO_MIRROR, Mirror, mirror_of
 from vision.model.shadow import INDEX
 from vision.shared.plane import FixedScale
 
@@ -22,13 +22,12 @@ Array = npt.NDArray[np.float64]
 
 EXACT = FixedScale(1e3 * PX, relative_u=0.0, edge_offset_u_px=0.0)
 GAUGES = "gauges: scale and edge offset"
+LIT = FixedScale(4.0, light_cone_deg=4.0, light_cone_u_deg=0.2, lens_opening=0.05, round_gauges=True)
 
 
-def budget_of(
-    solved: Solution, plane: FixedScale = EXACT, grazing: Grazing = NO_GRAZING, mirror: Mirror = NO_MIRROR
-) -> Budget:
+def budget_of(solved: Solution, plane: FixedScale = EXACT, mirror: Mirror = NO_MIRROR) -> Budget:
     x = solved.fit.x
-    return make_budget(solved, plane, quantities(x, 0.0, True), sensitivity(x, 0.0, True), grazing, mirror)
+    return make_budget(solved, plane, quantities(x, 0.0, True), sensitivity(x, 0.0, True), mirror)
 
 
 def term(budget: Budget, quantity: str, source: str) -> float:
@@ -48,7 +47,7 @@ def values(solved: Solution) -> dict[str, float]:
 
 
 def test_covariance_is_one_and_its_diagonal_the_sum_of_the_terms(solved: Solution) -> None:
-    budget = budget_of(solved, FixedScale(4.0), grazing_effects(2.66, 0.52, 0.0, round_gauges=True))
+    budget = budget_of(solved, FixedScale(4.0), mirror_of(FixedScale(4.0, round_gauges=True)))
     c = budget.covariance
     assert c == pytest.approx(c.T, rel=1e-9, abs=1e-15)
     scaled = c / np.sqrt(np.outer(np.diag(c), np.diag(c)))
@@ -192,33 +191,26 @@ def test_height_counts_where_the_camera_is_near(solved: Solution, values: dict[s
     assert term(budget, "major_diameter", source) == pytest.approx(expected, rel=0.03)
 
 
-def test_mirrored_light_counts_by_its_bounds(solved: Solution, values: dict[str, float]) -> None:
-    light = grazing_effects(values["pitch_diameter"], math.radians(30), 0.0, round_gauges=True)
-    budget = budget_of(solved, grazing=light)
-    flanks, pins = "backlight mirrored by the flanks", "backlight mirrored by the pins"
-    assert term(budget, "flank_angle_left", flanks) == pytest.approx(light.flank_angle / math.sqrt(3))
-    assert term(budget, "pitch", pins) == pytest.approx(values["pitch"] * light.scale_u)
-    assert term(budget, "threads_per_inch", pins) == pytest.approx(values["threads_per_inch"] * light.scale_u)
-    for name in NAMES:
-        assert term(budget_of(solved), name, flanks) == 0
-        assert term(budget_of(solved), name, pins) == 0
-
-
-def test_a_known_cone_leaves_what_is_uncertain_of_it(solved: Solution, values: dict[str, float]) -> None:
+@pytest.mark.parametrize("light", [LIT, FixedScale(4.0, round_gauges=True)], ids=["stated", "not stated"])
+def test_mirrored_light_leaves_what_is_uncertain_of_it(
+    solved: Solution, values: dict[str, float], light: FixedScale
+) -> None:
     """Recession on the diameter: once on crests and roots, 1 / sin(a)^2 times on the pitch line; pins shrink all."""
-    mirror = mirror_of(4.0, 0.2, round_gauges=True)
+    mirror = mirror_of(light)
     budget = budget_of(solved, mirror=mirror)
-    sine = math.sin(math.radians(values["included_angle"] / 2))
+    steep = 1 / math.sin(math.radians(values["included_angle"] / 2)) ** 2
     flanks, pins, cone = "backlight mirrored by the flanks", "backlight mirrored by the pins", "cone of the backlight"
-    for name, times in (("major_diameter", 1.0), ("minor_diameter", 1.0), ("pitch_diameter", 1 / sine**2)):
-        assert term(budget, name, flanks) == pytest.approx(values[name] * mirror.part_u * times, rel=0.06), name
+    for name, times in (("major_diameter", 1.0), ("minor_diameter", 1.0), ("pitch_diameter", steep)):
+        assert term(budget, name, flanks) == pytest.approx(values[name] * mirror.surface_u * times, rel=0.06), name
         assert term(budget, name, pins) == pytest.approx(values[name] * mirror.pins_u), name
     assert term(budget, "pitch", flanks) < 0.01 * term(budget, "pitch", pins)
-    # of the cone only what pins and part do not have in common counts
-    assert term(budget, "pitch_diameter", cone) == pytest.approx(
-        values["pitch_diameter"] * mirror.cone_u * (1 / sine**2 - 1), rel=0.06
-    )
+    # of cone and opening only what pins and part do not have in common counts
+    diameter = values["pitch_diameter"]
+    net = mirror.cone_u * steep - mirror.pins_cone_u
+    assert term(budget, "pitch_diameter", cone) == pytest.approx(diameter * net, rel=0.06)
     assert term(budget, "major_diameter", cone) < 0.1 * term(budget, "pitch_diameter", cone)
+    opened = term(budget, "pitch_diameter", "opening of the lens")
+    assert opened == pytest.approx(diameter * mirror.opening_u * (steep - 1), rel=0.06)
 
 
 def test_a_lens_that_was_refocused_scales_every_length(solved: Solution, values: dict[str, float]) -> None:
@@ -230,7 +222,7 @@ def test_a_lens_that_was_refocused_scales_every_length(solved: Solution, values:
 
 
 def test_sources_add_up(solved: Solution) -> None:
-    budget = budget_of(solved, FixedScale(4.0), mirror=mirror_of(3.0, 0.1, round_gauges=True))
+    budget = budget_of(solved, FixedScale(4.0), mirror_of(replace(LIT, light_cone_deg=3.0)))
     assert sum(budget.by_source.values()) == pytest.approx(budget.covariance)
 
 

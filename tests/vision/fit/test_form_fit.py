@@ -19,7 +19,7 @@ from vision.result.measure import measure_picture
 from vision.result.measurement import Measurement
 from vision.shared.plane import FixedScale
 
-PLANE = FixedScale(6.0, relative_u=1e-4, edge_offset_u_px=0.02)
+PLANE = FixedScale(6.0, relative_u=1e-4, edge_offset_u_px=0.02, light_cone_deg=0.0)
 
 
 @cache

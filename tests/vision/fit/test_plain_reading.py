@@ -8,7 +8,7 @@ import pytest
 
 from threads.shared.quantity import Quantity
 from vision.fit.plain_reading import plain_reading
-from vision.fit.quantities import NAMES, SCALED_ALONG, UNITS, quantities
+from vision.fit.quantities import NAMES, UNITS, quantities
 from vision.model.shadow import INDEX, ShadowParameters
 
 LIKE = {name: Quantity(1.0, 0.001 * (i + 1), UNITS[name]) for i, name in enumerate(NAMES)}
@@ -53,11 +53,3 @@ def test_both_edges_count_equally_in_a_tilted_view() -> None:
     x[INDEX["tilt"]] = 0.635 / (2 * math.pi * 1.2162)
     tilted = plain_reading(x, 0.0, (0.0, 0.0), LIKE, free_end_right=True)["pitch_diameter"].value - 2 * 1.2162
     assert tilted == pytest.approx(2 * level, rel=0.06)
-
-
-def test_excess_of_the_scale_is_taken_out_as_of_the_section() -> None:
-    before = plain_reading(FINE, 0.0, (0.0, 0.0), LIKE, free_end_right=True)
-    after = plain_reading(FINE, 0.0, (0.0, 0.0), LIKE, free_end_right=True, excess=1e-3)
-    for name in before:
-        factor = 1 - 1e-3 if name in SCALED_ALONG else 1.0
-        assert after[name].value == pytest.approx(before[name].value * factor), name

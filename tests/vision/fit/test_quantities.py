@@ -11,10 +11,8 @@ import pytest
 from vision.fit.quantities import (
     COVARIANCE_NAMES,
     NAMES,
-    SCALED_ALONG,
     UNITS,
     quantities,
-    rescaled,
     roundness,
     sensitivity,
 )
@@ -127,18 +125,6 @@ def test_sensitivity(free_end_right: bool) -> None:
         moved = x.copy()
         moved[j] += 1e-7
         assert (quantities(moved, 1.2, free_end_right) - base) / 1e-7 == pytest.approx(s[:, j], rel=2e-3, abs=2e-4)
-
-
-def test_rescaling_takes_the_excess_out_of_what_lies_along_the_axis() -> None:
-    values = quantities(thread(), 0.0, True)
-    out = dict(zip(NAMES, rescaled(values, 1e-3).tolist(), strict=True))
-    before = dict(zip(NAMES, values.tolist(), strict=True))
-    assert {"pitch", "pitch_diameter", "crest_width"} <= set(SCALED_ALONG)
-    for name in NAMES:
-        factor = 1 - 1e-3 if name in SCALED_ALONG else 1 / (1 - 1e-3) if name == "threads_per_inch" else 1.0
-        assert out[name] == pytest.approx(before[name] * factor), name
-    assert out["threads_per_inch"] * out["pitch"] == pytest.approx(25.4)
-    assert (rescaled(values, 0.0) == values).all()
 
 
 @pytest.mark.parametrize(

@@ -1,106 +1,86 @@
-"""What mirrored light may do: the formulas of the derivation, and how they hang together."""
+"""What mirrored light and the lens opening do: the formulas of the derivation, and how they hang together."""
 
 from __future__ import annotations
 
 import math
+from dataclasses import replace
 
+import numpy as np
 import pytest
 
-from vision.model.grazing import (
-    ASSUMED_CONE_DEG,
-    MEAN_REFLECTIVITY,
-    NO_MIRROR,
-    REFLECTIVITY,
-    Grazing,
-    grazing_effects,
-    mirror_of,
-)  # fmt: skip
+from vision.model.grazing import ASSUMED_CONE_DEG, NO_MIRROR, REFLECTIVITY, SURFACES, mirror_of, setup_effect
+from vision.shared.plane import FixedScale
+
+LIT = FixedScale(4.0, light_cone_deg=3.0, light_cone_u_deg=0.2, round_gauges=True)
+FULL = math.radians(3.0) ** 2 / 8
 
 
-def effects(*, diameter: float = 2.4, flank_deg: float = 30.0, excess: float = 0.0, pins: bool = True) -> Grazing:
-    return grazing_effects(diameter, math.radians(flank_deg), excess, round_gauges=pins)
+def test_the_band_is_as_wide_as_rays_say() -> None:
+    """A ray that grazes a circle is turned by twice its angle; the band ends where that is the cone."""
+    depth = np.linspace(0, 2, 200_001) * FULL
+    normal = np.arccos(1 - depth)  # of the point hit, from the radius across the line of sight
+    assert depth[2 * normal <= math.radians(3.0)].max() == pytest.approx(FULL, rel=1e-3)
 
 
-def soft(cone_deg: float, diameter: float = 2.4) -> float:
-    """Variance that a cone adds to the blur of flanks of 30 deg: f (1 - f) w^2 for a band w with reflectivity f."""
-    band = diameter / 2 / math.sin(math.radians(30)) * math.radians(cone_deg) ** 2 / 8
-    return REFLECTIVITY * (1 - REFLECTIVITY) * band**2
-
-
-def test_cylinder_and_flank_recede_as_derived() -> None:
-    """f D A^2 / 8 on a cylinder's diameter, 1 / sin(a)^2 times that on the pitch diameter: four times at 30 deg."""
-    cylinder = REFLECTIVITY * 2.4 * math.radians(ASSUMED_CONE_DEG) ** 2 / 8
-    assert effects().pitch_diameter == pytest.approx(4 * cylinder)
-    assert effects(flank_deg=23.75).pitch_diameter == pytest.approx(cylinder / math.sin(math.radians(23.75)) ** 2)
+def test_the_opening_looks_past_the_edge() -> None:
+    """Seen from an angle d the edge of a circle stands at 1 / cos(d): the mean over a round opening, drawn at random."""
+    rng = np.random.default_rng(1)
+    opening = 0.08
+    angle = opening * np.sqrt(rng.random(200_000)) * np.cos(2 * np.pi * rng.random(200_000))
+    grown = float(np.mean(1 / np.cos(angle) - 1))
+    lens = mirror_of(replace(LIT, light_cone_deg=0.0, light_cone_u_deg=0.0, lens_opening=opening), "black")
+    assert -lens.recession == pytest.approx(grown, rel=0.02)
+    assert lens.scale_excess == lens.recession  # pins grow as much
+    assert lens.opening_u > 0
+    assert lens.round_u == lens.surface_u == lens.pins_u == 0
 
 
 @pytest.mark.parametrize(("cone", "least", "most"), [(2.0, 0.6, 1.1), (3.0, 1.7, 3.5), (8.0, 13.0, 24.0)])
-def test_size_is_that_of_simulated_pictures(cone: float, least: float, most: float) -> None:
+def test_the_full_loss_is_that_of_simulated_pictures(cone: float, least: float, most: float) -> None:
     """Rays traced apart from this program: pitch diameters 1, 3 and 19 um small in cones of 2, 3 and 8 deg.
 
-    A flank of 30 deg stands back by four times the part ``recession``, of which a scale from pins undoes one.
+    A flank of 30 deg stands back by four times what a cylinder does, of which a scale from pins undoes one.
     """
-    mirror = mirror_of(cone, round_gauges=True)
-    assert least < 1e3 * 2.6 * (4 * mirror.recession - mirror.scale_excess) < most
+    full = math.radians(cone) ** 2 / 8
+    assert least < 1e3 * 2.6 * 3 * 0.7 * full < most
 
 
 def test_no_cone_no_effect() -> None:
-    none = mirror_of(0.0, round_gauges=True)
-    assert none.recession == none.part_u == none.pins_u == none.cone_u == none.scale_excess == 0
-    assert mirror_of(None, round_gauges=True) == NO_MIRROR
+    assert mirror_of(FixedScale(4.0, light_cone_deg=0.0)) == NO_MIRROR
 
 
-def test_known_cone_is_put_right_by_the_mean_reflectivity() -> None:
-    pins, flat = mirror_of(3.0, 0.2, round_gauges=True), mirror_of(3.0, 0.2, round_gauges=False)
-    full = math.radians(3.0) ** 2 / 8
-    assert pins.recession == flat.recession == pytest.approx(MEAN_REFLECTIVITY * full)
-    assert pins.scale_excess == pins.recession
-    assert flat.scale_excess == flat.pins_u == 0
-    # d(A^2) / A^2 = 2 dA / A
-    assert pins.cone_u == pytest.approx(pins.recession * 2 * 0.2 / 3.0)
-    # U95 leaves room for dull as well as for perfect mirrors
-    assert pins.recession - 2 * pins.part_u < 0.45 * full
-    assert pins.recession + 2 * pins.part_u > 0.95 * full
+def test_what_is_not_known_of_the_surface_is_corrected_by_half() -> None:
+    """From nothing to all: the middle, with the rectangular share (JCGM 100:2008, F.2.4.3); a stated one is within."""
+    unknown = mirror_of(LIT)
+    assert unknown.recession == pytest.approx(REFLECTIVITY * FULL / 2)
+    assert unknown.recession - math.sqrt(3) * unknown.surface_u == pytest.approx(0.0, abs=0.02 * FULL)
+    for surface in SURFACES:
+        stated = mirror_of(LIT, surface)
+        assert stated.surface_u <= unknown.surface_u * 1.05
+        assert abs(stated.recession - unknown.recession) <= 2 * unknown.surface_u
+        # d(A^2) / A^2 = 2 dA / A
+        assert stated.cone_u == pytest.approx(stated.recession * 2 * 0.2 / 3.0)
+    assert mirror_of(LIT, "bright").recession > mirror_of(LIT, "dull").recession > mirror_of(LIT, "black").recession
 
 
-def test_unknown_cone_is_the_assumed_one() -> None:
-    unknown, stated = effects(), mirror_of(ASSUMED_CONE_DEG, round_gauges=True)
-    assert unknown.cone_deg == pytest.approx(ASSUMED_CONE_DEG)
-    # anything from no mirror at all to the full effect: less of it is taken out, more is uncertain
-    assert unknown.scale_excess < stated.scale_excess
-    assert unknown.scale_u > math.hypot(stated.pins_u, stated.cone_u)
-
-
-def test_soft_flanks_show_a_wider_cone() -> None:
-    assert effects(excess=soft(9.0)).cone_deg == pytest.approx(9.0)
-    assert effects(excess=-1.0).cone_deg == pytest.approx(ASSUMED_CONE_DEG)
-
-
-def test_widths_move_against_each_other() -> None:
-    """Receding flanks leave ridges narrow and grooves wide: the true crest is wider, the true root narrower."""
-    e = effects()
-    assert e.crest_width > 0
-    assert e.root_width == pytest.approx(-e.crest_width)
-    # one edge's recession along the normal, twice, as an axial length
-    normal = REFLECTIVITY * math.radians(4) ** 2 / 8 * 1.2 / math.sin(math.radians(30))
-    assert e.crest_width == pytest.approx(2 * normal / math.cos(math.radians(30)))
-    # and both flanks together make the change of the pitch diameter
-    assert e.crest_width / math.tan(math.radians(30)) == pytest.approx(e.pitch_diameter)
+def test_a_cone_that_is_not_stated_reaches_from_none_to_the_assumed_one() -> None:
+    unknown = mirror_of(replace(LIT, light_cone_deg=None))
+    assert not unknown.stated
+    u = math.hypot(unknown.surface_u, unknown.cone_u)
+    assert unknown.recession - 2 * u < 0
+    # polish in four fifths of the assumed cone
+    assert unknown.recession + 2 * u > REFLECTIVITY * math.radians(0.8 * ASSUMED_CONE_DEG) ** 2 / 8
 
 
 def test_only_round_gauges_lose_scale() -> None:
-    pins, ruler = effects(), effects(pins=False)
-    assert pins.scale_excess > 0
-    assert ruler.scale_excess == ruler.scale_u == 0
-    assert ruler.pitch_diameter == pins.pitch_diameter
-    most = REFLECTIVITY * math.radians(4) ** 2 / 8
-    assert 0 < pins.scale_excess <= most
-    assert pins.scale_excess + math.sqrt(3) * pins.scale_u == pytest.approx(most)
+    flat = mirror_of(replace(LIT, round_gauges=False))
+    assert flat.scale_excess == flat.scale_u == 0
+    assert flat.recession == mirror_of(LIT).recession
+    assert mirror_of(LIT).scale_excess > 0
 
 
-def test_effects_grow_with_the_square_of_the_cone_and_with_the_diameter() -> None:
-    six, twelve = effects(excess=soft(6.0)), effects(excess=soft(12.0))
-    assert twelve.pitch_diameter == pytest.approx(4 * six.pitch_diameter)
-    wide = effects(diameter=4.8, excess=soft(6.0, 4.8))
-    assert wide.pitch_diameter == pytest.approx(2 * six.pitch_diameter)
-    assert wide.flank_angle == pytest.approx(six.flank_angle)
+def test_what_a_set_up_does_grows_with_the_square_of_the_cone_and_with_the_diameter() -> None:
+    one, two = setup_effect(1.5, 2.5), setup_effect(3.0, 2.5)
+    assert two.taken == pytest.approx(4 * one.taken)
+    assert setup_effect(3.0, 5.0).taken == pytest.approx(2 * two.taken)
+    assert setup_effect(3.0, 2.5, surface="dull").u95 < two.u95 < setup_effect(None, 2.5).u95

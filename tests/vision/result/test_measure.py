@@ -16,6 +16,7 @@ from sample_images.scene import Camera, Cylinder, Light, Scene, Thread
 from tests.vision.scenes import ACROSS, CAMERA, UNIFIED, photograph
 from threads.shared.plain_json import plain
 from threads.shared.quantity import Quantity
+from vision.model.grazing import ASSUMED_CONE_DEG, REFLECTIVITY
 from vision.result.measure import measure_picture
 from vision.result.measurement import SCHEMA, Measurement
 from vision.shared.plane import FixedScale
@@ -306,17 +307,22 @@ def test_a_good_picture_has_no_warning_of_its_quality() -> None:
     assert set(codes(m)) <= {"scale_by_hand"}
 
 
-def test_an_unknown_light_is_said_and_widens_one_side() -> None:
+def test_an_unknown_light_is_said_and_allowed_for() -> None:
     picture, _ = photograph(ACROSS)
     dark = measure_picture(picture, FixedScale(6.0, 1e-5, 0.01, light_cone_deg=0.0))
     unknown = measure_picture(picture, FixedScale(6.0, 1e-5, 0.01))
     assert "light_cone_unknown" in codes(unknown)
     assert "light_cone_unknown" not in codes(dark)
-    assert dark.thread.pitch_diameter.one_sided == 0
-    # f D A^2 / 8 / sin(a)^2 for the half cone of 4 deg that is assumed
-    bound = 0.85 * 2.42 * math.radians(4) ** 2 / 8 * 4
-    assert unknown.thread.pitch_diameter.one_sided == pytest.approx(bound, rel=0.05)
-    assert unknown.thread.pitch_diameter.u95 > bound
+    # f D A^2 / 8 / sin(a)^2: a quarter of what polish takes in the widest cone is put back, and all of it is in reach
+    most = REFLECTIVITY * 2.42 * math.radians(ASSUMED_CONE_DEG) ** 2 / 8 * 4
+    before, after = dark.thread.pitch_diameter, unknown.thread.pitch_diameter
+    assert after.value - before.value == pytest.approx(most / 4, rel=0.05)
+    assert after.value - after.u95 < before.value
+    assert after.u95 > 0.4 * most
+    assert unknown.to_dict()["light"] == {
+        "surface": None, "cone_deg": ASSUMED_CONE_DEG, "cone_stated": False,
+        "corrected_um_per_mm": pytest.approx(1e3 * most / 4 / 4 / 2.42, rel=0.01),
+    }  # fmt: skip
     assert any("mirrored" in line.source for line in unknown.budget["pitch_diameter"])
 
 

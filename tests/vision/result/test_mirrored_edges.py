@@ -23,9 +23,9 @@ def measured(cone_deg: float, reflectivity: float) -> Found:
 
 
 @pytest.mark.slow
-@pytest.mark.parametrize(("reflectivity", "within_um"), [(0.7, 0.1), (0.85, WITHIN_UM)])
+@pytest.mark.parametrize(("reflectivity", "within_um"), [(0.55, 0.1), (0.7, WITHIN_UM)])
 def test_a_known_cone_is_put_right(reflectivity: float, within_um: float) -> None:
-    """Within 0.1 um where the surface is as bright as reckoned with, within 1 um where it is brighter; U95 covers."""
+    """Within 0.1 um where the surface mirrors as much as reckoned with, within 2 um where more; U95 covers."""
     case = Case("M2", CONE_DEG, reflectivity)
     rows = rows_of(case, measured(CONE_DEG, reflectivity), measured(0.0, 0.0))
     assert [row.gauge for row in rows] == list(GAUGES)
@@ -37,9 +37,9 @@ def test_a_known_cone_is_put_right(reflectivity: float, within_um: float) -> Non
 @pytest.mark.slow
 @pytest.mark.parametrize("reflectivity", [0.7, 0.85])
 def test_an_unknown_cone_is_covered(reflectivity: float) -> None:
-    """The pitch diameter is 2 to 5 um small, more by a flat gauge than by pins, which lose a quarter of it too."""
+    """Put right by a middle: still small, more so by a flat gauge than by pins, which lose a quarter of it too."""
     flat, pins = rows_of(Case("M2", CONE_DEG, reflectivity), measured(CONE_DEG, reflectivity), measured(0.0, 0.0))
-    assert -5.0 < flat.raw < pins.raw < -2.0
+    assert -2.5 < flat.raw < pins.raw < 0.0
     assert flat.unknown_covered
     assert pins.unknown_covered
 
