@@ -5,7 +5,8 @@
 Threads of 2 to 3 mm and two pins are drawn in backlights of half cones of 2, 3 and 4 degrees, the mirrored light by
 tracing rays (``sample_images.mirrored``), with reflectivities of 0.55, 0.70 and 0.85. Each thread is measured with a
 scale from a flat gauge and from the pins, with cone and surface given and with nothing said. The error is that against
-the same picture without mirrored light, so that it is the error from this cause alone. Exit code 1 when a promise was not kept.
+the same picture without mirrored light, so that it is the error from this cause alone. Exit code 1 when a promise was
+not kept.
 """
 
 from __future__ import annotations

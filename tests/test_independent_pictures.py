@@ -52,7 +52,7 @@ def test_calibration(camera: str) -> None:
 
 @each_screw
 @pytest.mark.parametrize(
-    ("cone_known", "surface", "within_um"), [(False, None, 1.5), (True, None, 1.5), (True, "bright", 0.7)]
+    ("cone_known", "surface", "within_um"), [(False, None, 1.5), (True, None, 1.5), (True, "bright", 1.0)]
 )
 def test_pitch_diameter(name: str, cone_known: bool, surface: str | None, within_um: float) -> None:
     """The more is said of the light, the nearer to the truth, and always within U95."""

@@ -27,6 +27,9 @@ class Limits:
     round_share: float = 0.75  # of the full round's radius: a corner so large is one
     blur_band: float = 0.25  # of the depth to both sides of the middle: flanks, where blur is read
     blur_points: int = 10  # a stretch of the axis: fewer tell no blur
+    soft_flank: float = 0.2  # of the depth to both sides of the pitch line, where the flanks' blur is read
+    soft_crest: tuple[float, float] = (0.5, 0.995)  # px from the crest, and of the normal across the axis
+    soft_points: tuple[int, int] = (50, 30)  # of flanks and of crests: else nothing is said of their blurs
     one_stretch: float = 8.0  # scatters: a point so far off is part of what lies on the edge, however short
     rough: float = 10.0  # times the noise: a scatter of form, not of light
     near_noise: tuple[float, float] = (6.0, 0.01)  # noises, and of the pitch: points that lie near the thread

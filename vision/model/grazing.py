@@ -36,15 +36,16 @@ REFLECTIVITY = 0.85
 band, give 0.91 to 0.78 for cones of 2 to 8 deg."""
 
 SURFACES: dict[str | None, tuple[float, float]] = {
-    "bright": (0.55, 0.25),
+    "bright": (0.47, 0.27),
     "dull": (0.06, 0.05),
     "black": (0.015, 0.015),
-    None: (REFLECTIVITY / 2, REFLECTIVITY / float(np.sqrt(12))),
+    None: (0.4, 0.28),
 }
 """What of the light a surface mirrors into the camera, and its standard uncertainty. Bright: from polish to what still
-shines, roughness up to 0.05; dull: 0.08 and more; black: blued or oxidised. None: anything from nothing to polish."""
+shines, roughness up to 0.05; dull: 0.08 and more; black: blued or oxidised. None: anything from nothing to polish, the
+rectangular share of which is 0.25; both ends are common."""
 
-PINS = (0.45, 0.2)
+PINS = (0.25, 0.22)
 """The same of gauge pins, which are bright."""
 MEAN_REFLECTIVITY, PINS_REFLECTIVITY_U = 0.7, 0.1
 """Of pins whose loss shows against flat gauges: the cone that is found from it is the one of polished pins."""
@@ -85,6 +86,7 @@ class Mirror:
         cone_u, pins_cone_u: those of both from the cone, one cause.
         opening_u, pins_opening_u: those of both from the lens opening, one cause.
         stated: whether the cone was stated, or found from the gauges.
+        round_gauges: whether the scale comes from round gauges.
     """
 
     cone_deg: float = 0.0
@@ -97,6 +99,7 @@ class Mirror:
     opening_u: float = 0.0
     pins_opening_u: float = 0.0
     stated: bool = True
+    round_gauges: bool = False
 
     @property
     def round_u(self) -> float:
@@ -142,6 +145,7 @@ def mirror_of(light: Lit, surface: str | None = None) -> Mirror:
         opening_u=grown_u,
         pins_opening_u=pins * grown_u,
         stated=stated,
+        round_gauges=light.round_gauges,
     )
 
 

@@ -27,9 +27,6 @@ class Limits:
     longest_lead: float = 2.6  # pitch radii: a lead angle of 22 degrees (2 pi tan 22 deg = 2.54)
     coarsest: float = 0.5  # pitch over pitch diameter: 0.33 on the smallest watch screws
     least_whole: float = 2.0  # threads that are whole
-    soft_flank: float = 0.2  # of the depth to both sides of the pitch line, where the flanks' blur is read
-    soft_crest: tuple[float, float] = (0.5, 0.995)  # px from the crest, and of the normal across the axis
-    soft_points: tuple[int, int] = (50, 30)  # of flanks and of crests: else nothing is said of their blurs
     few_threads: int = 6  # fewer tell pitch and taper badly
     large_scatter: float = 0.25  # px, root mean square: dirt, burrs or a rough cut
     much_rejected: float = 0.08  # of the edge points: dirt or damage

@@ -17,6 +17,7 @@ from vision.fit.plain_reading import plain_reading
 from vision.fit.quantities import COVARIANCE_NAMES, NAMES, quantities, sensitivity
 from vision.fit.rejected import RejectedRun, burnt_runs, check_what_is_left, dirt_doubt, rejected_runs
 from vision.fit.ridges import ridge_errors
+from vision.fit.soft_flanks import allowing_for_soft_flanks, relit
 from vision.fit.solve import Solution, solve
 from vision.fit.wear import Wear, find_wear, unworn, wear_doubts
 from vision.locate.detection import (
@@ -150,7 +151,7 @@ class _Fitted:
         light: the light at all edge points.
         mirror: what of the mirrored light is known.
         solution: the fit, without worn stretches and without bend or drunkenness that is plain to see.
-        hidden: warnings about what dirt hides.
+        hidden: warnings about what dirt hides, and light that is not as stated.
     """
 
     edges: EdgePoints
@@ -191,7 +192,10 @@ def _fit_thread(
     solution = form.straight if form.plain_to_see else wear.sound
     _check_fit(solution, thread)
     hidden = check_what_is_left(solution, float(light.shining.mean()))
-    return _Fitted(edges, points, burnt, light, mirror, solution, wear, form, hidden)
+    of_fit = edges.select(solution.chosen)
+    seen, differs = allowing_for_soft_flanks(mirror, of_fit, solution, silhouette.presmooth_px, plane.lens_opening)
+    solution = relit(solution, mirror, seen)
+    return _Fitted(edges, points, burnt, light, seen, solution, wear, form, (*differs, *hidden))
 
 
 def _part_around(found: _Fitted, size: tuple[int, int]) -> PartOutline:

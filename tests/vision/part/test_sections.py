@@ -27,7 +27,7 @@ from vision.shared.plane import FixedScale
 UM_PER_PX = 7.5
 PX = UM_PER_PX / 1000
 CAMERA = Camera(1190, 680, um_per_px=UM_PER_PX, blur_sigma_px=1.0, noise=0.005)
-PLANE = FixedScale(UM_PER_PX, relative_u=1e-6, edge_offset_u_px=1e-3)
+PLANE = FixedScale(UM_PER_PX, relative_u=1e-6, edge_offset_u_px=1e-3, light_cone_deg=0.0)
 OTHER = replace(UNIFIED, pitch_mm=0.5, minor_mm=2.3, pitch_diameter_mm=2.5)
 COUNTERSUNK = Scene(
     UNIFIED, 3.2, chamfer_end_mm=1.9, view_mm=3.6, phase=0.2, runout_mm=0.3, rotation_deg=3, seed=3,
@@ -53,13 +53,13 @@ DOG_POINT = Scene(
 
 
 @functools.cache
-def measured(scene: Scene, number: int | None = None) -> Measurement:
-    return measure_picture(photograph(scene)[0], PLANE, number=number)
+def measured(scene: Scene, number: int | None = None, cone_deg: float | None = 0.0) -> Measurement:
+    return measure_picture(photograph(scene)[0], replace(PLANE, light_cone_deg=cone_deg), number=number)
 
 
-def sections(scene: Scene) -> tuple[Section, ...]:
+def sections(scene: Scene, cone_deg: float | None = 0.0) -> tuple[Section, ...]:
     """From the far end to the free end."""
-    part = measured(scene).part
+    part = measured(scene, cone_deg=cone_deg).part
     return part.sections if part.free_end == "right" else part.sections[::-1]
 
 
@@ -99,10 +99,10 @@ def test_tilted_screw_with_a_cheese_head_the_other_way_round() -> None:
 
 def test_a_polished_face_turned_to_the_camera_may_be_farther_out() -> None:
     """Its one-sided bound is what the whole rim stands out, and none is given where the part lies square."""
-    head = sections(CHEESE_HEAD)[0].length
+    head = sections(CHEESE_HEAD, None)[0].length
     assert head is not None
     assert 0.004 < abs(head.one_sided) < 0.08
-    square = sections(COUNTERSUNK)[1].length
+    square = sections(COUNTERSUNK, None)[1].length
     assert square is not None
     assert abs(square.one_sided) < 1e-3
 

@@ -21,7 +21,7 @@ from vision.several.all_parts import PlainPin, SeenPart, measure_parts, parts_to
 from vision.shared.plane import FixedScale
 
 UM_PER_PX = 10.0
-PLANE = FixedScale(UM_PER_PX)
+PLANE = FixedScale(UM_PER_PX, light_cone_deg=0.0)
 CAMERA = Camera(1300, 900, um_per_px=UM_PER_PX, blur_sigma_px=1.0, noise=0.0)
 LARGE = Thread(2.81, 2.42, 2.06, 0.635, 30.3, 29.6)
 SMALL = Thread(2.0, 1.74, 1.5, 0.4)

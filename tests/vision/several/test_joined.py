@@ -22,7 +22,7 @@ from vision.several.joined import join
 from vision.several.weighted_mean import REPEATABILITY
 from vision.shared.plane import FixedScale
 
-PLANE = FixedScale(6.0, relative_u=1e-4, edge_offset_u_px=0.02)
+PLANE = FixedScale(6.0, relative_u=1e-4, edge_offset_u_px=0.02, light_cone_deg=0.0)
 WITH_END = replace(ACROSS, view_mm=2.2, chamfer_end_mm=1.9)
 PART = Imperfections(ovality_um=10.0, oval_at_deg=25.0, drunkenness_um=3.0, drunken_at_deg=70.0)
 TURNS = (0.0, 60.0, 120.0, 200.0)

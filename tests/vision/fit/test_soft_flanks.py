@@ -1,0 +1,93 @@
+"""Flanks softer than crests: blur of a lens as it is, light that is wider than stated, and what either does to U95."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import replace
+from functools import cache
+
+import numpy as np
+import pytest
+
+from tests.vision.solutions import NOISE, PX, TRUE, edge_points, places, solution
+from vision.fit.soft_flanks import allowing_for_soft_flanks, relit
+from vision.fit.solve import Solution
+from vision.model.grazing import NO_MIRROR, REFLECTIVITY, Mirror, mirror_of
+from vision.model.shadow import INDEX
+from vision.outline.edges import EdgePoints
+from vision.shared.plane import FixedScale
+
+BLUR_PX = 1.4
+STATED = mirror_of(FixedScale(4.0, light_cone_deg=3.0, round_gauges=True))
+
+
+@cache
+def solved(recession: float = 0.0) -> Solution:
+    u, side = places()
+    found = solution(edge_points(TRUE, u, side, NOISE * np.random.default_rng(1).standard_normal(u.size)))
+    return found if not recession else relit(found, NO_MIRROR, replace(NO_MIRROR, recession=recession))
+
+
+def edges(flank_excess_px2: float) -> EdgePoints:
+    """Edges of the solution whose flanks are softer than the crests by this variance."""
+    found = solved()
+    seen = found.seen
+    height = np.abs(seen.w - found.fit.x[INDEX["offset"]])
+    slope = np.gradient(height, seen.u)
+    normal = np.stack([-slope, np.ones_like(slope)], axis=1)
+    normal /= np.linalg.norm(normal, axis=1)[:, None]
+    turn = found.frame.angle
+    to_picture = np.array([[math.cos(turn), math.sin(turn)], [-math.sin(turn), math.cos(turn)]])
+    flank = np.abs(normal[:, 1]) < 0.9
+    blur = np.sqrt(BLUR_PX**2 + np.where(flank, flank_excess_px2, 0.0))
+    return EdgePoints(np.zeros((seen.u.size, 2)), normal @ to_picture, 1 / (math.sqrt(2 * math.pi) * blur))
+
+
+def allowed(excess: float, mirror: Mirror = STATED, opening: float | None = None) -> tuple[Mirror, list[str]]:
+    found, reasons = allowing_for_soft_flanks(mirror, edges(excess), solved(), 1.0, opening)
+    return found, [reason.code for reason in reasons]
+
+
+def test_flanks_as_sharp_as_crests_say_nothing() -> None:
+    assert allowed(0.0, opening=0.0) == (STATED, [])
+
+
+def test_a_stated_lens_explains_its_own_blur() -> None:
+    """(NA p cot(a) / 4 pi)^2, derived in the module."""
+    p = solved().parameters
+    depth = p.pitch / math.tan((p.flank_right + p.flank_left) / 2) / (2 * math.pi)
+    blur = (0.05 * depth / 2 / PX) ** 2
+    assert allowed(blur, opening=0.05) == (STATED, [])
+    assert allowed(blur, opening=0.0)[1] == ["light_differs"]
+
+
+@pytest.mark.parametrize("opening", [None, 0.0])
+def test_a_light_wider_than_stated_is_said_and_allowed_for(opening: float | None) -> None:
+    """The band of polish in 11 deg, where 3 were stated: U95 reaches what it takes."""
+    p = solved().parameters
+    flank = (p.flank_right + p.flank_left) / 2
+    taken = REFLECTIVITY * math.radians(11.0) ** 2 / 8
+    band = p.pitch_radius / math.sin(flank) * taken / REFLECTIVITY / PX
+    excess = REFLECTIVITY * (1 - REFLECTIVITY) * band**2 * math.cos(flank) ** 2
+    found, codes = allowed(excess, opening=opening)
+    assert codes == ["light_differs"]
+    assert found.recession + 2 * found.surface_u > 0.7 * taken
+    unknown, codes = allowed(excess, mirror_of(FixedScale(4.0)), opening)
+    assert codes == []
+    assert unknown.cone_deg > 8.0
+    assert unknown.recession + 2 * unknown.surface_u > 0.7 * taken
+
+
+def test_of_a_lens_that_nobody_states_half_the_growth_is_taken_out() -> None:
+    found, _ = allowed(0.3)
+    assert found.recession < STATED.recession
+    assert STATED.recession - found.recession == pytest.approx(found.opening_u)
+    assert found.pins_opening_u == found.opening_u
+
+
+def test_relit_is_the_fit_with_another_recession() -> None:
+    """The pitch diameter grows by 2 / sin(a)^2 times the recession, the major diameter by twice it."""
+    before, after = solved().parameters, solved(1e-3).parameters
+    steep = 1 / math.sin((before.flank_right + before.flank_left) / 2) ** 2
+    assert after.pitch_radius - before.pitch_radius == pytest.approx(1e-3 * steep * before.pitch_radius, rel=0.06)
+    assert after.crest - before.crest == pytest.approx(1e-3 * before.crest, rel=0.06)

@@ -1,0 +1,148 @@
+"""Flanks that are softer than crests: by the lens, which blurs what lies out of focus, or by light that they mirror.
+
+On a thread the flanks' outline lies z = p cot(a) / (2 pi) before and behind the axis (crests lie in its plane), where a
+lens that takes in a cone of half angle NA blurs a point to a disc of radius NA z: the variance along the normal grows
+by (NA z / 2)^2. A band w = rho A^2 / 8 inside the edge that mirrors the part f of the light adds f (1 - f) w^2
+(``vision.model.grazing``); on crests w is sin(a) times as wide. Both are derived here. Where nobody states the opening,
+the crests tell the least that it can be: no lens draws an edge sharper than diffraction does.
+
+What is left is light. It widens U95 until polish in the cone that it shows is in reach; where a cone was stated that
+does not explain it, a warning says so. It is not corrected: a lens of unknown opening looks the same. Of the growth by
+such a lens half is taken out.
+"""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+import numpy as np
+import numpy.typing as npt
+
+from threads.shared.refusal import Reason
+from vision.fit.budget import inverse_of, scale_direction
+from vision.fit.limits import LIMITS
+from vision.fit.solve import Solution
+from vision.locate.frame import Frame
+from vision.model.blurred import contour
+from vision.model.grazing import REFLECTIVITY, Mirror
+from vision.model.shadow import INDEX
+from vision.outline.edges import EdgePoints
+from vision.outline.silhouette import own_blur
+from vision.shared.robust import OUTLIER
+
+Array = npt.NDArray[np.float64]
+
+_AIRY_MM = 0.217 * 0.55e-3
+"""Standard deviation of a diffraction disc times NA: full width at half height 0.51 lambda / NA, green light."""
+_TOLERANCE = 0.04  # of the crests' variance: what flanks and crests differ by without light (rendered pictures)
+
+
+def allowing_for_soft_flanks(
+    mirror: Mirror, edges: EdgePoints, solution: Solution, presmooth_px: float, opening: float | None
+) -> tuple[Mirror, tuple[Reason, ...]]:
+    """``mirror`` as wide as the edges ask for, and the warning light_differs where a stated cone does not explain them.
+
+    Args:
+        mirror: what is known of the light.
+        edges: those behind the points of the fit.
+        solution: the fitted thread.
+        presmooth_px: blur that was added before the edges were found, px.
+        opening: numerical aperture of the lens, if stated.
+    """
+    found = flank_excess(edges, solution)
+    if found is None:
+        return mirror, ()
+    excess, crest_px = found
+    p = solution.parameters
+    mm = solution.seen.px_mm
+    flank = (p.flank_right + p.flank_left) / 2
+    depth = solution.seen.starts * p.pitch / (2 * float(np.pi)) / float(np.tan(flank))
+    slack = _TOLERANCE * (crest_px * mm) ** 2
+    if opening is None:
+        sharp = own_blur(crest_px, presmooth_px) * mm
+        seen = 2 * float(np.sqrt(max(excess, 0.0))) / depth
+        mirror = _grown(mirror, seen)
+        opening = min(_AIRY_MM / sharp, seen) if sharp > 0 else seen
+    left = (excess - slack - (opening * depth / 2) ** 2) / float(np.cos(flank)) ** 2
+    if left <= 0:
+        return mirror, ()
+    rho = p.pitch_radius / float(np.sin(flank))
+    band = float(np.sqrt(left / (REFLECTIVITY * (1 - REFLECTIVITY))))
+    most = REFLECTIVITY * band / rho
+    wider = (most - mirror.recession) / 2
+    cone = float(np.degrees(np.sqrt(8 * band / rho)))
+    # of a stated cone all surfaces are allowed: half the light mirrored softens most
+    explained = 0.25 * (rho * float(np.radians(mirror.cone_deg)) ** 2 / 8) ** 2
+    if mirror.stated and left > explained:
+        return _widened(mirror, wider), (Reason("light_differs", cone_deg=cone, stated_deg=mirror.cone_deg),)
+    if mirror.stated or cone <= mirror.cone_deg:
+        return mirror, ()
+    return replace(_widened(mirror, wider), cone_deg=cone), ()
+
+
+def flank_excess(edges: EdgePoints, solution: Solution) -> tuple[float, float] | None:
+    """By how much the flanks' edges are softer than the crests' (variance, mm^2), and the blur of these, px.
+
+    None where too little of either is in view.
+    """
+    seen, p, x = solution.seen, solution.parameters, solution.fit.x
+    height = np.abs(seen.w - x[INDEX["offset"]] - seen.u * x[INDEX["rotation"]])
+    angle = solution.frame.angle
+    across = np.abs(np.sin(angle) * edges.normal[:, 0] - np.cos(angle) * edges.normal[:, 1])
+    good = np.abs(solution.fit.residual) < OUTLIER * solution.fit.scale
+    flank = good & (np.abs(height - p.pitch_radius) < LIMITS.soft_flank * (p.crest - p.root))
+    crest = (
+        good
+        & (np.abs(height - p.crest * (1 - seen.recession)) < LIMITS.soft_crest[0] * seen.px_mm)
+        & (across > LIMITS.soft_crest[1])
+    )
+    if flank.sum() < LIMITS.soft_points[0] or crest.sum() < LIMITS.soft_points[1]:
+        return None
+    blur = edges.blur_px
+    of_flanks, of_crests = float(np.median(blur[flank])), float(np.median(blur[crest]))
+    return (of_flanks**2 - of_crests**2) * seen.px_mm**2, of_crests
+
+
+def _grown(mirror: Mirror, opening: float) -> Mirror:
+    """A lens not stated, of up to this opening: half its growth taken out, and U95 reaches none and all of it."""
+    half = opening**2 / 16
+    pins = half if mirror.round_gauges else 0.0
+    return replace(
+        mirror,
+        recession=mirror.recession - half,
+        scale_excess=mirror.scale_excess - pins,
+        opening_u=half,
+        pins_opening_u=pins,
+    )
+
+
+def relit(solution: Solution, before: Mirror, after: Mirror) -> Solution:
+    """The fit of ``solution`` as it would be with ``after`` instead of ``before``, to first order."""
+    if after.recession == before.recession and after.scale_excess == before.scale_excess:
+        return solution
+    fit, seen = solution.fit, solution.seen
+    height, slope, _ = contour(fit.x, seen.u, seen.side, seen.centre, starts=seen.starts, gradient=False)
+    pull = inverse_of(fit.normal_matrix) @ (fit.jacobian * fit.weight)
+    part = -pull @ (height * np.sqrt(1 + slope**2)) * (after.recession - before.recession)
+    grow = 1 - (after.scale_excess - before.scale_excess)
+    x = fit.x + part + scale_direction(solution) * (grow - 1)
+    u, w = seen.centre
+    return replace(
+        solution,
+        fit=replace(fit, x=x),
+        seen=replace(
+            seen,
+            u=seen.u * grow,
+            w=seen.w * grow,
+            centre=(u * grow, w * grow),
+            px_mm=seen.px_mm * grow,
+            recession=after.recession,
+        ),
+        frame=Frame((solution.frame.origin[0] * grow, solution.frame.origin[1] * grow), solution.frame.angle),
+        start=solution.start * grow,
+        end=solution.end * grow,
+    )
+
+
+def _widened(mirror: Mirror, surface_u: float) -> Mirror:
+    return replace(mirror, surface_u=max(mirror.surface_u, surface_u))
