@@ -52,7 +52,7 @@ def _line(code: str) -> str:
     wrong = " ".join(dict.fromkeys(_shown(row.wrong) for row in found))
     do = " ".join(dict.fromkeys(_shown(row.do) for row in found if row.do)) or "Nothing."
     pages = dict.fromkeys(row.guide for row in found if row.guide)
-    more = ", ".join(f"[{page[:1]}]({page})" for page in pages)
+    more = ", ".join(f"[{page.partition('_')[0]}]({page})" for page in pages)
     return f"| `{code}` | {wrong} | {do} | {more} |\n"
 
 
