@@ -14,7 +14,7 @@ from contextlib import suppress
 
 LENT = (
     "libmd.so.0", "libbsd.so.0", "libXau.so.6", "libXdmcp.so.6", "libxcb.so.1", "libX11.so.6",
-    "libGLdispatch.so.0", "libGLX.so.0", "libGL.so.1", "libEGL.so.1", "libOpenGL.so.0",
+    "libGLdispatch.so.0", "libGLX.so.0", "libGL.so.1", "libEGL.so.1",
 )  # fmt: skip
 """In the order in which each needs those before it. ``flankwise.spec`` puts them into the folder ``lent``."""
 
