@@ -4,31 +4,38 @@ from __future__ import annotations
 
 import csv
 import io
+import re
 from collections.abc import Sequence
 
-_STARTS_A_FORMULA = ("=", "+", "-", "@", "\uff1d", "\uff0b", "\uff0d", "\uff20")
+_STARTS_A_FORMULA = "=+\\-@\uff1d\uff0b\uff0d\uff20"
 """What makes a spreadsheet take a cell for a formula; the last four are the full-width forms of the first."""
 
 _KEEPS_AS_TEXT = "'"
 """Before a cell it makes spreadsheets show what follows as it stands."""
+
+_BEGINS = r"(?:^|(?<=[;|^~]))"
+"""Where a cell can begin: commas are quoted, tabs and ends of lines written as codes; a colon stands in times."""
+_RUNS = re.compile(rf"{_BEGINS}(?=[ ']*[{_STARTS_A_FORMULA}])")
+_KEPT = re.compile(rf"{_BEGINS}'(?=[ ']*[{_STARTS_A_FORMULA}])")
 
 
 def text_cell(text: str) -> str:
     r"""``text`` as one harmless line.
 
     What does not print, ends of lines above all, is written as its code; what a spreadsheet would run gets an
-    apostrophe before it, and so does what already had one.
+    apostrophe before it, and so does what already had one. That holds, too, behind a sign at which a spreadsheet with
+    other settings would part the cell.
 
-    >>> text_cell("=1+1"), text_cell("two\nlines"), text_cell("'=1"), text_cell("4-40")
-    ("'=1+1", 'two\\x0alines', "''=1", '4-40')
+    >>> text_cell("=1+1"), text_cell("two\nlines"), text_cell("'=1"), text_cell("4-40"), text_cell("a;=1")
+    ("'=1+1", 'two\\x0alines', "''=1", '4-40', "a;'=1")
     """
     written = "".join(c if c.isprintable() else _code(c) for c in text)
-    return _KEEPS_AS_TEXT + written if _looks_run(written) else written
+    return _RUNS.sub(_KEEPS_AS_TEXT, written)
 
 
 def text_of_cell(cell: str) -> str:
     """The text that ``text_cell`` wrote as ``cell``, codes left as they are."""
-    return cell[1:] if cell.startswith(_KEEPS_AS_TEXT) and _looks_run(cell) else cell
+    return _KEPT.sub("", cell)
 
 
 def number_cell(number: float | None) -> str:
@@ -41,10 +48,6 @@ def csv_line(cells: Sequence[str]) -> bytes:
     line = io.StringIO()
     csv.writer(line, lineterminator="\n").writerow(cells)
     return line.getvalue().encode()
-
-
-def _looks_run(text: str) -> bool:
-    return text.lstrip(" " + _KEEPS_AS_TEXT).startswith(_STARTS_A_FORMULA)
 
 
 def _code(character: str) -> str:

@@ -8,6 +8,7 @@ from collections.abc import Mapping, Sequence
 
 from records import schema
 from records.connection import insert, rows
+from records.filing import refuse_long
 from records.register import Writing
 from threads.shared.refusal import RefusalError
 
@@ -45,6 +46,7 @@ def correct(
     real = {column: value for column, value in changes.items() if now[column] != value}
     if not real:
         return []
+    refuse_long({**real, "why": why})
     columns = ", ".join(f"{column} = ?" for column in real)
     writing.connection.execute(f"UPDATE {table} SET {columns} WHERE id = ?", (*real.values(), row))
     added = []

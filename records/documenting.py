@@ -19,6 +19,7 @@ from records.lookup import check_new_name, instrument_called, job_called, known_
 from records.register import Register, Writing
 from threads.identify.identification import Identification
 from threads.identify.identity_words import short_words
+from threads.measured.possible import impossible
 from threads.shared.plain_json import plain
 from threads.shared.refusal import RefusalError
 from vision.pictures.picture import Picture
@@ -86,6 +87,9 @@ def document_measured(
     Raises RefusalError: name_alike, position_taken, no_part_on_file, place_contradicts and what
     ``faults.faults_told`` raises. Nothing is filed then.
     """
+    reason = impossible(measurement.thread)
+    if reason is not None:
+        raise RefusalError(reason)
     with register.writing(who) as writing:
         part, new_part, made = part_at_place(writing, place)
         picture = filing.add_read_picture(writing, measurement.picture)

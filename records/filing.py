@@ -20,9 +20,10 @@ from records.connection import insert, value
 from records.covariance import packed
 from records.register import Writing
 from records.thumbnail import thumbnail_of
-from threads.measured.measured_document import thread_from_dict
+from threads.measured.measured_document import possible_thread
 from threads.shared.file_name import plain_name
 from threads.shared.plain_json import plain
+from threads.shared.refusal import RefusalError
 from vision.pictures.picture import Picture
 
 _KEPT = json.JSONEncoder(separators=(",", ":"), ensure_ascii=False, allow_nan=False).encode
@@ -189,7 +190,7 @@ def add_measurement(
     Raises:
         threads.measured.measured_document.MeasurementDocumentError: ``document`` is not such an object.
     """
-    thread = thread_from_dict(document)
+    thread = possible_thread(document)
     numbers: dict[str, float] = {}
     for name in schema.QUANTITIES:
         quantity = getattr(thread, name)
@@ -385,11 +386,19 @@ def add_trial(
     )
 
 
+def refuse_long(values: Mapping[str, object]) -> None:
+    """Raise RefusalError (text_too_long) for a text that could not be taken in elsewhere."""
+    for column, text in values.items():
+        most = schema.most_characters(column)
+        if isinstance(text, str) and most is not None and len(text) > most:
+            raise RefusalError("text_too_long", column=column.replace("_", " "), count=len(text), most=most)
+
+
 def document_text(document: Mapping[str, Any]) -> str:
     """A document as it is kept: JSON without spaces, a number that is not finite as null."""
     try:
         return _KEPT(document)
-    except (TypeError, ValueError):  # numpy's numbers, or one that is not finite
+    except (TypeError, ValueError, RecursionError):  # numpy's numbers, or one that is not finite
         return _KEPT(plain(document))
 
 
@@ -407,4 +416,5 @@ def _part_of(writing: Writing, measurement: int) -> int:
 
 def _add(writing: Writing, table: str, uid: str | None, **values: object) -> int:
     signed = {"uid": uid or str(uuid.uuid4()), "added": writing.now, "who": writing.who, **values}
+    refuse_long(signed)
     return insert(writing.connection, table, signed)

@@ -20,6 +20,7 @@ import sqlite3
 from dataclasses import dataclass, field
 from pathlib import Path
 
+from records.arriving import clear_arriving
 from records.connection import connect
 from records.copying import clear_unfinished
 from records.disk import private_folder, sync_folder
@@ -116,7 +117,9 @@ def clear_leftovers(store: PictureStore, register: Path) -> int:
     Where another program is writing just now, or the folder cannot be written, nothing is done: what is there may be in
     use. Raises RefusalError for a register that cannot be read.
     """
-    removed = clear_unfinished(register.parent, register.name)  # registers and copies of them that were not finished
+    removed = clear_arriving(store.folder) + clear_unfinished(
+        register.parent, register.name
+    )  # registers and copies of them that were not finished
     try:
         left = sorted(store.incoming.iterdir())
     except OSError:

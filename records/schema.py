@@ -15,6 +15,20 @@ QUANTITIES = (
 )  # fmt: skip
 """Quantities of a measurement with columns of their own: ``NAME`` and ``NAME_u95``."""
 
+MOST_NAME, MOST_TEXT = 1000, 100_000
+_LONG = ("text", "remark", "about", "owner_note", "why", "before", "after")
+_SHORT = {"made": 100, "tried": 100, "thread": 100, "cuts": 100, "version": 100}
+_UNBOUND = ("document",)
+"""Documents are checked as such."""
+
+
+def most_characters(column: str) -> int | None:
+    """How long a text in ``column`` may be, here and in what comes from elsewhere (``parts_1.schema.json``)."""
+    if column in _UNBOUND:
+        return None
+    return MOST_TEXT if column in _LONG else _SHORT.get(column, MOST_NAME)
+
+
 CORRECTABLE: dict[str, tuple[str, ...]] = {
     "instruments": ("name", "maker", "model", "serial", "made_from", "made_to", "country", "owner_note"),
     "jobs": ("name", "instrument_id", "about"),

@@ -10,6 +10,7 @@ import typer
 from cli import options
 from cli.errors import CommandLineError, say
 from cli.output import show, write_json
+from cli.record.keep import left_out
 from cli.register import RegisterFile, Who, opened, part_number
 from cli.target import file_to_write
 
@@ -47,7 +48,7 @@ def export(
 
     with refusals_reported(as_json=as_json):
         file = opened(register)
-        from records.exchange.outgoing import chosen_parts, write_parts
+        from records.exchange.outgoing import chosen_parts, files_for, write_parts
         from records.lookup import known_instrument, known_job
 
         with file.reading() as connection:
@@ -57,14 +58,24 @@ def export(
                 instrument=None if instrument is None else known_instrument(connection, instrument),
                 parts=numbers,
             )
+        files = list(files_for(file, parts, target))
+        if len(files) > 1:
+            for one in files:
+                _target(str(one), force=force)
+            say(f"flankwise: {len(parts)} parts are too many for one file to be taken in again: they go into "
+                f"{len(files)}, {files[0]} to {files[-1]}; each can be taken in alone")  # fmt: skip
         try:
-            counts = write_parts(file, parts, target)
+            written = write_parts(file, parts, target)
         except OSError as error:
             raise CommandLineError(f"-o {output}: {error.strerror or 'it cannot be written'}") from error
     if as_json:
-        write_json({"schema": "flankwise/exported/1", "status": "written", "file": str(target), **counts})
+        write_json({"schema": "flankwise/exported/1", "status": "incomplete" if written.missing else "written",
+                    "file": str(files[0]), "files": list(map(str, files)), **written.counts,
+                    "missing": [one.to_dict() for one in written.missing]})  # fmt: skip
     else:
-        show(f"{target}: {_words(counts)}")
+        name = str(files[0]) if len(files) == 1 else f"{files[0]} to {files[-1]}"
+        show(f"{name}: {_words(dict(written.counts))}")
+    left_out(written.missing)
 
 
 def import_parts(

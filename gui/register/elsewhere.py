@@ -18,7 +18,7 @@ def exported(file: str | None, target: Path, job: int | None) -> int:
     register = opened(file)
     with register.reading() as connection:
         parts = chosen_parts(connection, job=job, instrument=None, parts=())
-    return write_parts(register, parts, target).get("parts", len(parts))
+    return write_parts(register, parts, target).counts["parts"]
 
 
 def imported(file: str | None, source: Path) -> dict[str, int]:

@@ -5,22 +5,26 @@ from __future__ import annotations
 import hashlib
 import json
 import sqlite3
-import tempfile
 from collections.abc import Callable, Mapping
 from dataclasses import replace
+from datetime import datetime
 from functools import cache
 from pathlib import Path
 from typing import Any
 
 from calib.calibration import calibration_from_dict
 from flankwise.reasons import message
-from records.exchange.arrived import Arrived, Fetch
+from records.arriving import arriving
+from records.exchange.arrived import Arrived, Fetch, Ready
 from records.exchange.document import KINDS, SCHEMA
 from records.exchange.filing_in import file_rows
+from records.faults import faults_told
 from records.register import Register, Writing
-from threads.measured.measured_document import MeasurementDocumentError, thread_from_dict
+from records.thumbnail import thumbnail_of
+from threads.measured.measured_document import MeasurementDocumentError, possible_thread
 from threads.shared.plain_json import strictly_parsed
 from threads.shared.refusal import RefusalError
+from vision.pictures.picture import read_picture
 
 MOST_BYTES = 200_000_000
 
@@ -66,6 +70,7 @@ def checked_document(document: Any, name: str) -> dict[str, Any]:
             for to, table in kind.to:
                 if row.get(to) is not None and row[to] not in uids[table]:
                     raise RefusalError("reference_missing", name=name, table=kind.table, uid=row["uid"], to=to)
+    _check_days(document, name)
     _check_rows(document, name)
     return dict(document)
 
@@ -77,14 +82,40 @@ def file_document(register: Register, document: Mapping[str, Any], fetch: Fetch)
     picture_refused, document_invalid, and what ``Register.writing`` raises; then nothing was filed.
     """
     arrived = Arrived()
-    with tempfile.TemporaryDirectory(prefix="flankwise-") as folder, register.writing() as writing:
-        try:
-            file_rows(_as_written(writing), document, fetch, Path(folder), arrived)
-        except (sqlite3.Error, KeyError, TypeError, ValueError, MeasurementDocumentError) as error:
-            if getattr(error, "sqlite_errorcode", 0) & 0xFF not in (0, sqlite3.SQLITE_CONSTRAINT):
-                raise  # the disk, a lock: told as such
-            raise RefusalError("document_invalid.rows", why=str(error)) from error
+    with faults_told(register.path), arriving(register.store.folder) as folder:
+        ready = _decoded(register, document, fetch, folder, arrived)
+        with register.writing() as writing:
+            try:
+                file_rows(_as_written(writing), document, ready, arrived)
+            except (sqlite3.Error, KeyError, TypeError, ValueError, MeasurementDocumentError) as error:
+                if getattr(error, "sqlite_errorcode", 0) & 0xFF not in (0, sqlite3.SQLITE_CONSTRAINT):
+                    raise  # the disk, a lock: told as such
+                raise RefusalError("document_invalid.rows", why=str(error)) from error
     return arrived
+
+
+def _decoded(
+    register: Register, document: Mapping[str, Any], fetch: Fetch, folder: Path, arrived: Arrived
+) -> dict[str, Ready]:
+    """The pictures that are not on file yet, by their hash, decoded before anybody has to wait for the register."""
+    with register.reading() as connection:
+        known = {sha256 for (sha256,) in connection.execute("SELECT sha256 FROM pictures")}
+    ready = {}
+    for row in document["pictures"]:
+        path = folder / row["sha256"]
+        if row["sha256"] in known:
+            continue
+        if not fetch(row["sha256"], path):
+            arrived.without_picture += 1
+            continue
+        try:
+            picture = read_picture(path)
+        except RefusalError as refusal:
+            raise RefusalError("picture_refused", why=refusal.reasons[0]) from refusal
+        small = path.with_suffix(".jpg")
+        small.write_bytes(thumbnail_of(picture))
+        ready[picture.sha256] = Ready(path, small, picture.width_px, picture.height_px)
+    return ready
 
 
 def _as_written(writing: Writing) -> Callable[[Mapping[str, Any]], Writing]:
@@ -110,11 +141,22 @@ def _check_schema(document: Mapping[str, Any], name: str) -> None:
         raise _invalid(name, where, error.message)
 
 
+def _check_days(document: Mapping[str, Any], name: str) -> None:
+    """Days that are in no calendar."""
+    for kind in KINDS:
+        for row in document[kind.table]:
+            for column in ("added", "measured"):
+                try:
+                    datetime.fromisoformat(row.get(column, row["added"]))
+                except ValueError as error:
+                    raise _invalid(name, f"{kind.table} {row['uid']}", str(error)) from error
+
+
 def _check_rows(document: Mapping[str, Any], name: str) -> None:
     """What no schema says: documents of measurements, hashes of calibrations, years."""
     for row in document["measurements"]:
         try:
-            thread_from_dict(row["document"])
+            possible_thread(row["document"])
         except (MeasurementDocumentError, OverflowError, RecursionError) as error:
             raise _invalid(name, f"measurement {row['uid']}", message(error)) from error
     for row in document["trials"]:
@@ -122,7 +164,7 @@ def _check_rows(document: Mapping[str, Any], name: str) -> None:
             if (row["screw"] is None) == (row["document"] is None):
                 raise _invalid(name, f"trial {row['uid']}", "one of screw and document has to be null")
             if row["document"] is not None:
-                thread_from_dict(row["document"])
+                possible_thread(row["document"])
         except (MeasurementDocumentError, OverflowError, RecursionError) as error:
             raise _invalid(name, f"trial {row['uid']}", message(error)) from error
     for row in document["calibrations"]:

@@ -26,11 +26,11 @@ from typing import Any
 
 from records.exchange.arrival import checked_document, parsed
 from records.filing import document_text, program_version
-from records.picture_store import PictureStore
+from records.picture_store import PictureStore, file_sha256
 from records.register import utc_now
 from threads.shared.file_name import plain_name
 from threads.shared.in_place import discard, put_in_place
-from threads.shared.refusal import RefusalError
+from threads.shared.refusal import Reason, RefusalError
 
 SCHEMA = "flankwise/bundle/1"
 MANIFEST, PARTS = "manifest.json", "parts.json"
@@ -42,6 +42,8 @@ MOST_TOTAL = 100_000_000_000
 MOST_PACKED = 200
 """How many times larger than in the zip a file over ``PACKED_FROM`` bytes may be: what is more is made to harm."""
 PACKED_FROM = 1_000_000
+_MOST_OF_AN_ENTRY = 1000
+"""Bytes of the manifest for each file: name, length and hash take some 230."""
 
 _PICTURE = re.compile(r"pictures/([0-9a-f]{64})\.[a-z]{3,4}")
 _CHUNK = 1 << 20
@@ -68,11 +70,12 @@ class Bundle:
         return True
 
 
-def write_bundle(path: Path, document: Mapping[str, Any], store: PictureStore) -> int:
+def write_bundle(path: Path, document: Mapping[str, Any], store: PictureStore) -> list[Reason]:
     """Write a bundle of ``document`` and the pictures that it names; the file appears whole or not at all.
 
-    Returns how many pictures are in it. Raises OSError; RefusalError (picture_missing) where one is not on file.
+    Returns which pictures are not in it, because the register does not have them as they were filed. Raises OSError.
     """
+    missing = []
     beside = path.with_name(f".{path.name[:50]}.{os.getpid()}.tmp")
     entries = []
     try:
@@ -81,8 +84,10 @@ def write_bundle(path: Path, document: Mapping[str, Any], store: PictureStore) -
             entries.append(_put(archive, PARTS, content))
             for row in document["pictures"]:
                 source = store.original(row["sha256"], row["suffix"])
-                if not source.is_file():
-                    raise RefusalError("picture_missing.register", picture=row["file_name"])
+                if not source.is_file() or file_sha256(source) != row["sha256"]:
+                    key = "picture_altered.store" if source.is_file() else "picture_missing.register"
+                    missing.append(Reason(key, picture=row["file_name"]))
+                    continue
                 name = f"pictures/{row['sha256']}{row['suffix']}"
                 archive.write(source, name)  # pictures are packed already
                 entries.append({"name": name, "bytes": row["bytes"], "sha256": row["sha256"]})
@@ -91,7 +96,7 @@ def write_bundle(path: Path, document: Mapping[str, Any], store: PictureStore) -
         put_in_place(beside, path)
     finally:
         discard(beside)
-    return len(document["pictures"])
+    return missing
 
 
 @contextmanager
@@ -142,6 +147,8 @@ def _entries(archive: zipfile.ZipFile, name: str) -> dict[str, zipfile.ZipInfo]:
             raise RefusalError("bundle_unsafe.packed", name=name, file=info.filename[:80])
         most = MOST_PICTURE if info.filename.startswith("pictures/") else MOST_DOCUMENT
         swollen = info.file_size > PACKED_FROM and info.file_size > MOST_PACKED * max(info.compress_size, 1)
+        if info.filename == MANIFEST:
+            most = _MOST_OF_AN_ENTRY * (len(infos) + 1)
         if info.file_size > most or swollen:
             raise RefusalError("bundle_too_large.file", name=name, file=info.filename[:80], bytes=info.file_size)
     return dict(zip(names, infos, strict=True))

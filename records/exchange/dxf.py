@@ -8,6 +8,7 @@ Layers: ``OUTLINE`` (both edges of the part as seen, its axis on the x axis, the
 from __future__ import annotations
 
 import io
+import re
 from collections.abc import Sequence
 from typing import Any
 
@@ -89,4 +90,6 @@ def _fewest(points: Array) -> Array:
 
 
 def _plain(text: str) -> str:
-    return "".join(c if c.isprintable() else "?" for c in text).replace("%%", "% %")
+    r"""``text`` without what a drawing program takes for a code: %%c, \U+00B1, \M+1xxxx, ^J."""
+    text = "".join(c if c.isprintable() else "?" for c in text)
+    return re.sub(r"\\(?=[UuMm]\+)", "/", text).replace("%%", "% %").replace("^", "^ ")

@@ -5,16 +5,12 @@ from __future__ import annotations
 import json
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
-from pathlib import Path
 from typing import Any
 
 from records import filing
 from records.connection import insert, value
-from records.exchange.arrived import Arrived, Fetch
+from records.exchange.arrived import Arrived, Ready
 from records.register import Writing
-from records.thumbnail import thumbnail_of
-from threads.shared.refusal import RefusalError
-from vision.pictures.picture import read_picture
 
 Written = Callable[[Mapping[str, Any]], Writing]
 """The action under way, in the name and at the time of a row."""
@@ -28,8 +24,7 @@ class _Way:
 
     written: Written
     document: Mapping[str, Any]
-    fetch: Fetch
-    folder: Path
+    ready: Mapping[str, Ready]
     arrived: Arrived
     ids: dict[str, dict[str, int]] = field(default_factory=dict)
 
@@ -40,12 +35,12 @@ class _Way:
         return self.ids[table][uid]
 
 
-def file_rows(written: Written, document: Mapping[str, Any], fetch: Fetch, folder: Path, arrived: Arrived) -> None:
-    """File the rows that are not on file. ``folder``: for pictures on their way.
+def file_rows(written: Written, document: Mapping[str, Any], ready: Mapping[str, Ready], arrived: Arrived) -> None:
+    """File the rows that are not on file. ``ready``: the pictures that came along, by their hash.
 
-    Raises RefusalError (picture_refused), sqlite3.Error, KeyError, ValueError: then the action is to be undone.
+    Raises sqlite3.Error, KeyError, ValueError: then the action is to be undone.
     """
-    way = _Way(written, document, fetch, folder, arrived)
+    way = _Way(written, document, ready, arrived)
     for table, file_one in _FILE.items():
         known = way.ids.setdefault(table, {})
         for row in document[table]:
@@ -97,27 +92,19 @@ def _part(way: _Way, writing: Writing, row: Mapping[str, Any]) -> int:
 
 def _picture(way: _Way, writing: Writing, row: Mapping[str, Any]) -> int | None:
     """None where the picture itself did not come along: rows that show it stay out, measurements go without it."""
-    path = way.folder / "arrived"
-    if not way.fetch(row["sha256"], path):
-        way.arrived.without_picture += 1
+    picture = way.ready.get(row["sha256"])
+    if picture is None:
         return None
-    try:
-        picture = read_picture(path)
-    except RefusalError as refusal:
-        raise RefusalError("picture_refused", why=refusal.reasons[0]) from refusal
-    try:
-        return filing.add_picture(
-            writing,
-            path,
-            sha256=picture.sha256,
-            width_px=picture.width_px,
-            height_px=picture.height_px,
-            thumbnail=thumbnail_of(picture),
-            file_name=row["file_name"],
-            uid=row["uid"],
-        )
-    finally:
-        path.unlink()
+    return filing.add_picture(
+        writing,
+        picture.path,
+        sha256=row["sha256"],
+        width_px=picture.width_px,
+        height_px=picture.height_px,
+        thumbnail=picture.small.read_bytes(),
+        file_name=row["file_name"],
+        uid=row["uid"],
+    )
 
 
 def _part_picture(way: _Way, writing: Writing, row: Mapping[str, Any]) -> int | None:

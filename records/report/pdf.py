@@ -102,7 +102,7 @@ def built(
     document = BaseDocTemplate(
         content,
         pagesize=page.size,
-        title=f"{title}: parts register",
+        title="".join(c if c.isprintable() else "?" for c in f"{title}: parts register"),
         author="",
         subject="Screw threads measured from pictures",
         creator=f"{MAKER}, version {version}",

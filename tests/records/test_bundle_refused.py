@@ -139,7 +139,7 @@ def test_what_is_not_as_the_manifest_says_is_refused(good: Files, tmp_path: Path
         (b'{"schema": "flankwise/bundle/2"}', "bundle_newer"),
         (b'{"schema": "flankwise/bundle/1", "files": [1]}', "bundle_foreign"),
         (b'{"schema": "flankwise/bundle/1", "schema": "x"}', "document_unreadable"),
-        (b"[" * 100_000, "document_unreadable"),
+        (b"[" * 2_000, "document_unreadable"),
         (b"\xff", "document_unreadable"),
     ):
         assert code_of(packed(path, {**good, "manifest.json": manifest})) == code
@@ -147,6 +147,14 @@ def test_what_is_not_as_the_manifest_says_is_refused(good: Files, tmp_path: Path
 
 def _set(kind: str, column: str, value: object) -> Callable[[dict[str, Any]], None]:
     return lambda document: document[kind][0].__setitem__(column, value)
+
+
+def _again(kind: str, column: str, form: str) -> Callable[[dict[str, Any]], None]:
+    return lambda document: document[kind][0].__setitem__(column, form.format(document[kind][0][column]))
+
+
+def _of_thread(name: str, value: object) -> Callable[[dict[str, Any]], None]:
+    return lambda document: document["measurements"][0]["document"]["thread"].__setitem__(name, value)
 
 
 def _hashed(document: str) -> dict[str, str]:
@@ -173,12 +181,39 @@ def _hashed(document: str) -> dict[str, str]:
         (_set("measurements", "document", {"schema": "flankwise/measurement/1"}), "document_invalid"),
         (_set("notes", "part", None), "document_invalid"),
         (_set("replacements", "withdrawn", 1), "document_invalid"),
+        (_again("parts", "uid", "{}\n"), "document_invalid"),
+        (_again("parts", "added", "{}\n"), "document_invalid"),
+        (_again("pictures", "sha256", "{}\n"), "document_invalid"),
+        (_set("parts", "added", "2026-02-31T25:00:00Z"), "document_invalid"),
+        (_set("parts", "name", "x" * 5000), "document_invalid"),
+        (_of_thread("hand", "x" * 5000), "document_invalid"),
+        (_of_thread("starts", 10**9), "document_invalid"),
+        (_of_thread("pitch", {"value": 1e300, "u95": 0.001, "unit": "mm"}), "document_invalid"),
+        (_of_thread("pitch", {"value": 0.0, "u95": 0.001, "unit": "mm"}), "document_invalid"),
+        (_of_thread("pitch_diameter", {"value": 2.5, "u95": 1e200, "unit": "mm"}), "document_invalid"),
+        (_of_thread("major_diameter", {"value": 2.5, "u95": 0.001, "unit": "in"}), "document_invalid"),
+        (_of_thread("deep", json.loads("[" * 60 + "]" * 60)), "document_unreadable"),
+        (_of_thread("more", 10**30), "document_unreadable"),
     ],
 )
 def test_rows_that_cannot_be_are_refused(
     good: Files, tmp_path: Path, change: Callable[[dict[str, Any]], None], code: str
 ) -> None:
     assert code_of(packed(tmp_path / "a.zip", changed(good, change))) == code
+
+
+def test_a_number_beyond_all_is_refused(good: Files, tmp_path: Path) -> None:
+    document = good["parts.json"].replace(b'"starts":1,', b'"starts":1,"more":1e999,')
+    assert document != good["parts.json"]
+    assert code_of(packed(tmp_path / "a.zip", with_manifest({**good, "parts.json": document}))) == "document_unreadable"
+
+
+def test_a_manifest_that_is_longer_than_its_files_need_is_refused(good: Files, tmp_path: Path) -> None:
+    manifest = json.loads(with_manifest(good)["manifest.json"])
+    manifest["more"] = [f"{number:09}" for number in range(4000)]
+    path = packed(tmp_path / "a.zip", {**good, "manifest.json": json.dumps(manifest).encode()})
+    assert path.stat().st_size < 200_000
+    assert code_of(path) == "bundle_too_large"
 
 
 def test_a_picture_that_is_none_undoes_everything(good: Files, tmp_path: Path) -> None:

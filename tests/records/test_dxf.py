@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import io
+import re
 from typing import Any
 
 import ezdxf
@@ -10,7 +11,7 @@ import numpy as np
 import pytest
 
 from records.drawing import drawing_of
-from records.exchange.dxf import dxf_of
+from records.exchange.dxf import _plain, dxf_of
 from tests.records.workshop import measured
 
 
@@ -53,3 +54,9 @@ def test_the_section_has_the_measured_dimensions() -> None:
     assert np.diff(crossings) == pytest.approx(thread.pitch.value / 2, abs=3e-4)
     assert np.ptp(upper[:, 0]) == pytest.approx(thread.threads_in_view * thread.pitch.value, abs=1e-6)
     assert len(upper) < 40 * thread.threads_in_view
+
+
+def test_no_name_is_a_code_for_a_drawing_program() -> None:
+    """Codes of the DXF reference for TEXT: %%nnn, \\U+nnnn, \\M+nxxxx, and a caret before a letter."""
+    text = _plain("100%%d \\U+202E \\m+1 ^J \u202e \x1b[2J")
+    assert not re.search(r"%%|\\[UuMm]\+|\^[^ ]|[^ -~]", text)

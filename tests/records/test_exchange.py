@@ -11,15 +11,20 @@ from jsonschema import Draft202012Validator
 
 from records import exchange, filing
 from records.correction import correct
+from records.exchange import outgoing
 from records.exchange.arrival import file_document, read_document
 from records.exchange.arrived import Arrived
 from records.exchange.bundle import open_bundle
 from records.exchange.document import document_of
 from records.exchange.outgoing import chosen_parts, write_parts
+from records.picture_store import clear_leftovers
 from records.reading import read_part
 from records.register import Register, open_register
 from records.verification import verify
+from tests.records.registers import new_register, screws
 from tests.records.workshop import kept_workshop, measured_workshop
+from threads.measured.measured_document import MeasurementDocumentError
+from threads.shared.refusal import RefusalError
 
 SCHEMA_FILE = Path(exchange.__file__).with_name("parts_1.schema.json")
 
@@ -130,6 +135,77 @@ def test_what_is_written_keeps_to_the_schema(source: Register) -> None:
     Draft202012Validator(schema).validate(document)
     empty = {name: [] if isinstance(rows, list) else rows for name, rows in document.items()}
     Draft202012Validator(schema).validate(empty)
+
+
+def test_what_is_too_much_for_one_file_goes_into_several_that_can_be_taken_in(
+    source: Register, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr(outgoing, "MOST_PARTS_OF_A_FILE", 1)
+    written = write_parts(source, [1, 2, 3], tmp_path / "job.zip")
+    files = sorted(tmp_path.glob("job*.zip"))
+    assert list(outgoing.files_for(source, [1, 2, 3], tmp_path / "job.zip")) == files
+    assert (written.counts["parts"], len(files)) == (3, 3)
+    there = open_register(tmp_path / "there.sqlite", create=True)
+    for file in reversed(files):
+        take_in(there, file)
+    sent, got = by_uid(everything(source)), by_uid(everything(there))
+    assert set(got) == {uid for uid in sent if uid in got}
+    assert {row["uid"] for row in everything(source)["measurements"]} <= set(got)
+    assert verify(there).faults == ()
+    monkeypatch.setattr(outgoing, "MOST_PARTS_OF_A_FILE", 1000)
+    monkeypatch.setattr(outgoing, "MOST_OF_A_FILE", 10)
+    assert list(outgoing.files_for(source, [1, 2, 3], tmp_path / "job.zip")) == files
+
+
+def test_a_bundle_goes_without_a_lost_picture_and_says_so(tmp_path: Path) -> None:
+    here = kept_workshop(tmp_path)
+    lost = min((here.store.folder / "originals").rglob("*.jpg"))
+    lost.unlink()
+    written = write_parts(here, [1, 2, 3], tmp_path / "job.zip")
+    assert [one.code for one in written.missing] == ["picture_missing"]
+    there = open_register(tmp_path / "there.sqlite", create=True)
+    arrived = take_in(there, tmp_path / "job.zip")
+    assert (arrived.without_picture, arrived.filed["pictures"], arrived.filed["parts"]) == (1, 2, 3)
+
+
+def test_what_could_not_be_taken_in_is_not_filed_and_not_written(tmp_path: Path) -> None:
+    """By the limits of what arrives: texts as long as they may be go out and come in, longer ones are refused here."""
+    here = new_register(tmp_path)
+    with here.writing("A" * 1000) as writing:
+        part = filing.add_part(writing, name="n" * 1000)
+        filing.add_note(writing, "t" * 100_000, part=part)
+    for text, add in (
+        ("n" * 1001, lambda writing, text: filing.add_part(writing, name=text)),
+        ("t" * 100_001, lambda writing, text: filing.add_note(writing, text, part=part)),
+        ("c" * 1001, lambda writing, text: correct(writing, "parts", part, {"name": text})),
+    ):
+        with pytest.raises(RefusalError, match="text_too_long"), here.writing() as writing:
+            add(writing, text)
+    write_parts(here, [part], tmp_path / "a.json")
+    there = open_register(tmp_path / "there.sqlite", create=True)
+    arrived = file_document(there, read_document(tmp_path / "a.json", "a.json"), lambda _sha256, _target: False)
+    assert arrived.filed["parts"] == 1
+    _, document = screws(1)[0]
+    document["thread"]["pitch"] = {"value": 1e300, "u95": 1.0, "unit": "mm"}
+    with pytest.raises(MeasurementDocumentError, match="impossible"), here.writing() as writing:
+        filing.add_measurement(writing, part, document)
+
+
+def test_pictures_are_decoded_before_anybody_has_to_wait(source: Register, tmp_path: Path) -> None:
+    write_parts(source, [1], tmp_path / "job.zip")
+    there = open_register(tmp_path / "there.sqlite", create=True)
+    fetched = []
+    with open_bundle(tmp_path / "job.zip") as opened:
+
+        def fetch(sha256: str, target: Path) -> bool:
+            with there.writing() as writing:  # somebody else files meanwhile
+                fetched.append(filing.add_part(writing, name="meanwhile"))
+            clear_leftovers(there.store, there.path)  # and opens the register
+            return opened.extract(sha256, target)
+
+        arrived = file_document(there, opened.document, fetch)
+    assert (len(fetched), arrived.filed["pictures"]) == (1, 1)
+    assert sorted(path.name for path in there.store.folder.iterdir()) == ["incoming", "originals", "thumbnails"]
 
 
 def test_which_parts_are_meant(source: Register) -> None:

@@ -8,6 +8,7 @@ from typing import Any
 
 import numpy as np
 
+from threads.measured.possible import impossible
 from threads.measured.thread import Covariance, MeasuredThread, RidgeError
 from threads.shared.quantity import COVERAGE_FACTOR, Quantity
 from threads.shared.refusal import ReasonedError
@@ -41,6 +42,15 @@ def thread_from_dict(document: Mapping[str, Any]) -> MeasuredThread:
         raise MeasurementDocumentError("document.missing", entry=str(error)) from error
     except (TypeError, ValueError, AttributeError, OverflowError) as error:
         raise MeasurementDocumentError("document.entry", why=str(error)) from error
+
+
+def possible_thread(document: Mapping[str, Any]) -> MeasuredThread:
+    """As ``thread_from_dict``, refused, too, where no screw and no hole can be so."""
+    thread = thread_from_dict(document)
+    reason = impossible(thread)
+    if reason is not None:
+        raise MeasurementDocumentError(reason)
+    return thread
 
 
 def _thread(thread: Mapping[str, Any], covariance: Covariance) -> MeasuredThread:

@@ -10,7 +10,7 @@ from __future__ import annotations
 import math
 from collections.abc import Sequence
 from dataclasses import dataclass
-from decimal import ROUND_HALF_EVEN, Decimal
+from decimal import ROUND_HALF_EVEN, Context, Decimal
 
 from threads.shared.quantity import Quantity
 
@@ -19,8 +19,14 @@ SIGNIFICANT_DIGITS = 2
 MOST_DECIMALS = 9
 LEAST_INCH_DECIMALS = 4
 NOT_DETERMINED = "not determined"
+_NEEDS_EXPONENT = 1e15
+"""From here on a number has more digits than are known of it."""
+_ANY_SIZE = Context(prec=700)
+"""Room for every decimal of every number that a computer has, so that no number is refused."""
 
 UNIT_SIGNS = {"mm": "mm", "in": "in", "deg": "°", "1/in": "/in", "um/mm": "µm/mm", "um": "µm", "px": "px", "%": "%"}
+_ROUNDING = 1e-6
+"""By so much a probability may leave 0 to 1 in a sum of many."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -125,7 +131,7 @@ def format_probability(probability: float) -> str:
     >>> format_probability(0.7234), format_probability(0.0002), format_probability(0.9999), format_probability(1.0)
     ('72 %', 'under 1 %', 'over 99 %', '100 %')
     """
-    if not math.isfinite(probability):
+    if not -_ROUNDING <= probability <= 1 + _ROUNDING:
         return NOT_DETERMINED
     if 0 < probability < 0.01:
         return "under 1 %"
@@ -144,10 +150,18 @@ def _decimals_of(u95: float) -> int:
 
 
 def _rounded(number: Decimal, decimals: int) -> Decimal:
-    return number.quantize(Decimal(1).scaleb(-decimals), rounding=ROUND_HALF_EVEN)
+    return number.quantize(Decimal(1).scaleb(-decimals), rounding=ROUND_HALF_EVEN, context=_ANY_SIZE)
 
 
 def _plain(number: float, decimals: int) -> str:
-    """``number`` with ``decimals`` decimals, without exponent and without a negative zero."""
+    """``number`` with ``decimals`` decimals, without exponent and without a negative zero.
+
+    What no screw has, is written short all the same: NaN and infinity as not determined, very large numbers with an
+    exponent.
+    """
+    if not math.isfinite(number):
+        return NOT_DETERMINED
+    if abs(number) >= _NEEDS_EXPONENT:
+        return f"{number:.3g}"
     rounded = _rounded(Decimal(number), decimals)
     return f"{abs(rounded) if rounded == 0 else rounded:f}"

@@ -9,6 +9,12 @@ from typing import Any
 
 from threads.shared.refusal import Reason
 
+MOST_DEPTH = 40
+"""A measurement within the rows of a bundle is nine deep."""
+
+_MOST_DIGITS = 18
+"""Of a whole number: it fits into 64 bits."""
+
 
 def plain(content: Any, words: Callable[[Reason], str] = str) -> Any:
     """``content`` in JSON's own types: NaN and infinity become None, numpy's numbers and arrays plain ones.
@@ -35,9 +41,31 @@ def plain(content: Any, words: Callable[[Reason], str] = str) -> Any:
 def strictly_parsed(content: bytes) -> Any:
     """UTF-8 ``content`` as JSON, with or without a byte order mark.
 
-    Raises ValueError or RecursionError for anything else: a key twice and NaN, which Python would take, included.
+    Raises ValueError or RecursionError for anything else, what Python would take included: a key twice, NaN, numbers
+    beyond 64 bits, and more than ``MOST_DEPTH`` lists or objects in each other, which no document of ours has.
     """
-    return json.loads(content.decode("utf-8-sig"), object_pairs_hook=_no_key_twice, parse_constant=_no_constant)
+    found = json.loads(
+        content.decode("utf-8-sig"),
+        object_pairs_hook=_no_key_twice,
+        parse_constant=_no_constant,
+        parse_float=_finite,
+        parse_int=_short,
+    )
+    level, depth = [found], 0
+    while (
+        level := [
+            inner
+            for outer in level
+            for inner in (outer.values() if isinstance(outer, dict) else outer)
+            if isinstance(inner, (dict, list))
+        ]
+        if isinstance(found, (dict, list))
+        else []
+    ):
+        depth += 1
+        if depth > MOST_DEPTH:
+            raise ValueError(f"nested more than {MOST_DEPTH} deep")
+    return found
 
 
 def _no_key_twice(pairs: list[tuple[str, Any]]) -> dict[str, Any]:
@@ -45,6 +73,19 @@ def _no_key_twice(pairs: list[tuple[str, Any]]) -> dict[str, Any]:
     if len(found) != len(pairs):
         raise ValueError("a key twice")
     return found
+
+
+def _finite(text: str) -> float:
+    number = float(text)
+    if not math.isfinite(number):
+        raise ValueError(f"{text[:20]} is no number")
+    return number
+
+
+def _short(text: str) -> int:
+    if len(text) > _MOST_DIGITS:
+        raise ValueError("a number that is too large")
+    return int(text)
 
 
 def _no_constant(text: str) -> float:

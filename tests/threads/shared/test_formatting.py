@@ -92,3 +92,14 @@ def test_a_probability_is_never_rounded_to_certainty(probability: float) -> None
     text = format_probability(probability)
     assert (text == "100 %") == (probability == 1)
     assert (text == "0 %") == (probability == 0)
+
+
+@given(st.floats(), st.floats(), st.sampled_from(sorted(formatting.UNIT_SIGNS)), st.booleans())
+def test_no_number_is_refused_and_none_fills_a_line(value: float, u: float, unit: str, inches: bool) -> None:
+    texts = [
+        format_quantity(Quantity(value, abs(u), unit, abs(u)), inches=inches),
+        format_length(value, inches=inches),
+        formatting.format_difference(value, unit, inches=inches),
+        format_probability(value),
+    ]
+    assert all(0 < len(text) < 60 for text in texts)
