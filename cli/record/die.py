@@ -86,6 +86,9 @@ def dies(
     hole: Annotated[
         str | None, typer.Option("--hole", metavar="CLASS", help="With --for, the class of the hole it goes into.")
     ] = None,
+    hole_part: Annotated[
+        str | None, typer.Option("--hole-part", metavar="PART", help="With --for, the hole on file it goes into.")
+    ] = None,
     engagement: Annotated[
         str | None, typer.Option("--engagement", metavar="LENGTH", help="With --for, over which threads engage.")
     ] = None,
@@ -100,8 +103,11 @@ def dies(
     """List the dies and taps with what each cuts; with --for, which comes nearest to a part, the best first."""
     inches = options.reads_inches(unit)
     number = None if part is None else part_number(part)
-    if number is None and (hole is not None or engagement is not None):
-        raise CommandLineError("--hole and --engagement go with --for PART")
+    if number is None and not (hole is hole_part is engagement is None):
+        raise CommandLineError("--hole, --hole-part and --engagement go with --for PART")
+    if hole is not None and hole_part is not None:
+        raise CommandLineError("--hole and --hole-part say the same thing twice: give one of them")
+    tapped = None if hole_part is None else part_number(hole_part)
     if number is not None and sheet is not None:
         raise CommandLineError("--sheet lists all dies: leave out --for")
     limits = length = None
@@ -124,13 +130,14 @@ def dies(
 
     with refusals_reported(as_json=as_json):
         file = opened(register)
-        from records.dies import dies_for_part, states_on_file
+        from records.dies import dies_for_part, into_hole, states_on_file
 
+        into = limits if tapped is None else into_hole(file, tapped)
         with file.reading() as connection:
             if number is None:
                 states, answer = states_on_file(connection), None
             else:
-                states, answer = (), dies_for_part(connection, number, hole=limits, engagement_mm=length)
+                states, answer = (), dies_for_part(connection, number, hole=into, engagement_mm=length)
     if target is not None:
         from records.die_sheet import die_sheet
         from threads.shared.whole_file import write_whole

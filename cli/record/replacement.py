@@ -17,7 +17,9 @@ if TYPE_CHECKING:
     from flankwise.cutting import CutToFit
     from flankwise.part import Part
     from records.register import Register
+    from threads.cutting.die_choice import MeasuredCut
     from threads.standards.limits import Limits
+    from threads.workshop.drawn_thread import TriedHole
 
 
 def replacement(
@@ -40,6 +42,9 @@ def replacement(
     remark: Annotated[str | None, typer.Option("--remark", metavar="TEXT", help="What else there is to say.")] = None,
     target: Annotated[
         str | None, typer.Option("--target", metavar="CLASS", help="Cut to this class, not to be as the original.")
+    ] = None,
+    hole_part: Annotated[
+        str | None, typer.Option("--hole-part", metavar="PART", help="Cut to fit this hole on file.")
     ] = None,
     calibration: options.CalibrationFile = None,
     scale: options.Scale = None,
@@ -64,26 +69,33 @@ def replacement(
         raise CommandLineError("--made-part and a PICTURE say the same thing twice: give one of them")
     if picture is None and (calibration or scale):
         raise CommandLineError("--calibration and --scale go with a PICTURE of the new screw")
-    if target is not None and die is None:
-        raise CommandLineError("--target goes with --die: which die is to be set?")
+    if target is not None and hole_part is not None:
+        raise CommandLineError("--target and --hole-part are two targets: give one of them")
+    if die is None and (target is not None or hole_part is not None):
+        raise CommandLineError("--target and --hole-part go with --die: which die is to be set?")
+    tapped = None if hole_part is None else part_number(hole_part)
     um_per_px = scale_of(calibration, scale) if calibration or scale else None
     day = None if made is None else parse_day(made, "--made")
-    limits = None
+    aim: Limits | MeasuredCut | TriedHole | None = None
     if target is not None:
         from cli.check import limits_against
 
-        limits = limits_against(target)
+        aim = limits_against(target)
     from cli.refusals import refusals_reported
     from records.replacing import file_replacement
 
     with refusals_reported(as_json=as_json):
         file = opened(register)
+        if tapped is not None:
+            from records.dies import hole_to_fit
+
+            aim = hole_to_fit(file, tapped)
         screw = None if picture is None else _measured(file, number, picture, calibration, um_per_px)
         filed = file_replacement(
             file, number, measurement=None if screw is None else screw.measurement, made_part=new, die=die,
             setting=setting, stock=stock, made=day, remark=remark, who=who,
         )  # fmt: skip
-        fit = _fit(file, number, filed.die, limits) if filed.die is not None and filed.made_part is not None else None
+        fit = _fit(file, number, filed.die, aim) if filed.die is not None and filed.made_part is not None else None
     if die is not None and filed.die is None:
         say(
             f"flankwise: no die on file is called {die!r}: 'flankwise record die NAME' files one and keeps what it cuts"
@@ -115,12 +127,12 @@ def _measured(file: Register, part: int, picture: str, calibration: str | None, 
     return measure(picture, bench)
 
 
-def _fit(file: Register, part: int, die: int, limits: Limits | None) -> CutToFit | None:
+def _fit(file: Register, part: int, die: int, aim: Limits | MeasuredCut | TriedHole | None) -> CutToFit | None:
     """Where the attempts of this die at the part stand; None where the part is a hole, or was not measured."""
     from records.dies import fit_on_file
 
     with file.reading() as connection:
-        return fit_on_file(connection, part, die, limits)
+        return fit_on_file(connection, part, die, aim)
 
 
 def _told(fit: CutToFit | None, *, inches: bool) -> list[str]:

@@ -8,10 +8,20 @@ from pathlib import Path
 import pytest
 
 from records import filing
+from records.connection import value
 from records.correction import correct, withdraw
 from records.die_label import die_label_drawn, die_label_lines
 from records.die_sheet import die_sheet
-from records.dies import attempts_of, dies_for_part, file_die, fit_on_file, known_dies, states_on_file
+from records.dies import (
+    attempts_of,
+    dies_for_part,
+    file_die,
+    fit_on_file,
+    hole_to_fit,
+    into_hole,
+    known_dies,
+    states_on_file,
+)
 from records.exchange.arrival import checked_document, file_document
 from records.exchange.document import document_of
 from records.reading import dies, read_part
@@ -19,7 +29,9 @@ from records.register import Register, open_register
 from records.verification import verify
 from tests.records.dies_on_file import OLD, ORIGINAL_MM, SPLIT, dies_register, file_screw
 from tests.records.registers import new_register
+from threads.cutting.to_fit import HOLE
 from threads.shared.refusal import RefusalError
+from threads.workshop.drawn_thread import TriedHole
 
 
 @pytest.fixture
@@ -120,6 +132,37 @@ def test_an_export_from_before_there_were_dies_is_read(register: Register, tmp_p
     file_document(other, checked_document(sent, "old.json"), lambda _sha256, _path: False)
     with other.reading() as connection:
         assert read_part(connection, 1).replacements[0].cut_by is None
+
+
+def test_a_tap_is_known_by_the_holes_that_screws_were_tried_in(register: Register) -> None:
+    with register.writing() as writing:
+        tap = file_die(writing, "4-40 tap", kind="tap", cuts="4-40", remark=None)[0]
+        holes = [filing.add_part(writing, name=name) for name in ("old post", "new post", "not tried")]
+        for part in holes:
+            filing.add_hole(writing, part, "4-40", engagement=3.0)
+        ids = {part: value(writing.connection, "SELECT id FROM holes WHERE part_id = ?", (part,)) for part in holes}
+        for part in holes[:2]:  # part 4 is 2.405 mm
+            filing.add_trial(writing, ids[part], outcome="went_in", screw=4)
+        for part in holes[1:]:
+            filing.add_replacement(writing, holes[0], made_part=part, die="4-40 tap", cut_by=tap)
+    with register.reading() as connection:
+        known = {one.name: one for one in known_dies(connection)}
+        (cut,) = known["4-40 tap"].cuts
+        assert cut.thread.internal
+        assert cut.thread.pitch_diameter.value > 2.405
+        (choice,) = dies_for_part(connection, holes[0]).choices
+        assert choice.state.die.name == "4-40 tap"
+        assert choice.difference is not None
+        assert choice.difference.value == pytest.approx(0.0, abs=0.01)
+        assert choice.enters is not None
+    assert isinstance(into_hole(register, holes[0]), TriedHole)
+    with register.reading() as connection:
+        split = next(one.number for one in known_dies(connection) if one.name == SPLIT)
+        fit = fit_on_file(connection, 1, split, hole_to_fit(register, holes[0]))
+    assert fit is not None
+    assert fit.found.target.kind == HOLE
+    with pytest.raises(RefusalError):
+        hole_to_fit(register, holes[2])
 
 
 def test_labels_and_sheet(register: Register) -> None:
