@@ -200,19 +200,26 @@ def _listed(states: tuple[DieState, ...], *, inches: bool) -> list[Block]:
 def _nearest(answer: DiesAnswer, part: int, *, inches: bool) -> list[Block]:
     if not answer.choices:
         return [f"no die on file for part {part}: flankwise record die NAME"]
-    from cli.tables import plain_table
+    from cli.tables import Paragraph, plain_table
     from flankwise.reasons import sentence
+    from threads.measured.form_errors import in_micrometres
     from threads.shared.formatting import format_probability, format_quantity
 
     def share(p: float | None) -> str:
-        return "" if p is None else format_probability(p)
+        return "–" if p is None else format_probability(p)
 
-    table = plain_table("die", "cuts", "next cut", "difference", "enters", "conforms", "feels alike", "note",
-                        right=("cuts",), whole=("next cut", "difference"))  # fmt: skip
+    table = plain_table("die", "next cut", "off", "enters", "conforms", "alike", whole=("next cut", "off"))
     for one in answer.choices:
-        cut = "" if one.state.next_cut is None else format_quantity(one.state.next_cut, inches=inches)
-        off = "" if one.difference is None else format_quantity(one.difference, inches=inches)
+        off = one.difference
+        small = None if off is None else off if inches else in_micrometres(off)
+        cut = "–" if one.state.next_cut is None else format_quantity(one.state.next_cut, inches=inches)
         each = (share(one.enters), share(one.conforms), share(one.feels))
-        note = sentence(one.note, inches=inches)
-        table.add_row(one.state.die.name, str(len(one.state.die.cuts)), cut, off, *each, note)
-    return [f"for part {part}, the nearest first:", "", table]
+        table.add_row(one.state.die.name, cut, "–" if small is None else format_quantity(small, inches=inches), *each)
+    notes = (Paragraph(sentence(one.note, inches=inches), f"{one.state.die.name}: ") for one in answer.choices)
+    return [
+        f"for part {part}, the nearest first; off: larger than it; alike: feels as it does",
+        "",
+        table,
+        "",
+        *notes,
+    ]

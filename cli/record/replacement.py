@@ -48,6 +48,7 @@ def replacement(
     ] = None,
     calibration: options.CalibrationFile = None,
     scale: options.Scale = None,
+    focus_locked: options.FocusLocked = False,
     register: RegisterFile = None,
     who: Who = None,
     unit: options.Unit = "mm",
@@ -90,7 +91,11 @@ def replacement(
             from records.dies import hole_to_fit
 
             aim = hole_to_fit(file, tapped)
-        screw = None if picture is None else _measured(file, number, picture, calibration, um_per_px)
+        screw = (
+            None
+            if picture is None
+            else _measured(file, number, picture, calibration, um_per_px, focus_locked=focus_locked)
+        )
         filed = file_replacement(
             file, number, measurement=None if screw is None else screw.measurement, made_part=new, die=die,
             setting=setting, stock=stock, made=day, remark=remark, who=who,
@@ -111,7 +116,9 @@ def replacement(
     show(f"replacement {filed.replacement} for part {number} filed{as_part}", *_told(fit, inches=inches))
 
 
-def _measured(file: Register, part: int, picture: str, calibration: str | None, um_per_px: float | None) -> Part:
+def _measured(
+    file: Register, part: int, picture: str, calibration: str | None, um_per_px: float | None, *, focus_locked: bool
+) -> Part:
     """The new screw. Raises RefusalError (no_bench_on_file) where no bench is known."""
     from flankwise.measuring import measure
     from records.lookup import known_part
@@ -124,7 +131,7 @@ def _measured(file: Register, part: int, picture: str, calibration: str | None, 
         from threads.shared.refusal import RefusalError
 
         raise RefusalError("no_bench_on_file", part=part)
-    return measure(picture, bench)
+    return measure(picture, bench.with_focus_locked() if focus_locked else bench)
 
 
 def _fit(file: Register, part: int, die: int, aim: Limits | MeasuredCut | TriedHole | None) -> CutToFit | None:

@@ -37,6 +37,8 @@ SET_UP = [
     ["calibrate", *PINS, "-o", "a.json"],
     ["record", "add", SCREW, *BENCH, *PLACE, "--name", "clamp screw", "--job", "overhaul of spring", *FACTS],
     ["record", "add", OTHER, *BENCH, "--instrument", "Theodolite", "--position", "foot", "--name", "foot screw"],
+    ["record", "die", "4-40 split die no. 1", "--cuts", "4-40"],
+    ["record", "replacement", "1", "--made-part", "2", "--die", "4-40 split die no. 1", "--setting", "open 1/4 turn"],
     ["record", "note", "1", "steered\x1b[2J by \u202eits name"],
 ]
 COMMANDS = {
@@ -66,6 +68,9 @@ COMMANDS = {
     "find-like": ["record", "find-like", "--part-id", "1"],
     "show": ["record", "show", "1"],
     "label": ["record", "label", "1"],
+    "die": ["record", "die", "4-40 split die no. 1"],
+    "dies": ["record", "dies"],
+    "dies for a part": ["record", "dies", "--for", "1"],
 }
 BRIEF = {
     f"{name}, brief": [word for word in command if word != "--full"]

@@ -44,7 +44,7 @@ def test_the_nearest_die_is_named_first(register: Register, capsys: pytest.Captu
     assert first["note"].startswith("open it by ")
     run(register, "dies", "--for", "1", "--hole", "4-40 NC-3", "--engagement", "3mm")
     printed = capsys.readouterr().out
-    assert printed.startswith("for part 1, the nearest first:")
+    assert printed.startswith("for part 1, the nearest first;")
     assert printed.count("open it by") == 2
     listed = answer(register, capsys, "dies")
     assert (listed["schema"], listed["part"], len(listed["dies"])) == ("flankwise/dies/1", None, 2)
