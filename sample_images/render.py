@@ -57,7 +57,7 @@ def _drawn(scenes: Sequence[Scene]) -> Picture:
     scene = scenes[0]
     camera = scene.camera
     dark = shadow(*scenes)
-    light = _light(scene.light, camera)
+    light = pad_light(scene.light, camera)
     stray = scene.light.flare
     seen = dark if scene.light.background == "dark" else 1 - dark
     if scene.light.cone_deg > 0:
@@ -186,7 +186,7 @@ def _band(shapes: list[Shape], width: int, first: int, stop: int, sigma: float, 
     return averaged
 
 
-def _light(light: Light, camera: Camera) -> npt.NDArray[np.float32]:
+def pad_light(light: Light, camera: Camera) -> npt.NDArray[np.float32]:
     """(height, width) brightness of the bright side."""
     x = np.linspace(-1, 1, camera.width, dtype=np.float32)[None, :]
     y = np.linspace(-1, 1, camera.height, dtype=np.float32)[:, None]

@@ -15,6 +15,7 @@ import numpy as np
 import numpy.typing as npt
 
 from vision.fit.corner_bounds import corner_bounds, shortened
+from vision.fit.lens_blur import blur_doubts
 from vision.fit.limits import LIMITS
 from vision.fit.quantities import LENGTHS, NAMES, UNITS
 from vision.fit.solve import Solution
@@ -67,6 +68,7 @@ def shares(terms: Sequence[BudgetTerm]) -> list[float | None]:
 NOISE_AND_FORM = "edge noise and form"
 LOCAL_FORM = "edge finder and local form"
 BLUR_SHAPE = "shape of the blur at corners"
+LENS_BLUR = "lens blur that is no Gaussian"
 HEIGHT = "height of the part against the gauges"
 OPEN_FORM = "form of crest and root"
 GAUGES = "gauges: scale and edge offset"
@@ -171,6 +173,7 @@ def _causes(
         LOCAL_FORM: _apart(*local),
         BLUR_SHAPE: _apart(blur),
     }
+    causes[LENS_BLUR] = _apart(*(pull @ (shift * fit.jacobian[INDEX["offset"]]) for shift in blur_doubts(solution)))
     if plane.refocus_u > 0:
         causes[REFOCUS] = _apart(scale * plane.refocus_u)
     if height_counts(solution, noise):

@@ -112,6 +112,15 @@ def residuals(x: Array, seen: Observed, *, gradient: bool = True, step: float = 
     return r, jac * normal
 
 
+def in_section(x: Array, seen: Observed) -> tuple[Array, Array]:
+    """Places along the axis (n,) and heights above it (n,), mm, at which ``contour`` would pass through the points."""
+    near, tilt = x[INDEX["nearness"]], x[INDEX["tilt"]]
+    along, w = _turn(x, seen)
+    from_centre = (along - seen.centre[0]) / (1 + near * tilt * (along - seen.centre[0]))
+    high = seen.side * (w + x[INDEX["offset"]] - seen.centre[1])
+    return seen.centre[0] + from_centre, seen.side * w * (1 + seen.recession) - near * tilt * from_centre * high
+
+
 def _both(x: Array, seen: Observed, step: float) -> tuple[Array, Array]:
     r, jac = residuals(x, seen, step=step)
     if jac is None:  # cannot be: derivatives were asked for

@@ -15,6 +15,7 @@ from vision.fit.misfit import misfit
 from vision.locate.frame import Frame
 from vision.locate.threaded import ThreadedLength
 from vision.model.grazing import NO_MIRROR, Mirror
+from vision.model.lens import GAUSSIAN, LensBlur
 from vision.model.shadow import COUNT, INDEX, ShadowParameters, full_radii
 from vision.outline.edges import EdgePoints
 from vision.shared.plane import PlaneMap
@@ -53,6 +54,7 @@ class Solution:
         rejected_xy: (m, 2) positions in the picture, px, of the points inside the threaded length that were rejected.
         chosen: (n,) which of the edge points are those of the fit; empty where there was no picture.
         starts_clear: whether the shadow shows how many starts the thread has, or a person has counted them.
+        lens: the blur of the lens, as far as it is no round Gaussian; it is taken out of ``seen``.
         other_forms: parameters with another form of crest or root that the picture allows as well.
     """
 
@@ -69,6 +71,7 @@ class Solution:
     starts_clear: bool = True
     chosen: npt.NDArray[np.intp] = field(default_factory=lambda: np.empty(0, np.intp), repr=False)
     other_forms: tuple[Array, ...] = ()
+    lens: LensBlur = GAUSSIAN
 
     @property
     def parameters(self) -> ShadowParameters:

@@ -27,6 +27,8 @@ _BLOCK = 4  # px: light beside the outline is judged on blocks of so many
 _MOST_BURNT = 0.6  # of the outline beside burnt-out pad: too little is left to take the level from
 _MOST_SHINING = 0.12  # of the outline that is seen to shine: half of it does, narrow shines drown in the blur
 _PLACE, _EVERY = 400, 10  # edge points that are about one, and at how many of them that is looked at
+_SECTORS, _LEAST_SECTOR, _LEAST_SECTORS = 24, 30, 4
+"""Directions in which an edge may face, 15 degrees each; points of one that counts; how many must."""
 _REACH = 41  # blocks of the pad that count as near by
 
 
@@ -96,9 +98,27 @@ def _shining(silhouette: Silhouette, edges: EdgePoints) -> Bool:
         return np.asarray((sample(silhouette.smooth, x, y, cv2.INTER_LINEAR) - inner) / span, np.float32)
 
     near, deep, missing = light(-1.9 * blur), light(-1.9 * blur - 5), np.maximum(1 - light(1.9 * blur), 0)
+    missing = missing + _coma(near - missing, edges.normal)
     # through a thin ridge one comes near its other edge: there it grows brighter with depth
     bright = (near > missing + _SHINE) & (near > deep + 0.5 * _SHINE)
     return _in_runs(np.asarray(bright, np.bool_))
+
+
+def _coma(excess: F32, normal: Array) -> Array:
+    """What of the ``excess`` of light inside the edge (n,) the lens makes: opposite edges lack as much of it.
+
+    Coma smears one way: light that it brings inside one edge it takes from inside the opposite one. A part that shines
+    takes nothing from anywhere: what is on average over all directions is no coma, and as much of the rest.
+    """
+    sector = (np.arctan2(normal[:, 1], normal[:, 0]) / (2 * np.pi) * _SECTORS + 0.5).astype(np.intp) % _SECTORS
+    kept = np.flatnonzero(np.bincount(sector, minlength=_SECTORS) >= _LEAST_SECTOR)
+    if kept.size < _LEAST_SECTORS:
+        return np.zeros(excess.size)
+    usual = np.array([np.median(excess[sector == i]) for i in kept])
+    turn = 2 * np.pi * kept / _SECTORS
+    x, y, mean = np.linalg.lstsq(np.stack([np.cos(turn), np.sin(turn), np.ones(kept.size)], axis=1), usual)[0]
+    share = max(1 - abs(mean) / max(float(np.hypot(x, y)), 1e-9), 0.0)
+    return np.asarray(np.maximum(share * (normal @ [x, y]), 0.0))
 
 
 def _of_the_place(blur: Array) -> Array:

@@ -59,6 +59,14 @@ def _of_the_light(silhouette: Silhouette, solution: Solution) -> Iterator[Reason
     focus = own_blur(solution.edge_blur / solution.seen.px_mm, silhouette.presmooth_px)
     if focus > LIMITS.soft:
         yield Reason("soft_focus", width_px=2.56 * focus)
+    lens = solution.lens
+    if not lens.is_gaussian:
+        if lens.widest > LIMITS.astigmatic:
+            yield Reason("lens_blur.direction", times=lens.widest)
+        elif lens.smeared > LIMITS.smeared:
+            yield Reason("lens_blur.coma")
+        elif abs(lens.tail) > LIMITS.halo:
+            yield Reason("lens_blur.halo", percent=100 * abs(lens.tail))
     if silhouette.contrast < LIMITS.faint:
         yield Reason("low_contrast")
     if silhouette.clipped > LIMITS.burnt:

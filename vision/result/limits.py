@@ -31,6 +31,9 @@ class Limits:
     large_scatter: float = 0.25  # px, root mean square: dirt, burrs or a rough cut
     much_rejected: float = 0.08  # of the edge points: dirt or damage
     soft: float = 2.2  # px, standard deviation of the blur
+    astigmatic: float = 1.15  # blur of the worst direction over that of the best
+    smeared: float = 0.06  # blurs by which coma displaces a part of the light
+    halo: float = 0.04  # of the light in the tails of the blur
     faint: float = 0.25  # contrast between pad and part
     burnt: float = 0.02  # of the background at full scale
     tilted_deg: float = 3.0  # toward or away from the camera

@@ -13,6 +13,7 @@ from threads.shared.refusal import Reason, RefusalError
 from vision.fit.budget import Budget, make_budget
 from vision.fit.focus_along import focus_doubt
 from vision.fit.form_fit import FormFit, fit_form, form_doubts, form_errors
+from vision.fit.lens_blur import through_lens
 from vision.fit.plain_reading import plain_reading
 from vision.fit.quantities import COVARIANCE_NAMES, NAMES, quantities, sensitivity
 from vision.fit.rejected import RejectedRun, burnt_runs, check_what_is_left, dirt_doubt, rejected_runs
@@ -187,6 +188,7 @@ def _fit_thread(
     size = (picture.width_px, picture.height_px)
     solution = solve(edges.select(kept), points[kept], thread, plane, size, noise, mirror, starts)
     solution = replace(solution, chosen=kept[solution.chosen])
+    solution = through_lens(silhouette, edges, solution)
     wear = find_wear(solution) if _is_thread(solution, thread) else unworn(solution)
     form = fit_form(wear.sound)
     solution = form.straight if form.plain_to_see else wear.sound

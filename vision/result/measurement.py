@@ -139,6 +139,7 @@ class Measurement:
                 "rejected_edge_fraction": self.quality.rejected_edge_fraction,
                 "rejected": [run.to_dict() for run in self.rejected],
                 "noise": self.quality.noise,
+                "blur": self.solution.lens.to_dict(),
                 "warnings": [warning.to_dict() for warning in self.quality.warnings],
             },
         }
