@@ -6,6 +6,7 @@ by (NA z / 2)^2. A band w = rho A^2 / 8 inside the edge that mirrors the part f 
 (``vision.model.grazing``); on crests w is sin(a) times as wide. Both are derived here. Where nobody states the opening,
 the crests tell the least that it can be: no lens draws an edge sharper than diffraction does.
 
+Nothing is said where the blur of the lens differs by direction as no light does (``vision.model.lens``).
 What is left is light. It widens U95 until polish in the cone that it shows is in reach; where a cone was stated that
 does not explain it, a warning says so. It is not corrected: a lens of unknown opening looks the same. Of the growth by
 such a lens half is taken out.
@@ -49,7 +50,7 @@ def allowing_for_soft_flanks(
         presmooth_px: blur that was added before the edges were found, px.
         opening: numerical aperture of the lens, if stated.
     """
-    found = flank_excess(edges, solution)
+    found = None if solution.lens.is_the_lens else flank_excess(edges, solution)
     if found is None:
         return mirror, ()
     excess, crest_px = found

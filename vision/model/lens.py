@@ -18,6 +18,7 @@ _LEFT, _LEFT_DIRECTED, _LEFT_TAIL = 0.06, 0.2, 0.25
 benchmarks/blur.py): of a round one, of one that differs by direction, and of the tails of that one."""
 _LEAST_TAIL, _LEAST_SHAPE, _LEAST_SMEAR = 0.01, 0.06, 0.03
 """Share of the light, and blurs: less is left in."""
+_SMEARS = 0.1  # blurs: more is coma, and not light that falls on the two sides of a part unevenly
 _CERTAIN_TAILS = 6.0  # the same of three widths together
 _CERTAIN = 4.0  # standard uncertainties from which the blur is taken to be no Gaussian
 
@@ -80,6 +81,12 @@ class LensBlur:
         high, low = self.along**2, self.lean**2 + self.across**2
         spread = math.hypot(high - low, 2 * self.along * self.lean)
         return math.sqrt((high + low + spread) / max(high + low - spread, 1e-9))
+
+    @property
+    def is_the_lens(self) -> bool:
+        """Whether its direction cannot come from the light: that is the same for both flanks of a ridge."""
+        leans = abs(self.lean) / self.across > max(_LEAST_SHAPE, _CERTAIN * self.shape_u)
+        return not self.is_gaussian and (leans or self.smeared > _SMEARS)
 
     @property
     def smeared(self) -> float:
