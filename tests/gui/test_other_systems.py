@@ -12,10 +12,11 @@ from typing import TYPE_CHECKING, Any, ClassVar
 import numpy as np
 import pytest
 from PySide6.QtCore import Qt, QUrl
-from PySide6.QtGui import QFileOpenEvent, QGuiApplication
+from PySide6.QtGui import QFileOpenEvent, QFont, QFontInfo, QGuiApplication
+from PySide6.QtWidgets import QApplication
 
 from gui import theme
-from gui.app import Opener
+from gui.app import Opener, create_application
 from gui.camera import source as source_module
 from gui.camera.capture import Capture
 from gui.camera.source import LIVE
@@ -196,3 +197,15 @@ def test_a_newer_register_is_told_of_and_left_alone(qtbot: QtBot, tmp_path: Path
         window.greet()
         qtbot.waitUntil(lambda: "Update the program" in window.notice.text)
     assert register.path.read_bytes() == before
+
+
+def test_a_system_without_any_type_gets_the_program_s_own(qtbot: QtBot, monkeypatch: pytest.MonkeyPatch) -> None:
+    del qtbot
+    before = QApplication.font()
+    QApplication.setFont(QFont("of another system"))
+    monkeypatch.setattr("gui.app.QFontDatabase.families", list)
+    try:
+        create_application()
+        assert QApplication.font().family() == QFontInfo(QApplication.font()).family() == "DejaVu Sans"
+    finally:
+        QApplication.setFont(before)
