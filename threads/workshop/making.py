@@ -135,7 +135,7 @@ def making_of_its_own(thread: MeasuredThread) -> Making:
         over = (None, None)
     return Making(
         designation=None,
-        die=f"{major.value:.3f} mm, {_pitch_words(pitch)}, {2 * half:.1f} deg",
+        die=f"{major.value:.3f} mm, {_pitch_words(pitch)}, {2 * half:.1f}°",
         tap=None,
         tap_class=None,
         sold=False,
@@ -187,4 +187,4 @@ def _pitch_words(pitch: float) -> str:
     per_inch = 25.4 / pitch
     whole = round(per_inch)
     near = abs(per_inch / whole - 1) < abs(pitch / round(pitch, 2) - 1)
-    return f"{whole} threads per inch" if near else f"pitch {pitch:.3f} mm"
+    return f"{whole}/in" if near else f"P {pitch:.3f} mm"

@@ -171,10 +171,10 @@ def _same_thread(entry: Entry, today: Entry) -> str:
 
 def _own_dimensions(limits: Limits) -> str:
     per_inch = limits.published.get("threads_per_inch")
-    pitch = f"{per_inch:g} threads per inch" if per_inch else f"pitch {limits.pitch:g} mm"
+    pitch = f"{per_inch:g}/in" if per_inch else f"P {limits.pitch:g} mm"  # without words: it is named in any language
     angle = FORMS[limits.form].included_angle_deg
     degrees = f"{angle:g}" if abs(angle - round(angle, 1)) < 1e-6 else f"{angle:.2f}"
-    return f"{limits.basic_major:.3f} mm, {pitch}, {degrees} deg, {limits.form} form"
+    return f"{limits.basic_major:.3f} mm, {pitch}, {degrees}°, {limits.form}"
 
 
 def _difference(limits: Limits, made: Limits) -> float | None:

@@ -14,6 +14,7 @@ from records.instrument import others_on_file
 from records.reading import notes_on
 from records.register import Register
 from tests.records.registers import document, file_picture, picture_file, sextant_register
+from tests.records.workshop import SCREW
 from threads.standards.designation import parse
 from threads.standards.limits import limits_of
 
@@ -98,6 +99,33 @@ def test_the_others_of_an_instrument_leave_out_the_part_that_the_picture_shows(
     assert len(everything.sheet.screws) == 8
     assert [one.part for one in others.sheet.screws] == [1, 2, 3, 4, 5, 6, 7]
     assert others_on_file(str(register.path), "field theodolite") is None
+
+
+@pytest.mark.slow
+def test_a_new_screw_is_identified_as_part_of_its_instrument_or_by_itself(
+    register: Register, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """The sample is a 4-40 between American National and Unified; the other screws of the sextant tell which."""
+    screw = [str(SCREW), "--scale", "4um", "--register", str(register.path)]
+    assert main(["identify", *screw, "--instrument", "marine sextant"]) == 0
+    printed = capsys.readouterr().out
+    assert printed.startswith("Identified: 4-40 NC (American National)")
+    assert "As part of marine sextant: 8 other screws say American National (" in printed
+    assert "By itself: 4-40 NC-2" in printed
+    assert len(printed.splitlines()) <= 15
+    place = ["--instrument", "marine sextant", "--position", "screw 9", "--json"]
+    told = {}
+    for words in ([], ["--by-itself", "--another"]):
+        assert main(["record", "add", *screw, *place, *words]) == 0
+        told[bool(words)] = json.loads(capsys.readouterr().out)["identification"]
+    assert told[True]["as_part_of"] is None
+    assert told[False]["as_part_of"]["screws"] == 8
+    series = {
+        kind: {one["series"] for one in of["candidates"] if one["probability"] > 0.05} for kind, of in told.items()
+    }
+    assert "UNC" not in series[False]
+    assert main(["identify", *screw, "--instrument", "field theodolite"]) == 3
+    assert "no measured screw" in capsys.readouterr().err
 
 
 def test_an_origin_that_the_screws_contradict_and_a_few_screws_are_said(

@@ -159,7 +159,7 @@ def test_taps(designation: str, ask_for: str, tap_class: str | None) -> None:
 
 def test_a_thread_that_is_no_longer_made_is_asked_for_by_its_dimensions() -> None:
     tools = tools_of(limits_of(parse("Lowenherz 2.6")))
-    assert tools.ask_for == "2.600 mm, pitch 0.45 mm, 53.13 deg, Lowenherz form"
+    assert tools.ask_for == "2.600 mm, P 0.45 mm, 53.13°, Lowenherz"
     assert tools.gives is None
     assert any("have it made" in note for note in tools.notes)
 
