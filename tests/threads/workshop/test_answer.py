@@ -93,8 +93,8 @@ def test_a_thread_at_another_scale_keeps_its_angles() -> None:
 
 
 def test_own_dimensions_name_a_pitch_as_people_say_it() -> None:
-    assert "40 threads per inch" in making_of_its_own(measured_thread(3.3, 2.9, 0.635)).die
-    assert "pitch 0.580 mm" in making_of_its_own(measured_thread(3.37, 2.96, 0.58)).die
+    assert ", 40/in, " in making_of_its_own(measured_thread(3.3, 2.9, 0.635)).die
+    assert ", P 0.580 mm, " in making_of_its_own(measured_thread(3.37, 2.96, 0.58)).die
 
 
 def test_a_left_hand_screw_is_made_with_left_hand_tools() -> None:
