@@ -71,7 +71,10 @@ class Foot(QFrame):
     def _show_work(self) -> None:
         jobs = self._desk.work.jobs
         newest = jobs[-1] if jobs else None
-        self.doing.setText("" if newest is None else newest.words)
+        words = "" if newest is None else newest.words
+        if any(job.waits for job in jobs):
+            words = self.tr("waiting for another program that is writing the register")
+        self.doing.setText(words)
         if newest is not None:
             known = newest.share is not None
             self.share.setRange(0, 100 if known else 0)

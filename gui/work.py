@@ -7,9 +7,11 @@ the same key replaces the one before, whose result is dropped.
 from __future__ import annotations
 
 import itertools
+import threading
 import time
 from collections.abc import Callable
 from concurrent.futures import ThreadPoolExecutor
+from contextlib import suppress
 from dataclasses import dataclass, field
 from threading import Event
 from typing import Any
@@ -21,6 +23,16 @@ from threads.shared.refusal import RefusalError
 
 THREADS = 2
 """One for what the person waits for, one for what may take long."""
+
+
+_here = threading.local()
+"""What the job of this thread is called for."""
+
+
+def told_to_wait() -> None:
+    """Say from inside the work that another program keeps it waiting."""
+    with suppress(AttributeError):  # outside of a worker
+        _here.waits()
 
 
 class CancelledError(Exception):
@@ -36,6 +48,7 @@ class Job:
         key: the next job of this key makes this one pointless.
         share: how much of it is done, 0 to 1; None where nobody knows.
         keeps: it is not given up with the others: what it writes is told of when it is done.
+        waits: for another program, which holds what it needs.
         gone: called where it ends without a word to ``done`` or ``failed``: it was given up, or met a defect.
     """
 
@@ -48,6 +61,7 @@ class Job:
     keeps: bool = False
     gone: Callable[[], None] = lambda: None
     stop: Event = field(default_factory=Event)
+    waits: bool = False
 
     def report(self, share: float) -> None:
         """Say from inside the work how far it is. Raises CancelledError where it was given up."""
@@ -61,6 +75,7 @@ class Work(QObject):
 
     changed = Signal()
     _ended = Signal(object, object, object)
+    _told_to_wait = Signal(object)
 
     def __init__(self, defect: Callable[[Exception], None], parent: QObject | None = None) -> None:
         """``defect`` is called with whatever nobody expected."""
@@ -71,6 +86,7 @@ class Work(QObject):
         self._numbers = itertools.count(1)
         self._closed = False
         self._ended.connect(self._hand_over)
+        self._told_to_wait.connect(self._show_waiting)
 
     def run(
         self,
@@ -106,6 +122,7 @@ class Work(QObject):
 
     def _do(self, job: Job, function: Callable[..., Any], arguments: Any, named: Any) -> None:
         result, error = None, None
+        _here.waits = lambda: self._told_to_wait.emit(job)
         if not job.stop.is_set():
             try:
                 result = function(*arguments, **named)
@@ -115,6 +132,10 @@ class Work(QObject):
             self._ended.emit(job, result, error)
         except RuntimeError:
             return  # the window is gone
+
+    def _show_waiting(self, job: Job) -> None:
+        job.waits = True
+        self.changed.emit()
 
     def _hand_over(self, job: Job, result: Any, error: Exception | None) -> None:
         known = self._jobs.pop(job.number, None)

@@ -8,7 +8,7 @@ from __future__ import annotations
 import getpass
 import os
 import sqlite3
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from contextlib import closing, contextmanager
 from dataclasses import dataclass, field
 from datetime import UTC, datetime
@@ -24,6 +24,9 @@ from threads.shared.refusal import RefusalError
 
 VERSION = 4
 """Of the tables; the number of the last module in ``migrations``."""
+
+_UNNOTICED_MS = 300
+"""So long another program may keep this one waiting without a word."""
 
 APPLICATION_ID = int.from_bytes(b"FLKW")
 """In the header of the file: SQLite's place for whose file it is."""
@@ -54,12 +57,14 @@ class Register:
     """A register that has been opened: its file is there, and of the present version.
 
     ``upgraded_from``: the copy of an older register that was brought up to date when this one was opened; ``cleared``:
-    how many files that a killed program had left were cleared away.
+    how many files that a killed program had left were cleared away; ``waits`` is called where another program keeps
+    this one waiting for the right to write.
     """
 
     path: Path
     upgraded_from: Path | None = None
     cleared: int = 0
+    waits: Callable[[], None] = field(default=lambda: None, compare=False)
 
     @property
     def store(self) -> PictureStore:
@@ -76,6 +81,19 @@ class Register:
             finally:
                 connection.close()
 
+    def _take_the_right(self, connection: sqlite3.Connection) -> None:
+        """Take the right to write at once, or wait for it, and say so if that takes longer than a person notices."""
+        ((patience_ms,),) = connection.execute("PRAGMA busy_timeout")
+        connection.execute(f"PRAGMA busy_timeout = {min(patience_ms, _UNNOTICED_MS)}")
+        try:
+            connection.execute("BEGIN IMMEDIATE")
+        except sqlite3.OperationalError as error:
+            if error.sqlite_errorcode & 0xFF != sqlite3.SQLITE_BUSY or patience_ms <= _UNNOTICED_MS:
+                raise
+            self.waits()
+            connection.execute(f"PRAGMA busy_timeout = {patience_ms}")
+            connection.execute("BEGIN IMMEDIATE")
+
     @contextmanager
     def writing(self, who: str | None = None) -> Iterator[Writing]:
         """One transaction; what is raised inside undoes it, files included. Raises RefusalError.
@@ -85,7 +103,7 @@ class Register:
         from records.derived import refresh
 
         with faults_told(self.path), closing(connect(self.path)) as connection:
-            connection.execute("BEGIN IMMEDIATE")  # takes the right to write at once, or waits for it
+            self._take_the_right(connection)
             store, unsealed = self.store, seals.last_unsealed(connection)
             writing = Writing(connection, store, who or user_name(), utc_now())
             try:
@@ -99,7 +117,9 @@ class Register:
             store.settle()
 
 
-def open_register(path: str | os.PathLike[str] | None = None, *, create: bool = False) -> Register:
+def open_register(
+    path: str | os.PathLike[str] | None = None, *, create: bool = False, waits: Callable[[], None] = lambda: None
+) -> Register:
     """Open the register at ``path`` (``register_path``); with ``create`` an empty one is made where there is none.
 
     One of an older version is brought up to date, after a copy of it was made. What a killed program left half done is
@@ -122,7 +142,7 @@ def open_register(path: str | os.PathLike[str] | None = None, *, create: bool = 
         from records.upgrade import bring_up_to_date
 
         copy = bring_up_to_date(file, version)
-    return Register(file, copy, clear_leftovers(Register(file).store, file))
+    return Register(file, copy, clear_leftovers(Register(file).store, file), waits)
 
 
 def version_of(path: Path) -> int:

@@ -50,9 +50,10 @@ class Whole:
 
 def opened(file: str | None, *, create: bool = False) -> Register:
     """The current register. Raises RefusalError."""
+    from gui.work import told_to_wait
     from records.register import open_register
 
-    return open_register(file, create=create)
+    return open_register(file, create=create, waits=told_to_wait)
 
 
 def upgraded(file: str | None) -> Path | None:

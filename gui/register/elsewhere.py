@@ -11,14 +11,15 @@ KINDS = (".flankwise", ".zip", ".csv", ".json")
 """Endings of what is written and read."""
 
 
-def exported(file: str | None, target: Path, job: int | None) -> int:
-    """Write parts as CSV, JSON or a bundle; returns how many."""
+def exported(file: str | None, target: Path, job: int | None) -> tuple[int, tuple[Reason, ...]]:
+    """Write parts as CSV, JSON or a bundle; returns how many, and what had to be left out."""
     from records.exchange.outgoing import chosen_parts, write_parts
 
     register = opened(file)
     with register.reading() as connection:
         parts = chosen_parts(connection, job=job, instrument=None, parts=())
-    return write_parts(register, parts, target).counts["parts"]
+    written = write_parts(register, parts, target)
+    return written.counts["parts"], written.missing
 
 
 def imported(file: str | None, source: Path) -> dict[str, int]:
@@ -28,11 +29,11 @@ def imported(file: str | None, source: Path) -> dict[str, int]:
     return dict(take_in(source, lambda: opened(file, create=True)).filed)
 
 
-def backed_up(file: str | None, folder: Path) -> None:
-    """Copy the register and its pictures into an empty ``folder``, while it is in use."""
+def backed_up(file: str | None, folder: Path) -> tuple[Reason, ...]:
+    """Copy the register and its pictures into an empty ``folder``, while it is in use; what had to be left out."""
     from records.backup import back_up
 
-    back_up(opened(file), folder)
+    return tuple(back_up(opened(file), folder).missing.values())
 
 
 def verified(file: str | None) -> tuple[Reason, ...]:

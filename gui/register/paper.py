@@ -227,7 +227,7 @@ class Paper(QWidget):
         self._do(
             self.tr("exporting"),
             lambda: elsewhere.exported(self.desk.register_file, path, job),
-            lambda count: text.format(count=count, path=path),
+            lambda found: self._written(found[1], text.format(count=found[0], path=path)),
         )
 
     def _import(self) -> None:
@@ -256,7 +256,19 @@ class Paper(QWidget):
     def back_up_in(self, folder: Path) -> None:
         """Copy the register into ``folder``."""
         text = self.tr("The backup is in {path}.").format(path=folder)
-        self._do(self.tr("backing up"), lambda: elsewhere.backed_up(self.desk.register_file, folder), lambda _: text)
+        self._do(
+            self.tr("backing up"),
+            lambda: elsewhere.backed_up(self.desk.register_file, folder),
+            lambda missing: self._written(missing, text),
+        )
+
+    def _written(self, missing: tuple[Reason, ...], text: str) -> str:
+        """``text``; where something had to be left out of what was written, that is told in its place."""
+        if not missing:
+            return text
+        words = self.tr("Everything was written but for {count}:").format(count=len(missing))
+        self.desk.noticed.emit("warning", "  ".join((words, *map(worded, missing))))
+        return ""
 
     def _verify(self) -> None:
         def told(faults: tuple[Reason, ...]) -> str:

@@ -218,7 +218,11 @@ class PartPanel(QWidget):
     def _rename(self, text: str) -> None:
         part, file = self.part, self.desk.register_file
         if part is not None and text and text != part.name:
-            self._steps.do(self.tr("another name"), lambda: deeds.correct_part(file, part.id, {"name": text}))
+            self._steps.do(
+                self.tr("another name"),
+                lambda: deeds.correct_part(file, part.id, {"name": text}),
+                lambda: self.right.give_back(part.id, (self.right.name, text)),
+            )
 
     def _move(self, instrument: str, position: str, job: str) -> None:
         part, file = self.part, self.desk.register_file
@@ -227,7 +231,13 @@ class PartPanel(QWidget):
         if position and not instrument:
             self.desk.noticed.emit("refusal", self.tr("On which instrument is that position?"))
             return
-        self._steps.do(self.tr("belongs elsewhere"), lambda: deeds.move_part(file, part.id, instrument, position, job))
+        right = self.right
+        typed = ((right.instrument, instrument), (right.position, position), (right.job, job))
+        self._steps.do(
+            self.tr("belongs elsewhere"),
+            lambda: deeds.move_part(file, part.id, instrument, position, job),
+            lambda: right.give_back(part.id, *typed),
+        )
 
     def _withdraw(self) -> None:
         part, file = self.part, self.desk.register_file
@@ -240,12 +250,18 @@ class PartPanel(QWidget):
     def _note(self, text: str) -> None:
         part, file = self.part, self.desk.register_file
         if part is not None:
-            self._steps.do(self.tr("note"), lambda: deeds.note_part(file, part.id, text))
+            self._steps.do(
+                self.tr("note"),
+                lambda: deeds.note_part(file, part.id, text),
+                lambda: self.right.give_back(part.id, (self.right.note, text)),
+            )
 
     def _replaced(self, die: str, setting: str, stock: str) -> None:
         part, file = self.part, self.desk.register_file
         if part is not None:
+            typed = ((self.right.die, die), (self.right.setting, setting), (self.right.stock, stock))
             self._steps.do(
                 self.tr("replacement made"),
                 lambda: deeds.replaced_part(file, part.id, die=die, setting=setting, stock=stock),
+                lambda: self.right.give_back(part.id, *typed),
             )

@@ -72,6 +72,13 @@ class SetRight(QWidget):
             for field in (self.note, self.die, self.setting, self.stock):
                 field.clear()
 
+    def give_back(self, part: int, *typed: tuple[QLineEdit, str]) -> None:
+        """Put back what was typed for a part and could not be filed, unless something else stands there by now."""
+        for field, text in typed:
+            if part == self._part and not (field.isModified() and field.text()):
+                field.setText(text)
+                field.setModified(True)
+
     def _rename(self) -> None:
         self.name.setModified(False)
         self.renamed.emit(self.name.text().strip())

@@ -20,12 +20,15 @@ class Steps(QObject):
     def __init__(self, desk: Desk) -> None:
         super().__init__(desk)
         self.desk = desk
-        self._waiting: deque[tuple[str, Do, Callable[[Back | None], None]]] = deque()
+        self._waiting: deque[tuple[str, Do, Callable[[Back | None], None], Callable[[], None]]] = deque()
         self._busy = False
 
-    def do(self, words: str, what: Do) -> None:
-        """Do ``what``, which returns how to go back; ``words`` name the step for undo."""
-        self.desk.undo.push(_Step(self, words, what))
+    def do(self, words: str, what: Do, failed: Callable[[], None] = lambda: None) -> None:
+        """Do ``what``, which returns how to go back; ``words`` name the step for undo.
+
+        ``failed`` gives back what was typed, where it could not be done.
+        """
+        self.desk.undo.push(_Step(self, words, what, failed=failed))
 
     def done(self, words: str, back: Back, told: Callable[[bool], None]) -> QUndoCommand:
         """A step that was done already; ``told`` is called with False when it was undone, True when done again."""
@@ -33,16 +36,22 @@ class Steps(QObject):
         self.desk.undo.push(step)
         return step
 
-    def run(self, words: str, what: Do, done: Callable[[Back | None], None]) -> None:
+    def run(
+        self,
+        words: str,
+        what: Do,
+        done: Callable[[Back | None], None],
+        not_done: Callable[[], None] = lambda: None,
+    ) -> None:
         """Do ``what`` after everything before it; no step of undo is made."""
-        self._waiting.append((words, what, done))
+        self._waiting.append((words, what, done, not_done))
         if not self._busy:
             self._next()
 
     def _next(self) -> None:
         if not self._waiting:
             return
-        words, what, told = self._waiting.popleft()
+        words, what, told, not_done = self._waiting.popleft()
         self._busy = True
 
         def ended() -> None:
@@ -56,6 +65,7 @@ class Steps(QObject):
 
         def failed(error: Exception) -> None:
             self.desk.refuse(error)
+            not_done()
             ended()
 
         self.desk.work.run(words, what, done=done, failed=failed, keeps=True)
@@ -66,9 +76,10 @@ class _Step(QUndoCommand):
 
     def __init__(
         self, steps: Steps, words: str, what: Do | None, back: Back | None = None,
-        told: Callable[[bool], None] | None = None,
+        told: Callable[[bool], None] | None = None, failed: Callable[[], None] = lambda: None,
     ) -> None:  # fmt: skip
         super().__init__(words)
+        self._failed = failed
         self._steps, self._what, self._back, self._told = steps, what, back, told
         self._words = words
         self._first = True
@@ -77,7 +88,7 @@ class _Step(QUndoCommand):
         if self._first:
             self._first = False
             if self._what is not None:
-                self._steps.run(self._words, self._what, self._keep)
+                self._steps.run(self._words, self._what, self._keep, self._failed)
             return
         self._turn(forth=True)
 

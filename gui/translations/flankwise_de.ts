@@ -950,6 +950,10 @@ Wählen Sie oben eine Kamera, oder öffnen Sie ein Bild (Strg+O), legen Sie eine
         <source>no part on the bench</source>
         <translation>kein Teil auf dem Messplatz</translation>
     </message>
+    <message>
+        <source>waiting for another program that is writing the register</source>
+        <translation>wartet auf ein anderes Programm, das in die Kartei schreibt</translation>
+    </message>
 </context>
 <context>
     <name>GaugePicture</name>
@@ -1798,6 +1802,10 @@ Wählen Sie oben eine Kamera, oder öffnen Sie ein Bild (Strg+O), legen Sie eine
     <message>
         <source>looking at the register</source>
         <translation>Die Kartei wird durchgesehen</translation>
+    </message>
+    <message>
+        <source>Everything was written but for {count}:</source>
+        <translation>Alles wurde geschrieben bis auf {count}:</translation>
     </message>
 </context>
 <context>

@@ -10,13 +10,14 @@ import os
 import signal
 import threading
 from collections import deque
-from collections.abc import Callable, Generator, Iterable, Iterator
-from concurrent.futures import Future, ProcessPoolExecutor
-from concurrent.futures.process import BrokenProcessPool
-from contextlib import contextmanager
-from itertools import islice
+from collections.abc import Callable, Iterable, Iterator
+from contextlib import suppress
+from dataclasses import dataclass
 from multiprocessing import get_context, parent_process
-from typing import TypeVar
+from multiprocessing.connection import Connection, wait
+from multiprocessing.process import BaseProcess
+from multiprocessing.reduction import ForkingPickler
+from typing import Any, Generic, TypeVar
 
 from vision.shared.one_thread import numeric_variables, use_one_thread
 
@@ -38,58 +39,120 @@ def cores() -> int:
         return os.cpu_count() or 1
 
 
+@dataclass
+class _Worker(Generic[Task]):
+    """A process, and the task that it is at. Its pipe is its own: where it dies, the other end is closed at once.
+
+    (Processes that share a pipe for their results wait for each other's: one that dies in the midst of a long result
+    would leave all others, and whoever reads, waiting for the rest of it.)
+    """
+
+    process: BaseProcess
+    pipe: Connection
+    number: int = -1
+    task: Task | None = None
+    done: int = 0
+
+    def answer(self) -> tuple[Any] | None:
+        """The result; None where the process is gone. Raises what ``work`` raised."""
+        try:
+            answer, error = self.pipe.recv()
+        except (EOFError, OSError):
+            self.end()
+            return None
+        self.done += 1
+        if error is not None:
+            self.end()
+            raise error
+        return (answer,)
+
+    def end(self) -> None:
+        """Let it do what it is at, and no more."""
+        with suppress(OSError):
+            self.pipe.send_bytes(b"")
+        while not self.pipe.closed:
+            try:
+                self.pipe.recv_bytes()
+            except (EOFError, OSError):
+                self.pipe.close()
+        self.process.join()
+
+
 def by_processes(
     work: Callable[[Task], Result], tasks: Iterable[Task], jobs: int, died: Callable[[Task], Result]
 ) -> Iterator[Result]:
     """``work`` of every task in ``jobs`` processes of one numeric thread each, in the order of the tasks.
 
-    ``work`` can be pickled (a function of a module). Where its process is ended from outside or by a fault in a
-    library, ``died`` of that task stands in its place; the others go on. Breaking off (Ctrl-C) waits for the tasks
-    under way and drops the rest.
+    ``work`` can be pickled (a function of a module). A task whose process is ended, from outside or by a fault in a
+    library, is tried once more with the machine to itself; if that ends, too, ``died`` of it stands in its place; the
+    others go on. Breaking off (Ctrl-C) waits for the tasks under way and drops the rest.
     """
-    rest = iter(tasks)
-    while share := list(islice(rest, RENEW_AFTER * jobs)):
-        waiting = deque(share)
-        while waiting:
-            suspects = yield from _until_one_dies(work, waiting, jobs)
-            for task in suspects:  # which of them it was shows when each is alone
-                alone = deque([task])
-                if (yield from _until_one_dies(work, alone, 1)):
-                    yield died(task)
+    source = enumerate(tasks)
+    upcoming = next(source, None)
+    again: deque[tuple[int, Task]] = deque()
+    once: set[int] = set()
+    ready: dict[int, Result] = {}
+    idle: list[_Worker[Task]] = []
+    busy: dict[Any, _Worker[Task]] = {}
+    wanted = 0
+    try:
+        while upcoming is not None or busy or again or ready:
+            while len(busy) < jobs:
+                if again and not busy:
+                    number, task = again.popleft()
+                elif not again and upcoming is not None and upcoming[0] < wanted + AHEAD * jobs:
+                    number, task = upcoming
+                    upcoming = next(source, None)
+                else:
+                    break
+                worker = idle.pop() if idle else _begin(work)
+                worker.number, worker.task = number, task
+                busy[worker.pipe] = worker
+                with suppress(OSError):  # it is gone: that shows below
+                    worker.pipe.send(task)
+            while wanted in ready:
+                yield ready.pop(wanted)
+                wanted += 1
+            for pipe in wait(list(busy)) if busy else ():
+                worker = busy.pop(pipe)
+                assert worker.task is not None
+                answer = worker.answer()
+                if answer is not None:
+                    ready[worker.number] = answer[0]
+                    (idle.append if worker.done < RENEW_AFTER else _Worker.end)(worker)
+                elif worker.number in once:
+                    ready[worker.number] = died(worker.task)
+                else:
+                    once.add(worker.number)
+                    again.append((worker.number, worker.task))
+    finally:
+        for worker in (*idle, *busy.values()):
+            worker.end()
 
 
-def _until_one_dies(
-    work: Callable[[Task], Result], waiting: deque[Task], jobs: int
-) -> Generator[Result, None, list[Task]]:
-    """Take from ``waiting`` until it is empty or a process dies; return the tasks that may have been its end."""
-    running: deque[tuple[Task, Future[Result]]] = deque()
-    with _pool(jobs) as pool:
-        try:
-            while waiting or running:
-                while waiting and len(running) < AHEAD * jobs:
-                    future = pool.submit(work, waiting[0])
-                    running.append((waiting.popleft(), future))
-                yield running[0][1].result()
-                running.popleft()
-        except BrokenProcessPool:
-            pass
-    suspects: list[Task] = []
-    for task, future in running:
-        if not suspects and future.done() and not future.cancelled() and future.exception() is None:
-            yield future.result()
-        else:
-            suspects.append(task)
-    return suspects
-
-
-@contextmanager
-def _pool(jobs: int) -> Iterator[ProcessPoolExecutor]:
+def _begin(work: Callable[[Task], Result]) -> _Worker[Task]:
+    context = get_context("spawn")
+    ours, theirs = context.Pipe()
     with numeric_variables():  # read by the libraries when a process starts; "spawn" starts each afresh
-        pool = ProcessPoolExecutor(jobs, mp_context=get_context("spawn"), initializer=_start)
+        process = context.Process(target=_serve, args=(work, theirs), daemon=True)
+        process.start()
+    theirs.close()
+    return _Worker(process, ours)
+
+
+def _serve(work: Callable[[Task], Result], pipe: Connection) -> None:
+    """Do one task after another until there are no more."""
+    _start()
+    while True:
+        content = pipe.recv_bytes()
+        if not content:
+            return
+        task = ForkingPickler.loads(content)
         try:
-            yield pool
-        finally:
-            pool.shutdown(wait=True, cancel_futures=True)
+            answer: tuple[Result | None, Exception | None] = work(task), None
+        except Exception as error:  # noqa: BLE001 - raised in the other process
+            answer = None, error
+        pipe.send(answer)
 
 
 def _start() -> None:

@@ -13,6 +13,7 @@ from PySide6.QtPrintSupport import QPrinter
 
 from benchmarks.waiting import watched
 from flankwise.bench import Bench
+from gui.foot import Foot
 from gui.register import deeds
 from gui.register.filing import next_position
 from gui.samples import sample_bench
@@ -534,3 +535,37 @@ def test_a_chosen_instrument_has_its_page_and_a_filed_part_changes_it(
     assert place.panel.part is not None
     assert place.panel.part.position is not None
     assert place.panel.part.position.name == "screw 9"
+
+
+def test_another_writer_is_noticed_and_waited_for_and_nothing_that_was_typed_is_lost(
+    window: Window, qtbot: QtBot, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    file = Path(str(window.desk.register_file))
+    other = sextant_register(file.parent)
+    monkeypatch.setattr("records.connection.connect.__kwdefaults__", {"foreign_keys": True, "timeout": 1.5})
+    window.go("register")
+    assert window.desk.work.wait()
+    place, right = window.register, window.register.panel.right
+    place.panel.show_part(1)
+    assert window.desk.work.wait()
+    qtbot.keyClicks(right.note, "slot burred")
+    before = place.count.text()
+    with other.writing("Ada") as writing:  # the command line, say
+        add_part(writing, name="filed elsewhere")
+    qtbot.waitUntil(lambda: place.count.text() != before)
+    assert window.desk.work.wait()
+    assert right.note.text() == "slot burred"
+    words, foot = [], window.findChild(Foot)
+    assert foot is not None
+    window.desk.work.changed.connect(lambda: words.append(foot.doing.text()))
+    with watched() as blocked, other.writing("Ada"):
+        qtbot.keyClick(right.note, Qt.Key.Key_Return)
+        assert right.note.text() == ""  # a second Enter files nothing twice
+        assert window.desk.work.wait()
+    assert not blocked.stretches, blocked
+    assert any("another program" in text for text in words)
+    assert right.note.text() == "slot burred"
+    qtbot.keyClick(right.note, Qt.Key.Key_Return)
+    assert window.desk.work.wait()
+    with deeds.opened(str(file)).reading() as connection:
+        assert [note.text for note in read_part(connection, 1).notes] == ["slot burred"]

@@ -4,7 +4,10 @@ from __future__ import annotations
 
 import os
 import signal
+import sys
 from collections.abc import Iterator
+from types import FrameType
+from typing import Any
 
 import pytest
 
@@ -44,6 +47,27 @@ def test_no_more_tasks_are_taken_than_are_needed_ahead(monkeypatch: pytest.Monke
     assert next(results) == 100
     results.close()
     assert len(taken) <= 8
+
+
+def long_or_die(number: int) -> bytes:
+    """Results that a pipe takes in two writes: 1 dies between its length and its content."""
+    writes = []
+
+    def look(_: FrameType, event: str, argument: Any) -> None:
+        if event == "c_call" and argument.__name__ == "write":
+            writes.append(argument)
+            if len(writes) == 2:
+                os.kill(os.getpid(), signal.SIGKILL)
+
+    if number == 1:
+        sys.setprofile(look)
+    return bytes(300_000)
+
+
+@pytest.mark.slow
+def test_a_process_that_dies_while_it_hands_over_a_long_result_keeps_nobody_waiting() -> None:
+    lengths = [len(result) for result in by_processes(long_or_die, range(4), 2, lambda number: b"-" * number)]
+    assert lengths == [300_000, 1, 300_000, 300_000]
 
 
 def test_there_is_at_least_one_core() -> None:
