@@ -4,11 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
+from pathlib import Path
 
 from flankwise.cutting import CuttingError, CutToFit, fit, measured_cut
 from gui.fit.held import Held, Hole, OfClass, class_limits
 from gui.fit.trials import Tried
-from threads.shared.refusal import RefusalError
+from threads.cutting.die_choice import DIE
+from threads.cutting.die_words import what_it_cuts, what_was_learnt
+from threads.shared.refusal import Reason, RefusalError
 from threads.standards.limits import Limits
 from threads.workshop.drawn_thread import TriedHole
 
@@ -45,16 +48,51 @@ def fitted_to(target: Hole | str, attempts: Sequence[Attempt]) -> CutToFit:
         raise RefusalError(*error.reasons) from error
 
 
-def die_names(file: str | None) -> tuple[str, ...]:
-    """The names of the dies on file; none where there is no register yet."""
+@dataclass(frozen=True)
+class KnownTool:
+    """A die on file: its name, and what is to be said of it, the line of its label first."""
+
+    name: str
+    says: tuple[Reason, ...]
+
+
+def dies_at_hand(file: str | None, part: int | None) -> tuple[KnownTool, ...]:
+    """The dies on file, the nearest to ``part`` first, where that is a screw on file. Raises RefusalError."""
     from gui.register.deeds import opened
-    from records.reading import dies
+    from records.dies import dies_for_part, states_on_file
+    from records.reading import read_part
     from records.register_path import register_path
 
     if not register_path(file).exists():
         return ()
     with opened(file).reading() as connection:
-        return tuple(one.name for one in dies(connection) if one.kind == "die")
+        original = None if part is None else read_part(connection, part).measurement
+        if part is None or original is None or original.thread.internal:
+            states = [one for one in states_on_file(connection) if one.die.kind == DIE]
+            return tuple(KnownTool(one.die.name, (what_it_cuts(one), *what_was_learnt(one))) for one in states)
+        choices = dies_for_part(connection, part).choices
+    return tuple(KnownTool(one.state.die.name, (what_it_cuts(one.state), one.note)) for one in choices)
+
+
+def die_on_paper(file: str | None, name: str, path: str, *, inches: bool) -> str:
+    """Write the label of a die into ``path``, or with "" the sheet of all dies; ``path`` again. Raises OSError too."""
+    from gui.register.deeds import opened
+    from records.die_label import die_label_drawn
+    from records.die_sheet import die_sheet
+    from records.dies import states_on_file
+    from threads.shared.whole_file import write_whole
+
+    with opened(file).reading() as connection:
+        states = states_on_file(connection)
+    if name:
+        state = next((one for one in states if one.die.name.casefold() == name.casefold()), None)
+        if state is None:
+            raise RefusalError("no_such_name.none", what="die or tap", name=name)
+        content = die_label_drawn(state, "png" if path.lower().endswith(".png") else "pdf", inches=inches)
+    else:
+        content = die_sheet(states, inches=inches)
+    write_whole(Path(path), content)
+    return path
 
 
 def file_attempts(file: str | None, part: int, die: str, attempts: Sequence[Attempt]) -> tuple[Attempt, ...]:

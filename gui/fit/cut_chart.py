@@ -41,7 +41,8 @@ class CutChart(Plot):
         """Band, aim, attempts, the next cut."""
         self.getPlotItem().clear()
         of, unit = length_unit(inches=self._inches)
-        self.setLabel("left", self.tr("pitch diameter, {unit}").format(unit=unit))
+        words = self.tr("pitch diameter, {unit}").format(unit=unit)
+        self.setTitle(words, color=theme().ink, size="9pt")
         if self._answer is None:
             self.getAxis("bottom").setTicks([[]])
             return

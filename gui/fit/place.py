@@ -15,6 +15,7 @@ from PySide6.QtWidgets import (
 from flankwise.judging import Checked
 from gui.desk import Desk
 from gui.figure_file import ask_for_figure, save_figure
+from gui.fit.attempts import Attempt
 from gui.fit.check_view import CheckView
 from gui.fit.compare_view import CompareView
 from gui.fit.cut_view import CutView
@@ -259,8 +260,16 @@ class FitPlace(Place):
             ("hole", self._show_hole),
             ("check", self._show_check),
             ("play", self._show_play),
+            ("cut", self._show_cut),
             ("compare", lambda: self.show_view("compare")),
         ]
+
+    def _show_cut(self) -> None:
+        """The replacement as the first attempt."""
+        self.show_view("cut")
+        screw = self.row.replacement
+        if screw is not None and not self.cut_view.attempts:
+            self.cut_view.lay((Attempt(screw, self.tr("open 1/4 turn")),))
 
     def _show_hole(self) -> None:
         """A hole with two trials; it is filed in the register of whoever takes the picture."""

@@ -562,6 +562,22 @@ Wählen Sie oben eine Kamera, oder öffnen Sie ein Bild (Strg+O), legen Sie eine
         <translation>Name des Schneideisens</translation>
     </message>
     <message>
+        <source>Label…</source>
+        <translation>Etikett…</translation>
+    </message>
+    <message>
+        <source>Save the label for the box of this die</source>
+        <translation>Das Etikett für die Schachtel dieses Schneideisens speichern</translation>
+    </message>
+    <message>
+        <source>All dies…</source>
+        <translation>Alle Schneideisen…</translation>
+    </message>
+    <message>
+        <source>Save a sheet of all dies, by what they cut</source>
+        <translation>Ein Blatt mit allen Schneideisen speichern, nach dem, was sie schneiden</translation>
+    </message>
+    <message>
         <source>From a file…</source>
         <translation>Aus Datei…</translation>
     </message>
@@ -620,6 +636,30 @@ Wählen Sie oben eine Kamera, oder öffnen Sie ein Bild (Strg+O), legen Sie eine
     <message>
         <source>reading the dies</source>
         <translation>Schneideisen werden gelesen</translation>
+    </message>
+    <message>
+        <source>nearest: {name}</source>
+        <translation>am nächsten: {name}</translation>
+    </message>
+    <message>
+        <source>Save the label</source>
+        <translation>Etikett speichern</translation>
+    </message>
+    <message>
+        <source>Save the sheet of all dies</source>
+        <translation>Blatt mit allen Schneideisen speichern</translation>
+    </message>
+    <message>
+        <source>dies</source>
+        <translation>Schneideisen</translation>
+    </message>
+    <message>
+        <source>writing {name}</source>
+        <translation>{name} wird geschrieben</translation>
+    </message>
+    <message>
+        <source>Written: {path}</source>
+        <translation>Geschrieben: {path}</translation>
     </message>
     <message>
         <source>looking at the attempts</source>
@@ -902,6 +942,10 @@ Wählen Sie oben eine Kamera, oder öffnen Sie ein Bild (Strg+O), legen Sie eine
     <message>
         <source>reading the register</source>
         <translation>Die Kartei wird gelesen</translation>
+    </message>
+    <message>
+        <source>open 1/4 turn</source>
+        <translation>1/4 Umdrehung auf</translation>
     </message>
     <message>
         <source>index arm post</source>

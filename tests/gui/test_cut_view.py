@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from pathlib import Path
 from typing import TYPE_CHECKING
 
 import pytest
@@ -115,7 +116,7 @@ def test_a_class_and_a_hole_are_targets_too(view: CutView, qtbot: QtBot) -> None
     assert "too thick by" in lines(view).lower()
 
 
-def test_attempts_go_on_file_as_cuts_of_the_die(view: CutView) -> None:
+def test_attempts_go_on_file_as_cuts_of_the_die(view: CutView, tmp_path: Path) -> None:
     assert not view.keep.isEnabled()
     file = view.desk.register_file
     measurement = piece(ORIGINAL).measurement
@@ -133,6 +134,12 @@ def test_attempts_go_on_file_as_cuts_of_the_die(view: CutView) -> None:
     assert view.desk.work.wait()
     assert [one.filed for one in view.attempts] == [2, 3]
     assert not view.keep.isEnabled()
+    assert view.die_says.text().startswith("cuts 2.4")
+    assert view.label.isEnabled()
+    for name, target in (("split die", tmp_path / "label.pdf"), ("", tmp_path / "dies.pdf")):
+        view.save_paper(name, str(target))
+        assert view.desk.work.wait()
+        assert target.read_bytes().startswith(b"%PDF")
     with open_register(file).reading() as connection:
         (die,) = known_dies(connection)
     assert die.name == "split die"
