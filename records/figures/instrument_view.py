@@ -186,7 +186,9 @@ def draw_growth(
             range(len(labels) + 1), 100 * found.grown[:, k], color=look.colour, linestyle=look.dashes, marker=look.mark,
             markersize=4, label=word(system.system, language),
         )  # fmt: skip
-    axes.set_xticks(range(len(labels) + 1), [word("no screw", language), *labels], **_TURNED[upright])
+    axes.set_xticks(
+        range(len(labels) + 1), ["–" if upright else word("no screw", language), *labels], **_TURNED[upright]
+    )
     axes.set_ylim(-3, 103)
     axes.set_ylabel(word("probability, %", language))
     axes.set_title(word("The thread system, as screws were added", language), pad=26)

@@ -10,7 +10,7 @@ from pathlib import Path
 from typing import Any
 
 from reportlab.lib.units import inch, mm
-from reportlab.platypus import Flowable, Image, Paragraph, Spacer, Table
+from reportlab.platypus import Flowable, Image, KeepTogether, Paragraph, Spacer, Table
 
 from flankwise.reasons import chance, sentence, word
 from flankwise.words import CAUTION
@@ -183,6 +183,10 @@ def _flow(sheet: _Sheet, about: list[str]) -> Iterator[Flowable]:
     yield from _charts(sheet, judged)
     yield sheet.heading("Sizes")
     yield _sizes(sheet, judged)
+    yield KeepTogether(list(_end(sheet, judged)))  # the lines to sign do not stand on a page of their own
+
+
+def _end(sheet: _Sheet, judged: InstrumentSheet) -> Iterator[Flowable]:
     yield sheet.heading("Thread systems")
     yield _systems(sheet, judged)
     said = judged.found.stated
@@ -213,7 +217,7 @@ def _plan(sheet: _Sheet) -> Table:
 
 def _card(sheet: _Sheet, one: PlannedPlace, wide: float) -> list[Flowable]:
     picture = None if one.part is None else sheet.pictures.get(one.part)
-    height = min(_CARD_PICTURE[1], wide / _SHAPE)
+    height = min(_CARD_PICTURE[1], wide / _SHAPE) if sheet.pictures else 0.0
     image: list[Flowable] = [Spacer(1, height)]
     if picture is not None:
         shown = PhotographFlowable(picture, min(_CARD_PICTURE[0], wide), height, detailed=False)
