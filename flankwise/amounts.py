@@ -1,10 +1,14 @@
-"""Lengths, angles and years as a caller may give them: with a unit as text, or as plain numbers."""
+"""Lengths, angles, years and statements as a caller may give them: as text, or as plain numbers."""
 
 from __future__ import annotations
 
 import math
+from typing import TYPE_CHECKING
 
 from threads.shared.typed import TypedError, parse_angle, parse_length, parse_years
+
+if TYPE_CHECKING:
+    from threads.identify.stated import Stated
 
 Amount = str | float
 """A text with its unit, or a number in mm (lengths) or degrees (angles)."""
@@ -36,6 +40,15 @@ def from_to(years: Years | None) -> tuple[int, int] | None:
     if years is None or isinstance(years, tuple):
         return years
     return parse_years(str(years), "made")
+
+
+def stated_of(given: str | tuple[str, str] | Stated | None) -> Stated | None:
+    """A statement as it may be given. Raises StatedError, a ValueError."""
+    from threads.identify.stated import Stated, stated
+
+    if given is None or isinstance(given, Stated):
+        return given
+    return stated(given) if isinstance(given, str) else stated(*given)
 
 
 def _number(number: float, what: str, *, above_zero: bool) -> float:

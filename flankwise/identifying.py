@@ -6,7 +6,7 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
-from flankwise.amounts import Years, from_to
+from flankwise.amounts import Years, from_to, stated_of
 from flankwise.reasons import sentence
 from threads.shared.plain_json import plain
 
@@ -98,12 +98,3 @@ def identify(
     doubts = other_scale(part) if found.status == NO_MATCH and names is None else ()
     dated = origin is not None or made is not None or (kin is not None and kin.settled)
     return Answer(part, found, dated=dated, doubts=doubts)
-
-
-def stated_of(given: str | tuple[str, str] | Stated | None) -> Stated | None:
-    """A statement as it may be given. Raises StatedError, a ValueError."""
-    from threads.identify.stated import Stated, stated
-
-    if given is None or isinstance(given, Stated):
-        return given
-    return stated(given) if isinstance(given, str) else stated(*given)

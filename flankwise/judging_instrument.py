@@ -7,7 +7,7 @@ from collections.abc import Hashable, Mapping, Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING, Any
 
-from flankwise.amounts import Years, from_to
+from flankwise.amounts import Years, from_to, stated_of
 from flankwise.part import Part
 
 if TYPE_CHECKING:
@@ -62,8 +62,6 @@ def instrument(
 
     Raises ValueError for no part, a part twice, a hole, or a country or year that is not known.
     """
-    from flankwise.identifying import stated_of
-
     screws = []
     for part in parts:
         measurement = part.measurement
