@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from typing import TYPE_CHECKING, Annotated
 
 import typer
 
 from cli import options
-from cli.brief import BRIEF_CAUTION, Full, Item, show_brief
+from cli.brief import BRIEF_CAUTION, Full, Item, doubts, show_brief
 from cli.errors import CommandLineError
 from cli.lengths import parse_length
 from cli.output import show, write_json
@@ -20,6 +20,7 @@ from flankwise.words import CAUTION
 if TYPE_CHECKING:
     from cli.tables import Block
     from flankwise.holes import HoleAnswer
+    from flankwise.part import Part
     from threads.hole.classes import HoleThread
     from threads.hole.found_hole import FoundHole
     from threads.hole.trial import Trial, TriedScrew
@@ -96,7 +97,7 @@ def hole(
     from threads.hole.trial import HoleError
 
     with refusals_reported(as_json=as_json):
-        screws, at_hand = _screws(typed, calibration, scale, register, of)
+        screws, at_hand, parts = _screws(typed, calibration, scale, register, of)
     trials = [trial_of(one, screws[one.picture], u95) for one in typed]
     try:
         found = judged_hole(of, trials, engagement=engagement_mm, depth=depth_mm, at_hand=at_hand)
@@ -110,7 +111,8 @@ def hole(
     if as_json:
         write_json(found.to_dict())
         return
-    show_hole(found, full=full, inches=inches, more=[f"written to {output}"] if output else [])
+    unknown = doubts([(part.path, part.measurement) for part in parts], inches=inches)
+    show_hole(found, full=full, inches=inches, more=[f"written to {output}"] if output else [], unknown=unknown)
 
 
 def thread_called(text: str) -> HoleThread:
@@ -150,8 +152,8 @@ def trial_of(typed: Typed, screw: TriedScrew, u95: float | None) -> Trial:
 
 def _screws(
     typed: list[Typed], calibration: str | None, scale: str | None, register: str | None, of: HoleThread
-) -> tuple[Mapping[str, TriedScrew], list[TriedScrew]]:
-    """Every screw by what was typed for it, and those on file that could be tried next."""
+) -> tuple[Mapping[str, TriedScrew], list[TriedScrew], list[Part]]:
+    """Every screw by what was typed for it, those on file that could be tried next, and what was measured now."""
     from cli.bench import measured, scale_of
     from flankwise.holes import tried_screw
 
@@ -165,16 +167,26 @@ def _screws(
         with opened(register).reading() as connection:
             screws = {one.picture: filed_screw(connection, one.part) for one in typed if one.part is not None}
             at_hand = screws_at_hand(connection, of)
-    for picture in dict.fromkeys(pictures):
-        screws[picture] = tried_screw(measured(picture, calibration, um_per_px))
-    return screws, at_hand
+    parts = [measured(picture, calibration, um_per_px) for picture in dict.fromkeys(pictures)]
+    screws |= {picture: tried_screw(part) for picture, part in zip(dict.fromkeys(pictures), parts, strict=True)}
+    return screws, at_hand, parts
 
 
-def show_hole(answer: HoleAnswer, *, full: bool, inches: bool, more: list[str] | None = None) -> None:
-    """Print a hole: the size first, then its class, what contradicts, what to make, what to try next."""
+def show_hole(
+    answer: HoleAnswer,
+    *,
+    full: bool,
+    inches: bool,
+    more: Sequence[str] = (),
+    unknown: Sequence[Item] = (),
+) -> None:
+    """Print a hole: the size first, then its class, what contradicts, what to make, what to try next.
+
+    ``more``: lines on what was done besides; ``unknown``: warnings of the pictures that were measured.
+    """
     from threads.hole.hole_words import class_words, make_words, next_words, size_words
 
-    found, last = answer.found, more or []
+    found = answer.found
 
     def said(*reasons: object) -> list[str]:
         return [sentence(one, inches=inches) for one in reasons]  # type: ignore[arg-type]
@@ -187,7 +199,8 @@ def show_hole(answer: HoleAnswer, *, full: bool, inches: bool, more: list[str] |
             *(Item(text, 5, is_warning=True) for text in contradictions),
             Item(trials_table(found, inches=inches), 30),
             *(Item(text) for text in said(make_words(found), next_words(found))),
-            *(Item(text) for text in last),
+            *(Item(text) for text in more),
+            *unknown,
             Item(BRIEF_CAUTION),
         ])  # fmt: skip
         return
@@ -202,8 +215,9 @@ def show_hole(answer: HoleAnswer, *, full: bool, inches: bool, more: list[str] |
         "",
         *(indented(text, 0) for text in (*said(make_words(found)), f"Why: {said(found.to_make.why)[0]}.")),
         *(indented(text, 0) for text in said(next_words(found))),
-        *([""] if last else []),
-        *last,
+        *([""] if more or unknown else []),
+        *more,
+        *(item.block for item in unknown),
         "",
         indented(f"Caution: {CAUTION}", 0),
     )

@@ -53,6 +53,7 @@ COMMANDS = {
     "check against a part": ["check", SCREW, *BENCH, "--against-part", "1", "--full"],
     "compare": ["compare", SCREW, OTHER, *BENCH, "--full"],
     "play": ["play", SCREW, *BENCH, "--hole", "4-40 NC-2", "--engagement", "3mm", "--overhang", "40mm", "--full"],
+    "hole": ["hole", "4-40", *BENCH, "--engagement", "3mm", "--moved", SCREW, "0.24mm", "20mm", "--full"],
     "limits": ["limits", "4-40 NC-2"],
     "limits in inches": ["limits", "M3-6H", "--unit", "in"],
     "wires": ["wires", "4-40 UNC-2A", "--wire", "0.38mm", "--measured", "2.97mm"],
