@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING, Any
 
 from flankwise.amounts import Amount, in_mm
@@ -17,7 +17,7 @@ if TYPE_CHECKING:
     from flankwise.holes import HoleAnswer
     from threads.standards.limits import Limits
     from threads.workshop.drawn_thread import TriedHole
-    from threads.workshop.play import Reading
+    from threads.workshop.play import Hole, Reading
     from threads.workshop.predicted_play import Play
 
 
@@ -105,7 +105,9 @@ def play(
         yardstick = None if mate is None else limits_of(mate)
     measured = None if isinstance(zone, Limits) else zone
     of_screw, before, in_hole = _readings(part, original, None if isinstance(measured, TriedHole) else measured)
-    held = zone if isinstance(zone, Limits | TriedHole) else in_hole
+    held: Hole | None = zone if isinstance(zone, Limits) else in_hole
+    if isinstance(zone, TriedHole):
+        held, of_screw = _beside_its_trials(zone, part, of_screw)
     assert held is not None
     found = played(
         of_screw,
@@ -137,6 +139,16 @@ def _readings(
         None if one is None else next(left) if one.measurement and shared else Reading(one.thread) for one in there
     )
     return of_screw, original, hole
+
+
+def _beside_its_trials(hole: TriedHole, part: Part | Reference, screw: Reading) -> tuple[TriedHole, Reading]:
+    """The hole and the screw: of one bench, errors of that bench move both alike."""
+    from threads.workshop.play import Reading
+
+    measurement = reference_of(part).measurement
+    if measurement is None or measurement.plane.id != hole.bench:
+        return replace(hole, follows=0.0), screw
+    return hole, Reading(screw.thread, measurement.common_covariance)
 
 
 def _document(part: Part | Reference | TriedHole | None) -> dict[str, Any] | None:

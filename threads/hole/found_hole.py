@@ -141,6 +141,7 @@ class FoundHole:
         open_class: why the class cannot be told; None where it can.
         trials: in the order in which they were given.
         to_make, next_trial: what to make, what to try.
+        bench, follows: see ``TriedHole``; "" where nothing is known of the bench.
         sizes, density: (m,) pitch diameters and the probability of each.
     """
 
@@ -156,6 +157,8 @@ class FoundHole:
     trials: tuple[JudgedTrial, ...]
     to_make: ToMake
     next_trial: NextTrial | None
+    bench: str
+    follows: float
     sizes: Array = field(repr=False, compare=False)
     density: Array = field(repr=False, compare=False)
 

@@ -118,6 +118,7 @@ def hole_from_trials(
     top = max(one.high for one in classes[:1])
     worn = float(quantiles(sizes, joint[-1], 0.5)) - top
     judged = _judged(evidence, logs)
+    bench, follows = _follows(evidence, total)
     return FoundHole(
         thread=thread.name,
         base=thread.limits[0].designation,
@@ -137,6 +138,8 @@ def hole_from_trials(
             trials,
             at_hand,
         ),
+        bench=bench,
+        follows=follows,
         sizes=sizes,
         density=density,
     )
@@ -210,6 +213,24 @@ def _judged(evidence: _Evidence, logs: Array) -> tuple[JudgedTrial, ...]:
         else one
         for k, one in enumerate(found)
     )
+
+
+def _follows(evidence: _Evidence, total: Array) -> tuple[str, float]:
+    """The bench of most screws, and how the hole's size goes with what that bench's screws are larger than measured."""
+    benches = [one.screw.common.bench for one in evidence.screws if one.screw.common is not None]
+    if not benches:
+        return "", 0.0
+    bench = max(benches, key=benches.count)
+    number = next(k for k, one in enumerate(evidence.screws) if one.screw.common and one.screw.common.bench == bench)
+    sizes, larger = evidence.axis.sizes, evidence.shift[number]
+    weight = evidence.prior.sum(axis=0) * np.exp(total - total.max())
+    weight /= weight.sum()
+    middle = float(np.sum(weight * sizes))
+    share = weight.sum(axis=1)
+    off = larger - float(share @ larger)
+    together = float(off @ (weight @ (sizes - middle)))
+    spread = float(share @ off**2) * float(np.sum(weight * (sizes - middle) ** 2))
+    return str(bench), float(np.clip(together / np.sqrt(spread), 0.0, 0.99)) if spread > 0 else 0.0
 
 
 def _open_class(classes: Sequence[ClassShare], none: float) -> Reason | None:

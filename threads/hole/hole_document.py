@@ -39,6 +39,7 @@ def document_of(found: FoundHole) -> dict[str, Any]:
         "engagement": {"value": found.engagement, "unit": "mm"},
         "depth": None if found.depth is None else {"value": found.depth, "unit": "mm"},
         "base": found.base,
+        "bench": {"id": found.bench, "correlation": round(found.follows, 3)},
         "quantiles": [round(float(size), 6) for size in found.quantiles()],
     }
 
@@ -59,16 +60,19 @@ def tried_hole(document: Any, name: str) -> TriedHole:
         limits = limits_of(parse(str(document["base"]), internal=True))
         sizes = tuple(float(size) for size in document["quantiles"])
         thread = str(document["thread"])
+        bench, follows = str(document["bench"]["id"]), float(document["bench"]["correlation"])
     except (KeyError, TypeError, ValueError, UnknownDesignationError) as error:
         raise RefusalError("not_a_hole_file.damaged", name=name) from error
     low, high = limits.basic_minor, limits.basic_major
     whole = _LEAST <= len(sizes) <= _MOST and all(math.isfinite(size) for size in sizes)
+    whole = whole and 0 <= follows < 1
     if not whole or list(sizes) != sorted(sizes) or not low < sizes[0] <= sizes[-1] < high:
         raise RefusalError("not_a_hole_file.damaged", name=name)
-    return TriedHole(thread, limits, sizes)
+    return TriedHole(thread, limits, sizes, bench, follows)
 
 
 def as_tried(found: FoundHole) -> TriedHole:
     """A hole just found, to put screws into."""
     limits = limits_of(parse(found.base, internal=True))
-    return TriedHole(found.thread, limits, tuple(map(float, found.quantiles())))
+    sizes = tuple(map(float, found.quantiles()))
+    return TriedHole(found.thread, limits, sizes, found.bench, found.follows)

@@ -65,12 +65,16 @@ class TriedHole:
     """A hole whose pitch diameter is known by screws that were tried in it (``threads.hole``).
 
     ``limits``: the commonest class of its thread, which says what the trials do not. ``pitch_diameters``: virtual ones,
-    ascending, each as likely to be nearest, mm.
+    ascending, each as likely to be nearest, mm. ``bench``: where the screws were measured; ``follows``: correlation of
+    the hole's size with what screws of that bench are larger than measured: a bench that measures small finds the hole
+    too small as well.
     """
 
     name: str
     limits: Limits
     pitch_diameters: tuple[float, ...]
+    bench: str = ""
+    follows: float = 0.0
 
 
 @dataclass(frozen=True)
@@ -224,14 +228,20 @@ def drawn_sizes(hole: SizesOfHole, draws: int, rng: Random) -> DrawnThread:
     )
 
 
-def drawn_tried(hole: TriedHole, draws: int, rng: Random) -> DrawnThread:
+def drawn_tried(hole: TriedHole, larger: Array, rng: Random) -> DrawnThread:
     """A hole that was tried. One tap cuts major and pitch diameter: the one is as much larger as the other.
 
-    Raises NoZoneError as ``drawn_hole``.
+    ``larger``: (n,) by how much screws of the bench are larger than measured in each draw, mm; no two draws alike, or
+    all. Raises NoZoneError as ``drawn_hole``.
     """
+    draws, spread = larger.size, float(np.std(larger))
     of_class = drawn_hole(hole.limits, draws, rng)
-    count = len(hole.pitch_diameters)
-    size = np.interp(stratified(draws, rng), (np.arange(count) + 0.5) / count, hole.pitch_diameters)
+    count, follows = len(hole.pitch_diameters), hole.follows if spread > 0 else 0.0
+    along = (larger - np.mean(larger)) / spread if follows else np.zeros(draws)
+    mixed = follows * along + math.sqrt(1 - follows**2) * rng.standard_normal(draws)
+    rank = np.empty(draws)
+    rank[np.argsort(mixed)] = np.arange(draws)
+    size = np.interp((rank + rng.random(draws)) / draws, (np.arange(count) + 0.5) / count, hole.pitch_diameters)
     assert of_class.major is not None
     major = np.maximum(of_class.major + size - of_class.pitch_diameter, hole.limits.basic_major)
     return replace(of_class, pitch_diameter=size, major=major)

@@ -25,6 +25,7 @@ from threads.shared.refusal import Reason, ReasonedError
 from threads.standards.limits import Limits
 from threads.workshop import contact
 from threads.workshop.drawn_thread import (
+    NAMES,
     DrawnThread,
     SizesOfHole,
     TriedHole,
@@ -97,7 +98,8 @@ def play(
         draws: number of draws.
         seed: the same seed gives the same result; the same hole is drawn for every screw with it.
 
-    Readings with a ``common`` covariance are taken to come from one bench, whose errors move them alike.
+    Readings with a ``common`` covariance are taken to come from one bench, whose errors move them alike, and a hole
+    that was tried with screws of that bench (``TriedHole.follows``).
 
     Raises:
         PlayError: screw and hole exchanged, less than one turn engaged, an overhang below zero, or too few draws.
@@ -117,7 +119,7 @@ def play(
 
     bench = bench_errors(screw.common, draws, rng(0))
     light = rng(1).random(draws)
-    in_hole = _holes(hole, bench, draws, rng(2))
+    in_hole = _holes(hole, screw, bench, light, rng(2))
 
     def feel(one: DrawnThread) -> Feel:
         return _feel(one, in_hole, nominal, engagement_mm, overhang_mm)
@@ -188,13 +190,16 @@ def _nominal(hole: Hole) -> _Nominal:
     return _Nominal(pitch, flanks, flanks.half_angle_deg, 0.0, flanks.engaged_depth * pitch)
 
 
-def _holes(hole: Hole, bench: Array, draws: int, rng: np.random.Generator) -> DrawnThread:
+def _holes(hole: Hole, screw: Reading, bench: Array, light: Array, rng: np.random.Generator) -> DrawnThread:
+    draws = light.size
     if isinstance(hole, Limits):
         return drawn_hole(hole, draws, rng)
     if isinstance(hole, SizesOfHole):
         return drawn_sizes(hole, draws, rng)
     if isinstance(hole, TriedHole):
-        return drawn_tried(hole, draws, rng)
+        size = screw.thread.pitch_diameter
+        common = 0.0 if screw.common is None else math.sqrt(screw.common.of(("pitch_diameter",))[0, 0])
+        return drawn_tried(hole, bench[:, NAMES.index("pitch_diameter")] * common + light * size.one_sided, rng)
     # a cast does not mirror the light as the screw does: its one-sided effects go their own way
     return drawn_measured(hole.thread, bench, hole.common, rng.random(draws), rng)
 
