@@ -70,16 +70,20 @@ class FiledInstrument:
     twice: tuple[tuple[str, str], ...] = ()
 
 
-def filed_instrument(connection: sqlite3.Connection, instrument: int) -> FiledInstrument:
-    """Read the measurements that count of all parts of an instrument that were not withdrawn. Each part counts once."""
+def filed_instrument(connection: sqlite3.Connection, instrument: int, *, job: int | None = None) -> FiledInstrument:
+    """Read the measurements that count of all parts of an instrument that were not withdrawn. Each part counts once.
+
+    ``job``: only its parts.
+    """
     found = rows(
         connection,
         "SELECT p.id, p.name, p.position_id, o.name AS position, d.document, m.internal, m.picture_id "
         "FROM parts p LEFT JOIN positions o ON o.id = p.position_id LEFT JOIN current c ON c.part_id = p.id "
         "LEFT JOIN measurements m ON m.id = c.measurement_id "
         "LEFT JOIN measurement_documents d ON d.measurement_id = m.id "
-        "WHERE p.instrument_id = ? AND p.withdrawn = 0 ORDER BY o.place IS NULL, o.place, p.id",
-        (instrument,),
+        "WHERE p.instrument_id = ? AND p.withdrawn = 0 AND (? IS NULL OR p.job_id = ?) "
+        "ORDER BY o.place IS NULL, o.place, p.id",
+        (instrument, job, job),
     )
     said = _stated_of_parts(connection, instrument)
     screws, without, holes, twice = [], [], [], []
@@ -101,7 +105,7 @@ def filed_instrument(connection: sqlite3.Connection, instrument: int) -> FiledIn
             there.append((middle, label))
             screws.append(FiledScrew(int(row["id"]), label, _screw(int(row["id"]), document, said)))
     taken = {row["position_id"] for row in found}
-    empty = tuple(one for one in positions(connection, instrument) if one.id not in taken)
+    empty = tuple(one for one in positions(connection, instrument) if one.id not in taken and job is None)
     of = read_instrument(connection, instrument)
     stated = stated_on(notes_on(connection, instrument=instrument))
     own = tuple((one.name, one.kind, one.cuts) for one in dies(connection) if one.cuts)

@@ -17,11 +17,12 @@ from cli.target import file_to_write
 from cli.years import Made, Origin, parse_made
 
 if TYPE_CHECKING:
+    from cli.tables import Block
     from flankwise.judging_instrument import InstrumentAnswer
     from records.instrument import FiledInstrument
     from records.register import Register
     from threads.identify.stated import Stated as Statement
-    from threads.workshop.instrument_sheet import Tool
+    from threads.workshop.instrument_sheet import SizeSheet, Tool
 
 FIGURES = (".svg", ".pdf", ".png")
 MOST_SYSTEMS = 3
@@ -31,6 +32,9 @@ SURE = 0.9
 
 def instrument(
     name: Annotated[str, typer.Argument(metavar="INSTRUMENT", help="The instrument: its name, or its number.")],
+    job: Annotated[
+        str | None, typer.Option("--job", metavar="JOB", help="Only its screws that are of this job.")
+    ] = None,
     origin: Origin = None,
     made: Made = None,
     figure: Annotated[
@@ -65,10 +69,11 @@ def instrument(
     with refusals_reported(as_json=as_json):
         file = opened(register)
         from records.instrument import figure_of, filed_instrument, judge_filed
-        from records.lookup import known_instrument
+        from records.lookup import known_instrument, known_job
 
         with file.reading() as connection:
-            filed = filed_instrument(connection, known_instrument(connection, name))
+            of_job = None if job is None else known_job(connection, job)
+            filed = filed_instrument(connection, known_instrument(connection, name), job=of_job)
         if not filed.screws:
             from threads.shared.refusal import RefusalError
 
@@ -142,6 +147,7 @@ def _show(filed: FiledInstrument, answer: InstrumentAnswer, *, inches: bool) -> 
         *(Paragraph(sentence(why), f"odd one out: part {one.part} ({labels[one.part]}), ") for one, why in sheet.odd),
         "",
         sizes,
+        *_dies(sheet.sizes),
         "",
         "To have ready, with how many screws each is for:",
         *(Paragraph(", ".join(names), f"  {kind:<6}") for kind, names in _tool_lines(sheet.tools).items()),
@@ -151,6 +157,18 @@ def _show(filed: FiledInstrument, answer: InstrumentAnswer, *, inches: bool) -> 
         *_missing(filed),
         indented(f"Caution: {CAUTION}", 0),
     )
+
+
+def _dies(sizes: Sequence[SizeSheet]) -> list[Block]:
+    """Of sizes with several screws, whether one die may have cut them all."""
+    from cli.tables import Paragraph
+
+    told: list[Block] = []
+    for answer, words in ((True, "one die may have cut all of "), (False, "one die did not cut all of ")):
+        names = [size.thread for size in sizes if size.one_die is answer]
+        if names:
+            told.append(Paragraph(", ".join(names), words))
+    return told
 
 
 def _tool_lines(tools: Sequence[Tool]) -> dict[str, list[str]]:

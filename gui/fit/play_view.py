@@ -53,7 +53,7 @@ class PlayView(QWidget):
         grid = QGridLayout()
         self.engagement, self.engaged = self._length(grid, 0, self.tr("engagement"), MOST_ENGAGEMENT_MM, 3.0)
         self.overhang, self.hangs = self._length(grid, 1, self.tr("overhang"), MOST_OVERHANG_MM, 40.0)
-        heads = ("", self.tr("this screw"), "95 %", self.tr("beside it"), "95 %")
+        heads = ("", self.tr("this screw"), "95 %", self.tr("compared with"), "95 %")
         self.table = table(self.tr("Play"), heads)
         self.table.setWordWrap(False)
         self.table.horizontalHeader().setStretchLastSection(False)

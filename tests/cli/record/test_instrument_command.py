@@ -56,6 +56,22 @@ def test_what_is_missing_is_listed_in_print(register: Register, capsys: pytest.C
     assert "on file without a measurement: lost screw" in printed
     assert "positions without a part: screw 9" in printed
     assert "Ask for " in printed
+    assert "one die may have cut all of 4-40" in printed
+
+
+def test_only_the_screws_of_a_job_are_judged_where_one_is_named(
+    register: Register, capsys: pytest.CaptureFixture[str]
+) -> None:
+    with register.writing("Ada") as writing:
+        job = filing.add_job(writing, "overhaul", instrument=1)
+        for designation in ("4-40 NC-2", "8-32 NC-2", "10-32 NF-2"):
+            part = filing.add_part(writing, instrument=1, job=job)
+            filing.add_measurement(writing, part, document(limits_of(parse(designation)), 0.8))
+    run(register, "marine sextant", "--job", "overhaul", "--json")
+    found = json.loads(capsys.readouterr().out)
+    assert found["parts"] == 3
+    assert {one["name"] for one in found["tools"] if one["kind"] == "die"} == {"4-40 UNC", "8-32 UNC", "10-32 UNF"}
+    run(register, "marine sextant", "--job", "nothing such", expect=3)
 
 
 def test_charts_and_the_list_of_tools_are_written(
