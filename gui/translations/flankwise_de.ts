@@ -1156,6 +1156,22 @@ Wählen Sie oben eine Kamera, oder öffnen Sie ein Bild (Strg+O), legen Sie eine
         <translation>links</translation>
     </message>
     <message>
+        <source>not said</source>
+        <translation>nicht gesagt</translation>
+    </message>
+    <message>
+        <source>bright</source>
+        <translation>blank</translation>
+    </message>
+    <message>
+        <source>dull</source>
+        <translation>matt</translation>
+    </message>
+    <message>
+        <source>blackened</source>
+        <translation>geschwärzt</translation>
+    </message>
+    <message>
         <source>as seen</source>
         <translation>wie gesehen</translation>
     </message>
@@ -1170,6 +1186,10 @@ Wählen Sie oben eine Kamera, oder öffnen Sie ein Bild (Strg+O), legen Sie eine
     <message>
         <source>A gauge pin beside the part gives the scale of this picture, also where the camera refocused</source>
         <translation>Ein Prüfstift neben dem Teil gibt den Maßstab dieses Bildes, auch wo die Kamera neu scharf gestellt hat</translation>
+    </message>
+    <message>
+        <source>surface</source>
+        <translation>Oberfläche</translation>
     </message>
     <message>
         <source>part of</source>
@@ -1606,12 +1626,12 @@ Wählen Sie oben eine Kamera, oder öffnen Sie ein Bild (Strg+O), legen Sie eine
         <translation>Abstand</translation>
     </message>
     <message>
-        <source>Not known: up to {cone}° is allowed for, and the U95 of a polished thread of {size} mm is wider by {taken} µm. Mask the pad to a small patch far behind the part, and say so here.</source>
-        <translation>Nicht bekannt: Mit bis zu {cone}° wird gerechnet, und die U95 eines blanken Gewindes von {size} mm ist um {taken} µm größer. Decken Sie die Fläche bis auf einen kleinen Fleck weit hinter dem Teil ab, und geben Sie ihn hier an.</translation>
+        <source>Not known: up to {cone}° is allowed for, ± {u95} µm on the pitch diameter of a thread of {size} mm. Mask the pad to a small patch far behind the part, and say so here.</source>
+        <translation>Nicht bekannt: Bis {cone}° ist eingerechnet, ± {u95} µm am Flankendurchmesser eines Gewindes von {size} mm. Decken Sie die Leuchtfläche bis auf einen kleinen Fleck weit hinter dem Teil ab und geben Sie das hier an.</translation>
     </message>
     <message>
-        <source>Half cone {cone}°: mirrored light takes {taken} µm from a polished thread of {size} mm. It is put right; ± {u95} µm of U95 remain.</source>
-        <translation>Halber Kegel {cone}°: Gespiegeltes Licht nimmt {taken} µm von einem blanken Gewinde von {size} mm. Das wird berichtigt; ± {u95} µm U95 bleiben.</translation>
+        <source>Half cone {cone}°: mirrored light takes {taken} µm from a polished thread of {size} mm. It is put right: ± {bright} µm of U95 remain where the surface is said to be bright, ± {u95} µm where it is not said.</source>
+        <translation>Halbkegel {cone}°: Gespiegeltes Licht nimmt einem polierten Gewinde von {size} mm {taken} µm. Das wird berichtigt: Es bleiben ± {bright} µm U95, wo die Oberfläche als blank angegeben ist, ± {u95} µm, wo nichts angegeben ist.</translation>
     </message>
 </context>
 <context>
@@ -2161,8 +2181,8 @@ Wählen Sie oben eine Kamera, oder öffnen Sie ein Bild (Strg+O), legen Sie eine
         <translation>diese Schraube</translation>
     </message>
     <message>
-        <source>beside it</source>
-        <translation>daneben</translation>
+        <source>compared with</source>
+        <translation>verglichen mit</translation>
     </message>
     <message>
         <source>Play</source>
