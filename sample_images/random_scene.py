@@ -122,6 +122,25 @@ def random_scene(
     raise ValueError("no thread fits these limits: widen um_per_px, the picture or the number of threads")
 
 
+def short_scene(rng: np.random.Generator, turns: tuple[float, float] = (2.0, 3.0), *, width: int, height: int) -> Scene:
+    """A random screw with so few whole turns between the chamfer of its free end and the runout before its shank."""
+    scene = random_scene(rng, um_per_px=(3.0, 8.0), width=width, height=height, dark_share=0.0)
+    thread = scene.thread
+    assert thread is not None
+    end, angle = thread.minor_mm * float(rng.uniform(0.8, 0.95)), float(rng.uniform(30, 55))
+    chamfer = (thread.major_mm - end) / 2 / tan(radians(angle))
+    runout, whole = thread.pitch_mm * float(rng.uniform(0.5, 1.0)), thread.pitch_mm * float(rng.uniform(*turns))
+    return replace(
+        scene,
+        length_mm=chamfer + whole + runout,
+        chamfer_end_mm=end,
+        chamfer_angle_deg=angle,
+        runout_mm=runout,
+        view_mm=chamfer + whole / 2,
+        body=(Cylinder(thread.major_mm * float(rng.uniform(0.98, 1.01)), 50.0),),
+    )
+
+
 def _random_light(rng: np.random.Generator, uneven: float, dark_share: float) -> Light:
     """Light whose differences over the picture stay within ``uneven``: half of it a slope, half of it a vignette."""
     turn = rng.uniform(0, 2 * np.pi)

@@ -40,6 +40,7 @@ _DIVERGED = 0.3
 """Relative change of blur or pitch from which the steps have diverged: the fit before gave both to a few per cent.
 So does a tilt (its sine) that changes by so much."""
 _PLAIN_PX = 0.05  # less than this is left in: it moves no diameter by a twentieth of that
+_LEAST_THREADS = 4.0  # that tell a bend or drunkenness
 _CERTAIN = 4.0  # standard uncertainties from which bend or drunkenness is told
 
 
@@ -69,9 +70,14 @@ class FormFit:
         return _PLAIN_PX * self.straight.seen.px_mm
 
     @property
+    def shown(self) -> bool:
+        """Whether there are threads enough: on few, tilt and taper look like either."""
+        return self.straight.end - self.straight.start >= _LEAST_THREADS * self.straight.parameters.pitch
+
+    @property
     def plain_to_see(self) -> bool:
         """Whether bend or drunkenness is certain and large enough to spoil a fit that does not know them."""
-        return any(
+        return self.shown and any(
             abs(error) > max(_CERTAIN * u, self.least)
             for error, u in ((self.bend, self.bend_u), (self.drunkenness, self.drunkenness_u))
         )
@@ -222,8 +228,8 @@ def form_errors(form: FormFit, ridges: Sequence[RidgeError]) -> FormErrors:
     return FormErrors(
         length_mm=form.straight.end - form.straight.start,
         cumulative_pitch_error=cumulative_pitch_error(ridges),
-        axis_bend=magnitude(form.bend, form.bend_u, "mm"),
-        drunkenness_seen=magnitude(form.drunkenness, form.drunkenness_u, "mm"),
+        axis_bend=magnitude(form.bend, form.bend_u, "mm") if form.shown else None,
+        drunkenness_seen=magnitude(form.drunkenness, form.drunkenness_u, "mm") if form.shown else None,
     )
 
 

@@ -16,7 +16,7 @@ MOST_UNEVEN = 0.35  # of the light: half levels are local, but a corner that dar
 MOST_BLUR_PX = 2.0  # edges blurred more hide the corners of most threads
 MOST_LEAN_DEG = 5.0  # against the side of the picture: a part that lies straight uses it best
 MOST_TILT_DEG = 2.0  # toward the camera: the fit copes with more, its U95 grows
-ENOUGH_THREADS = MIN_THREADS + 1  # one more than are needed: an end thread may be cut
+ENOUGH_THREADS = MIN_THREADS + 2  # more than are needed: an end thread may be cut, and few tell little
 
 
 @dataclass(frozen=True)

@@ -20,7 +20,8 @@ Array = npt.NDArray[np.float64]
 Lines = tuple[Array, Array, Array]
 """What ``edges_along`` gives: u, upper and lower outline."""
 
-MIN_THREADS = 3.0  # in view: fewer tell neither pitch from taper nor the axis
+MIN_THREADS = 2.0  # whole ones in view: fewer tell neither pitch nor axis
+_MIN_SEEN = 1.5  # of which the outline's wave, before any fit, may show so many
 MIN_PITCH_PX = 14.0  # of a thread: a finer one has no flank between the blurs of its corners
 _STEEPEST_UP = np.radians(80.0)  # u of a part that stands runs down, not up
 _STRAIGHT_PX = 0.02  # over the threaded length: a frame that turns by less is the axis
@@ -86,7 +87,7 @@ def find_threaded_length(points: Array, mask_angle: float, normal: Array | None 
     outline = _Outline(points, normal)
     best: tuple[Frame, Lines, Wave] | None = None
     # a short screw with a large head is longest across its axis
-    for direction in (mask_angle, mask_angle + np.pi / 2):
+    for direction in (mask_angle, mask_angle + np.pi / 2, *([] if normal is None else [_along_edges(normal)])):
         # u runs to the right or, on a part that stands, down: clear of where one turns into the other
         angle = (direction + np.pi / 3) % np.pi - np.pi / 3
         found = _along(outline, angle)
@@ -110,6 +111,12 @@ def find_threaded_length(points: Array, mask_angle: float, normal: Array | None 
         if turned < _STRAIGHT_PX:
             break
     return _describe(lines, frame, wave)
+
+
+def _along_edges(normal: Array) -> float:
+    """Direction along which most of the outline runs, radians: of a short part cut by the border the mask says less."""
+    x, y = normal[:, 0], normal[:, 1]
+    return float(0.5 * np.arctan2(np.sum(2 * x * y), np.sum(x * x - y * y)) + np.pi / 2)
 
 
 def mask_direction(mask: npt.NDArray[np.uint8]) -> float:
@@ -246,13 +253,15 @@ def _check_edges(wave: Wave, i: int, j: int, upper: Array, lower: Array) -> None
     if wave.pitch < MIN_PITCH_PX:
         raise RefusalError("too_coarse", pitch_px=wave.pitch, least_px=MIN_PITCH_PX)
     threads = (wave.end - wave.start) / wave.pitch
-    if threads < 2:
+    if threads < 1:
         raise RefusalError("no_thread", least_threads=MIN_THREADS)
-    if threads < MIN_THREADS:
+    if threads < _MIN_SEEN:
         raise RefusalError("too_few_threads", threads=threads, least_threads=MIN_THREADS)
     strength = np.median(np.abs(wave.local[i:j])), np.median(np.abs(wave.local_low[i:j]))
     seen = min(float(np.isfinite(upper).mean()), float(np.isfinite(lower).mean()))
     if seen < 0.5:
+        if threads < MIN_THREADS:
+            raise RefusalError("no_thread", least_threads=MIN_THREADS)
         raise RefusalError("cut_off.edge")
     if min(strength) < LIMITS.both_edges * max(strength):
         raise RefusalError("no_thread.one_edge")

@@ -13,9 +13,11 @@ SMEARED = (1, 2)
 
 _TAIL_U = 0.003
 """Standard uncertainty of the share in the tails that no noise explains (seen on drawn pictures with a Gaussian)."""
-_LEFT, _LEFT_DIRECTED, _LEFT_TAIL = 0.06, 0.2, 0.25
+_FORM_U = 0.006
+"""The same of a blur that is no Gaussian, whose tails may have another form (seen on benchmarks/blur.py)."""
+_LEFT, _LEFT_DIRECTED = 0.1, 0.3
 """Of what such a blur does to the edges, what these Gaussians do not describe (standard uncertainty, seen on
-benchmarks/blur.py): of a round one, of one that differs by direction, and of the tails of that one."""
+benchmarks/blur.py): of a round one, and of one that differs by direction."""
 _LEAST_TAIL, _LEAST_SHAPE, _LEAST_SMEAR = 0.01, 0.06, 0.03
 """Share of the light, and blurs: less is left in."""
 _SMEARS = 0.1  # blurs: more is coma, and not light that falls on the two sides of a part unevenly
@@ -54,7 +56,7 @@ class LensBlur:
     @property
     def tail_doubt(self) -> float:
         """Its standard uncertainty."""
-        left = 0.0 if self.is_round else _LEFT_TAIL * self.tail
+        left = 0.0 if self.is_gaussian else _FORM_U + self.left * abs(self.tail)
         return math.hypot(self.tail_u, _TAIL_U, left)
 
     @property

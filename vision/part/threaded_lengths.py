@@ -6,13 +6,14 @@ import numpy as np
 import numpy.typing as npt
 
 from threads.shared.refusal import RefusalError
-from vision.locate.threaded import MIN_PITCH_PX, MIN_THREADS, ThreadedLength, find_threaded_length
+from vision.locate.threaded import MIN_PITCH_PX, ThreadedLength, find_threaded_length
 from vision.part.axis_view import AxisView, Profile
 from vision.part.limits import LIMITS
 from vision.part.sections import ThreadSpan
 
 Array = npt.NDArray[np.float64]
 
+_LEAST_THREADS = 3.0  # beside the measured ones: fewer teeth may be anything
 _SLOPING = 0.25  # share of the outline that slopes as flanks do
 _BESIDE_PITCHES = 1.5  # from the main thread: its own run-out
 _MOST_TURN = np.radians(3.0)  # of a second thread against the axis
@@ -28,7 +29,7 @@ def further_threads(view: AxisView, profile: Profile, main: ThreadSpan) -> list[
     for from_u, to_u in ((-np.inf, main.start - _BESIDE_PITCHES * main.pitch),
                          (main.end + _BESIDE_PITCHES * main.pitch, np.inf)):  # fmt: skip
         beside = (profile.u > from_u) & (profile.u < to_u)
-        if beside.sum() < MIN_THREADS * MIN_PITCH_PX or not _is_toothed(profile, beside):
+        if beside.sum() < _LEAST_THREADS * MIN_PITCH_PX or not _is_toothed(profile, beside):
             continue
         span = _span(view, from_u, to_u)
         if span is None:
@@ -57,7 +58,7 @@ def numbered_thread(points: Array, normal: Array, first: ThreadedLength, number:
     reach = _BESIDE_PITCHES * first.pitch
     found = [((first.start + first.end) / 2, first)]
     for beside in (u < first.start - reach, u > first.end + reach):
-        if beside.sum() < 2 * MIN_THREADS * MIN_PITCH_PX:
+        if beside.sum() < 2 * _LEAST_THREADS * MIN_PITCH_PX:
             continue
         try:
             other = find_threaded_length(points[beside], first.frame.angle, normal[beside])
@@ -89,7 +90,7 @@ def _span(view: AxisView, from_u: float, to_u: float) -> ThreadSpan | None:
         thread = find_threaded_length(view.points[keep] * flip, 0.0, view.normal[keep] * flip)
     except RefusalError:
         return None
-    if abs(np.sin(thread.frame.angle)) > np.sin(_MOST_TURN):
+    if abs(np.sin(thread.frame.angle)) > np.sin(_MOST_TURN) or thread.threads < _LEAST_THREADS:
         return None
     ends = thread.frame.to_picture(np.array([[thread.start, thread.offset], [thread.end, thread.offset]]))[:, 0]
     return ThreadSpan(float(ends.min()), float(ends.max()), thread.pitch, thread.crest, thread.root)

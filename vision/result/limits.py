@@ -15,6 +15,7 @@ class Limits:
 
     blurred: float = 0.09  # blur over pitch: crest, flank and root melt into a wave
     turned: float = 0.38  # 0.5 where the edges alternate or face each other exactly; on pictures of threads over 0.46
+    turned_few: tuple[float, float] = (4.0, 0.26)  # of fewer threads, of which chamfer and runout are much, the same
     scatter: tuple[float, float] = (0.8, 0.02)  # px, and of the depth: what misses a thread by more is none
     rejected: float = 0.4  # of the outline that fits nowhere
     rejected_worn: float = 0.55  # the same before wear is looked for: most of one flank may be gone
@@ -26,7 +27,7 @@ class Limits:
     shallowest: float = 0.2  # pitches: knurls and worn rings
     longest_lead: float = 2.6  # pitch radii: a lead angle of 22 degrees (2 pi tan 22 deg = 2.54)
     coarsest: float = 0.5  # pitch over pitch diameter: 0.33 on the smallest watch screws
-    least_whole: float = 2.0  # threads that are whole
+    least_whole: float = 1.9  # threads that are whole, two: they are counted by halves
     few_threads: int = 6  # fewer tell pitch and taper badly
     large_scatter: float = 0.25  # px, root mean square: dirt, burrs or a rough cut
     much_rejected: float = 0.08  # of the edge points: dirt or damage

@@ -241,7 +241,10 @@ def _check_thread(thread: ThreadedLength, edges: EdgePoints, silhouette: Silhoue
     if blur > LIMITS.blurred * thread.pitch:
         raise RefusalError("out_of_focus.too_fine", width_px=2.56 * blur, pitch_px=thread.pitch)
     turn = abs((2 * thread.lower_shift) % 1.0 - 0.5)
-    if turn < LIMITS.turned:  # the edges of a thread alternate or face each other
+    few, turned_few = LIMITS.turned_few
+    if turn < (
+        turned_few if thread.threads < few else LIMITS.turned
+    ):  # the edges of a thread alternate or face each other
         raise RefusalError("not_a_thread.edges")
 
 

@@ -43,7 +43,7 @@ def join_form(
     doubts: list[Reason] = []
     if count == 0:
         doubts.append(Reason("turn_not_known"))
-    if len(fits) == len(measurements):
+    if len(fits) == len(measurements) and all(f.shown for f in fits):
         # the sagitta grows with the square of the length: all are taken to the mean one
         scale = (length / lengths) ** 2
         bends = np.array([bend_of_part(m) for m in measurements]) * scale

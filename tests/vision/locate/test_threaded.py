@@ -134,8 +134,8 @@ def test_shoulders_alone_are_no_thread() -> None:
     assert code(scene) == "no_thread"
 
 
-def test_two_threads_in_view_are_too_few() -> None:
-    camera = Camera(900, 700, um_per_px=1.9)
+def test_one_thread_in_view_is_too_few() -> None:
+    camera = Camera(560, 700, um_per_px=1.9)
     scene = Scene(Thread(1.0, 0.8, 0.62, 0.75), 30.0, view_mm=15.0, camera=camera)
     assert code(scene) in ("too_few_threads", "no_thread")
 
