@@ -144,6 +144,7 @@ def calibrate_bench(
             scatter_px=max((s.flat.scatter_px for s in seen if s.flat is not None), default=0.0),
             cameras=notes,
             cone_sought=light_cone_deg is None and bool(pins) and bool(stage_micrometers or grids),
+            distance_unknown=working_distance_mm is None and bool(pins),
         ),
     )
 

@@ -6,7 +6,7 @@ import math
 from collections.abc import Sequence
 
 from calib.calibration import Calibration, Gauge
-from calib.scale import OFFSET_U_PX, ScaleFit
+from calib.scale import NEAREST_CAMERA_MM, OFFSET_U_PX, ScaleFit
 from threads.shared.refusal import Reason
 from vision.pictures.camera_note import CameraNote, camera_note
 from vision.shared.plane import PlaneMap
@@ -26,6 +26,7 @@ def remarks(
     scatter_px: float = 0.0,
     cameras: Sequence[CameraNote] = (),
     cone_sought: bool = False,
+    distance_unknown: bool = False,
 ) -> list[Reason]:
     """The warnings of a calibration.
 
@@ -39,6 +40,7 @@ def remarks(
         scatter_px: of the points of flat gauges.
         cameras: what the pictures say of the camera.
         cone_sought: there are round and flat gauges, and the cone was not given.
+        distance_unknown: there are round gauges, and the distance of the camera was not given.
     """
     found = [*_of_the_offset(fit, gauges), *_of_agreement(fit, gauges)]
     if assumed_u95_mm is not None:
@@ -49,8 +51,12 @@ def remarks(
         found.append(Reason("grid_tilted", tilt_deg=tilt_deg))
     if scatter_px > _MOST_SCATTER_PX:
         found.append(Reason("gauge_uneven", scatter_px=scatter_px))
-    if cone_sought and fit.cone_deg is None and not fit.disagree:
+    if fit.doubtful_cone_deg is not None:
+        found.append(Reason("light_cone_or_size", cone_deg=fit.doubtful_cone_deg))
+    elif cone_sought and fit.cone_deg is None and not fit.disagree:
         found.append(Reason("light_cone_not_told"))
+    if distance_unknown:
+        found.append(Reason("working_distance_unknown", distance_mm=NEAREST_CAMERA_MM))
     different = _different(cameras)
     if different:
         found.append(Reason("cameras_differ", what=different[0], first=different[1], second=different[2]))

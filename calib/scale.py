@@ -4,7 +4,8 @@ A round gauge of diameter D is seen as D (1 - c) (1 + D^2 q / 8) / scale + 2 off
 a grid) as L / scale. c = f A^2 / 8 is what the mirrored backlight takes from its edges (``vision.model.grazing``), q =
 1 / distance^2 stands for a near camera, which looks at a cylinder from both sides of its middle (exactly 1 / sqrt(1 -
 D^2 q / 4); derived here). Round gauges alone cannot tell c from the scale: c is then left in the scale, and the
-measurement takes it out if it knows the cone. With flat gauges beside them c is found.
+measurement takes it out if it knows the cone. With flat gauges beside them c is found: unless what is found is no light
+that a bench has, but rather a gauge that is not of the size it is said to be.
 """
 
 from __future__ import annotations
@@ -35,6 +36,9 @@ _CREDIBLE_UM_PER_PX = (0.02, 500.0)  # finer than light resolves, coarser than a
 _DISTANCE_RELATIVE_U = 0.1  # of a distance measured with a rule: where inside the lens it ends is a guess
 _FINEST_READING_PX = 0.001  # nothing is read better; keeps the equations solvable
 _WIDEST_CONE_DEG = 12.0
+BENCH_CONE_DEG = 6.0
+"""Half cones found above this are doubted: they stand for 0.1 % of a pin's size, as much as a wrong size or two planes
+of focus make, and whoever masks a pad has less (common practice, no source)."""
 _CONES = np.radians(np.linspace(0.0, _WIDEST_CONE_DEG, 97))
 
 
@@ -68,6 +72,8 @@ class ScaleFit:
         chi_squared, degrees_of_freedom: of the residuals, before any widening.
         offset_assumed: nothing in the gauges tells the offset; it is 0 with OFFSET_U_PX.
         disagree: the residuals are larger than the uncertainties allow (chi-squared, 5 %); ``covariance`` is widened.
+        doubtful_cone_deg: round and flat gauges go together only in a light of this half cone, more than
+            ``BENCH_CONE_DEG``, or a gauge is not of its size: no cone is given then. None if it is not so.
         round_only: no flat gauge; the scale then holds what mirrored light takes from round edges.
         cone_deg, cone_u_deg: half cone of the light found by round against flat gauges; None and 0 if not determined.
     """
@@ -81,6 +87,7 @@ class ScaleFit:
     offset_assumed: bool
     disagree: bool
     round_only: bool
+    doubtful_cone_deg: float | None = None
     cone_deg: float | None = None
     cone_u_deg: float = 0.0
 
@@ -106,9 +113,12 @@ def fit_scale(
     """The weighted fit of all readings (generalised least squares, see the module).
 
     The covariance of the readings is u_px^2 + (u_size / scale)^2, gauges of one kind and size fully correlated in their
-    size, so that more pictures of a gauge do not make it better known; for mixed gauges also what is not known of c
-    and q, common to all round ones. It depends on the scale and is iterated (effective variance). Readings that
+    size, so that more pictures of a gauge do not make it better known; also what is not known of q, and for mixed
+    gauges of c, common to all round ones. It depends on the scale and is iterated (effective variance). Readings that
     disagree widen the result by the Birge ratio squared, chi^2 / degrees of freedom (Birge, Phys. Rev. 40, 1932, 207).
+    A cone that ends at either bound of what is tried costs no degree of freedom. Round and flat gauges whose
+    chi-squared is above what is usual (1), or that agree only in a light that no bench has, widen the scale until its
+    U95 reaches what either kind says alone.
 
     An unknown cone of mixed gauges is integrated over: uniform prior on the half cone from 0 to 12 deg, mean and
     variance of what comes out (JCGM 101). It is reported as found, through the mean and standard uncertainty of A^2 on
@@ -119,7 +129,8 @@ def fit_scale(
         cone_deg: half cone of the light if stated.
         cone_u_deg: its standard uncertainty.
         working_distance_mm: of the camera's entrance pupil from the gauges, infinite for a telecentric lens; None:
-            not known, uncorrected for round gauges alone and anywhere from 60 mm up with mixed ones.
+            anywhere from ``NEAREST_CAMERA_MM`` up, corrected by half with mixed gauges. With round ones alone it is not
+            corrected, for a part of a pin's size is seen as much larger as the pin; it is in the covariance.
 
     Raises RefusalError implausible_scale.
 
@@ -154,13 +165,19 @@ def fit_scale(
     scale = unit / float(line[0]) if line[0] > 0 else math.inf
     if not _CREDIBLE_UM_PER_PX[0] <= scale <= _CREDIBLE_UM_PER_PX[1]:
         raise RefusalError("implausible_scale", um_per_px=scale)
-    kinds = (1 if mixed else 0) if free else 0
-    freedom = max(len(readings) - 1 - (0 if one_size else 1) - kinds, 0)
+    at_best = int(np.argmax(weight)) if weight is not None else 0
+    at_bound = at_best in (0, len(_CONES) - 1)
+    freedom = max(len(readings) - 1 - (0 if one_size else 1) - (0 if at_bound else 1), 0)
     disagree = freedom > 0 and best.chi_squared > _chi_squared_limit(freedom)
     if disagree:
         covariance = covariance * (best.chi_squared / freedom)
-    jacobian = np.diag([-(scale**2) / unit, 0.5])
     cone = _found(weight) if weight is not None and not disagree else None
+    doubtful = cone[0] if cone is not None and cone[0] > BENCH_CONE_DEG else None
+    if mixed and (doubtful is not None or best.chi_squared > max(freedom, 1)):
+        kinds = [[r for r in readings if r.round is kind] for kind in (True, False)]
+        least = max(_apart(kind, scale, working_distance_mm) for kind in kinds)
+        covariance = covariance * max(1.0, (least * float(line[0])) ** 2 / covariance[0, 0])
+    jacobian = np.diag([-(scale**2) / unit, 0.5])
     return ScaleFit(
         um_per_px=float(scale),
         edge_offset_px=float(line[1] / 2),
@@ -171,9 +188,16 @@ def fit_scale(
         offset_assumed=one_size,
         disagree=disagree,
         round_only=bool(is_round.all()),
-        cone_deg=None if cone is None else cone[0],
-        cone_u_deg=0.0 if cone is None else cone[1],
+        doubtful_cone_deg=doubtful,
+        cone_deg=None if cone is None or doubtful is not None else cone[0],
+        cone_u_deg=0.0 if cone is None or doubtful is not None else cone[1],
     )
+
+
+def _apart(kind: Sequence[GaugeReading], scale: float, working_distance_mm: float | None) -> float:
+    """Standard uncertainty of ``scale``, in parts of it, whose U95 covers what one kind of gauge says alone."""
+    alone = fit_scale(kind, working_distance_mm=working_distance_mm)
+    return math.hypot((alone.um_per_px - scale) / 2, math.sqrt(alone.covariance[0, 0])) / scale
 
 
 def _marginalised(solved: Sequence[_Solved]) -> tuple[Array, Array, Array]:
@@ -191,10 +215,9 @@ def _nearness(working_distance_mm: float | None, *, mixed: bool) -> tuple[float,
     if working_distance_mm is not None:
         q = 1 / (1000 * working_distance_mm) ** 2
         return q, 2 * _DISTANCE_RELATIVE_U * q
-    if not mixed:
-        return 0.0, 0.0
     most = 1 / (1000 * NEAREST_CAMERA_MM) ** 2
-    return most / 2, most / math.sqrt(12)
+    # anywhere from none to most (JCGM 100:2008, F.2.4.3): about its middle, or about none where none is taken out
+    return (most / 2, most / math.sqrt(12)) if mixed else (0.0, most / math.sqrt(3))
 
 
 def _solve(readings: Sequence[GaugeReading], c: float, u_c: float, q: float, u_q: float, *, one_size: bool) -> _Solved:

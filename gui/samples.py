@@ -20,7 +20,8 @@ def sample_bench() -> Calibration:
     """The calibration of bench A of the sample pictures, from its two pins."""
     from flankwise.bench import calibrate
 
-    return calibrate([(SAMPLES / name, size) for name, size in PINS], pin_u95=PIN_U95_MM).calibration
+    pins = [(SAMPLES / name, size) for name, size in PINS]
+    return calibrate(pins, pin_u95=PIN_U95_MM, working_distance="telecentric").calibration
 
 
 @cache

@@ -10,6 +10,7 @@ from PySide6.QtCore import Signal
 from PySide6.QtWidgets import QCheckBox, QComboBox, QFormLayout, QLineEdit, QWidget
 
 from calib.calibration import REFOCUS_U
+from calib.scale import NEAREST_CAMERA_MM
 from gui.bench.small import label, line, mark
 from gui.calm import calm
 from gui.with_unit import with_unit
@@ -58,6 +59,13 @@ class LightForm(QWidget):
         self.lens.addItems([self.tr("not said"), self.tr("telecentric"), self.tr("at a distance from the gauges")])
         self.lens.setAccessibleName(self.tr("What is known of the lens"))
         self.working = line(self.tr("Distance from lens to gauges"), "100 mm")
+        self.distance_hint = label(
+            self.tr(
+                "A near lens shows a round pin too large: U95 allows for one {distance} mm away. Measure from the "
+                "front of the lens to the gauges, and say so here."
+            ).format(distance=f"{NEAREST_CAMERA_MM:g}"),
+            kind="faint",
+        )
         self.focus = QCheckBox(self.tr("Focus locked"))
         self.focus.setToolTip(self.tr("The focus was set before the first gauge and stays as it is"))
         self.focus_hint = label(
@@ -81,6 +89,7 @@ class LightForm(QWidget):
         self._form.addRow(self.effect)
         self._form.addRow(self.tr("Lens"), self.lens)
         self._form.addRow(self.tr("Distance"), self.working)
+        self._form.addRow(self.distance_hint)
         self._form.addRow(self.focus)
         self._form.addRow(self.focus_hint)
         self._form.addRow(self.problem)
@@ -115,7 +124,7 @@ class LightForm(QWidget):
         light, lens = self.light.currentIndex(), self.lens.currentIndex()
         for edit, on in (
             (self.angle, light == ANGLE), (self.patch, light == PATCH), (self.distance, light == PATCH),
-            (self.working, lens == DISTANCE),
+            (self.working, lens == DISTANCE), (self.distance_hint, lens == 0),
         ):  # fmt: skip
             self._form.setRowVisible(edit, on)
         self._form.setRowVisible(self.focus_hint, not self.focus.isChecked())

@@ -1590,6 +1590,10 @@ Wählen Sie oben eine Kamera, oder öffnen Sie ein Bild (Strg+O), legen Sie eine
         <translation>Abstand vom Objektiv zu den Normalen</translation>
     </message>
     <message>
+        <source>A near lens shows a round pin too large: U95 allows for one {distance} mm away. Measure from the front of the lens to the gauges, and say so here.</source>
+        <translation>Ein nahes Objektiv zeigt einen runden Stift zu groß: U95 lässt eines in {distance} mm Abstand zu. Messen Sie von der Vorderseite des Objektivs bis zu den Normalen, und geben Sie es hier an.</translation>
+    </message>
+    <message>
         <source>Focus locked</source>
         <translation>Schärfe festgestellt</translation>
     </message>

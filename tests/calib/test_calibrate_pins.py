@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 import sys
 from collections.abc import Callable, Sequence
 from types import ModuleType, SimpleNamespace
@@ -75,7 +76,8 @@ def _codes(calibration: Calibration) -> list[str]:
 
 def test_two_pins(reader: Callable[[dict[int, float]], None]) -> None:
     reader({1: 250.6, 2: 625.6})
-    result = calibrate_bench(pins=[(_picture(1), 1.0), (_picture(2), 2.5)], pin_u95_mm=0.001, light_cone_deg=2)
+    pins = [(_picture(1), 1.0), (_picture(2), 2.5)]
+    result = calibrate_bench(pins=pins, pin_u95_mm=0.001, light_cone_deg=2, working_distance_mm=math.inf)
     assert result.um_per_px == pytest.approx(4.0)
     assert result.edge_offset_px == pytest.approx(0.3)
     assert (result.picture_width_px, result.picture_height_px) == (1600, 1200)
@@ -94,14 +96,14 @@ def test_two_pins(reader: Callable[[dict[int, float]], None]) -> None:
 
 def test_one_pin_warns(reader: Callable[[dict[int, float]], None]) -> None:
     reader({1: 500.0})
-    result = calibrate_bench(pins=[(_picture(1), 2.0)], pin_u95_mm=0.001)
+    result = calibrate_bench(pins=[(_picture(1), 2.0)], pin_u95_mm=0.001, working_distance_mm=math.inf)
     assert _codes(result) == ["edge_offset_assumed"]
     assert result.edge_offset_px_u95 == pytest.approx(0.3)
 
 
 def test_unsaid_pin_uncertainty_is_stated(reader: Callable[[dict[int, float]], None]) -> None:
     reader({1: 250.6, 2: 625.6})
-    result = calibrate_bench(pins=[(_picture(1), 1.0), (_picture(2), 2.5)])
+    result = calibrate_bench(pins=[(_picture(1), 1.0), (_picture(2), 2.5)], working_distance_mm=math.inf)
     assert _codes(result) == ["pin_u95_assumed"]
     assert [g.u95_mm for g in result.gauges] == [0.001, 0.001]
 
@@ -117,7 +119,7 @@ def test_each_pin_its_own_uncertainty(reader: Callable[[dict[int, float]], None]
 def test_pins_that_disagree_are_named(reader: Callable[[dict[int, float]], None]) -> None:
     reader({1: 250.0, 2: 501.5, 3: 750.0})
     pins = [(_picture(1), 1.0), (_picture(2), 2.0), (_picture(3), 3.0)]
-    result = calibrate_bench(pins=pins, pin_u95_mm=0.001)
+    result = calibrate_bench(pins=pins, pin_u95_mm=0.001, working_distance_mm=math.inf)
     assert _codes(result) == ["pins_disagree"]
     assert "pin2.png" in sentence(result.warnings[0])
     assert result.gauges[1].residual_um > 2
@@ -125,7 +127,8 @@ def test_pins_that_disagree_are_named(reader: Callable[[dict[int, float]], None]
 
 def test_pins_too_alike_for_the_offset(reader: Callable[[dict[int, float]], None]) -> None:
     reader({1: 250.0, 2: 270.0})
-    result = calibrate_bench(pins=[(_picture(1), 1.0), (_picture(2), 1.08)], pin_u95_mm=0.002)
+    pins = [(_picture(1), 1.0), (_picture(2), 1.08)]
+    result = calibrate_bench(pins=pins, pin_u95_mm=0.002, working_distance_mm=math.inf)
     assert _codes(result) == ["edge_offset_uncertain"]
 
 

@@ -9,7 +9,7 @@ import pytest
 from hypothesis import assume, given
 from hypothesis import strategies as st
 
-from calib.scale import OFFSET_U_PX, GaugeReading, fit_scale
+from calib.scale import BENCH_CONE_DEG, NEAREST_CAMERA_MM, OFFSET_U_PX, GaugeReading, fit_scale
 from threads.shared.refusal import RefusalError
 from vision.model.grazing import MEAN_REFLECTIVITY, PINS_REFLECTIVITY_U
 
@@ -47,7 +47,7 @@ def test_exact_readings_with_a_known_light_give_back_all(
     assert fit.cone_deg is None  # it was given, not found
 
 
-@pytest.mark.parametrize("cone", [2.0, 3.0, 4.0, 8.0])
+@pytest.mark.parametrize("cone", [2.0, 3.0, 4.0, 5.5])
 def test_the_cone_is_found(cone: float) -> None:
     """Pins and rulings known to 0.1 um (U95): within its U95, which allows for the reflectivity, and 0.2 deg."""
     fit = fit_scale(
@@ -70,6 +70,72 @@ def test_a_near_camera_is_told_from_the_light() -> None:
     assert abs(unknown.cone_deg - 4.0) < 2 * unknown.cone_u_deg
     alone = fit_scale(readings[:2], working_distance_mm=60.0)  # without rulings the light stays in the scale
     assert alone.um_per_px == pytest.approx(4.0 / (1 - MEAN_REFLECTIVITY * math.radians(4.0) ** 2 / 8), rel=1e-5)
+
+
+def test_a_wide_light_may_be_a_wrong_size() -> None:
+    """Above 6 deg no cone is given; U95 of the scale reaches what the pins say alone."""
+    readings = [pin(1.0, 4.0, 0.2, 8.0), pin(2.5, 4.0, 0.2, 8.0), rulings(4.0, 4.0)]
+    fit = fit_scale(readings, working_distance_mm=math.inf)
+    assert fit.cone_deg is None
+    assert fit.doubtful_cone_deg == pytest.approx(8.0, abs=0.3)
+    assert BENCH_CONE_DEG < 8.0
+    pins = fit_scale(readings[:2], working_distance_mm=math.inf)
+    assert 2 * math.sqrt(fit.covariance[0, 0]) >= abs(pins.um_per_px - fit.um_per_px)
+    assert fit_scale(readings, cone_deg=8.0, working_distance_mm=math.inf).um_per_px == pytest.approx(4.0, rel=1e-6)
+
+
+@pytest.mark.parametrize("distance", [60.0, 100.0, 250.0, math.inf])
+def test_pins_seen_from_a_distance_that_is_not_stated(distance: float) -> None:
+    """They look larger by R^2 / 2 D^2 (217 ppm for 2.5 mm from 60 mm): the scale's U95 covers that, and not ten times.
+
+    With the distance stated nothing of it is left.
+    """
+    readings = [pin(1.0, 4.0, 0.1, distance=distance), pin(2.5, 4.0, 0.1, distance=distance)]
+    silent = fit_scale(readings)
+    u95 = 2 * math.sqrt(silent.covariance[0, 0]) / 4.0
+    at_nearest = 1.25**2 / 2 / NEAREST_CAMERA_MM**2
+    assert abs(silent.um_per_px / 4.0 - 1) < u95
+    assert at_nearest < u95 < 3 * at_nearest
+    stated = fit_scale(readings, working_distance_mm=distance)
+    assert stated.um_per_px == pytest.approx(4.0, rel=2e-6)
+    assert math.sqrt(stated.covariance[0, 0]) < 0.6 * math.sqrt(silent.covariance[0, 0])
+
+
+def any_bench(rng: np.random.Generator, bar_off: float) -> tuple[list[GaugeReading], float]:
+    """Two pins at least 1 mm apart in size and a scale bar, each to 0.2 to 1 um (U95), in any light; the true scale.
+
+    The bar is longer by ``bar_off`` than it is said to be.
+    """
+    lost = rng.uniform(0, 0.85) * math.radians(rng.uniform(0, 5)) ** 2 / 8
+    scale, offset, distance = rng.uniform(2, 6), rng.normal(0, 0.3), rng.uniform(80e3, 250e3)
+    small = rng.uniform(500, 1500)
+    readings = []
+    for size in (small, small + rng.uniform(1000, 2000)):
+        u = rng.uniform(0.1, 0.5)
+        seen = (size + rng.normal(0, u)) * (1 - lost) * (1 + size**2 / 8 / distance**2) / scale
+        readings.append(GaugeReading("pin", True, size, u, seen + 2 * offset + rng.normal(0, 0.015), 0.015))
+    length, u = rng.choice([2000.0, 4000.0, 10000.0]), rng.uniform(0.1, 0.5)
+    seen = (length * (1 + bar_off) + rng.normal(0, u)) / scale
+    return [*readings, GaugeReading("stage micrometer", False, length, u, seen + rng.normal(0, 0.01), 0.01)], scale
+
+
+@pytest.mark.slow
+@pytest.mark.parametrize("bar_off", [0.003, -0.003, 0.0])
+def test_a_scale_bar_of_another_length_does_not_pass(bar_off: float) -> None:
+    """0.3 % off: warned of, or covered by the scale's U95, every time. Right bars are seldom doubted, and covered."""
+    rng, benches = np.random.default_rng(5), 150
+    doubted = covered = 0
+    for _ in range(benches):
+        readings, scale = any_bench(rng, bar_off)
+        fit = fit_scale(readings)
+        warned = fit.disagree or fit.doubtful_cone_deg is not None
+        within = abs(fit.um_per_px - scale) <= 2 * math.sqrt(fit.covariance[0, 0])
+        assert warned or within or not bar_off
+        doubted += warned
+        covered += within
+    if not bar_off:
+        assert doubted < 0.06 * benches
+        assert covered > 0.93 * benches
 
 
 @pytest.mark.parametrize("u", [0.5, 2.0])
