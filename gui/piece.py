@@ -118,6 +118,20 @@ def slim(piece: Piece) -> Piece:
     return replace(piece, picture=picture, levels=(), looked=None, measurement=measurement)
 
 
+def with_picture(measurement: Measurement) -> Measurement:
+    """``measurement`` with its picture read again, where ``slim`` let it go. Raises as ``filled``."""
+    if measurement.picture.light.size:
+        return measurement
+    return replace(measurement, picture=_read_again(measurement.picture.path, measurement.picture.sha256))
+
+
+def _read_again(path: str, sha256: str) -> Picture:
+    picture = read_picture(path)
+    if picture.sha256 != sha256:
+        raise picture_changed(path)
+    return picture
+
+
 def filled(piece: Piece) -> Piece:
     """``piece`` with its picture read again.
 
@@ -126,9 +140,7 @@ def filled(piece: Piece) -> Piece:
     """
     if piece.decoded:
         return piece
-    picture = read_picture(piece.path)
-    if piece.picture is not None and picture.sha256 != piece.picture.sha256:
-        raise picture_changed(piece.path)
+    picture = read_picture(piece.path) if piece.picture is None else _read_again(piece.path, piece.picture.sha256)
     measurement = None if piece.measurement is None else replace(piece.measurement, picture=picture)
     return replace(piece, picture=picture, measurement=measurement, **_for_the_screen(picture))
 

@@ -24,6 +24,7 @@ from gui.fit.hole_view import HoleView
 from gui.fit.play_view import PlayView
 from gui.fit.slots import HOLE, ORIGINAL, REPLACEMENT, Slots
 from gui.fit.trials import NewHole, NewTrial, Tried, add_trial, file_hole, read_tried
+from gui.piece import with_picture
 from gui.place import Place
 from gui.register.deeds import Back, instruments_on_file
 from gui.register.steps import Steps
@@ -329,11 +330,13 @@ class FitPlace(Place):
             assert two is not None
             assert two.measurement is not None
             if answer is not None:
-                return pages.check_page(two.measurement, answer.found, answer.advised, inches=inches)
+                return pages.check_page(with_picture(two.measurement), answer.found, answer.advised, inches=inches)
             assert one is not None
             assert one.measurement is not None
             both = compared(one, two)
-            return pages.comparison_page(one.measurement, two.measurement, both.found, both.advised, inches=inches)
+            return pages.comparison_page(
+                with_picture(one.measurement), with_picture(two.measurement), both.found, both.advised, inches=inches
+            )
 
         save_figure(self.desk, path, draw)
 
