@@ -18,6 +18,7 @@ LARGE, SMALL = 0.027, 0.062
 IN_A_LIST = ("major_diameter", "pitch")
 """What a photograph of a list has room for."""
 _HEAD = 0.9, 0.17  # length of an arrow's head and half its width, in heights of the type
+_MOST_OF_LINE = 0.4  # of its line, that each head takes
 _OFF = 0.75  # heights of the type from the line to the middle of the text
 
 
@@ -59,10 +60,11 @@ def placed(every: Sequence[Dimension], width: float, *, detailed: bool, inches: 
         if not detailed and one.quantity not in IN_A_LIST:
             continue
         ends = ((one.line[0], one.line[1]), (one.line[-1], one.line[-2]))
+        long = min(_HEAD[0] * size, _MOST_OF_LINE * float(np.hypot(*np.diff(one.line, axis=0).T).sum()))
         found.append(
             PlacedDimension(
                 lines=(*one.extensions, one.line),
-                heads=tuple(_head(tip, behind, size) for tip, behind in ends),
+                heads=tuple(_head(tip, behind, long) for tip, behind in ends),
                 text=dimension_text(one, inches=inches, short=not detailed),
                 text_at=one.text_at + _OFF * size * one.away,
                 angle=text_angle(one),
@@ -72,8 +74,8 @@ def placed(every: Sequence[Dimension], width: float, *, detailed: bool, inches: 
     return found
 
 
-def _head(tip: Array, behind: Array, size: float) -> Array:
+def _head(tip: Array, behind: Array, long: float) -> Array:
     along = (behind - tip) / max(float(np.hypot(*(behind - tip))), 1e-12)
     across = np.array([-along[1], along[0]])
-    back = tip + _HEAD[0] * size * along
-    return np.array([tip, back + _HEAD[1] * size * across, back - _HEAD[1] * size * across])
+    back, half = tip + long * along, _HEAD[1] / _HEAD[0] * long * across
+    return np.array([tip, back + half, back - half])

@@ -154,9 +154,9 @@ def _photo(photograph: Photograph, width: str, *, detailed: bool = True) -> str:
 
 def _svg_text(text: str, x: float, y: float, size: float, more: str = "") -> str:
     """Text with its middle at the height ``y``, with a white edge: read on metal and on light."""
-    edge = f'stroke="white" stroke-width="{0.3 * size:.1f}" paint-order="stroke"'
-    place = f'x="{x:.1f}" y="{y:.1f}" dy=".36em" font-size="{size:.1f}"'
-    return f"<text {place} {edge}{more}>{_text(text)}</text>"
+    place = f'x="{x:.1f}" y="{y + 0.36 * size:.1f}" font-size="{size:.1f}"'
+    edge = f' stroke="white" stroke-width="{0.3 * size:.1f}"'
+    return "".join(f"<text {place}{look}{more}>{_text(text)}</text>" for look in (edge, ""))
 
 
 def _points(line: Array) -> str:
