@@ -65,14 +65,14 @@ def test_a_line_a_part_then_a_sheet_a_part_in_the_order_of_positions(pdf: PdfRea
 
 def test_a_sheet_has_dimensions_identity_die_and_what_is_behind_them(pdf: PdfReader) -> None:
     text = words(pdf.pages[1])
-    assert re.search(r"pitch diameter 2\.42\d+ ± 0\.00\d+ mm", text)
+    assert re.search(r"pitch diameter 2\.4[23]\d+ ± 0\.00\d+ mm", text)
     assert re.search(r"flank angle, left 30\.\d+ ± 0\.\d+°", text)
     for part in (
         "4-40 NC-2 †", "told apart by", "Die 4-40 UNC", "slot worn", "Calibrated", "pin 1.0000 ± 0.0010 mm",
         "with flankwise", FROM_MEMORY[2:40], "hand not determined", "marine sextant, Quayside Workshop, no. 4117",
     ):  # fmt: skip
         assert part in text, part
-    assert re.search(r"⌀ 2\.42\d+ ± 0\.00\d+ mm", text)  # in the photograph
+    assert re.search(r"⌀ 2\.4[23]\d+ ± 0\.00\d+ mm", text)  # in the photograph
     assert re.search(r"⌀ 2\.8\d+ mm", words(pdf.pages[0]))
     for page in pdf.pages:
         assert CAUTION in words(page)
