@@ -121,7 +121,7 @@ class HoleView(QWidget):
         self.went_in.clicked.connect(lambda: self.tried.emit(NewTrial(WENT_IN)))
         self.stopped = QPushButton(self.tr("It stopped"))
         self.stopped.clicked.connect(self._stopped)
-        self.turns = self._field("00.0", self.tr("turns until it stopped"), self.tr("turns"))
+        self.turns = self._field("00.0 turns", self.tr("turns until it stopped"), self.tr("turns"))
         self.moved = QPushButton(self.tr("It moved"))
         self.moved.clicked.connect(self._moved)
         self.movement = self._field("0.000 mm", self.tr("whole movement from side to side"), "0.42 mm")
