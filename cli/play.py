@@ -95,6 +95,7 @@ def play(
 ) -> None:
     """Predict the play of a screw in a tapped hole: clearance, backlash, tilt, and how far its end moves."""
     inches = options.reads_inches(unit)
+    surface = options.read_surface(surface)
     own = own_gauges(pin_beside, pin_u95, known, known_u95)
     um_per_px = scale_of(calibration, scale, own)
     if [hole, hole_cast, hole_part, hole_tried].count(None) != 3:
@@ -112,7 +113,7 @@ def play(
         if hole is None or overhang is None or original or original_class:
             raise CommandLineError("--movement goes with --hole THREAD and --overhang, and without --original")
         show_clearance(
-            partial(measured, picture, calibration, um_per_px, own, part=part, **told), hole, movement,
+            partial(measured, picture, calibration, um_per_px, own, part=part, surface=surface, **told), hole, movement,
             read_with=read_with, movement_u95=movement_u95, overhang=overhang, engagement_mm=engagement_mm,
             inches=inches, as_json=as_json,
         )  # fmt: skip
@@ -130,7 +131,7 @@ def play(
     with refusals_reported(as_json=as_json):
         on_file = None if number is None else filed_hole(register, number)
         tried = None if hole_tried is None or filed is not None else load_hole(hole_tried)
-        screw = measured(picture, calibration, um_per_px, own, part=part, surface=options.read_surface(surface), **told)
+        screw = measured(picture, calibration, um_per_px, own, part=part, surface=surface, **told)
         before = measured(original, original_calibration or calibration, um_per_px, **told) if original else None
         cast = measured(hole_cast, hole_calibration or calibration, um_per_px, **told) if hole_cast else None
         held = in_zone or on_file or tried or (cast and as_hole(cast, shrunk))
