@@ -2,34 +2,46 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING, Annotated
+from typing import TYPE_CHECKING, Annotated, Any
 
 import typer
 
 from cli import options
-from cli.bench import measured, scale_of
+from cli.bench import bench_of, measured, scale_of
 from cli.brief import Full, Item, doubts, name_of, show_brief, sizes
 from cli.errors import CommandLineError
 from cli.figure import FigureFile, figure_target, write_figure
 from cli.hand import Hand, LitPicture, Starts, check_hand
 from cli.lengths import parse_angle
 from cli.output import show, write_json
-from cli.own_gauge import Known, KnownU95, PinBeside, PinU95, own_gauges
+from cli.own_gauge import Known, KnownU95, OwnGauges, PinBeside, PinU95, own_gauges
+from cli.pairs import PairedOptions
 from cli.shrinkage import Shrinkage, ShrinkageU95, read_shrinkage
 from flankwise.measuring import KNOWN_U95, PIN_U95
 
 if TYPE_CHECKING:
     from cli.tables import Block
+    from flankwise.part import Part
     from vision.result.measurement import Measurement
     from vision.result.monte_carlo import Trials
 
 
+COMMAND_CLASS = PairedOptions
+
 Picture = Annotated[str, typer.Argument(metavar="PICTURE", help="A backlit picture: PNG, JPEG, TIFF or BMP.")]
 Pictures = Annotated[
-    list[str],
+    list[str] | None,
     typer.Argument(metavar="PICTURE", help="A backlit picture: PNG, JPEG, TIFF or BMP; several with --same-part."),
 ]
 SamePart = Annotated[bool, typer.Option("--same-part", help="The pictures show one part, turned or lit differently.")]
+Under = Annotated[
+    list[str] | None,
+    typer.Option(
+        "--under",
+        metavar="CONE PICTURE",
+        help="The part, unmoved, in a light of this half cone; twice or more: extrapolated to no light.",
+    ),
+]
 Turned = Annotated[
     list[str] | None,
     typer.Option(
@@ -58,7 +70,8 @@ MonteCarlo = Annotated[
 
 
 def measure(
-    pictures: Pictures,
+    picture: Pictures = None,
+    under: Under = None,
     calibration: options.CalibrationFile = None,
     focus_locked: options.FocusLocked = False,
     scale: options.Scale = None,
@@ -89,6 +102,9 @@ def measure(
 ) -> None:
     """Measure the thread in a picture, or in several of one part."""
     inches = options.reads_inches(unit)
+    alone = (pin_beside, known, surface, all_parts, same_part, turned, stitched, moved, impression, monte_carlo)
+    lights = _lights(under, picture, alone=not any(alone))
+    pictures = [name for _, name in lights] or picture or []
     own = own_gauges(pin_beside, pin_u95, known, known_u95)
     um_per_px = scale_of(calibration, scale, own)
     if own.given and len(pictures) > 1:
@@ -112,7 +128,7 @@ def measure(
             pictures[0], calibration, um_per_px, inches=inches, as_json=as_json, focus_locked=focus_locked
         )
         return
-    turns = _turns(pictures, turned, same_part=same_part)
+    turns = None if lights else _turns(pictures, turned, same_part=same_part)
     shrunk = read_shrinkage(shrinkage, shrinkage_u95, cast=impression, goes_with="--impression")
     if monte_carlo is not None and (len(pictures) > 1 or impression):
         raise CommandLineError("--monte-carlo takes one picture, and no --impression")
@@ -121,12 +137,7 @@ def measure(
     with refusals_reported(as_json=as_json):
         told = {"hand": hand, "starts": starts, "lit_picture": lit_picture, "part": part, "thread": thread}
         told |= {"surface": options.read_surface(surface), "focus_locked": focus_locked}
-        each = [measured(picture, calibration, um_per_px, own, **told) for picture in pictures]
-        found = each[0]
-        if len(each) > 1:
-            from flankwise.measuring import join
-
-            found = join(each, turned=turns)
+        found = _found(lights, pictures, calibration, um_per_px, own, turns, told)
         if impression:
             from flankwise.measuring import as_hole
 
@@ -183,6 +194,41 @@ def _show_brief(measurement: Measurement, *, inches: bool) -> None:
     agreement = [Item(agreement_line(measurement), 40)] if measurement.agreement is not None else []
     shown = [Item(", ".join(seen)), *sizes(measurement, inches=inches), *agreement]
     show_brief([*shown, *doubts([("", measurement)], inches=inches)])
+
+
+def _found(
+    lights: list[tuple[float, str]],
+    pictures: list[str],
+    calibration: str | None,
+    um_per_px: float | None,
+    own: OwnGauges,
+    turns: list[float] | None,
+    told: dict[str, Any],
+) -> Part:
+    """The part under its lights, or in its pictures. Raises RefusalError."""
+    from flankwise.measuring import join
+
+    if not lights:
+        each = [measured(picture, calibration, um_per_px, own, **told) for picture in pictures]
+        return join(each, turned=turns) if len(each) > 1 else each[0]
+    from flankwise.under_lights import measure_under
+
+    bench = bench_of(calibration, um_per_px, focus_locked=told["focus_locked"])
+    assert bench is not None
+    return measure_under(lights, bench, **{k: v for k, v in told.items() if k not in ("surface", "focus_locked")})
+
+
+def _lights(under: list[str] | None, pictures: list[str] | None, *, alone: bool) -> list[tuple[float, str]]:
+    """Half cones, degrees, and pictures of ``--under``. Raises CommandLineError for less than two, or no picture."""
+    if not under:
+        if not pictures:
+            raise CommandLineError("which picture? Name it, or give --under CONE PICTURE twice")
+        return []
+    if pictures or len(under) < 4:
+        raise CommandLineError("--under CONE PICTURE goes twice or more, and without other pictures")
+    if not alone:
+        raise CommandLineError("--under takes lights with their pictures, and no other option about parts or surface")
+    return [(parse_angle(cone, "--under"), name) for cone, name in zip(under[::2], under[1::2], strict=True)]
 
 
 def _turns(pictures: list[str], turned: list[str] | None, *, same_part: bool) -> list[float] | None:

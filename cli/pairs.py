@@ -15,6 +15,7 @@ PAIRED = {
     "divisions: --stage-micrometer scale.png 0.01mm",
     "--grid": "--grid takes two values, the picture and the side of a square or distance of dots: "
     "--grid grid.png 0.25mm",
+    "--under": "--under takes two values, the half cone of a light and the picture taken in it: --under 2deg part.png",
     "--verify": "--verify takes two values, the picture of a pin and its diameter: --verify pin.png 2.500mm",
 }
 """Option, and what is said where one of its values is missing."""

@@ -33,13 +33,14 @@ if TYPE_CHECKING:
     from flankwise.part import Part, Parts
     from flankwise.playing import Played, play
     from flankwise.reasons import message, sentence
+    from flankwise.under_lights import measure_under
     from threads.shared.refusal import RefusalError as Refused
 
 __all__ = [
-    "calibrate", "load_bench", "measure", "measure_all", "join", "stitch", "identify", "check", "compare", "play",
-    "hole", "load_hole", "clearance", "instrument", "cut_to_fit", "dies_for", "Refused", "message", "sentence", "Bench",
-    "Part", "Parts", "Answer", "Checked", "Compared", "Played", "InstrumentAnswer", "HoleAnswer", "ClearanceAnswer",
-    "CutToFit", "DiesAnswer",
+    "calibrate", "load_bench", "measure", "measure_under", "measure_all", "join", "stitch", "identify", "check",
+    "compare", "play", "hole", "load_hole", "clearance", "instrument", "cut_to_fit", "dies_for", "Refused", "message",
+    "sentence", "Bench", "Part", "Parts", "Answer", "Checked", "Compared", "Played", "InstrumentAnswer", "HoleAnswer",
+    "ClearanceAnswer", "CutToFit", "DiesAnswer",
 ]  # fmt: skip
 
 _FROM = {
@@ -53,6 +54,7 @@ _FROM = {
     "flankwise.judging": ("Checked", "Compared", "check", "compare"),
     "flankwise.playing": ("Played", "play"),
     "flankwise.reasons": ("message", "sentence"),
+    "flankwise.under_lights": ("measure_under",),
 }
 _MODULE = {name: module for module, names in _FROM.items() for name in names}
 

@@ -36,7 +36,7 @@ REFLECTIVITY = 0.85
 band, give 0.91 to 0.78 for cones of 2 to 8 deg."""
 
 SURFACES: dict[str | None, tuple[float, float]] = {
-    "bright": (0.47, 0.27),
+    "bright": (0.5, 0.26),
     "dull": (0.06, 0.05),
     "black": (0.015, 0.015),
     None: (0.4, 0.28),
@@ -45,14 +45,14 @@ SURFACES: dict[str | None, tuple[float, float]] = {
 shines, roughness up to 0.05; dull: 0.08 and more; black: blued or oxidised. None: anything from nothing to polish, the
 rectangular share of which is 0.25; both ends are common."""
 
-PINS = (0.25, 0.22)
+PINS = (0.35, 0.25)
 """The same of gauge pins, which are bright."""
 MEAN_REFLECTIVITY, PINS_REFLECTIVITY_U = 0.7, 0.1
 """Of pins whose loss shows against flat gauges: the cone that is found from it is the one of polished pins."""
 _STEEP_CONE_DEG = 8.0
 """At such a cone the band is no longer small against the flank: the rule itself is good to a sixth (1 sd) only."""
 
-ASSUMED_CONE_DEG = 5.5
+ASSUMED_CONE_DEG = 5.3
 """A cone that is not stated lies between none and this one, its square evenly: a pad behind the part, masked or far."""
 
 
@@ -207,7 +207,7 @@ def setup_effect(
 
     >>> e = setup_effect(2.0, 2.5, surface="bright")
     >>> round(1000 * e.taken, 2), round(1000 * e.u95, 2)
-    (0.67, 0.78)
+    (0.63, 0.81)
     """
     light = _Light(cone_deg, cone_u_deg, round_gauges)
     mirror, polished = mirror_of(light, surface), mirror_of(light, "bright")

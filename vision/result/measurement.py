@@ -54,13 +54,28 @@ class Quality:
     warnings: tuple[Reason, ...]
 
 
+@dataclass(frozen=True)
+class Light:
+    """One of several lights under which a part was measured: its picture, half cone, and pitch diameter as seen."""
+
+    path: str
+    sha256: str
+    cone_deg: float
+    pitch_diameter: Quantity
+
+    def to_dict(self) -> dict[str, Any]:
+        """Plain form for JSON."""
+        seen = self.pitch_diameter.to_dict()
+        return {"path": self.path, "sha256": self.sha256, "cone_deg": self.cone_deg, "pitch_diameter": seen}
+
+
 @dataclass(frozen=True, eq=False)
 class Measurement:
     """A measured thread with the picture, the calibration and the budget behind it.
 
     ``wear`` is what crests and flanks have lost, ``rejected`` what of the outline was set aside.
     ``by_source`` splits ``thread.covariance`` by the lines of the budget; ``mirror`` is how mirrored light was put
-    right, for the ``surface`` that was stated.
+    right, for the ``surface`` that was stated; ``lights`` are those from which it was extrapolated to none.
     """
 
     picture: Picture
@@ -79,6 +94,7 @@ class Measurement:
     wear: Wear | None = field(default=None, repr=False)
     rejected: tuple[RejectedRun, ...] = field(default=(), repr=False)
     pictures: tuple[PictureShare, ...] = ()
+    lights: tuple[Light, ...] = ()
     agreement: Agreement | None = None
 
     def with_warnings(self, more: Sequence[Reason]) -> Measurement:
@@ -114,6 +130,7 @@ class Measurement:
                 "cone_deg": self.mirror.cone_deg,
                 "cone_stated": self.mirror.stated,
                 "corrected_um_per_mm": 1000 * self.mirror.recession,
+                **({"extrapolated_from": [light.to_dict() for light in self.lights]} if self.lights else {}),
             },
             "thread": _thread(self.thread),
             "form": None if self.form is None else self.form.to_dict(),

@@ -24,6 +24,8 @@ class Limits:
     turn_fits_deg: float = 25.0  # between the turns stated and where the ridges stand
     turn_misses_deg: float = 50.0  # from which they contradict each other
     same_scale: float = 1e-6  # relative: rounding
+    still_px: float = 3.0  # by which a part under two lights may seem moved: light takes as much from its edges
+    still_deg: float = 0.1  # and turned
     near_camera: float = 1e-3  # 1/mm: a camera nearer than 1 m
 
 
