@@ -222,7 +222,7 @@ def _lights(under: list[str] | None, pictures: list[str] | None, *, alone: bool)
     """Half cones, degrees, and pictures of ``--under``. Raises CommandLineError for less than two, or no picture."""
     if not under:
         if not pictures:
-            raise CommandLineError("which picture? Name it, or give --under CONE PICTURE twice")
+            raise CommandLineError("Missing argument 'PICTURE': name the picture, or give --under CONE PICTURE twice")
         return []
     if pictures or len(under) < 4:
         raise CommandLineError("--under CONE PICTURE goes twice or more, and without other pictures")
