@@ -90,8 +90,10 @@ def fill(register: Register, parts: int, *, seed: int = 1) -> None:
                     "size": limits.size,
                     "class": limits.thread_class,
                     "probability": 0.9,
+                    "probability_measurement_only": 0.9,
                 }
-                filing.add_identification(writing, measurement, {"status": "identified", "candidates": [named]})
+                identified = {"schema": "flankwise/identification/1", "status": "identified", "candidates": [named]}
+                filing.add_identification(writing, measurement, {**identified, "groups": []})
 
 
 def _instrument(writing: Any, number: int) -> tuple[int, int]:

@@ -333,11 +333,29 @@ def test_verify_reports_every_fault(copy: Path, capsys: pytest.CaptureFixture[st
     assert [reason["code"] for reason in refused["reasons"]] == ["picture_missing"] * 2
 
 
+def test_a_lost_picture_is_left_out_by_name_and_brought_back(
+    copy: Path, tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    where = ("--register", str(copy))
+    lost = next((tmp_path / "parts.pictures" / "originals").rglob("*.jpg"))
+    lost.rename(tmp_path / "found again")
+    for words in (["backup", str(tmp_path / "another")], ["export", "-o", str(tmp_path / "all.zip")]):
+        made = answer(capsys, *words, *where, expect=3)
+        assert (made["status"], [one["code"] for one in made["missing"]]) == ("incomplete", ["picture_missing"])
+        assert main(["record", *words, *where, *(["--force"] if words[0] == "export" else [])]) == 3
+        shown = capsys.readouterr()
+        assert len(shown.out.splitlines()) == len(shown.err.splitlines()) == 1
+    assert answer(capsys, "repair", *where, expect=3)["reasons"][0]["code"] == "picture_missing"
+    made = answer(capsys, "repair", "--from", str(tmp_path), *where)
+    assert [one["code"] for one in made["done"]] == ["repaired"]
+    assert main(["record", "repair", "--from", str(tmp_path / "none"), *where]) == 2
+
+
 def test_the_help_names_every_command(capsys: pytest.CaptureFixture[str]) -> None:
     assert main(["record", "--help"]) == 0
     named = set(capsys.readouterr().out.split())
     assert {"add", "list", "show", "search", "find-like", "label", "note", "replacement", "correct"} <= named
-    assert {"backup", "restore", "verify"} <= named
+    assert {"backup", "restore", "verify", "repair"} <= named
 
 
 def test_what_can_be_corrected_can_be_typed() -> None:
