@@ -168,7 +168,7 @@ def measured_cut(part: Part | Reference, setting: str | None = None) -> Measured
 
 def _target(target: MeasuredCut | Limits | TriedHole, cuts: Sequence[MeasuredCut], name: str) -> Target:
     from threads.cutting.die_choice import MeasuredCut, other_pitch, other_thread
-    from threads.cutting.to_fit import as_quantity, in_class, in_hole, like_original
+    from threads.cutting.to_fit import in_class, in_hole, in_tried_hole, like_original
     from threads.standards.designation import parse
     from threads.standards.limits import limits_of
     from threads.workshop.drawn_thread import TriedHole
@@ -182,7 +182,7 @@ def _target(target: MeasuredCut | Limits | TriedHole, cuts: Sequence[MeasuredCut
         return like_original(target.observed, name)
     if isinstance(target, TriedHole):
         _check([other_pitch(target.limits.pitch, one.thread) for one in cuts])
-        return in_hole(as_quantity(target), target.name, added)
+        return in_tried_hole(target, added)
     limits = target
     if limits.internal:
         mate = mating_screw(parse(limits.designation, internal=True))

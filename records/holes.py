@@ -8,17 +8,16 @@ from collections.abc import Mapping
 from typing import TYPE_CHECKING, Any
 
 from flankwise.holes import HoleAnswer, judged_hole
-from flankwise.judging_instrument import common_errors
 from records import filing
 from records.connection import rows
 from records.documenting import Place, part_at_place
 from records.entries import FiledHole, FiledTrial, Part
 from records.filed_part import filed_hole, part_words
+from records.measured_common import with_common
 from records.reading import measurement_of, read_part
 from records.register import Register, Writing
 from threads.hole.classes import HoleThread, hole_thread
 from threads.hole.trial import MOVED, Trial, TriedScrew, check_hole, check_trial
-from threads.measured.measured_document import thread_from_dict
 from threads.shared.quantity import COVERAGE_FACTOR, Quantity
 from threads.shared.refusal import RefusalError
 
@@ -177,14 +176,9 @@ def screw_of_document(name: str, document: Mapping[str, Any]) -> TriedScrew:
 
     It is told from others by its picture and its size: tried before it was filed, it is still the same.
     """
-    thread = thread_from_dict(document)
-    budget = {
-        quantity: [(str(term["source"]), float(term["u"])) for term in terms]
-        for quantity, terms in document.get("uncertainty_budget", {}).items()
-    }
-    bench = document.get("calibration", {}).get("id")
+    thread, common = with_common(document)
     key = (document.get("picture", {}).get("sha256"), round(thread.pitch_diameter.value, 6))
-    return TriedScrew(key, name, thread, None if bench is None else common_errors(budget, thread, bench))
+    return TriedScrew(key, name, thread, common)
 
 
 def screws_at_hand(connection: sqlite3.Connection, thread: HoleThread) -> list[TriedScrew]:

@@ -24,6 +24,7 @@ from records.dies import (
 )
 from records.exchange.arrival import checked_document, file_document
 from records.exchange.document import document_of
+from records.holes import judge_filed_hole
 from records.reading import dies, read_part
 from records.register import Register, open_register
 from records.verification import verify
@@ -160,7 +161,17 @@ def test_a_tap_is_known_by_the_holes_that_screws_were_tried_in(register: Registe
         split = next(one.number for one in known_dies(connection) if one.name == SPLIT)
         fit = fit_on_file(connection, 1, split, hole_to_fit(register, holes[0]))
     assert fit is not None
-    assert fit.found.target.kind == HOLE
+    target = fit.found.target
+    assert target.kind == HOLE
+    with register.reading() as connection:
+        judged = judge_filed_hole(connection, holes[0])
+        cut = attempts_of(connection, 1, split)[-1]
+    assert judged is not None
+    make = judged.found.to_make  # what the page of the hole says, less what this die's pitch and angles add
+    assert (target.low, target.high) == (
+        pytest.approx(make.low - cut.added, abs=5e-4),
+        pytest.approx(make.high - cut.added, abs=5e-4),
+    )
     with pytest.raises(RefusalError):
         hole_to_fit(register, holes[2])
 

@@ -14,10 +14,14 @@ import numpy as np
 
 from threads.cutting.learnt import Estimate, LearntDie, Observed
 from threads.cutting.setting import TURN, way_in_words
+from threads.hole.likelihood import FEEL
+from threads.hole.screw_to_make import ENTERS, WIDTH
 from threads.shared.quantity import COVERAGE_FACTOR, Quantity
 from threads.shared.refusal import Reason
-from threads.standards.limits import Limits
+from threads.standards.designation import parse
+from threads.standards.limits import Limits, limits_of
 from threads.workshop.drawn_thread import TriedHole
+from threads.workshop.mating_class import mating_screw
 
 ORIGINAL, CLASS, HOLE = "original", "class", "hole"
 
@@ -74,6 +78,16 @@ def in_hole(hole: Quantity, name: str, added: float = 0.0) -> Target:
     """
     high = hole.value - hole.u95 - added
     return Target(HOLE, name, high - ROOM_MM, high - ROOM_MM / 2, high)
+
+
+def in_tried_hole(hole: TriedHole, added: float = 0.0) -> Target:
+    """To fit a hole that screws were tried in: what ``hole.screw_to_make`` says; ``added`` as in ``in_class``."""
+    mate = mating_screw(parse(hole.limits.designation, internal=True))
+    zone = hole.limits.pitch_diameter if mate is None else limits_of(mate).pitch_diameter
+    tolerance = 0.0 if zone.low is None or zone.high is None else zone.high - zone.low
+    high = float(np.quantile(hole.pitch_diameters, 1 - ENTERS)) - FEEL - added
+    low = high - float(np.clip(tolerance / 2, *WIDTH))
+    return Target(HOLE, hole.name, low, (low + high) / 2, high)
 
 
 def as_quantity(hole: TriedHole) -> Quantity:

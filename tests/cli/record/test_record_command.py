@@ -359,7 +359,8 @@ def test_the_help_names_every_command(capsys: pytest.CaptureFixture[str]) -> Non
 
 
 def test_what_can_be_corrected_can_be_typed() -> None:
-    columns = {"instrument": "instrument_id", "position": "position_id", "job": "job_id", "made-part": "made_part_id"}
+    columns = {"instrument": "instrument_id", "position": "position_id", "job": "job_id"}
+    columns |= {"made-part": "made_part_id", "cut-by": "cut_by_id"}
     for what, fields in FIELDS.items():
         typed: set[str] = set()
         for field in fields:
