@@ -8,7 +8,7 @@ anything in reach. The shares and spreads here are workshop assumptions without 
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cache
 
 import numpy as np
@@ -101,7 +101,7 @@ def _read(text: str) -> Designation:
     except UnknownDesignationError as error:
         same = _one_thread(error.nearest) if error.reasons[0].key == "unknown_designation.no_series" else None
         if same is not None:
-            return same
+            return replace(same, left_hand=text.strip().upper().endswith("LH"))
         try:
             return parse(text)  # the class of a screw says the thread as well
         except UnknownDesignationError:
@@ -137,8 +137,19 @@ def _thread(series: str, size: str, left_hand: bool, _edition: Edition) -> HoleT
         raise UnknownDesignationError(f"{size} {series}", "no_series", ())
     found.sort(key=lambda item: -item[1])
     total = sum(weight for _, weight in found)
-    name = thread_name(found[0][0]) + (" LH" if left_hand else "")
+    name = _name(found[0][0]) + (" LH" if left_hand else "")
     return HoleThread(name, tuple(one for one, _ in found), tuple(w / total for _, w in found), left_hand)
+
+
+def _name(limits: Limits) -> str:
+    """How people say it, as far as that is read as this thread again: 1/4-20 is Whitworth's, too."""
+    for name in (thread_name(limits), f"{limits.size} {limits.series}"):
+        try:
+            if same_thread(limits_of(_read(name)), limits):
+                return name
+        except UnknownDesignationError:
+            continue
+    return limits.designation
 
 
 def _zone(limits: Limits) -> tuple[float | None, float | None]:

@@ -36,7 +36,7 @@ Array = npt.NDArray[np.float64]
 
 OVERHANG_U = 0.25
 """Standard uncertainty of the overhang, mm: read from a ruler to half a millimetre."""
-GIVE = 0.02
+GIVE = 0.03
 """Relative standard uncertainty of a movement that is perfectly read."""
 
 _SHARES = (np.arange(6) + 0.5) / 6 - 0.5  # of a pitch by which the engagement that counts is longer

@@ -31,6 +31,30 @@ def test_a_size_alone_names_the_thread_where_only_one_thread_has_it() -> None:
         hole_thread("1/4-20")  # 60 degrees, or Whitworth's 55: two threads
 
 
+def test_the_name_of_a_thread_is_read_as_that_thread_again() -> None:
+    written = (
+        "4-40",
+        "5-40 NC LH",
+        "1/4-20 BSW",
+        "1/4-20 UNC",
+        "4 BA",
+        "M2.5",
+        "Thury 8",
+        "S0.5",
+        "0.5 UNM",
+        "W 1/8-40",
+    )
+    for text in written:
+        try:
+            thread = hole_thread(text)
+        except UnknownDesignationError:
+            continue
+        again = hole_thread(thread.name)
+        assert (again.limits, again.left_hand) == (thread.limits, thread.left_hand), text
+    assert hole_thread("5-40 LH").left_hand
+    assert hole_thread("1/4-20 BSW").name != hole_thread("1/4-20 UNC").name
+
+
 def test_the_prior_is_that_of_the_zones() -> None:
     # ASME B1.1-2003, table 3: 4-40 UNC-2B pitch diameter 0.0958 to 0.0991 in; class 2 of the American National series
     # (Machinery's Handbook, 1940s editions): 0.0958 to 0.0982 in.
