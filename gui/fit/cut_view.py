@@ -24,10 +24,10 @@ from PySide6.QtWidgets import (
 from flankwise.cutting import CutToFit
 from gui.calm import calm
 from gui.desk import Desk
-from gui.elided import ElidedLabel
-from gui.fit.attempts import Attempt, KnownTool, die_on_paper, dies_at_hand, file_attempts, fitted_to
+from gui.fit.attempts import Attempt, file_attempts, fitted_to
 from gui.fit.cut_chart import CutChart
 from gui.fit.cut_rows import CutRows
+from gui.fit.die_field import DieField
 from gui.fit.fields import ClassField
 from gui.fit.held import Held, Hole, held_piece
 from gui.fit.slots import Slots
@@ -81,27 +81,7 @@ class CutView(QWidget):
         self.of_class.setVisible(False)
         self.kind.currentIndexChanged.connect(self._target_chosen)
         self.of_class.editingFinished.connect(self.answer)
-        self.die = calm(QComboBox())
-        self.die.setEditable(True)
-        self.die.setInsertPolicy(QComboBox.InsertPolicy.NoInsert)
-        self.die.setSizeAdjustPolicy(QComboBox.SizeAdjustPolicy.AdjustToMinimumContentsLengthWithIcon)
-        self.die.setMinimumContentsLength(10)
-        self.die.setAccessibleName(self.tr("The die"))
-        field = self.die.lineEdit()
-        assert field is not None
-        field.setPlaceholderText(self.tr("name of the die"))
-        self._dies: tuple[KnownTool, ...] = ()
-        self.die_says = ElidedLabel()
-        self.die_says.setProperty("small", True)
-        self.die.currentTextChanged.connect(self._say_die)
-        self.label = QPushButton(self.tr("Label…"))
-        self.label.setToolTip(self.tr("Save the label for the box of this die"))
-        self.label.clicked.connect(lambda: self._ask_for_paper(self.die.currentText().strip()))
-        self.sheet = QPushButton(self.tr("All dies…"))
-        self.sheet.setToolTip(self.tr("Save a sheet of all dies, by what they cut"))
-        self.sheet.clicked.connect(lambda: self._ask_for_paper(""))
-        for button in (self.label, self.sheet):
-            button.setProperty("flat", True)
+        self.die = DieField(self.desk)
 
     def _make_buttons(self) -> None:
         self.take = QPushButton()
@@ -120,10 +100,7 @@ class CutView(QWidget):
         first.addWidget(self.kind)
         first.addWidget(self.of_class, 1)
         first.addWidget(QLabel(self.tr("with")))
-        first.addWidget(self.die, 2)
-        first.addWidget(self.die_says, 3)
-        first.addWidget(self.label)
-        first.addWidget(self.sheet)
+        first.addWidget(self.die, 5)
         inside = QScrollArea()
         inside.setWidgetResizable(True)
         inside.setFrameShape(QScrollArea.Shape.NoFrame)
@@ -248,52 +225,8 @@ class CutView(QWidget):
         if not self._begun:
             self._begun = True
             self._seen |= {one.path for one in self.desk.at_hand}
-        self._read_dies()
+        self.die.read(self._part)
         self.answer()
-
-    def _read_dies(self) -> None:
-        self.desk.work.run(
-            self.tr("reading the dies"), dies_at_hand, self.desk.register_file, self._part, key="dies at hand",
-            failed=self.desk.refuse, done=self._offer_dies,
-        )  # fmt: skip
-
-    def _offer_dies(self, dies: tuple[KnownTool, ...]) -> None:
-        """The nearest to the original comes first; a name that was typed stays."""
-        typed, self._dies = self.die.currentText(), dies
-        self.die.clear()
-        self.die.addItems([one.name for one in dies])
-        self.die.setEditText(typed or (dies[0].name if len(dies) == 1 else ""))
-        field = self.die.lineEdit()
-        assert field is not None
-        nearest = self.tr("nearest: {name}") if len(dies) > 1 and self._part is not None else self.tr("name of the die")
-        field.setPlaceholderText(nearest.format(name=dies[0].name if dies else ""))
-        self._say_die()
-
-    def _say_die(self) -> None:
-        """What the chosen die cuts."""
-        name = self.die.currentText().strip().casefold()
-        die = next((one for one in self._dies if one.name.casefold() == name), None)
-        says = [] if die is None else [worded(one, inches=self.desk.inches) for one in die.says]
-        self.die_says.setText("; ".join(says))
-        self.label.setEnabled(die is not None)
-        self.sheet.setEnabled(bool(self._dies))
-
-    def _ask_for_paper(self, name: str) -> None:
-        words, first = self.tr("Save the label"), f"{name}.pdf"
-        if not name:
-            words, first = self.tr("Save the sheet of all dies"), self.tr("dies") + ".pdf"
-        path, _ = QFileDialog.getSaveFileName(self, words, first, "PDF (*.pdf)")
-        if path:
-            self.save_paper(name, path)
-
-    def save_paper(self, name: str, path: str) -> None:
-        """Save the label of a die, or with "" the sheet of all dies."""
-        target = path if path.lower().endswith((".pdf", ".png")) else f"{path}.pdf"
-        words = self.tr("writing {name}").format(name=Path(target).name)
-        self.desk.work.run(
-            words, die_on_paper, self.desk.register_file, name, target, inches=self.desk.inches, key="die on paper",
-            failed=self.desk.refuse, done=lambda done: self.desk.note(self.tr("Written: {path}").format(path=done)),
-        )  # fmt: skip
 
     def _target_chosen(self) -> None:
         self.of_class.setVisible(self.kind.currentData() == CLASS)
@@ -375,7 +308,7 @@ class CutView(QWidget):
             return
         words = self.tr("filing the attempts")
         self.desk.work.run(
-            words, file_attempts, self.desk.register_file, part, self.die.currentText().strip(), self.attempts,
+            words, file_attempts, self.desk.register_file, part, self.die.name, self.attempts,
             key="file attempts", keeps=True, failed=self.desk.refuse, done=self._kept,
         )  # fmt: skip
 
@@ -384,7 +317,7 @@ class CutView(QWidget):
         self.attempts = tuple(replace(one, filed=filed.get(one.held.path, one.filed)) for one in self.attempts)
         self._show(self._answer)
         self.desk.register_changed.emit()
-        self._read_dies()
+        self.die.read(self._part)
         self.desk.note(self.tr("Attempts on file: {count}.").format(count=len(attempts)))
 
     def theme_changed(self) -> None:

@@ -554,30 +554,6 @@ Wählen Sie oben eine Kamera, oder öffnen Sie ein Bild (Strg+O), legen Sie eine
         <translation>Klasse, etwa 4-40 NC-2</translation>
     </message>
     <message>
-        <source>The die</source>
-        <translation>Das Schneideisen</translation>
-    </message>
-    <message>
-        <source>name of the die</source>
-        <translation>Name des Schneideisens</translation>
-    </message>
-    <message>
-        <source>Label…</source>
-        <translation>Etikett…</translation>
-    </message>
-    <message>
-        <source>Save the label for the box of this die</source>
-        <translation>Das Etikett für die Schachtel dieses Schneideisens speichern</translation>
-    </message>
-    <message>
-        <source>All dies…</source>
-        <translation>Alle Schneideisen…</translation>
-    </message>
-    <message>
-        <source>Save a sheet of all dies, by what they cut</source>
-        <translation>Ein Blatt mit allen Schneideisen speichern, nach dem, was sie schneiden</translation>
-    </message>
-    <message>
         <source>From a file…</source>
         <translation>Aus Datei…</translation>
     </message>
@@ -634,34 +610,6 @@ Wählen Sie oben eine Kamera, oder öffnen Sie ein Bild (Strg+O), legen Sie eine
         <translation>{name} wird gemessen</translation>
     </message>
     <message>
-        <source>reading the dies</source>
-        <translation>Schneideisen werden gelesen</translation>
-    </message>
-    <message>
-        <source>nearest: {name}</source>
-        <translation>am nächsten: {name}</translation>
-    </message>
-    <message>
-        <source>Save the label</source>
-        <translation>Etikett speichern</translation>
-    </message>
-    <message>
-        <source>Save the sheet of all dies</source>
-        <translation>Blatt mit allen Schneideisen speichern</translation>
-    </message>
-    <message>
-        <source>dies</source>
-        <translation>Schneideisen</translation>
-    </message>
-    <message>
-        <source>writing {name}</source>
-        <translation>{name} wird geschrieben</translation>
-    </message>
-    <message>
-        <source>Written: {path}</source>
-        <translation>Geschrieben: {path}</translation>
-    </message>
-    <message>
         <source>looking at the attempts</source>
         <translation>Versuche werden ausgewertet</translation>
     </message>
@@ -715,6 +663,61 @@ Wählen Sie oben eine Kamera, oder öffnen Sie ein Bild (Strg+O), legen Sie eine
     <message>
         <source>{name} is in the tray already.</source>
         <translation>{name} liegt schon im Eingang.</translation>
+    </message>
+</context>
+<context>
+    <name>DieField</name>
+    <message>
+        <source>The die</source>
+        <translation>Das Schneideisen</translation>
+    </message>
+    <message>
+        <source>Label…</source>
+        <translation>Etikett…</translation>
+    </message>
+    <message>
+        <source>Save the label for the box of this die</source>
+        <translation>Das Etikett für die Schachtel dieses Schneideisens speichern</translation>
+    </message>
+    <message>
+        <source>All dies…</source>
+        <translation>Alle Schneideisen…</translation>
+    </message>
+    <message>
+        <source>Save a sheet of all dies, by what they cut</source>
+        <translation>Ein Blatt mit allen Schneideisen speichern, nach dem, was sie schneiden</translation>
+    </message>
+    <message>
+        <source>reading the dies</source>
+        <translation>Schneideisen werden gelesen</translation>
+    </message>
+    <message>
+        <source>nearest: {name}</source>
+        <translation>am nächsten: {name}</translation>
+    </message>
+    <message>
+        <source>name of the die</source>
+        <translation>Name des Schneideisens</translation>
+    </message>
+    <message>
+        <source>Save the label</source>
+        <translation>Etikett speichern</translation>
+    </message>
+    <message>
+        <source>Save the sheet of all dies</source>
+        <translation>Blatt mit allen Schneideisen speichern</translation>
+    </message>
+    <message>
+        <source>dies</source>
+        <translation>Schneideisen</translation>
+    </message>
+    <message>
+        <source>writing {name}</source>
+        <translation>{name} wird geschrieben</translation>
+    </message>
+    <message>
+        <source>Written: {path}</source>
+        <translation>Geschrieben: {path}</translation>
     </message>
 </context>
 <context>

@@ -129,15 +129,15 @@ def test_attempts_go_on_file_as_cuts_of_the_die(view: CutView, tmp_path: Path) -
     view.put([attempt(-0.02, "1/4 turn"), attempt(-0.01, "0.3 turn")], "attempts")
     assert view.desk.work.wait()
     assert view.keep.text() == f"File the attempts for part {number}"
-    view.die.setEditText("split die")
+    view.die.choice.setEditText("split die")
     view.keep_attempts()
     assert view.desk.work.wait()
     assert [one.filed for one in view.attempts] == [2, 3]
     assert not view.keep.isEnabled()
-    assert view.die_says.text().startswith("cuts 2.4")
-    assert view.label.isEnabled()
+    assert view.die.says.text().startswith("cuts 2.4")
+    assert view.die.label.isEnabled()
     for name, target in (("split die", tmp_path / "label.pdf"), ("", tmp_path / "dies.pdf")):
-        view.save_paper(name, str(target))
+        view.die.save_paper(name, str(target))
         assert view.desk.work.wait()
         assert target.read_bytes().startswith(b"%PDF")
     with open_register(file).reading() as connection:
