@@ -55,7 +55,8 @@ class FiledInstrument:
     """What is on file of an instrument.
 
     ``screws``: measured ones, in the order of positions. ``without``: parts with no measurement. ``holes``: of holes.
-    ``empty``: positions with no part. ``stated``: what a document or a person says of it, kept as a note.
+    ``empty``: positions with no part. ``stated``: what a document or a person says of it, kept as a note of the number
+    ``stated_note``.
     ``own_tools``: dies and taps of the workshop: name, kind, the thread it cuts. ``twice``: filed again by the
     same picture, which counts once, and as what it was filed before.
     """
@@ -66,6 +67,7 @@ class FiledInstrument:
     holes: tuple[str, ...]
     empty: tuple[Position, ...]
     stated: Stated | None = None
+    stated_note: int | None = None
     own_tools: tuple[tuple[str, str, str], ...] = ()
     twice: tuple[tuple[str, str], ...] = ()
 
@@ -107,9 +109,9 @@ def filed_instrument(connection: sqlite3.Connection, instrument: int, *, job: in
     taken = {row["position_id"] for row in found}
     empty = tuple(one for one in positions(connection, instrument) if one.id not in taken and job is None)
     of = read_instrument(connection, instrument)
-    stated = stated_on(notes_on(connection, instrument=instrument))
+    stated, note = stated_on(notes_on(connection, instrument=instrument)) or (None, None)
     own = tuple((one.name, one.kind, one.cuts) for one in dies(connection) if one.cuts)
-    return FiledInstrument(of, tuple(screws), tuple(without), tuple(holes), empty, stated, own, tuple(twice))
+    return FiledInstrument(of, tuple(screws), tuple(without), tuple(holes), empty, stated, note, own, tuple(twice))
 
 
 def _stated_of_parts(connection: sqlite3.Connection, instrument: int) -> dict[int, Stated]:

@@ -46,6 +46,10 @@ def stated_in(notes: Iterable[str]) -> Stated | None:
     return None
 
 
-def stated_on(notes: Iterable[Note]) -> Stated | None:
-    """As ``stated_in``, among those that were not withdrawn."""
-    return stated_in(note.text for note in notes if not note.withdrawn)
+def stated_on(notes: Iterable[Note]) -> tuple[Stated, int] | None:
+    """The latest statement among notes that were not withdrawn, and the number of its note."""
+    for note in reversed([one for one in notes if not one.withdrawn]):
+        found = stated_in([note.text])
+        if found is not None:
+            return found, note.id
+    return None

@@ -143,7 +143,7 @@ def _show(filed: FiledInstrument, answer: InstrumentAnswer, *, inches: bool) -> 
         f"{answer.name}: {verdict}{first.system} ({format_probability(first.probability)}{more}), from "
         f"{len(sheet.screws)} measured screw{'s' if len(sheet.screws) > 1 else ''}",
         indented(f"else: {others}", 2),
-        *([] if said is None else [indented(f"stated: {said.text}, by {said.by}: counts {said.weight:g} times", 2)]),
+        *_stated(filed, said),
         *(Paragraph(sentence(why), f"odd one out: part {one.part} ({labels[one.part]}), ") for one, why in sheet.odd),
         "",
         sizes,
@@ -157,6 +157,18 @@ def _show(filed: FiledInstrument, answer: InstrumentAnswer, *, inches: bool) -> 
         *_missing(filed),
         indented(f"Caution: {CAUTION}", 0),
     )
+
+
+def _stated(filed: FiledInstrument, said: Statement | None) -> list[Block]:
+    """What is stated and how much it counts; of what is on file how it is taken back."""
+    from cli.tables import indented
+
+    if said is None:
+        return []
+    lines: list[Block] = [indented(f"stated: {said.text}, by {said.by}: counts {said.weight:g} times", 2)]
+    if said == filed.stated:
+        lines.append(indented(f"'flankwise record correct note {filed.stated_note} withdrawn=yes' takes it back", 2))
+    return lines
 
 
 def _dies(sizes: Sequence[SizeSheet]) -> list[Block]:

@@ -63,6 +63,7 @@ class InstrumentView(QWidget):
         self.stated = StatedForm()
         self.stated.said.connect(self._state)
         self.stated.refused.connect(lambda text: desk.noticed.emit("refusal", text))
+        self.stated.taken_back.connect(self._take_back)
         self.sheet = self._button(self.tr("Instrument sheet…"), self._save_sheet)
         self.figure = self._button(self.tr("Save the charts…"), self._save_figure)
         self.list = self._button(self.tr("Tools as a table…"), self._save_tools)
@@ -163,6 +164,7 @@ class InstrumentView(QWidget):
             words = self.tr("Stated: {text}, by {by}; counts {weight} times.")
             notes.insert(0, words.format(text=said.text, by=word_of(said.by), weight=f"{said.weight:g}"))
         self._tell(self.notes, notes)
+        self.stated.back.setEnabled(page.filed.stated_note is not None)
         odd = [f"{one.number}  {one.name}: {worded(one.why)}" for one in page.places if one.why is not None]
         self._tell(self.odd, [self.tr("Odd ones out:"), *odd] if odd else [])
         missing = [worded(one) for one in page.missing]
@@ -191,6 +193,12 @@ class InstrumentView(QWidget):
         number, file = self.number, self.desk.register_file
         if number is not None:
             self._steps.do(self.tr("statement"), lambda: deeds.state_of_instrument(file, number, said, source))
+
+    def _take_back(self) -> None:
+        note = None if self.page is None else self.page.filed.stated_note
+        file = self.desk.register_file
+        if note is not None:
+            self._steps.do(self.tr("statement taken back"), lambda: deeds.go_back(file, deeds.Back("notes", note)))
 
     def _save_sheet(self) -> None:
         if self.page is not None:

@@ -11,9 +11,13 @@ from threads.identify.stated import MOST, WEIGHTS, StatedError, stated
 
 
 class StatedForm(QWidget):
-    """``said(statement, source)``: the person stated something. ``refused(text)``: it cannot be meant."""
+    """``said(statement, source)``: the person stated something. ``refused(text)``: it cannot be meant.
+
+    ``taken_back``: what was stated last is not to count any more.
+    """
 
     said = Signal(object, str)
+    taken_back = Signal()
     refused = Signal(str)
 
     def __init__(self, parent: QWidget | None = None) -> None:
@@ -32,6 +36,8 @@ class StatedForm(QWidget):
         self._weigh()
         self.done = QPushButton(self.tr("Let it count"))
         self.done.clicked.connect(self._say)
+        self.back = QPushButton(self.tr("Take it back"))
+        self.back.clicked.connect(self.taken_back)
         self.text.returnPressed.connect(self._say)
         self.source.returnPressed.connect(self._say)
         grid = QGridLayout(self)
@@ -50,6 +56,7 @@ class StatedForm(QWidget):
             grid.addWidget(label, row, 2 * column)
             grid.addWidget(field, row, 2 * column + 1)
             grid.setColumnStretch(2 * column + 1, 1)
+        grid.addWidget(self.back, 2, 1)
         grid.addWidget(self.done, 2, 3)
 
     def _weigh(self) -> None:

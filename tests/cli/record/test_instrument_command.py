@@ -95,9 +95,15 @@ def test_what_is_stated_is_kept_counts_and_is_said_where_measurements_contradict
     assert "The measurements contradict what is stated of it (BA, by catalogue)" in printed
     assert "kept as a note on marine sextant: stated: BA, by catalogue, weight 20; source: page 3" in printed
     run(register, "marine sextant")  # it counts until its note is withdrawn
-    assert "stated: BA, by catalogue: counts 20 times" in capsys.readouterr().out
+    printed = capsys.readouterr().out
+    assert "stated: BA, by catalogue: counts 20 times" in printed
+    assert "'flankwise record correct note 1 withdrawn=yes' takes it back" in printed
     with register.reading() as connection:
         assert len(notes_on(connection, instrument=1)) == 1
+    assert main(["record", "correct", "note", "1", "withdrawn=yes", "--register", str(register.path)]) == 0
+    capsys.readouterr()
+    run(register, "marine sextant")
+    assert "stated" not in capsys.readouterr().out
     run(register, "marine sextant", "--weight", "3", expect=2)
     assert "--stated" in capsys.readouterr().err
 
