@@ -1477,6 +1477,10 @@ Wählen Sie oben eine Kamera, oder öffnen Sie ein Bild (Strg+O), legen Sie eine
         <translation>Angabe</translation>
     </message>
     <message>
+        <source>statement taken back</source>
+        <translation>Angabe zurückgenommen</translation>
+    </message>
+    <message>
         <source>The instrument sheet is in {path}.</source>
         <translation>Das Instrumentenblatt liegt in {path}.</translation>
     </message>
@@ -2923,6 +2927,10 @@ Der Streifen zählt von selbst weiter zu Zeigerarm 2: das nächste Bild aufnehme
     <message>
         <source>Let it count</source>
         <translation>Zählen lassen</translation>
+    </message>
+    <message>
+        <source>Take it back</source>
+        <translation>Zurücknehmen</translation>
     </message>
     <message>
         <source>it says</source>
