@@ -9,7 +9,7 @@ from cli.brief import BRIEF_CAUTION, doubts
 from cli.errors import CommandLineError
 from cli.hole import reading_u95, thread_called
 from cli.output import show, write_json
-from cli.trial_options import read_movement, read_overhang
+from cli.trial_options import read_movement, read_way
 from flankwise.reasons import message, sentence
 
 if TYPE_CHECKING:
@@ -34,7 +34,7 @@ def show_clearance(
     from threads.hole.hole_words import movement_words
     from threads.hole.trial import HoleError
 
-    of, (way, own_u95), out = thread_called(thread), read_movement(movement), read_overhang(overhang)
+    of, (way, own_u95), out = thread_called(thread), read_movement(movement), read_way(overhang, "--overhang")
     u95 = own_u95 or reading_u95(read_with, movement_u95)
     with refusals_reported(as_json=as_json):
         screw = measured()

@@ -11,6 +11,9 @@ from typer.core import TyperCommand
 from cli.errors import CommandLineError
 from cli.lengths import parse_length
 from cli.register import part_number
+from flankwise.holes import length_or_zero
+from flankwise.reasons import message
+from threads.shared.typed import TypedError
 
 WENT_IN, STOPPED, STOPPED_AFTER, MOVED = "--went-in", "--stopped", "--stopped-after", "--moved"
 
@@ -85,7 +88,7 @@ def typed_trials(
         found.append(Typed(picture, part_of(picture), "stopped", turns=read_turns(turns)))
     for picture, movement, overhang in zip(moved[::3], moved[1::3], moved[2::3], strict=True):
         way, u95 = read_movement(movement)
-        out = read_overhang(overhang)
+        out = read_way(overhang, "the overhang")
         found.append(Typed(picture, part_of(picture), "moved", movement=way, movement_u95=u95, overhang=out))
     return found
 
@@ -109,12 +112,13 @@ def read_movement(text: str) -> tuple[float, float | None]:
     for sign in _SIGNS:
         value, found, u95 = text.partition(sign)
         if found:
-            return parse_length(value.strip(), "the movement"), parse_length(u95.strip(), "its U95")
-    return parse_length(text, "the movement"), None
+            return read_way(value, "the movement"), parse_length(u95.strip(), "its U95")
+    return read_way(text, "the movement"), None
 
 
-def read_overhang(text: str) -> float:
-    """An overhang in mm; 0mm is the mouth of the hole. Raises CommandLineError."""
-    if text.strip().rstrip("mun ").strip() in ("0", "0.0"):
-        return 0.0
-    return parse_length(text, "the overhang")
+def read_way(text: str, what: str) -> float:
+    """A movement or an overhang in mm; 0mm is one. Raises CommandLineError."""
+    try:
+        return length_or_zero(text.strip(), what)
+    except TypedError as error:
+        raise CommandLineError(message(error)) from error

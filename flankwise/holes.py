@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 import os
+import re
 from collections.abc import Sequence
 from dataclasses import dataclass
 from pathlib import Path
@@ -24,6 +25,7 @@ if TYPE_CHECKING:
     from threads.workshop.drawn_thread import TriedHole
 
 
+_NOTHING = re.compile(r"0+(?:[.,]0*)?\s*(?:mm|um|µm|in|inch|\")")
 _TENTH = 0.1
 """A movement that is a multiple of this many mm is taken as read from a ruler, any other as read with a feeler."""
 
@@ -222,7 +224,7 @@ def movement_of(movement: Amount, u95: Amount | None = None) -> Quantity:
     from threads.hole.trial import FEELER, READ_WITH, RULER
     from threads.shared.quantity import COVERAGE_FACTOR, Quantity
 
-    read = in_mm(movement, "movement")
+    read = length_or_zero(movement, "movement")
     if u95 is None:
         tenths = math.isclose(read / _TENTH, round(read / _TENTH), abs_tol=1e-6)
         return Quantity(read, READ_WITH[RULER if tenths else FEELER] / COVERAGE_FACTOR, "mm")
@@ -230,5 +232,7 @@ def movement_of(movement: Amount, u95: Amount | None = None) -> Quantity:
 
 
 def length_or_zero(length: Amount, what: str) -> float:
-    """An overhang: 0 is one, at the mouth of the hole."""
-    return 0.0 if length == 0 else in_mm(length, what)
+    """``length`` in mm, which may be none: an overhang at the mouth of the hole, a screw that does not shake."""
+    return (
+        0.0 if length == 0 or (isinstance(length, str) and _NOTHING.fullmatch(length.strip())) else in_mm(length, what)
+    )

@@ -14,7 +14,7 @@ from cli.lengths import parse_length
 from cli.output import show, write_json
 from cli.record.note import parse_day
 from cli.register import PartNumber, RegisterFile, Who, opened, part_number
-from cli.trial_options import Typed, part_of, read_movement, read_overhang, read_turns
+from cli.trial_options import Typed, part_of, read_movement, read_turns, read_way
 from flankwise.reasons import message
 
 if TYPE_CHECKING:
@@ -187,7 +187,7 @@ def _typed(
         outcome = "went_in" if went_in else "stopped"
         return Typed(screw, part, outcome, turns=None if turns is None else read_turns(turns))
     way, own = read_movement(moved)
-    return Typed(screw, part, "moved", movement=way, movement_u95=own, overhang=read_overhang(overhang))
+    return Typed(screw, part, "moved", movement=way, movement_u95=own, overhang=read_way(overhang, "--overhang"))
 
 
 def _measured(picture: str, calibration: str | None, scale: str | None) -> tuple[TriedScrew, dict[str, Any]]:

@@ -7,6 +7,7 @@ from collections.abc import Callable
 from PySide6.QtCore import Qt, Signal
 from PySide6.QtWidgets import QComboBox, QHBoxLayout, QLabel, QLineEdit, QPushButton, QVBoxLayout, QWidget
 
+from flankwise.holes import length_or_zero
 from gui.calm import calm
 from gui.elided import ElidedLabel
 from gui.fit.fields import ShortField
@@ -20,7 +21,6 @@ from threads.hole.classes import hole_thread
 from threads.hole.hole_words import class_words, make_words, next_words, size_words
 from threads.hole.trial import FEELER, INDICATOR, MOVED, READ_WITH, RULER, STOPPED, WENT_IN
 from threads.shared.formatting import format_difference, format_length
-from threads.shared.typed import parse_length
 
 
 class HoleView(QWidget):
@@ -233,7 +233,7 @@ class HoleView(QWidget):
         return field
 
     def _length(self, field: QLineEdit, what: str) -> float:
-        return parse_length(with_unit(field.text(), inches=self._inches), what)
+        return length_or_zero(with_unit(field.text(), inches=self._inches), what)
 
     def _say(self, read: Callable[[], NewHole | NewTrial], signal: object) -> None:
         try:

@@ -88,6 +88,9 @@ def test_play_solved_backwards_gives_the_clearance(capsys: pytest.CaptureFixture
     clearance = found["clearance_of_pitch_diameters"]["value"]
     # first order (``contact``): 2 (c/2 + 20 mm * (c/2) / (L/2 + r cot 30)), L = 3 mm, r = 1.41 mm
     assert 2 * (clearance / 2) * (1 + 20 / (3.0 / 2 + 1.41 * 3**0.5)) == pytest.approx(0.42, rel=0.03)
+    still = as_json(capsys, *words, "--movement", "0mm+-0.02mm")["clearance_of_pitch_diameters"]
+    assert still["range95"]["low95"] == 0.0  # it does not shake at all
+    assert still["range95"]["high95"] < 0.005
     assert main([*words, "--movement", "0.42mm"]) == 0
     assert "below the hole's" in capsys.readouterr().out
 
