@@ -75,6 +75,8 @@ def calibrate_bench(
     working_distance_mm: float | None = None,
     focus_locked: bool = False,
     lens_opening: float | None = None,
+    light_patch_mm: float | None = None,
+    light_distance_mm: float | None = None,
 ) -> Calibration:
     """The calibration from any mix of gauges, at least one.
 
@@ -91,6 +93,8 @@ def calibrate_bench(
         working_distance_mm: distance of the camera from the gauges, math.inf for a telecentric lens, if known.
         focus_locked: the focus was set before the first gauge and stays as it is.
         lens_opening: numerical aperture of the lens at the gauges, if known.
+        light_patch_mm: diameter of the patch of light behind the gauges, if known: each edge then has its own cone.
+        light_distance_mm: how far behind them it is.
 
     Raises:
         RefusalError: what ``read_pin``, ``read_rulings`` and ``read_grid`` refuse; no_gauge, bad_gauge,
@@ -131,6 +135,8 @@ def calibrate_bench(
         working_distance_mm=working_distance_mm if working_distance_mm != math.inf else None,
         focus_locked=focus_locked,
         lens_opening=lens_opening,
+        light_patch_mm=light_patch_mm,
+        light_distance_mm=light_distance_mm,
         camera=next((n for n in notes if n), NO_NOTE),
         picture_width_px=given[0][1].width_px,
         picture_height_px=given[0][1].height_px,

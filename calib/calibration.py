@@ -79,6 +79,8 @@ class Calibration:
         working_distance_mm: of the camera from the gauges; None for a telecentric lens or if not stated.
         focus_locked: the focus was set before the first gauge and stays as it is, as a person said.
         lens_opening: numerical aperture of the lens at the part; None if not stated.
+        light_patch_mm, light_distance_mm: diameter of the patch of light and how far behind the part; None if the cone
+            was stated otherwise or not at all.
         camera: what the pictures say of camera, lens and focal length; see ``vision.pictures.camera_note``.
         picture_width_px, picture_height_px: after EXIF orientation; pictures of this size only.
     """
@@ -99,6 +101,8 @@ class Calibration:
     working_distance_mm: float | None = None
     focus_locked: bool = False
     lens_opening: float | None = None
+    light_patch_mm: float | None = None
+    light_distance_mm: float | None = None
     camera: CameraNote = NO_NOTE
 
     @property
@@ -171,6 +175,8 @@ class Calibration:
             "working_distance_mm": self.working_distance_mm,
             "focus_locked": self.focus_locked,
             "lens_opening": self.lens_opening,
+            "light_patch_mm": self.light_patch_mm,
+            "light_distance_mm": self.light_distance_mm,
             "camera": self.camera.to_dict(),
             "picture_width_px": self.picture_width_px,
             "picture_height_px": self.picture_height_px,
@@ -195,6 +201,8 @@ def new_calibration(
     working_distance_mm: float | None = None,
     focus_locked: bool = False,
     lens_opening: float | None = None,
+    light_patch_mm: float | None = None,
+    light_distance_mm: float | None = None,
     camera: CameraNote = NO_NOTE,
 ) -> Calibration:
     """A calibration made now (or at ``when``), with its id.
@@ -230,6 +238,8 @@ def new_calibration(
         working_distance_mm=None if working_distance_mm is None else short(working_distance_mm),
         focus_locked=focus_locked,
         lens_opening=None if lens_opening is None else short(lens_opening),
+        light_patch_mm=None if light_patch_mm is None else short(light_patch_mm),
+        light_distance_mm=None if light_distance_mm is None else short(light_distance_mm),
         camera=camera,
         picture_width_px=int(picture_width_px),
         picture_height_px=int(picture_height_px),
@@ -251,6 +261,7 @@ def calibration_from_dict(data: Mapping[str, Any]) -> Calibration:
     """
     covariance = np.array([[_number(v) for v in row] for row in data["covariance"]["matrix"]])
     cone, distance, opening = data["light_cone_deg"], data.get("working_distance_mm"), data.get("lens_opening")
+    patch, behind = data.get("light_patch_mm"), data.get("light_distance_mm")
     result = Calibration(
         id=_text(data["id"]),
         when=_text(data["when"]),
@@ -279,6 +290,8 @@ def calibration_from_dict(data: Mapping[str, Any]) -> Calibration:
         working_distance_mm=None if distance is None else _number(distance),
         focus_locked=data.get("focus_locked") is True,
         lens_opening=None if opening is None else _number(opening),
+        light_patch_mm=None if patch is None else _number(patch),
+        light_distance_mm=None if behind is None else _number(behind),
         camera=note_from_dict(data.get("camera")),
         picture_width_px=_count(data["picture_width_px"]),
         picture_height_px=_count(data["picture_height_px"]),

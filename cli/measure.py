@@ -42,6 +42,14 @@ Under = Annotated[
         help="The part, unmoved, in a light of this half cone; twice or more: extrapolated to no light.",
     ),
 ]
+UnderCalibration = Annotated[
+    list[str] | None,
+    typer.Option(
+        "--under-calibration",
+        metavar="CAL.json",
+        help="For each --under: the calibration with the gauges in that light, instead of --calibration.",
+    ),
+]
 Turned = Annotated[
     list[str] | None,
     typer.Option(
@@ -72,6 +80,7 @@ MonteCarlo = Annotated[
 def measure(
     picture: Pictures = None,
     under: Under = None,
+    under_calibration: UnderCalibration = None,
     calibration: options.CalibrationFile = None,
     focus_locked: options.FocusLocked = False,
     scale: options.Scale = None,
@@ -106,6 +115,7 @@ def measure(
     lights = _lights(under, picture, alone=not any(alone))
     pictures = [name for _, name in lights] or picture or []
     own = own_gauges(pin_beside, pin_u95, known, known_u95)
+    calibration = _first_of(under_calibration, calibration, scale, len(lights))
     um_per_px = scale_of(calibration, scale, own)
     if own.given and len(pictures) > 1:
         raise CommandLineError("--pin-beside and --known hold for one picture: give them with that picture alone")
@@ -137,7 +147,7 @@ def measure(
     with refusals_reported(as_json=as_json):
         told = {"hand": hand, "starts": starts, "lit_picture": lit_picture, "part": part, "thread": thread}
         told |= {"surface": options.read_surface(surface), "focus_locked": focus_locked}
-        found = _found(lights, pictures, calibration, um_per_px, own, turns, told)
+        found = _found(lights, pictures, under_calibration or calibration, um_per_px, own, turns, told)
         if impression:
             from flankwise.measuring import as_hole
 
@@ -199,7 +209,7 @@ def _show_brief(measurement: Measurement, *, inches: bool) -> None:
 def _found(
     lights: list[tuple[float, str]],
     pictures: list[str],
-    calibration: str | None,
+    calibration: list[str] | str | None,
     um_per_px: float | None,
     own: OwnGauges,
     turns: list[float] | None,
@@ -209,13 +219,25 @@ def _found(
     from flankwise.measuring import join
 
     if not lights:
+        assert not isinstance(calibration, list)
         each = [measured(picture, calibration, um_per_px, own, **told) for picture in pictures]
         return join(each, turned=turns) if len(each) > 1 else each[0]
     from flankwise.under_lights import measure_under
 
-    bench = bench_of(calibration, um_per_px, focus_locked=told["focus_locked"])
-    assert bench is not None
-    return measure_under(lights, bench, **{k: v for k, v in told.items() if k not in ("surface", "focus_locked")})
+    files = calibration if isinstance(calibration, list) else [calibration]
+    benches = [bench_of(file, um_per_px, focus_locked=told["focus_locked"]) for file in files]
+    known = [bench for bench in benches if bench is not None]
+    said = {k: v for k, v in told.items() if k not in ("surface", "focus_locked")}
+    return measure_under(lights, known if isinstance(calibration, list) else known[0], **said)
+
+
+def _first_of(each: list[str] | None, calibration: str | None, scale: str | None, lights: int) -> str | None:
+    """The first calibration of ``--under-calibration``, else ``calibration``. Raises CommandLineError."""
+    if not each:
+        return calibration
+    if len(each) != lights or calibration is not None or scale is not None:
+        raise CommandLineError("--under-calibration goes once with each --under, instead of --calibration and --scale")
+    return each[0]
 
 
 def _lights(under: list[str] | None, pictures: list[str] | None, *, alone: bool) -> list[tuple[float, str]]:

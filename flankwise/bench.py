@@ -182,6 +182,8 @@ def calibrate(
             working_distance_mm=distance,
             focus_locked=focus_locked,
             lens_opening=lens_opening,
+            light_patch_mm=None if light_patch is None else in_mm(light_patch, "light_patch"),
+            light_distance_mm=None if light_distance is None else in_mm(light_distance, "light_distance"),
         )
     )
 

@@ -18,7 +18,7 @@ if TYPE_CHECKING:
 
 def measure_under(
     lights: Sequence[tuple[Amount, Path | Picture]],
-    bench: Bench,
+    bench: Bench | Sequence[Bench],
     *,
     hand: str | None = None,
     starts: int | None = None,
@@ -30,7 +30,8 @@ def measure_under(
 
     Args:
         lights: the half cone of each light and the picture taken in it; only the ratio of the cones counts.
-        bench: on which they were taken.
+        bench: on which they were taken; or one for each light, calibrated with the gauges in that light: what it takes
+            from round gauges is then extrapolated to none as well.
         hand: these and what follows as for ``measure``.
         starts: of the thread.
         lit_picture: where its hand is read.
@@ -49,13 +50,17 @@ def measure_under(
         raise ValueError("one light tells nothing of what it takes: give two or more, each with its picture")
     cones = [in_degrees(cone, "a light's half cone") for cone, _ in lights]
     check_cones(cones)
+    benches = [bench] * len(lights) if isinstance(bench, Bench) else list(bench)
+    if len(benches) != len(lights):
+        raise ValueError(f"{len(benches)} benches for {len(lights)} lights: give one for all, or one for each")
     told, doubts = hand_told(hand, starts, lit_picture)
     each: list[Measurement] = []
     remarks: dict[str, Reason] = {}
-    for _, picture in lights:
+    for (_, picture), own in zip(lights, benches, strict=True):
         read = picture if isinstance(picture, Picture) else read_picture(picture)
-        remarks |= {reason.code: reason for reason in bench.remarks(read)}
+        remarks |= {reason.code: reason for reason in own.remarks(read)}
         seen = detect(read, part=part)
-        each.append(measure_detected(seen, Unlit(bench.plane), hand=told, starts=starts, number=thread))
-    found = without_light(each, cones, bench.plane)
+        each.append(measure_detected(seen, Unlit(own.plane), hand=told, starts=starts, number=thread))
+    plane = benches[cones.index(min(cones))].plane
+    found = without_light(each, cones, plane, gauges_too=not isinstance(bench, Bench))
     return Part(found.with_warnings((*remarks.values(), *doubts)))

@@ -73,8 +73,8 @@ def test_contents_are_those_of_the_contract(tmp_path: Path) -> None:
     data = json.loads(text)
     assert list(data) == [
         "schema", "id", "when", "gauges", "um_per_px", "edge_offset_px", "covariance", "lens", "light_cone_deg",
-        "light_cone_u_deg", "light_cone_found", "working_distance_mm", "focus_locked", "lens_opening", "camera",
-        "picture_width_px",
+        "light_cone_u_deg", "light_cone_found", "working_distance_mm", "focus_locked", "lens_opening",
+        "light_patch_mm", "light_distance_mm", "camera", "picture_width_px",
         "picture_height_px", "warnings", "checksum",
     ]  # fmt: skip
     assert data["schema"] == "flankwise/calibration/1"
@@ -91,7 +91,10 @@ def test_contents_are_those_of_the_contract(tmp_path: Path) -> None:
 def test_a_file_from_before_there_were_other_gauges_still_loads(tmp_path: Path) -> None:
     made = _calibration()
     content = plain(made.to_dict())
-    added = ("light_cone_u_deg", "light_cone_found", "working_distance_mm", "focus_locked", "lens_opening", "camera")
+    added = (
+        "light_cone_u_deg", "light_cone_found", "working_distance_mm", "focus_locked", "lens_opening",
+        "light_patch_mm", "light_distance_mm", "camera",
+    )  # fmt: skip
     for key in added:
         del content[key]
     content["gauges"] = [{k: v for k, v in g.items() if k not in ("steps", "scatter_px")} for g in content["gauges"]]

@@ -17,6 +17,7 @@ import numpy.typing as npt
 from vision.fit.corner_bounds import corner_bounds, shortened
 from vision.fit.lens_blur import blur_doubts
 from vision.fit.limits import LIMITS
+from vision.fit.marquardt import own_light
 from vision.fit.quantities import LENGTHS, NAMES, UNITS
 from vision.fit.solve import Solution
 from vision.model.blurred import contour
@@ -191,10 +192,12 @@ def _mirrored(solution: Solution, mirror: Mirror, pull: Array, scale: Array) -> 
     x, seen = solution.fit.x, solution.seen
     height, slope, _ = contour(x, seen.u, seen.side, seen.centre, starts=seen.starts, gradient=False)
     part = -pull @ (height * np.sqrt(1 + slope**2))
+    light = own_light(x, seen, seen.u - seen.centre[0], height, slope)
+    lit = part if mirror.patch is None else -pull @ (height * np.sqrt(1 + slope**2) * light)
     out = {
-        MIRRORED_BY_FLANKS: part * mirror.surface_u,
+        MIRRORED_BY_FLANKS: lit * mirror.surface_u,
         MIRRORED_BY_PINS: -scale * mirror.pins_u,
-        CONE: part * mirror.cone_u - scale * mirror.pins_cone_u,
+        CONE: lit * mirror.cone_u - scale * mirror.pins_cone_u,
         OPENING: part * mirror.opening_u - scale * mirror.pins_opening_u,
     }
     return {name: _apart(direction) for name, direction in out.items() if direction.any()}

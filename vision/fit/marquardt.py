@@ -14,6 +14,7 @@ import numpy.typing as npt
 
 from vision.fit.limits import LIMITS
 from vision.model.blurred import FINE, contour
+from vision.model.grazing import Patch
 from vision.model.shadow import COUNT, INDEX, LEAST_CORNER, full_radii
 from vision.shared.robust import BIWEIGHT, biweight_cost, robust_scale
 
@@ -39,6 +40,7 @@ class Observed:
         px_mm: size of a pixel.
         starts: starts of the thread.
         recession: by how much round edges stand back, in parts of the radius (see vision/model/grazing.py).
+        mirrored, patch: the share of the light in it, and where that comes from.
     """
 
     u: Array
@@ -48,6 +50,8 @@ class Observed:
     px_mm: float
     starts: int = 1
     recession: float = 0.0
+    mirrored: float = 0.0
+    patch: Patch | None = None
 
     def select(self, keep: Bool | npt.NDArray[np.intp]) -> Observed:
         """The points that ``keep`` picks."""
@@ -101,7 +105,9 @@ def residuals(x: Array, seen: Observed, *, gradient: bool = True, step: float = 
     normal = 1 / np.sqrt(1 + slope**2)
     r = (seen.side * w - height - near * tilt * from_centre * high) * normal
     if seen.recession:
-        r += seen.recession * height / normal  # its derivatives, a thousandth of the others, are left out
+        # its derivatives, a thousandth of the others, are left out
+        stands_back = seen.recession + seen.mirrored * (own_light(x, seen, from_centre, height, slope) - 1)
+        r += stands_back * height / normal
     if not gradient or jac is None:
         return r, None
     jac = -jac
@@ -110,6 +116,23 @@ def residuals(x: Array, seen: Observed, *, gradient: bool = True, step: float = 
     jac[INDEX["offset"]] = -seen.side
     jac[INDEX["rotation"]] = -seen.side * along - slope * w
     return r, jac * normal
+
+
+def own_light(x: Array, seen: Observed, from_centre: Array, height: Array, slope: Array) -> Array | float:
+    """(n,) the light that each edge mirrors over that of one in the middle of the view; 1 where no patch was stated.
+
+    Args:
+        x: (COUNT,) parameters.
+        seen: the edge points.
+        from_centre: (n,) their places along the axis, from the optical axis, mm.
+        height: (n,) of the contour there.
+        slope: (n,) of the contour.
+    """
+    if seen.patch is None:
+        return 1.0
+    long = np.sqrt(1 + slope**2)
+    across = seen.side * height + x[INDEX["offset"]] - seen.centre[1]
+    return seen.patch.shares(from_centre, across, -slope / long, seen.side / long)
 
 
 def in_section(x: Array, seen: Observed) -> tuple[Array, Array]:

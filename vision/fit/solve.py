@@ -166,7 +166,16 @@ def _observed(
     centre = frame.to_frame(np.array([[(size[0] - 1) / 2 * mm, (size[1] - 1) / 2 * mm]]))[0]
     side = np.where(uw[:, 1] > thread.offset * mm, 1.0, -1.0)
     middle = (float(centre[0]), float(centre[1]))
-    return frame, Observed(uw[:, 0], uw[:, 1], side, middle, mm, recession=mirror.recession)
+    return frame, Observed(
+        uw[:, 0],
+        uw[:, 1],
+        side,
+        middle,
+        mm,
+        recession=mirror.recession,
+        mirrored=mirror.mirrored,
+        patch=mirror.patch,
+    )
 
 
 def _start(thread: ThreadedLength, blur: float, mm: float) -> tuple[Array, Prior]:

@@ -16,6 +16,11 @@ Lens. A lens that takes in a cone of half angle NA sees an edge from many direct
 rho d^2 / 2, d being its angle to the axis; over the round opening that is rho NA^2 / 8 on average. The edge grows as by
 a recession of -NA^2 / 8 (derived here).
 
+View. An edge off the middle does not see the whole patch: at the place P (from the optical axis, outward normal n) a
+ray from a camera at the distance D that is turned by 2 g toward n meets a patch of half width h at the distance d where
+|P (1 + d / D) + 2 g d n| = h. The largest such 2 g is the half cone of that edge; it differs between the two flanks of
+a ridge, and is smaller at both edges of a thick part than in the middle (derived here).
+
 Round gauges do the same: a scale from pins is too large by the part f A^2 / 8 - NA^2 / 8. Each edge point is put back
 by that part of R / sin(angle between the edge and the axis), and a scale from pins is made smaller, before anything is
 fitted. What is not known is corrected by the middle of what is possible, with the rectangular share in the uncertainty
@@ -24,12 +29,16 @@ fitted. What is not known is corrected by the middle of what is possible, with t
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
 from typing import Protocol
 
 import numpy as np
+import numpy.typing as npt
 
 from threads.shared.quantity import COVERAGE_FACTOR
+
+Array = npt.NDArray[np.float64]
 
 REFLECTIVITY = 0.85
 """Of polished steel near grazing incidence: Fresnel's equations with n = 2.9, k = 3.1 (from memory), averaged over the
@@ -70,7 +79,37 @@ class Lit(Protocol):
     @property
     def lens_opening(self) -> float | None: ...
     @property
+    def light_patch_mm(self) -> float | None: ...
+    @property
+    def light_distance_mm(self) -> float | None: ...
+    @property
+    def working_distance_mm(self) -> float | None: ...
+    @property
     def round_gauges(self) -> bool: ...
+
+
+@dataclass(frozen=True)
+class Patch:
+    """A round patch of light behind the part, its middle on the optical axis, mm.
+
+    ``half`` is its radius, ``distance`` how far behind the part it is, ``camera`` how far before it the camera is.
+    """
+
+    half: float
+    distance: float
+    camera: float
+
+    def shares(self, along: Array, across: Array, normal_along: Array, normal_across: Array) -> Array:
+        """(n,) what A^2 is at edges at these places (from the optical axis) with these outward normals, over that at 0.
+
+        >>> Patch(5.0, 100.0, math.inf).shares(*(np.array([v]) for v in (0.0, 1.0, 0.0, 1.0))).round(3)
+        array([0.64])
+        """
+        spread = 1 + self.distance / self.camera
+        x, y = along * spread, across * spread
+        toward = x * normal_along + y * normal_across
+        reach = np.sqrt(np.maximum(self.half**2 - x**2 - y**2 + toward**2, 0.0)) - toward
+        return np.asarray((np.maximum(reach, 0.0) / self.half) ** 2)
 
 
 @dataclass(frozen=True)
@@ -80,6 +119,8 @@ class Mirror:
     Attributes:
         cone_deg: half cone of the light: as stated, or as wide as it may be.
         recession: f A^2 / 8 - NA^2 / 8, by which the edge of a round part stands back.
+        mirrored: the share of the light in ``recession``.
+        patch: where the light comes from, if that was stated: each edge then has its own cone.
         scale_excess: by how much the scale is too large: the same of round gauges where it comes from these, else 0.
         surface_u: standard uncertainty of ``recession`` from the part's surface, and of the rule in wide cones.
         pins_u: that of ``scale_excess`` from the surface of the gauges.
@@ -91,6 +132,8 @@ class Mirror:
 
     cone_deg: float = 0.0
     recession: float = 0.0
+    mirrored: float = 0.0
+    patch: Patch | None = None
     scale_excess: float = 0.0
     surface_u: float = 0.0
     pins_u: float = 0.0
@@ -116,8 +159,11 @@ class Mirror:
 NO_MIRROR = Mirror()
 
 
-def mirror_of(light: Lit, surface: str | None = None) -> Mirror:
-    """The correction for a part of this surface (``SURFACES``) on a bench with this light."""
+def mirror_of(light: Lit, surface: str | None = None, radius_mm: float = 0.0) -> Mirror:
+    """The correction for a part of this surface (``SURFACES``) on a bench with this light.
+
+    ``radius_mm`` is about that of the part, and of the gauges: so far from the middle their edges are.
+    """
     reflectivity, reflectivity_u = SURFACES[surface]
     stated = light.light_cone_deg is not None
     if light.light_cone_deg is None:
@@ -131,17 +177,23 @@ def mirror_of(light: Lit, surface: str | None = None) -> Mirror:
     rule = full / float(np.radians(_STEEP_CONE_DEG)) ** 2 * 8 / 6
     grown = (light.lens_opening or 0.0) ** 2 / 8
     grown_u = 2 * OPENING_RELATIVE_U * grown
+    patch = None
+    if light.light_patch_mm is not None and light.light_distance_mm is not None:
+        patch = Patch(light.light_patch_mm / 2, light.light_distance_mm, light.working_distance_mm or math.inf)
     pins = 1.0 if light.round_gauges else 0.0
+    seen = 1.0 if patch is None else float(patch.shares(*(np.array([v]) for v in (0.0, radius_mm, 0.0, 1.0)))[0])
     # where both the surface and the cone are wide open, their product is as well
     both = float(np.hypot(full, full_u)) if not stated else full
     return Mirror(
         cone_deg=cone,
         recession=reflectivity * full - grown,
-        scale_excess=pins * (PINS[0] * full - grown),
+        mirrored=reflectivity * full,
+        patch=patch,
+        scale_excess=pins * (PINS[0] * full * seen - grown),
         surface_u=float(np.hypot(both * reflectivity_u, full * reflectivity * rule)),
-        pins_u=pins * both * PINS[1],
+        pins_u=pins * both * seen * PINS[1],
         cone_u=reflectivity * full_u,
-        pins_cone_u=pins * PINS[0] * full_u,
+        pins_cone_u=pins * PINS[0] * full_u * seen,
         opening_u=grown_u,
         pins_opening_u=pins * grown_u,
         stated=stated,
@@ -181,6 +233,9 @@ class _Light:
     light_cone_u_deg: float
     round_gauges: bool
     lens_opening: float | None = None
+    light_patch_mm: float | None = None
+    light_distance_mm: float | None = None
+    working_distance_mm: float | None = None
 
 
 def setup_effect(

@@ -182,7 +182,7 @@ def _fit_thread(
     if number is not None:
         thread = numbered_thread(points, edges.normal, thread, number)
     _check_thread(thread, edges, silhouette)
-    mirror = mirror_of(plane, surface)
+    mirror = mirror_of(plane, surface, thread.crest * plane.um_per_px / 1000)
     kept, thread = between_ends(edges.xy, thread, by_hand)
     noise = _edge_noise(edges, silhouette)
     size = (picture.width_px, picture.height_px)

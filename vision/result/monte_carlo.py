@@ -182,8 +182,8 @@ def _trial(setting: _Setting, z: dict[str, float], moved: Array, prior: Prior) -
     gauge = np.linalg.cholesky(_relative(plane) + 1e-24 * np.eye(2)) @ np.array([z["scale"], z["offset"]])
     scale = float(gauge[0]) + plane.refocus_u * z["refocus"]
     scale += abs(float(fit.x[INDEX["nearness"]])) * setting.height_u * z["height"]
-    recession = seen.recession + mirror.surface_u * z["part mirror"]
-    recession += mirror.cone_u * z["cone"] + mirror.opening_u * z["opening"]
+    light = mirror.surface_u * z["part mirror"] + mirror.cone_u * z["cone"]
+    recession = seen.recession + light + mirror.opening_u * z["opening"]
     scale -= mirror.pins_u * z["pins mirror"] + mirror.pins_cone_u * z["cone"] + mirror.pins_opening_u * z["opening"]
     moved = moved - (float(gauge[1]) + LEVEL_U_PX * z["level"]) * seen.px_mm
     grow = 1 + scale
@@ -195,6 +195,7 @@ def _trial(setting: _Setting, z: dict[str, float], moved: Array, prior: Prior) -
         centre=(seen.centre[0] * grow, seen.centre[1] * grow),
         px_mm=seen.px_mm * grow,
         recession=recession,
+        mirrored=seen.mirrored + light,
     )
     # near the goal from the start: what the gauges move is many times the scatter that the robust fit believes in
     start = fit.x + scale_direction(solution) * scale - setting.pull @ moved

@@ -19,7 +19,7 @@ from threads.measured.thread import Covariance, MeasuredThread
 from threads.measured.virtual_pitch_diameter import virtual_pitch_diameter
 from threads.shared.quantity import COVERAGE_FACTOR, Quantity
 from threads.shared.refusal import Reason, RefusalError
-from vision.fit.budget import CONE, MIRRORED_BY_FLANKS, MIRRORED_BY_PINS, NOISE_AND_FORM, BudgetTerm
+from vision.fit.budget import CONE, GAUGES, MIRRORED_BY_FLANKS, MIRRORED_BY_PINS, NOISE_AND_FORM, BudgetTerm
 from vision.fit.quantities import LENGTHS, NAMES, UNITS
 from vision.model.grazing import NO_MIRROR, REFLECTIVITY, Mirror, mirror_of
 from vision.model.shadow import INDEX
@@ -44,6 +44,8 @@ class Unlit:
     light_cone_deg: float | None = 0.0
     light_cone_u_deg: float = 0.0
     round_gauges: bool = False
+    light_patch_mm: float | None = None
+    light_distance_mm: float | None = None
 
     @property
     def id(self) -> str:
@@ -91,13 +93,16 @@ def check_cones(cones_deg: Sequence[float]) -> None:
         raise RefusalError("lights_alike", low_deg=min(cones_deg), high_deg=max(cones_deg), ratio=LEAST_RATIO)
 
 
-def without_light(each: Sequence[Measurement], cones_deg: Sequence[float], plane: PlaneMap) -> Measurement:
+def without_light(
+    each: Sequence[Measurement], cones_deg: Sequence[float], plane: PlaneMap, *, gauges_too: bool = False
+) -> Measurement:
     """The part as it is in no mirrored light.
 
     Args:
         each: the part as measured in ``Unlit(plane)`` from the pictures under the lights.
         cones_deg: half cones of the lights, in the same order.
         plane: the bench.
+        gauges_too: each was measured by gauges in its own light: what that took from them goes as well.
 
     Raises RefusalError: lights_alike, bad_light_cone, part_moved.lights, not_the_same_part.starts.
     """
@@ -112,9 +117,10 @@ def without_light(each: Sequence[Measurement], cones_deg: Sequence[float], plane
     raw = np.array([[getattr(m.thread, n).value for n in names] for m in each])
     gain = _gain(cones, rough)
     light = _light_u(raw, cones, rough)
-    pins = mirror_of(plane) if plane.round_gauges else NO_MIRROR
+    pins = mirror_of(plane) if plane.round_gauges and not gauges_too else NO_MIRROR
     pins = replace(NO_MIRROR, scale_excess=pins.scale_excess, pins_u=pins.pins_u, pins_cone_u=pins.pins_cone_u)
-    thread, budget, by_source = _extrapolated(base, names, gain @ raw, float(np.sqrt(gain @ gain)), light, pins)
+    own = (NOISE_AND_FORM, GAUGES) if gauges_too else (NOISE_AND_FORM,)
+    thread, budget, by_source = _extrapolated(base, names, gain @ raw, (own, float(np.sqrt(gain @ gain))), light, pins)
     shadow = {}
     for name, q in base.shadow.items():
         now = getattr(thread, name)
@@ -208,22 +214,28 @@ def _light_u(raw: Array, cones: Array, rough: float) -> Array:
 
 
 def _extrapolated(
-    base: Measurement, names: tuple[str, ...], values: Array, own: float, light: Array, pins: Mirror
+    base: Measurement,
+    names: tuple[str, ...],
+    values: Array,
+    own: tuple[Sequence[str], float],
+    light: Array,
+    pins: Mirror,
 ) -> tuple[MeasuredThread, dict[str, tuple[BudgetTerm, ...]], dict[str, Covariance]]:
     """Thread, budget and covariance.
 
-    What is each picture's own grows by the factor ``own``; what they share counts once. ``light`` is what is left of
-    the light, ``pins`` what it took from round gauges.
+    ``own`` are the sources that each picture has for itself, and by what they grow; what all share counts once.
+    ``light`` is what is left of the light, ``pins`` what it took from round gauges.
     """
     length = np.array([n in LENGTHS for n in names])
     values = np.where(length, values * (1 - pins.scale_excess), values)
     scale = np.where(length, values, 0.0) * pins.scale_u
+    sources, grown = own
     gone = (MIRRORED_BY_FLANKS, MIRRORED_BY_PINS, CONE)
     budget: dict[str, tuple[BudgetTerm, ...]] = dict(base.budget)
     q = {}
     for name, value, of_light, of_pins in zip(names, values.tolist(), np.abs(light), np.abs(scale), strict=True):
         terms = [t for t in base.budget[name] if t.source not in gone]
-        terms = [replace(t, u=t.u * own) if t.source == NOISE_AND_FORM else t for t in terms]
+        terms = [replace(t, u=t.u * grown) if t.source in sources else t for t in terms]
         more = ((CONE, float(of_light)), (MIRRORED_BY_PINS, float(of_pins)))
         terms += [BudgetTerm(source, u, UNITS[name]) for source, u in more if u > 0]
         budget[name] = tuple(terms)
@@ -233,7 +245,7 @@ def _extrapolated(
         np.array([dict(zip(names, v.tolist(), strict=True)).get(n, 0.0) for n in order]) for v in (light, scale)
     )
     by_source = {
-        source: Covariance(order, c.matrix * (own**2 if source == NOISE_AND_FORM else 1.0))
+        source: Covariance(order, c.matrix * (grown**2 if source in sources else 1.0))
         for source, c in base.by_source.items()
         if source not in gone
     }

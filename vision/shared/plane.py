@@ -40,6 +40,16 @@ class PlaneMap(Protocol):
         ...
 
     @property
+    def light_patch_mm(self) -> float | None:
+        """Diameter of the patch of light behind the part, its middle on the optical axis; None if not stated."""
+        ...
+
+    @property
+    def light_distance_mm(self) -> float | None:
+        """How far behind the part that patch is; None if not stated."""
+        ...
+
+    @property
     def lens_opening(self) -> float | None:
         """Sine of the half angle of the cone that the lens takes in, at the part; None if not stated."""
         ...
@@ -82,6 +92,8 @@ class FixedScale:
     light_cone_deg: float | None = None
     light_cone_u_deg: float = 0.0
     lens_opening: float | None = None
+    light_patch_mm: float | None = None
+    light_distance_mm: float | None = None
     working_distance_mm: float | None = None
     refocus_u: float = 0.0
     traceable: bool = False

@@ -8,7 +8,7 @@ from dataclasses import replace
 import numpy as np
 import pytest
 
-from vision.model.grazing import ASSUMED_CONE_DEG, NO_MIRROR, REFLECTIVITY, SURFACES, mirror_of, setup_effect
+from vision.model.grazing import ASSUMED_CONE_DEG, NO_MIRROR, REFLECTIVITY, SURFACES, Patch, mirror_of, setup_effect
 from vision.shared.plane import FixedScale
 
 LIT = FixedScale(4.0, light_cone_deg=3.0, light_cone_u_deg=0.2, round_gauges=True)
@@ -71,6 +71,33 @@ def test_a_cone_that_is_not_stated_reaches_from_none_to_the_assumed_one() -> Non
     assert unknown.recession - 2 * u < 0
     # polish in four fifths of the assumed cone
     assert unknown.recession + 2 * u > REFLECTIVITY * math.radians(0.8 * ASSUMED_CONE_DEG) ** 2 / 8
+
+
+@pytest.mark.parametrize("place", [-2.0, -0.5, 0.0, 1.2, 2.5])
+def test_each_edge_sees_its_own_cone(place: float) -> None:
+    """Rays traced past a circle of 1 mm whose upper edge stands at ``place``, before a patch of 10 mm 80 mm behind."""
+    patch, rho = Patch(5.0, 80.0, 120.0), 1.0
+    deep = np.linspace(1e-7, 2e-3, 40_001)
+    slope = place / patch.camera  # of a ray from the camera that passes here
+    # the circle is touched where its normal is across the ray; a ray that passes ``deep`` inside grazes it at ``graze``
+    graze = np.arccos(1 - deep / rho)
+    lands = place + patch.distance * np.tan(np.arctan(slope) + 2 * graze)
+    band = deep[np.abs(lands) <= patch.half].max(initial=0.0)
+    full = rho * (patch.half / patch.distance) ** 2 / 8
+    share = patch.shares(np.zeros(1), np.array([place]), np.zeros(1), np.ones(1))[0]
+    assert share * full == pytest.approx(band, rel=0.01, abs=1e-7)
+
+
+def test_a_patch_is_darker_for_edges_that_face_away_from_its_middle() -> None:
+    lit = mirror_of(
+        replace(LIT, light_patch_mm=10.0, light_distance_mm=95.4, working_distance_mm=200.0), "bright", 1.25
+    )
+    assert lit.recession == pytest.approx(mirror_of(LIT, "bright").recession)  # in the middle of the view
+    assert lit.scale_excess < 0.7 * mirror_of(LIT, "bright").scale_excess  # pins are thick
+    assert lit.patch is not None
+    flanks = lit.patch.shares(np.array([2.0, 2.0]), np.array([0.6, 0.6]), np.array([0.87, -0.87]), np.array([0.5, 0.5]))
+    assert flanks[0] < 0.5
+    assert flanks[1] > 1.2
 
 
 def test_only_round_gauges_lose_scale() -> None:

@@ -88,3 +88,15 @@ def test_pins_keep_what_their_own_light_took(dark: Measurement) -> None:
     assert shrunk == pytest.approx(-found.mirror.scale_excess)
     assert found.mirror.scale_excess > 0
     assert found.thread.major_diameter.u95 > flat.thread.major_diameter.u95
+
+
+def test_gauges_in_the_same_lights_need_no_cone(dark: Measurement) -> None:
+    """Pins that lose as part of a larger scale: all lengths are extrapolated with them, and nothing is left to pins."""
+    plane = replace(PLANE, round_gauges=True)
+    found = without_light([dark, dark], LIGHTS, plane, gauges_too=True)
+    assert found.thread.major_diameter.value == pytest.approx(dark.thread.major_diameter.value)
+    assert found.mirror.scale_excess == 0
+    gauges = "gauges: scale and edge offset"
+    grown, before = (next(t.u for t in m.budget["pitch"] if t.source == gauges) for m in (found, dark))
+    # weights of two pictures in 3 and 5 deg: about 25 / 16 and -9 / 16
+    assert before < grown < 1.7 * before
