@@ -10,6 +10,7 @@ import pytest
 
 from calib.bench import calibrate_bench
 from calib.file import calibration_document, load_calibration, save_calibration
+from flankwise.reasons import sentence
 from records import filing, reading, schema
 from records.correction import correct
 from records.documenting import Place, document_measured, document_picture, identification_document
@@ -219,7 +220,7 @@ def test_documenting_a_screw(register: Register, tmp_path: Path) -> None:
         text = reading.calibration_text(connection, part.measurement.calibration)
     kept = tmp_path / "kept.json"
     kept.write_text(text, encoding="utf-8")
-    assert calibration_document(load_calibration(kept)) == calibration_document(bench)
+    assert calibration_document(load_calibration(kept), sentence) == calibration_document(bench, sentence)
     save_calibration(bench, tmp_path / "bench.json")
 
     def again(place: Place) -> str:

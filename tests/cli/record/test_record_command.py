@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import json
 import os
+import re
 import subprocess
 import sys
 from pathlib import Path
@@ -71,7 +72,8 @@ def said(capsys: pytest.CaptureFixture[str], *words: str) -> str:
 def test_list_show_and_search(register: str, capsys: pytest.CaptureFixture[str]) -> None:
     where = ("--register", register)
     listed = said(capsys, "list", *where)
-    assert "index arm 3 4-40 NC, class 2 2.4276 ±" in listed
+    (diameter,) = re.findall(r"index arm 3 4-40 NC, class 2 (\d\.\d+) ±", listed)
+    assert float(diameter) == pytest.approx(2.42824, abs=0.003)  # mm, as it was drawn
     assert f"or 3{MARK}" in listed
     assert listed.endswith("2 parts" + (" † limits or sizes from memory, unverified" if MARK else ""))
     assert "Quayside Workshop 1938 US 1" in said(capsys, "list", "instruments", *where)
