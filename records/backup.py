@@ -183,7 +183,7 @@ def _restore(backup: Backup, file: Path) -> tuple[Backup, Path | None]:
             ):
                 original.backup(target)
         else:
-            beside = file.with_name(f".{file.name[:100]}.{os.getpid()}.tmp")
+            beside = file.with_name(f".{file.name[:50]}.{os.getpid()}.tmp")
             discard(beside)
             copy_database(backup.database, beside)
             with contextlib.closing(connect(beside)) as copy:

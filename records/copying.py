@@ -24,7 +24,7 @@ def copy_database(source: Path, target: Path) -> None:
     ``target`` is one file, complete: nothing waits beside it. It gets its name last; what a program that is killed
     leaves is cleared by ``clear_unfinished``.
     """
-    beside = target.with_name(f".{source.name[:100]}.{secrets.token_hex(4)}{_UNFINISHED}")
+    beside = target.with_name(f".{source.name[:50]}.{secrets.token_hex(4)}{_UNFINISHED}")
     descriptor = os.open(beside, os.O_RDWR | os.O_CREAT | os.O_EXCL, 0o600)
     try:
         locked(descriptor)
@@ -53,7 +53,7 @@ def clear_unfinished(folder: Path, name: str = "") -> int:
 
     What another program is writing just now stays.
     """
-    begins = f".{glob.escape(name[:100])}." if name else "."
+    begins = f".{glob.escape(name[:50])}." if name else "."
     removed = 0
     for path in folder.glob(f"{begins}*{_UNFINISHED}*"):
         main = path.with_name(path.name[: path.name.rindex(_UNFINISHED) + len(_UNFINISHED)])

@@ -35,7 +35,7 @@ def make_register(path: Path) -> None:
     """
     with faults_told(path):
         path.parent.mkdir(parents=True, exist_ok=True)
-        beside = path.with_name(f".{path.name[:100]}.{secrets.token_hex(4)}.tmp")
+        beside = path.with_name(f".{path.name[:50]}.{secrets.token_hex(4)}.tmp")
         try:
             beside.touch(mode=0o600)
             migrate(beside)

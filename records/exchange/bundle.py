@@ -24,8 +24,10 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 
+from records.copying import clear_unfinished
 from records.exchange.arrival import checked_document, parsed
 from records.filing import document_text, program_version
+from records.locked import locked
 from records.picture_store import PictureStore, file_sha256
 from records.register import utc_now
 from threads.shared.file_name import plain_name
@@ -78,8 +80,13 @@ def write_bundle(path: Path, document: Mapping[str, Any], store: PictureStore) -
     missing = []
     beside = path.with_name(f".{path.name[:50]}.{os.getpid()}.tmp")
     entries = []
+    clear_unfinished(path.parent, path.name)  # of an export that was killed
     try:
-        with zipfile.ZipFile(beside, "x", zipfile.ZIP_STORED, allowZip64=True) as archive:
+        with (
+            beside.open("xb") as file,
+            zipfile.ZipFile(file, "w", zipfile.ZIP_STORED, allowZip64=True) as archive,
+        ):
+            locked(file.fileno())
             content = document_text(document).encode()
             entries.append(_put(archive, PARTS, content))
             for row in document["pictures"]:
