@@ -38,8 +38,9 @@ STARTS = 2.0
 FORCED, FORCED_U = 0.010, 0.005
 """A screw that went in by more turns than ``STARTS`` was at most so much too large as far as it went, mm: holes taper,
 and people push."""
-LEAST_OWN = 0.0005
-"""No screw's own error is smaller, mm."""
+FORM = 0.0012
+"""Standard uncertainty of a virtual pitch diameter for what no picture from one side shows: a screw or a hole that is
+not round, ridges out of view, mm. Workshop assumption, no source."""
 
 _TAIL = 4.5  # standard deviations of a screw's own error
 _RIGHT = 1e-12  # no factor is 0: its logarithm is taken
@@ -71,7 +72,7 @@ def sized(thread: HoleThread, screw: TriedScrew, engagement: float) -> Sized:
     size = virtual.quantity
     common = screw.common or CommonErrors(None)
     shared = (common.scale * size.value) ** 2 + common.offset**2 + common.light**2
-    own = max(size.standard_uncertainty**2 - shared, (0.1 * size.standard_uncertainty) ** 2, LEAST_OWN**2)
+    own = max(size.standard_uncertainty**2 - shared, (0.1 * size.standard_uncertainty) ** 2) + FORM**2
     return Sized(screw, virtual, size.value, float(np.sqrt(own)), size.one_sided)
 
 
