@@ -11,13 +11,15 @@ import numpy as np
 
 from calib.calibration import Calibration, Gauge, new_calibration
 from calib.lens import NO_LENS, radial_lens, undistort
+from calib.picture_kind import kind_of, offset_assumed
 from calib.pins import check_fit, check_order
 from calib.remarks import remarks
-from calib.scale import GaugeReading, ScaleFit, fit_scale
+from calib.scale import OFFSET_U_PX, GaugeReading, ScaleFit, fit_scale
 from threads.shared.file_name import plain_name
 from threads.shared.refusal import RefusalError
+from vision.outline.sharpness import Sharpness
 from vision.pictures.camera_note import NO_NOTE, camera_note
-from vision.pictures.picture import Picture
+from vision.pictures.picture import LINEAR_LIGHT, SRGB_LIGHT, Picture, retoned
 
 if TYPE_CHECKING:
     from calib.flat_gauges import FlatFit
@@ -33,6 +35,9 @@ workshop. Of rulings and grids it is the U95 of the distance between any two of 
 
 WIDEST_OPENING = 0.3
 """Numerical aperture of a lens that still shows both edges of a screw: more is a mistake, such as an f-number."""
+
+_OFF_BY_TONE = 0.3
+"""Blurs by which edges lie off in the wrong tone at least: sRGB for linear values moves them by 0.6."""
 
 Given = tuple[Picture, float]
 U95 = float | Sequence[float] | None
@@ -96,6 +101,9 @@ def calibrate_bench(
         light_patch_mm: diameter of the patch of light behind the gauges, if known: each edge then has its own cone.
         light_distance_mm: how far behind them it is.
 
+    Grey JPEG files that state no tone are read as sRGB; where the gauges' edges then lie off by more than a third of
+    their blur, and do not when read as linear, they are linear.
+
     Raises:
         RefusalError: what ``read_pin``, ``read_rulings`` and ``read_grid`` refuse; no_gauge, bad_gauge,
             gauge_picture_sizes, same_picture_twice, bad_light_cone, bad_working_distance, bad_lens_opening,
@@ -110,7 +118,14 @@ def calibrate_bench(
     _check_set_up(light_cone_deg, light_cone_u_deg, working_distance_mm, lens_opening)
     seen, lens = _through_the_lens([_read(*g) for g in given])
     readings = [s.reading for s in seen]
-    fit = _fitted(readings, light_cone_deg, light_cone_u_deg, working_distance_mm)
+    sharpness = [s.pin.sharpness for s in seen if s.pin is not None and s.pin.sharpness is not None]
+    unclear = [picture for _, picture, _, _ in given if _tone_unclear(picture)]
+    offset = offset_assumed(sharpness, tone_unclear=bool(unclear))
+    fit = _fitted(readings, light_cone_deg, light_cone_u_deg, working_distance_mm, offset)
+    if unclear and sharpness and not fit.offset_assumed:
+        other = _as_linear(fit, sharpness, given, light_cone_deg, light_cone_u_deg, working_distance_mm)
+        if other is not None:
+            seen, lens, fit, sharpness = other
     found = light_cone_deg is None and fit.cone_deg is not None
     assumed = [
         what
@@ -138,6 +153,11 @@ def calibrate_bench(
         light_patch_mm=light_patch_mm,
         light_distance_mm=light_distance_mm,
         camera=next((n for n in notes if n), NO_NOTE),
+        pictures=kind_of(
+            [s.picture for s in seen],
+            sharpness,
+            fitted=any(_tone_unclear(p) for _, p, _, _ in given) and seen[0].picture.tone == LINEAR_LIGHT,
+        ),
         picture_width_px=given[0][1].width_px,
         picture_height_px=given[0][1].height_px,
         warnings=remarks(
@@ -153,6 +173,33 @@ def calibrate_bench(
             distance_unknown=working_distance_mm is None and bool(pins),
         ),
     )
+
+
+def _tone_unclear(picture: Picture) -> bool:
+    """A grey JPEG that states no tone: a camera's, or linear values that somebody packed."""
+    return picture.kind == "jpeg" and picture.tone == SRGB_LIGHT and picture.colourless
+
+
+def _as_linear(
+    fit: ScaleFit,
+    sharpness: Sequence[Sharpness],
+    given: Sequence[tuple[str, Picture, float, float]],
+    *light: float | None,
+) -> tuple[list[_Seen], Mapping[str, Any], ScaleFit, list[Sharpness]] | None:
+    """Gauges and fit with the pictures read as linear, where the edges say that they are; else None."""
+    blur = float(np.mean([s.blur_px for s in sharpness]))
+    if abs(fit.edge_offset_px) < max(_OFF_BY_TONE * blur, 2 * math.sqrt(fit.covariance[1, 1])):
+        return None
+    linear = [
+        (what, retoned(picture, LINEAR_LIGHT) if _tone_unclear(picture) else picture, nominal, u95)
+        for what, picture, nominal, u95 in given
+    ]
+    seen, lens = _through_the_lens([_read(*g) for g in linear])
+    cone, cone_u, distance = light
+    other = _fitted([s.reading for s in seen], cone, cone_u or 0.0, distance)
+    if abs(other.edge_offset_px) > abs(fit.edge_offset_px) / 2:
+        return None
+    return seen, lens, other, [s.pin.sharpness for s in seen if s.pin is not None and s.pin.sharpness is not None]
 
 
 def _with_u95(what: str, some: Sequence[Given], u95_mm: U95) -> list[tuple[str, Picture, float, float]]:
@@ -312,7 +359,11 @@ def _with_lens_doubt(seen: _Seen, fit: FlatFit, lens: Mapping[str, Any], k1_left
 
 
 def _fitted(
-    readings: Sequence[GaugeReading], cone_deg: float | None, cone_u_deg: float, working_distance_mm: float | None
+    readings: Sequence[GaugeReading],
+    cone_deg: float | None,
+    cone_u_deg: float,
+    working_distance_mm: float | None,
+    offset: tuple[float, float] = (0.0, OFFSET_U_PX),
 ) -> ScaleFit:
     """The weighted fit, refused where the gauges cannot all be what they are said to be."""
     pins = [r for r in readings if r.round]
@@ -320,7 +371,9 @@ def _fitted(
         seen, size = np.array([r.seen_px for r in pins]), np.array([r.size_um for r in pins])
         check_order(seen, np.array([r.u_px for r in pins]), size, np.array([r.u_size_um for r in pins]))
     _check_scales(readings)
-    fit = fit_scale(readings, cone_deg=cone_deg, cone_u_deg=cone_u_deg, working_distance_mm=working_distance_mm)
+    fit = fit_scale(
+        readings, cone_deg=cone_deg, cone_u_deg=cone_u_deg, working_distance_mm=working_distance_mm, offset=offset
+    )
     if len(pins) == len(readings):
         check_fit(fit, np.array([r.size_um for r in readings]))
     return fit

@@ -14,6 +14,7 @@ import numpy as np
 import numpy.typing as npt
 
 from calib.lens import check_lens, undistort
+from calib.picture_kind import NO_KIND, PictureKind, kind_from_dict
 from threads.shared.plain_json import plain
 from threads.shared.refusal import Reason
 from vision.model.grazing import mirror_of
@@ -82,6 +83,7 @@ class Calibration:
         light_patch_mm, light_distance_mm: diameter of the patch of light and how far behind the part; None if the cone
             was stated otherwise or not at all.
         camera: what the pictures say of camera, lens and focal length; see ``vision.pictures.camera_note``.
+        pictures: tone, kind and sharpness of the gauges' pictures.
         picture_width_px, picture_height_px: after EXIF orientation; pictures of this size only.
     """
 
@@ -104,6 +106,7 @@ class Calibration:
     light_patch_mm: float | None = None
     light_distance_mm: float | None = None
     camera: CameraNote = NO_NOTE
+    pictures: PictureKind = NO_KIND
 
     @property
     def refocus_u(self) -> float:
@@ -178,6 +181,7 @@ class Calibration:
             "light_patch_mm": self.light_patch_mm,
             "light_distance_mm": self.light_distance_mm,
             "camera": self.camera.to_dict(),
+            **self.pictures.to_dict(),
             "picture_width_px": self.picture_width_px,
             "picture_height_px": self.picture_height_px,
             "warnings": [warning.to_dict() for warning in self.warnings],
@@ -204,6 +208,7 @@ def new_calibration(
     light_patch_mm: float | None = None,
     light_distance_mm: float | None = None,
     camera: CameraNote = NO_NOTE,
+    pictures: PictureKind = NO_KIND,
 ) -> Calibration:
     """A calibration made now (or at ``when``), with its id.
 
@@ -241,6 +246,7 @@ def new_calibration(
         light_patch_mm=None if light_patch_mm is None else short(light_patch_mm),
         light_distance_mm=None if light_distance_mm is None else short(light_distance_mm),
         camera=camera,
+        pictures=pictures,
         picture_width_px=int(picture_width_px),
         picture_height_px=int(picture_height_px),
         warnings=tuple(warnings),
@@ -293,6 +299,7 @@ def calibration_from_dict(data: Mapping[str, Any]) -> Calibration:
         light_patch_mm=None if patch is None else _number(patch),
         light_distance_mm=None if behind is None else _number(behind),
         camera=note_from_dict(data.get("camera")),
+        pictures=kind_from_dict(data),
         picture_width_px=_count(data["picture_width_px"]),
         picture_height_px=_count(data["picture_height_px"]),
         warnings=tuple(map(Reason.from_dict, data["warnings"])),

@@ -245,6 +245,7 @@ def _sharpened(size: _Size, gauge: Gauge, base: Calibration) -> Calibration:
         working_distance_mm=base.working_distance_mm,
         focus_locked=True,  # as far as this picture goes
         camera=base.camera,
+        pictures=base.pictures,
         picture_width_px=base.picture_width_px,
         picture_height_px=base.picture_height_px,
         warnings=base.warnings,

@@ -109,6 +109,7 @@ def fit_scale(
     cone_deg: float | None = None,
     cone_u_deg: float = 0.0,
     working_distance_mm: float | None = None,
+    offset: tuple[float, float] = (0.0, OFFSET_U_PX),
 ) -> ScaleFit:
     """The weighted fit of all readings (generalised least squares, see the module).
 
@@ -131,6 +132,7 @@ def fit_scale(
         working_distance_mm: of the camera's entrance pupil from the gauges, infinite for a telecentric lens; None:
             anywhere from ``NEAREST_CAMERA_MM`` up, corrected by half with mixed gauges. With round ones alone it is not
             corrected, for a part of a pin's size is seen as much larger as the pin; it is in the covariance.
+        offset: what is assumed of the edge offset, px, and its standard uncertainty, where the gauges do not tell it.
 
     Raises RefusalError implausible_scale.
 
@@ -150,7 +152,7 @@ def fit_scale(
         full = cone**2 / 8
         c = MEAN_REFLECTIVITY * full if mixed else 0.0
         u_c = math.hypot(PINS_REFLECTIVITY_U * full, MEAN_REFLECTIVITY * cone * u_cone / 4) if mixed else 0.0
-        return _solve(readings, c, u_c, q, u_q, one_size=one_size)
+        return _solve(readings, c, u_c, q, u_q, offset if one_size else None)
 
     free = mixed and cone_deg is None
     if free:
@@ -220,7 +222,10 @@ def _nearness(working_distance_mm: float | None, *, mixed: bool) -> tuple[float,
     return (most / 2, most / math.sqrt(12)) if mixed else (0.0, most / math.sqrt(3))
 
 
-def _solve(readings: Sequence[GaugeReading], c: float, u_c: float, q: float, u_q: float, *, one_size: bool) -> _Solved:
+def _solve(
+    readings: Sequence[GaugeReading], c: float, u_c: float, q: float, u_q: float, offset: tuple[float, float] | None
+) -> _Solved:
+    """``offset``: what is assumed of it where the gauges do not tell it, and its standard uncertainty, px."""
     size = np.array([r.size_um for r in readings])
     u_size = np.array([r.u_size_um for r in readings])
     seen = np.array([r.seen_px for r in readings])
@@ -237,8 +242,9 @@ def _solve(readings: Sequence[GaugeReading], c: float, u_c: float, q: float, u_q
         spread = np.diag(u_seen**2) + slope**2 * of_size
         weight = np.linalg.inv(spread)
         normal, right = rows.T @ weight @ rows, rows.T @ weight @ seen
-        if one_size:
-            normal[1, 1] += 1 / (2 * OFFSET_U_PX) ** 2
+        if offset is not None:
+            normal[1, 1] += 1 / (2 * offset[1]) ** 2
+            right[1] += 2 * offset[0] / (2 * offset[1]) ** 2
         covariance = np.linalg.inv(normal)
         line = covariance @ right
         slope = float(line[0])
@@ -246,7 +252,7 @@ def _solve(readings: Sequence[GaugeReading], c: float, u_c: float, q: float, u_q
             break
     left = seen - rows @ line
     chi_squared = float(left @ weight @ left)
-    prior = (float(line[1]) / (2 * OFFSET_U_PX)) ** 2 if one_size else 0.0
+    prior = 0.0 if offset is None else ((float(line[1]) - 2 * offset[0]) / (2 * offset[1])) ** 2
     log_weight = -(chi_squared + prior) / 2 - float(np.linalg.slogdet(spread)[1] - np.linalg.slogdet(covariance)[1]) / 2
     return _Solved(line, covariance, left, chi_squared, log_weight)
 

@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 
 from flankwise.amounts import Amount, in_degrees, in_mm
 from flankwise.bench import KNOWN, Bench, Path, with_own_gauges
+from flankwise.developed import in_their_tone, like_the_gauges
 from flankwise.part import Part, Parts
 from threads.shared.file_name import plain_name
 from threads.shared.refusal import Reason
@@ -82,6 +83,10 @@ def measure(
         detected, read = None, picture if isinstance(picture, Picture) else read_picture(picture)
     bench = bench.with_focus_locked() if bench is not None and focus_locked else bench
     remarks = () if bench is None else bench.remarks(read)
+    if bench is not None:
+        first = detected or detect(read, part=part if part is not None or pin is None else 1)
+        first, bench, developed = like_the_gauges(first, bench, part)
+        read, detected, remarks = first.picture, None if pin is not None else first, (*remarks, *developed)
     if pin is not None or sizes:
         used, part = with_own_gauges(bench, read, part, pin, sizes, in_mm(known_u95, "known_u95"))
         remarks = used.doubts if bench is None else (*remarks, *used.doubts[len(bench.doubts) :])
@@ -138,6 +143,8 @@ def measure_all(picture: Path, bench: Bench) -> Parts:
 
     read = read_picture(picture)
     remarks = bench.remarks(read)
+    read, bench, developed = in_their_tone(read, bench)
+    remarks = (*remarks, *developed)
     seen = measure_parts(read, bench.plane)
     return Parts(
         read,
@@ -183,8 +190,12 @@ def stitch(pictures: Sequence[Path], bench: Bench, *, moved: Amount | Sequence[A
         raise ValueError(f"{len(given)} moves for {len(pictures)} pictures: give one for all, or one for each step")
     read = [read_picture(path) for path in pictures]
     remarks = dict.fromkeys(remark for one in read for remark in bench.remarks(one))
+    each = [in_their_tone(one, bench) for one in read]
+    remarks |= dict.fromkeys(reason for _, _, reasons in each for reason in reasons)
     found = stitched(
-        read, [bench.plane] * len(read), moved_mm=None if given is None else [in_mm(step, "moved") for step in given]
+        [one for one, _, _ in each],
+        [other.plane for _, other, _ in each],
+        moved_mm=None if given is None else [in_mm(step, "moved") for step in given],
     )
     found = replace(found, measurement=found.measurement.with_warnings(tuple(remarks)))
     return Part(found.measurement, found)

@@ -173,7 +173,7 @@ def measure_piece(
         if piece.looked is None or before is None or not _same_part(choices, before.choices):
             piece = replace(piece, looked=detect(piece.picture, part=part))
         assert piece.looked is not None
-        measurement = _measured(piece.looked, plane, bench, choices)
+        measurement = _measured(piece.looked, plane, bench, choices, part)
     except RefusalError as refusal:
         return _unmeasured(piece, refusal.reasons)
     upper, lower = fitted_outline(measurement)
@@ -234,12 +234,13 @@ def _others(measurement: Measurement, choices: Choices, register: str | None) ->
         return None
 
 
-def _measured(looked: DetectedPart, plane: PlaneMap, bench: Bench, choices: Choices) -> Measurement:
+def _measured(looked: DetectedPart, plane: PlaneMap, bench: Bench, choices: Choices, part: int | None) -> Measurement:
     sample = is_sample(plane)
     check_sample(plane, looked.picture, sample_hashes() if sample else ())
     found = measure(
         looked,
         bench,
+        part=part,
         surface=choices.surface,
         hand=choices.hand,
         starts=choices.starts,

@@ -53,6 +53,7 @@ def reader(monkeypatch: pytest.MonkeyPatch) -> Callable[[dict[int, float]], None
                 side=side,
                 width_px=picture.width_px,
                 height_px=picture.height_px,
+                sharpness=None,
             )
 
         module.read_pin = read_pin  # type: ignore[attr-defined]

@@ -74,8 +74,8 @@ def test_contents_are_those_of_the_contract(tmp_path: Path) -> None:
     assert list(data) == [
         "schema", "id", "when", "gauges", "um_per_px", "edge_offset_px", "covariance", "lens", "light_cone_deg",
         "light_cone_u_deg", "light_cone_found", "working_distance_mm", "focus_locked", "lens_opening",
-        "light_patch_mm", "light_distance_mm", "camera", "picture_width_px",
-        "picture_height_px", "warnings", "checksum",
+        "light_patch_mm", "light_distance_mm", "camera", "tone", "file_kind", "bit_depth", "sharpness",
+        "picture_width_px", "picture_height_px", "warnings", "checksum",
     ]  # fmt: skip
     assert data["schema"] == "flankwise/calibration/1"
     assert data["when"] == "2026-11-25T09:30:00Z"

@@ -12,6 +12,7 @@ from threads.shared.refusal import RefusalError
 from vision.gauges.limits import LIMITS
 from vision.locate.frame import Frame
 from vision.outline.edges import EdgePoints, find_edges
+from vision.outline.sharpness import Sharpness, sharpness_of
 from vision.outline.silhouette import Silhouette, find_silhouette
 from vision.pictures.picture import Picture
 from vision.shared.correlation import correlation_length
@@ -38,6 +39,7 @@ class PinReading:
         edges: (n, 2) edge points as found in the picture, px.
         side: (n,) +1 or -1 for the two edges.
         width_px, height_px: size of the picture.
+        sharpness: of its edges, and the levels of the light.
     """
 
     diameter_px: float
@@ -50,6 +52,7 @@ class PinReading:
     side: Array
     width_px: int
     height_px: int
+    sharpness: Sharpness | None = None
 
 
 def read_pin(
@@ -121,6 +124,7 @@ def read_cylinder(
         side[keep][used],
         picture.width_px,
         picture.height_px,
+        sharpness_of(silhouette, edges.select(np.flatnonzero(keep)[used])),
     )
 
 

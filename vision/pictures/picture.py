@@ -16,7 +16,7 @@ from __future__ import annotations
 import hashlib
 import os
 import stat
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import Any
 
@@ -26,9 +26,11 @@ import numpy.typing as npt
 from threads.shared.file_name import plain_name
 from threads.shared.refusal import RefusalError
 from vision.pictures.raster import Raster, damaged
-from vision.pictures.tone import LINEAR, REC709_WEIGHTS, SRGB, Tone
+from vision.pictures.tone import LINEAR, REC709_WEIGHTS, SRGB, Tone, srgb_code
 
 MAX_FILE_BYTES = 2_000_000_000  # of a picture file: what is larger is none
+LINEAR_LIGHT, SRGB_LIGHT, STATED = "linear", "srgb", "stated"
+_STRIDE, _SAME_CHANNELS = 16, 0.012  # px, and of the brightest sample: three steps of eight bits
 _ROWS_AT_ONCE = 128  # a strip of a colour picture that stays in the processor's cache
 
 
@@ -45,6 +47,9 @@ class Picture:
         clipped_bright: fraction of pixels in which any channel stands at full scale.
         step: one grey step of the file in linear light, where the light is half of full scale.
         notes: how the file was read, one line each, the rule of linearity first.
+        tone: the rule: linear or srgb where the file states none, else stated.
+        kind: of the file: png, jpeg, tiff, bmp.
+        colourless: it is grey, or its three channels say the same.
     """
 
     path: str
@@ -56,6 +61,27 @@ class Picture:
     clipped_bright: float
     step: float
     notes: tuple[str, ...]
+    tone: str = LINEAR_LIGHT
+    kind: str = ""
+    colourless: bool = True
+
+
+def retoned(picture: Picture, tone: str) -> Picture:
+    """``picture`` as if its file, which states no tone, had been read in ``tone``: linear or srgb.
+
+    Raises ValueError for one whose file states its tone, and for colours: their brightness is mixed already.
+    """
+    if picture.tone not in (LINEAR_LIGHT, SRGB_LIGHT) or tone not in (LINEAR_LIGHT, SRGB_LIGHT):
+        raise ValueError(f"from {picture.tone} to {tone}")
+    if not picture.colourless:
+        raise ValueError("colours")
+    if tone == picture.tone:
+        return picture
+    curve = srgb_code if tone == LINEAR_LIGHT else SRGB.curves[0]
+    light = np.asarray(curve(picture.light.astype(np.float64)), np.float32)
+    light.setflags(write=False)
+    rule = f"values read as {tone}, like those of the gauges"
+    return replace(picture, light=light, tone=tone, notes=(rule, *picture.notes[1:]))
 
 
 def read_picture(path: str | os.PathLike[str]) -> Picture:
@@ -77,6 +103,7 @@ def read_picture(path: str | os.PathLike[str]) -> Picture:
     except MemoryError:
         raise RefusalError("too_large.memory", name=name) from None
     light.setflags(write=False)
+    stated = raster.tone is not None and tone is raster.tone
     return Picture(
         path=str(path),
         sha256=hashlib.sha256(data).hexdigest(),
@@ -87,6 +114,9 @@ def read_picture(path: str | os.PathLike[str]) -> Picture:
         clipped_bright=bright,
         step=step,
         notes=(rule, *raster.notes, *(["turned upright as the camera noted"] if raster.orientation != 1 else [])),
+        tone=STATED if stated else SRGB_LIGHT if tone is SRGB else LINEAR_LIGHT,
+        kind=_kind(data),
+        colourless=not raster.is_colour or _says_the_same(raster.samples),
     )
 
 
@@ -131,6 +161,19 @@ def _decode(data: bytes, name: str) -> Raster:
     except Exception:  # noqa: BLE001 - the libraries raise anything at all when the bytes are nonsense
         raise damaged(name) from None
     raise RefusalError("unreadable.kind" if data else "unreadable.empty", name=name)
+
+
+def _kind(data: bytes) -> str:
+    from vision.pictures import jpeg, png, tiff
+
+    known = (("png", (png.SIGNATURE,)), ("jpeg", (jpeg.SIGNATURE,)), ("tiff", tiff.SIGNATURES), ("bmp", (b"BM",)))
+    return next((kind for kind, starts in known if data.startswith(starts)), "")
+
+
+def _says_the_same(samples: npt.NDArray[Any]) -> bool:
+    """Whether three channels are one: a grey picture in a coloured file, up to what JPEG's colours leave."""
+    some = samples[::_STRIDE, ::_STRIDE].astype(np.float32)
+    return bool(np.ptp(some, axis=2).max() <= _SAME_CHANNELS * some.max())
 
 
 def _tone_of(raster: Raster) -> tuple[Tone, str]:

@@ -45,6 +45,11 @@ _GAMA_OF_LINEAR = 500  # by which gAMA may differ from 100000, rounding, and the
 _END = 0.05  # of full scale by which a sound curve may miss black and white at its ends
 
 
+def srgb_code(light: Array) -> Array:
+    """The inverse of the curve of sRGB: coded values of light 0 to 1."""
+    return np.where(light <= 0.04045 / 12.92, 12.92 * light, 1.055 * np.maximum(light, 1e-9) ** (1 / 2.4) - 0.055)
+
+
 def gamma_tone(exponent: float) -> Tone:
     """A pure power curve: light = code ** exponent."""
     return Tone(f"gamma {exponent:.3g}", (lambda code: code**exponent,))

@@ -1,0 +1,103 @@
+"""Whether a picture was developed as those of the gauges: tone, blur, sharpening; put right or widened where not."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import replace
+from typing import TYPE_CHECKING
+
+import numpy as np
+
+from threads.shared.refusal import Reason
+
+if TYPE_CHECKING:
+    from flankwise.bench import Bench
+    from vision.locate.detection import DetectedPart
+    from vision.outline.sharpness import Sharpness
+    from vision.pictures.picture import Picture
+
+_BLUR_ALIKE = (0.72, 1.4)
+"""Blur of the part's edges over that of the gauges'; flanks are a little softer than pins."""
+_LEAST_BLUR_PX = 0.35  # by which they differ at least
+_HALO_ALIKE = 0.05  # of the contrast by which light beside the edges may differ
+_OF_HALO = 0.5  # blurs by which an edge lies off for a whole contrast of it (judgement)
+
+
+def in_their_tone(picture: Picture, bench: Bench) -> tuple[Picture, Bench, tuple[Reason, ...]]:
+    """The same of a whole picture with parts in it; looked at only where its tone is another one by the rule."""
+    from calib.calibration import Calibration
+    from vision.locate.detection import detect
+
+    plane = bench.plane
+    if not isinstance(plane, Calibration) or not plane.pictures.tone or plane.pictures.read_as == picture.tone:
+        return picture, bench, ()
+    detected, bench, said = like_the_gauges(detect(picture, part=1), bench, 1)
+    return detected.picture, bench, said
+
+
+def like_the_gauges(
+    detected: DetectedPart, bench: Bench, part: int | None
+) -> tuple[DetectedPart, Bench, tuple[Reason, ...]]:
+    """The part as it is seen in the gauges' tone, the bench with what is left to doubt, and what to say.
+
+    Nothing where its calibration does not know how its pictures were developed. Raises RefusalError as ``detect``.
+    """
+    from vision.shared.plane import FixedScale
+
+    if isinstance(bench.plane, FixedScale):
+        return detected, bench, ()
+    from calib.calibration import Calibration
+    from calib.picture_kind import matched
+    from vision.locate.detection import detect
+    from vision.outline.sharpness import sharpness_of
+
+    calibration = bench.plane
+    if not isinstance(calibration, Calibration) or not calibration.pictures.tone:
+        return detected, bench, ()
+    kind = calibration.pictures
+    seen = sharpness_of(detected.silhouette, detected.edges)
+    found = matched(kind, detected.picture, seen)
+    if found.picture is not detected.picture:
+        detected = detect(found.picture, part=part)
+        seen = sharpness_of(detected.silhouette, detected.edges)
+    said, u = [], found.half_px / math.sqrt(3)
+    if not found.certain:
+        gauges = _words(kind.file_kind, kind.read_as, kind.bit_depth)
+        said.append(Reason("tone_differs", part=_of(detected.picture), gauges=gauges, px=2 * found.half_px))
+    elif kind.sharpness is not None:
+        more, reasons = _sharpness(kind.sharpness, seen, calibration.edge_offset_px)
+        said, u = [*said, *reasons], math.hypot(u, more)
+    if not said:
+        return detected, bench, ()
+    widened = replace(
+        calibration,
+        edge_offset_px=calibration.edge_offset_px + found.shift_px,
+        covariance=calibration.covariance + np.diag([0.0, u**2]),
+    )
+    return detected, replace(bench, plane=widened), tuple(said)
+
+
+def _sharpness(gauges: Sharpness, part: Sharpness, offset_px: float) -> tuple[float, list[Reason]]:
+    """What another blur or halo does to the edge offset, px (standard uncertainty), and what to say of it.
+
+    The offset grows with the blur where it comes from the camera's idea of half the light.
+    """
+    said, u = [], 0.0
+    ratio = part.blur_px / max(gauges.blur_px, 1e-3)
+    low, high = _BLUR_ALIKE
+    if not low < ratio < high and abs(part.blur_px - gauges.blur_px) > _LEAST_BLUR_PX:
+        said.append(Reason("sharpness_differs.blur", part_px=part.blur_px, gauges_px=gauges.blur_px))
+        u = abs(offset_px * (ratio - 1))
+    halo = max(abs(part.overshoot - gauges.overshoot), abs(part.undershoot - gauges.undershoot))
+    if halo > _HALO_ALIKE:
+        said.append(Reason("sharpness_differs.halo", percent=100 * halo))
+        u = math.hypot(u, _OF_HALO * halo * part.blur_px)
+    return u, said
+
+
+def _of(picture: Picture) -> str:
+    return _words(picture.kind, picture.tone, picture.bit_depth)
+
+
+def _words(kind: str, tone: str, bits: int) -> str:
+    return ", ".join(word for word in (kind.upper(), tone, f"{bits} bit" if bits else "") if word)
