@@ -22,6 +22,7 @@ from gui.samples import sample_hashes
 from gui.thinned import thinned
 from records.series_on_file import series_on_file
 from threads.identify.identification import Identification
+from threads.identify.stated import Stated, stated
 from threads.shared.file_name import plain_name
 from threads.shared.refusal import Reason, RefusalError
 from threads.workshop.answer import Answer
@@ -54,6 +55,7 @@ class Choices:
         ends, masks: what was set right in the picture (``vision.locate.detection.ByHand``).
         origin: two letters of the instrument's country. made: years from, to. series: only these.
         instrument: name of the instrument on file whose other screws count; None: the part by itself.
+        stated: what a document or a person says of the thread: what, by whom, its weight. source: where that stands.
     """
 
     name: str = ""
@@ -68,6 +70,13 @@ class Choices:
     made: tuple[int, int] | None = None
     series: tuple[str, ...] | None = None
     instrument: str | None = None
+    stated: tuple[str, str, float] | None = None
+    source: str = ""
+
+    @property
+    def statement(self) -> Stated | None:
+        """What is stated, read; it was read before it was chosen."""
+        return None if self.stated is None else stated(*self.stated)
 
 
 @dataclass(frozen=True, eq=False)
@@ -203,6 +212,7 @@ def identified(piece: Piece, choices: Choices, register: str | None = None) -> P
         made=choices.made,
         series=choices.series,
         on_file=series_on_file(register),
+        stated=choices.statement,
         instrument=_others(piece.measurement, choices, register),
     )
     return replace(piece, choices=choices, identification=told.found, answer=told.answer, bench_doubts=told.doubts)

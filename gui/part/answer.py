@@ -7,7 +7,7 @@ from PySide6.QtWidgets import QHBoxLayout, QLabel, QVBoxLayout, QWidget
 
 from gui.disclosure import Disclosure
 from gui.piece import Piece
-from gui.worded import worded
+from gui.worded import word_of, worded
 from threads.workshop.making import CAUTIONS
 from threads.workshop.making_told import making_told
 
@@ -42,6 +42,12 @@ class AnswerLine(QWidget):
         lines = [worded(doubt, inches=inches) for doubt in piece.bench_doubts]
         kin = None if piece.identification is None else piece.identification.as_part_of
         lines += [] if kin is None else [worded(kin.said())]
+        found = piece.identification
+        if found is not None and found.stated is not None:
+            one = found.stated
+            told = self.tr("Stated: {text}, by {by}; counts {weight} times.")
+            lines.append(told.format(text=one.text, by=word_of(one.by), weight=f"{one.weight:g}"))
+            lines += [worded(note) for note in found.notes if note.code == "stated_contradicted"]
         if said.settles:
             facts = "; ".join(worded(one, inches=inches) for one in said.settles)
             lines.append(self.tr("To settle it: {facts}").format(facts=facts))

@@ -33,6 +33,7 @@ from gui.part.tables import BudgetTable, SectionsTable
 from gui.piece import Piece
 from gui.place import Place
 from gui.register.deeds import instruments_on_file
+from gui.register.stated_form import StatedForm
 from gui.scrolling import scrolling
 from gui.splitters import Splitter
 from gui.switch import Switch
@@ -42,6 +43,7 @@ from gui.turns import Steps, Turns
 from gui.worded import worded
 from gui.words import caution
 from records.figures.thread_view import zones_of
+from threads.identify.stated import Stated
 from threads.identify.told_apart import limits_told_apart
 from threads.shared.formatting import format_quantity
 from threads.shared.quantity import Quantity
@@ -72,6 +74,10 @@ class PartPlace(Place):
         self.answer, self.classes, self.making = AnswerLine(self.given.beside), ClassBars(), MakeWith()
         self.findings.asked.connect(self._light)
         self.given.chosen.connect(self.desk.choose)
+        self.stated = StatedForm()
+        self.stated.said.connect(self._state)
+        self.stated.taken_back.connect(lambda: self._change(self.tr("statement taken back"), stated=None, source=""))
+        self.stated.refused.connect(lambda text: self.desk.noticed.emit("refusal", text))
         self.given.refused.connect(lambda text: self.desk.noticed.emit("refusal", text))
         self.of_thread = QLabel()
         self.of_thread.setWordWrap(True)
@@ -179,6 +185,8 @@ class PartPlace(Place):
         right.addWidget(self.candidates)
         self.fields = Disclosure(self.tr("Name, series, hand, starts"), self.given)
         right.addWidget(self.fields)
+        self.says = Disclosure(self.tr("What a drawing, a catalogue or a person says"), self.stated)
+        right.addWidget(self.says)
         row = QHBoxLayout()
         row.addWidget(self._button(self.figure_action))
         row.addWidget(self._button(self.copy_action))
@@ -266,6 +274,8 @@ class PartPlace(Place):
         for widget in (self.classes, self.candidates, self.findings):
             widget.setVisible(measured)
         self.fields.setVisible(piece is not None)
+        self.says.setVisible(measured)
+        self.stated.back.setEnabled(piece is not None and piece.choices.stated is not None)
         self.marks.setText("" if piece is None else "   ".join(legend(piece)))
         warnings = () if piece is None or piece.measurement is None else piece.measurement.quality.warnings
         self.why.setVisible(bool(warnings))
@@ -379,6 +389,9 @@ class PartPlace(Place):
     def _change(self, words: str, **changed: object) -> None:
         if self.desk.piece is not None:
             self.desk.choose(replace(self.desk.piece.choices, **changed), words)  # type: ignore[arg-type]
+
+    def _state(self, said: Stated, source: str) -> None:
+        self._change(self.tr("statement"), stated=(said.text, said.by, said.weight), source=source)
 
     def _masking(self) -> None:
         self.picture.masking = self.mask_action.isChecked()

@@ -75,6 +75,7 @@ def file_piece(file: str | None, piece: Piece, entry: Entry) -> Filed | Doubt:
     Raises RefusalError; nothing is filed then.
     """
     from records.documenting import Place, document_measured, document_picture, identification_document
+    from records.statements import statement_note
 
     if not piece.decoded or piece.picture is None:
         raise RefusalError("no_picture")
@@ -100,7 +101,9 @@ def file_piece(file: str | None, piece: Piece, entry: Entry) -> Filed | Doubt:
         if piece.measurement is not None:
             found = piece.identification
             document = None if found is None else identification_document(found, choices.origin, choices.made)
-            done = document_measured(register, piece.measurement, place, identification=document)
+            said = choices.statement
+            note = None if said is None else statement_note(said, choices.source)
+            done = document_measured(register, piece.measurement, place, identification=document, note=note)
         else:
             done = document_picture(register, piece.picture, place)
     except RefusalError as refusal:

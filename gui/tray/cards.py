@@ -144,7 +144,9 @@ def same_measurement(one: Choices, other: Choices) -> bool:
 
 def same_evidence(one: Choices, other: Choices) -> bool:
     """Whether both lead to the same identity, the numbers being the same."""
-    return all(getattr(one, name) == getattr(other, name) for name in ("origin", "made", "series", "instrument"))
+    return all(
+        getattr(one, name) == getattr(other, name) for name in ("origin", "made", "series", "instrument", "stated")
+    )
 
 
 def stamp_of(path: str) -> Stamp | None:

@@ -18,6 +18,9 @@ from flankwise.reasons import WINDOW, sentence
 from gui.levels import levels_of
 from gui.limit_bar import LimitBar
 from gui.picture_view import PictureView
+from gui.register.filing import Entry, Filed, file_piece
+from records.reading import read_part
+from records.register import open_register
 from tests.records.registers import sextant_register
 from threads.shared.formatting import format_quantity, write_quantity
 from threads.shared.quantity import Quantity
@@ -256,6 +259,33 @@ def test_the_other_screws_of_its_instrument_count_where_it_is_part_of_it(part: P
     box.activated.emit(0)
     assert part.desk.work.wait()
     assert "UNC" in part.answer.sentence.text()
+
+
+@pytest.mark.slow
+def test_what_is_stated_counts_is_shown_and_is_filed_as_a_note(part: PartPlace, tmp_path: Path) -> None:
+    form = part.stated
+    form.text.setText("UNC")
+    form.by.setCurrentIndex(form.by.findData("drawing"))
+    form.weight.setValue(5000)
+    form.source.setText("sheet 12")
+    form.done.click()
+    assert part.desk.work.wait()
+    assert "(Unified)" in part.answer.sentence.text()
+    assert "Stated: UNC, by drawing; counts 5000 times." in part.answer.more.text()
+    piece = part.desk.piece
+    assert piece is not None
+    filed = file_piece(str(tmp_path / "said.sqlite"), piece, Entry("marine sextant", "", "arm 1", "screw"))
+    assert isinstance(filed, Filed)
+    with open_register(tmp_path / "said.sqlite").reading() as connection:
+        (note,) = read_part(connection, filed.part).notes
+    assert note.text == "stated: UNC, by drawing, weight 5000; source: sheet 12"
+    form.back.click()
+    assert part.desk.work.wait()
+    assert "Stated" not in part.answer.more.text()
+    form.text.setText("M3")
+    form.done.click()
+    assert part.desk.work.wait()
+    assert "The measurement contradicts what is stated (M3, by drawing)" in part.answer.more.text()
 
 
 @pytest.mark.slow
