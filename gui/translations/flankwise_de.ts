@@ -37,6 +37,10 @@ Flankendurchmesser {difference} ± {u95}</translation>
         <translation>Antwort</translation>
     </message>
     <message>
+        <source>Stated: {text}, by {by}; counts {weight} times.</source>
+        <translation>Angegeben: {text} ({by}); zählt {weight}-fach.</translation>
+    </message>
+    <message>
         <source>To settle it: {facts}</source>
         <translation>Was es klärt: {facts}</translation>
     </message>
@@ -1988,6 +1992,10 @@ Wählen Sie oben eine Kamera, oder öffnen Sie ein Bild (Strg+O), legen Sie eine
         <translation>Alle Gänge auf einen gefaltet</translation>
     </message>
     <message>
+        <source>statement taken back</source>
+        <translation>Angabe zurückgenommen</translation>
+    </message>
+    <message>
         <source>Numbers of the thread that was clicked on</source>
         <translation>Zahlen des angeklickten Gangs</translation>
     </message>
@@ -2032,6 +2040,10 @@ Wählen Sie oben eine Kamera, oder öffnen Sie ein Bild (Strg+O), legen Sie eine
         <translation>Name, Reihe, Drehsinn, Gangzahl</translation>
     </message>
     <message>
+        <source>What a drawing, a catalogue or a person says</source>
+        <translation>Was eine Zeichnung, ein Katalog oder jemand sagt</translation>
+    </message>
+    <message>
         <source>Leave a place out</source>
         <translation>Eine Stelle auslassen</translation>
     </message>
@@ -2046,6 +2058,10 @@ Wählen Sie oben eine Kamera, oder öffnen Sie ein Bild (Strg+O), legen Sie eine
     <message>
         <source>No calibration is in use: calibrate the bench, or open a calibration, and this picture is measured.</source>
         <translation>Es wird keine Kalibrierung verwendet: Kalibrieren Sie den Messplatz oder öffnen Sie eine Kalibrierung, dann wird dieses Bild gemessen.</translation>
+    </message>
+    <message>
+        <source>statement</source>
+        <translation>Angabe</translation>
     </message>
     <message>
         <source>Thread {number}, {edge}: pitch error {error}, pitch diameter {diameter}; flanks {left} and {right}</source>
