@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+import math
+from collections.abc import Hashable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from functools import partial
 from typing import TYPE_CHECKING, Any
@@ -19,6 +20,7 @@ from threads.shared.refusal import Reason, ReasonedError
 if TYPE_CHECKING:
     from threads.cutting.die_choice import DieChoice, KnownDie, MeasuredCut
     from threads.cutting.to_fit import Fitting, Target
+    from threads.measured.thread import MeasuredThread
     from threads.standards.limits import Limits
     from threads.workshop.drawn_thread import TriedHole
 
@@ -163,7 +165,23 @@ def measured_cut(part: Part | Reference, setting: str | None = None) -> Measured
     if measurement is None:
         return MeasuredCut(held.thread, None, setting)
     terms = {quantity: [(t.source, t.u) for t in lines] for quantity, lines in measurement.budget.items()}
-    return MeasuredCut(held.thread, common_errors(terms, held.thread, measurement.plane.id), setting)
+    return cut_of(held.thread, terms, measurement.plane.id, setting)
+
+
+def cut_of(
+    thread: MeasuredThread,
+    budget: Mapping[str, Sequence[tuple[str, float]]],
+    bench: Hashable | None,
+    setting: str | None = None,
+) -> MeasuredCut:
+    """As ``measured_cut``, from a measurement's budget: (source, u) of each quantity. ``bench`` None: not known."""
+    from threads.cutting.die_choice import MeasuredCut
+    from vision.fit.budget import MIRRORED_BY_FLANKS
+
+    if bench is None:
+        return MeasuredCut(thread, None, setting)
+    surface = math.hypot(*(u for source, u in budget.get("pitch_diameter", ()) if source == MIRRORED_BY_FLANKS), 0.0)
+    return MeasuredCut(thread, common_errors(budget, thread, bench), setting, surface)
 
 
 def _target(target: MeasuredCut | Limits | TriedHole, cuts: Sequence[MeasuredCut], name: str) -> Target:

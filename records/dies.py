@@ -7,11 +7,11 @@ import sqlite3
 from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
-from flankwise.cutting import CuttingError, CutToFit, DiesAnswer, dies_for, fit, measured_cut
+from flankwise.cutting import CuttingError, CutToFit, DiesAnswer, cut_of, dies_for, fit, measured_cut
 from records import correction, filing
 from records.connection import rows
 from records.lookup import check_new_name, die_called
-from records.measured_common import with_common
+from records.measured_common import with_budget
 from records.reading import dies, measurement_of, read_part
 from threads.cutting.die_choice import DieState, KnownDie, MeasuredCut, states_of
 from threads.cutting.tried_cut import tried_cut
@@ -84,7 +84,7 @@ def dies_for_part(
     measurement = measurement_of(connection, part)
     found = measurement.identification
     like = None if found is None or found.status == "no_match" else limits_on_file(found.designation)
-    original = MeasuredCut(*with_common(measurement.document))
+    original = cut_of(*with_budget(measurement.document))
     like = None if like is not None and like.internal != original.thread.internal else like
     return dies_for(original, known_dies(connection), hole=hole, like=like, engagement=engagement_mm)
 
@@ -121,7 +121,7 @@ def fit_on_file(
     part_measured = read_part(connection, part).measurement
     if part_measured is None:
         return None
-    original = MeasuredCut(*with_common(part_measured.document))
+    original = cut_of(*with_budget(part_measured.document))
     if original.thread.internal:
         return None
     try:
@@ -156,7 +156,7 @@ def file_die(
 def _cut(connection: sqlite3.Connection, row: sqlite3.Row) -> MeasuredCut | None:
     """A measured thread, or a hole that screws were tried in; None where neither says how large it is."""
     if row["document"] is not None:
-        return MeasuredCut(*with_common(json.loads(row["document"])), row["setting"])
+        return cut_of(*with_budget(json.loads(row["document"])), row["setting"])
     tried = _tried(connection, row["made_part_id"])
     return None if tried is None else tried_cut(tried)
 

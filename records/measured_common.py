@@ -13,10 +13,14 @@ from threads.measured.thread import MeasuredThread
 
 def with_common(document: Mapping[str, Any]) -> tuple[MeasuredThread, CommonErrors | None]:
     """The thread of a ``flankwise/measurement/1``, and what a calibrated bench does to all its parts; None without."""
-    thread = thread_from_dict(document)
+    thread, budget, bench = with_budget(document)
+    return thread, None if bench is None else common_errors(budget, thread, bench)
+
+
+def with_budget(document: Mapping[str, Any]) -> tuple[MeasuredThread, dict[str, list[tuple[str, float]]], str | None]:
+    """The thread, its budget as (source, u) of each quantity, and the calibration's id, None without one."""
     budget = {
         quantity: [(str(term["source"]), float(term["u"])) for term in terms]
         for quantity, terms in document.get("uncertainty_budget", {}).items()
     }
-    bench = document.get("calibration", {}).get("id")
-    return thread, None if bench is None else common_errors(budget, thread, bench)
+    return thread_from_dict(document), budget, document.get("calibration", {}).get("id")

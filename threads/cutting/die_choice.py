@@ -38,15 +38,19 @@ OUT_OF_REACH_MM = 0.15
 
 @dataclass(frozen=True)
 class MeasuredCut:
-    """A thread that was cut, or an original. ``setting``: of the die, as somebody wrote it."""
+    """A thread that was cut, or an original.
+
+    ``setting``: of the die, as somebody wrote it; ``surface`` as in ``Observed``.
+    """
 
     thread: MeasuredThread
     common: CommonErrors | None = None
     setting: str | None = None
+    surface: float = 0.0
 
     @property
     def observed(self) -> Observed:
-        return Observed(self.thread.pitch_diameter, self.common)
+        return Observed(self.thread.pitch_diameter, self.common, self.surface)
 
     @property
     def added(self) -> float:

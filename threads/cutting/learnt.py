@@ -61,10 +61,15 @@ _SHARE_OF_MEDIAN /= _SHARE_OF_MEDIAN.sum()
 
 @dataclass(frozen=True)
 class Observed:
-    """A measured pitch diameter, mm, and what its error shares with others of its bench."""
+    """A measured pitch diameter, mm, and what its error shares with others of its bench.
+
+    ``surface``: of its standard uncertainty, what is owed to how bright its flanks are: shared by the cuts of one die,
+    which are of one stock, and not by an old screw beside them; mm.
+    """
 
     pitch_diameter: Quantity
     common: CommonErrors | None = None
+    surface: float = 0.0
 
     @property
     def shared(self) -> Array:
@@ -76,7 +81,7 @@ class Observed:
     def own_u(self) -> float:
         """Standard uncertainty that no other picture shares, mm."""
         total = self.pitch_diameter.standard_uncertainty**2
-        own = max(total - float(np.sum(self.shared**2)), _LEAST_OWN**2 * total)
+        own = max(total - float(np.sum(self.shared**2)) - self.surface**2, _LEAST_OWN**2 * total)
         return math.hypot(math.sqrt(own), _LENS_SCALE * self.pitch_diameter.value)
 
 
@@ -316,9 +321,11 @@ def _covariance(seen: Sequence[Observed], rows: Array, own: Array) -> Array:
     benches = [None if one.common is None else one.common.bench for one in seen]
     same = np.array([[a is not None and a == b for b in benches] for a in benches])
     fixed = np.where(same, shared @ shared.T, 0.0)
-    fixed[:n, :n] += rows @ _PRIOR @ rows.T + np.diag(own)
+    surface = np.array([one.surface for one in seen[:n]])
+    alike = same[:n, :n] | np.eye(n, dtype=bool)
+    fixed[:n, :n] += rows @ _PRIOR @ rows.T + np.diag(own) + np.where(alike, np.outer(surface, surface), 0.0)
     for k in range(n, len(seen)):
-        fixed[k, k] += _LEVEL_MM**2 + seen[k].own_u ** 2
+        fixed[k, k] += _LEVEL_MM**2 + seen[k].own_u ** 2 + seen[k].surface ** 2
     scatter = np.zeros((len(seen), len(seen)))
     scatter[:n, :n] = np.eye(n)
     return np.asarray(fixed + _SCATTERS[:, None, None] ** 2 * scatter)

@@ -64,6 +64,17 @@ def test_a_difference_on_one_bench_leaves_out_what_the_bench_does() -> None:
     assert against_other.u**2 - against_same.u**2 == pytest.approx(2 * of_bench**2, rel=0.1)
 
 
+def test_what_the_surface_does_to_all_cuts_of_a_die_is_not_averaged_away() -> None:
+    def die_of(surface: float) -> LearntDie:
+        u = math.hypot(OWN, surface)
+        cuts = [Cut(Observed(Quantity(2.41, u, "mm"), CommonErrors("bench"), surface)) for _ in range(40)]
+        return learn({"die": cuts})["die"]
+
+    original = Observed(Quantity(2.40, math.hypot(OWN, 0.004), "mm"), CommonErrors("bench"), 0.004)
+    bright, even = (die_of(surface).next_cut(None, original).u for surface in (0.004, 0.0))
+    assert bright**2 - even**2 == pytest.approx(0.004**2, rel=0.1)
+
+
 def test_wear_shows_in_many_cuts_only() -> None:
     rng = np.random.default_rng(2)
     worn = [2.40 + 0.0012 * k + float(rng.normal(0, 0.002)) for k in range(40)]
