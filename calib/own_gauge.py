@@ -244,6 +244,9 @@ def _sharpened(size: _Size, gauge: Gauge, base: Calibration) -> Calibration:
         light_cone_found=base.light_cone_found,
         working_distance_mm=base.working_distance_mm,
         focus_locked=True,  # as far as this picture goes
+        lens_opening=base.lens_opening,
+        light_patch_mm=base.light_patch_mm,
+        light_distance_mm=base.light_distance_mm,
         camera=base.camera,
         pictures=base.pictures,
         picture_width_px=base.picture_width_px,
