@@ -19,7 +19,7 @@ from records.drawing import drawing_path, kept
 from records.figures.type_files import type_with
 from records.register import Register, open_register
 from records.report.gather import FEW, Report, gather, is_report
-from records.report.html import report_html
+from records.report.html import _text, report_html
 from records.report.pdf import figure_size, report_pdf
 from records.report.printed import print_job
 from records.report.sheet import FROM_MEMORY
@@ -152,6 +152,13 @@ def test_the_html_file_needs_nothing_else_and_escapes_everything(report: Report,
         assert is_report(tmp_path / name)
     (tmp_path / "c").write_bytes(b"%PDF-1.4 of another program")
     assert not is_report(tmp_path / "c")
+
+
+def test_no_name_is_markup_in_html() -> None:
+    page = _Page()
+    page.feed(_text("<b onclick='x'>&amp;\x1b[2J\u202egnp"))
+    page.close()
+    assert (page.tags, page.text) == ([], "<b onclick='x'>&amp;[U+001B][2J[U+202E]gnp")
 
 
 @pytest.mark.slow

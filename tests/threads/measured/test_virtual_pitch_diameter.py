@@ -11,7 +11,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from tests.threads.measured_factory import measured_thread
-from threads.measured.thread import MeasuredThread, RidgeError
+from threads.measured.thread import Covariance, MeasuredThread, RidgeError
 from threads.measured.virtual_pitch_diameter import (
     FAMILIES,
     angle_allowance,
@@ -50,6 +50,23 @@ def test_pitch_and_angle_errors_add_up() -> None:
     assert found.pitch_part.value == pytest.approx(0.005 * math.sqrt(3), rel=0.03)
     assert found.angle_part.value == pytest.approx(math.radians(1.0) * 0.625 * PITCH, rel=0.03)
     assert found.quantity.value == pytest.approx(2.42 + found.pitch_part.value + found.angle_part.value, abs=1e-12)
+
+
+@pytest.mark.parametrize("correlation", [-0.2, 0.0, 0.6])
+def test_errors_of_diameter_and_angles_that_go_together_are_added_as_such(correlation: float) -> None:
+    """Flanks a degree too large: u^2 = u_E^2 + 2 (c u_a)^2 + 4 r c u_a u_E, c by the angle part above."""
+    made = measured_thread(2.84, 2.42, PITCH, flank_left=31.0, flank_right=31.0, scale_u=0.0)
+    order = made.covariance.order
+    diameter, *angles = (order.index(name) for name in ("pitch_diameter", "flank_angle_left", "flank_angle_right"))
+    matrix = made.covariance.matrix.copy()
+    matrix[order.index("pitch"), order.index("pitch")] = 0.0
+    u_diameter, u_angle = math.sqrt(matrix[diameter, diameter]), math.sqrt(matrix[angles[0], angles[0]])
+    for angle in angles:
+        matrix[diameter, angle] = matrix[angle, diameter] = correlation * u_diameter * u_angle
+    found = virtual_pitch_diameter(replace(made, covariance=Covariance(order, matrix), per_thread=()))
+    c = math.radians(1.0) * 0.625 * PITCH * u_angle
+    expected = math.sqrt(u_diameter**2 + 2 * c**2 + 4 * correlation * c * u_diameter)
+    assert found.quantity.standard_uncertainty == pytest.approx(expected, rel=0.1)
 
 
 def test_in_a_hole_they_are_taken_off() -> None:
