@@ -317,7 +317,7 @@ MUTATIONS = (
         "tests/vision/shared/test_robust.py tests/vision/fit/test_rejected.py",
     ),
     Mutation(
-        "pipe of a dead process",
+        "another try after a death",
         "records/batch/processes.py",
         "                elif worker.number in once:",
         "                elif True:",

@@ -6,6 +6,7 @@ import os
 import signal
 import sys
 from collections.abc import Iterator
+from pathlib import Path
 from types import FrameType
 from typing import Any
 
@@ -68,6 +69,18 @@ def long_or_die(number: int) -> bytes:
 def test_a_process_that_dies_while_it_hands_over_a_long_result_keeps_nobody_waiting() -> None:
     lengths = [len(result) for result in by_processes(long_or_die, range(4), 2, lambda number: b"-" * number)]
     assert lengths == [300_000, 1, 300_000, 300_000]
+
+
+def die_once(mark: str) -> str:
+    """Ends its process the first time, as a system does that is short of memory for a moment."""
+    if not Path(mark).exists():
+        Path(mark).touch()
+        os.kill(os.getpid(), signal.SIGKILL)
+    return "done"
+
+
+def test_a_task_whose_process_was_ended_is_tried_once_more(tmp_path: Path) -> None:
+    assert list(by_processes(die_once, [str(tmp_path / "mark")], 1, lambda _: "died")) == ["done"]
 
 
 def test_there_is_at_least_one_core() -> None:
