@@ -27,6 +27,8 @@ import numpy as np
 
 from calib.bench import calibrate_bench
 from calib.calibration import Calibration
+from flankwise.bench import Bench
+from flankwise.under_lights import measure_under
 from threads.shared.quantity import Quantity
 from threads.shared.refusal import RefusalError
 from vision.pictures.picture import Picture, read_picture
@@ -88,11 +90,10 @@ def bench(set_up: str, cone_deg: float, *, stated: bool) -> Calibration:
         for name, t in truth.items()
         if t["kind"] == "pin" and t["set_up"] == set_up and t["light"]["half_cone_deg"] == cone_deg
     ]
-    said = (
-        {"light_cone_deg": cone_deg, "working_distance_mm": pins[0][1]["camera"]["working_distance_mm"]}
-        if stated
-        else {}
-    )
+    said = {}
+    if stated:
+        camera = pins[0][1]["camera"]
+        said = {"light_cone_deg": cone_deg} | {what: camera[what] for what in ("working_distance_mm", "lens_opening")}
     return calibrate_bench(pins=[(picture(n), t["diameter_mm"]) for n, t in pins], pin_u95_mm=PIN_U95_MM, **said)
 
 
@@ -106,9 +107,26 @@ def cone_stated(name: str, truth: dict[str, Any]) -> Measurement:
     return measure_picture(picture(name), bench(truth["set_up"], truth["light"]["half_cone_deg"], stated=True))
 
 
+def surface_stated(name: str, truth: dict[str, Any]) -> Measurement:
+    """The cone, the bench, and what the surface looks like."""
+    plane = bench(truth["set_up"], truth["light"]["half_cone_deg"], stated=True)
+    said = {"polished": "bright"}.get(truth["surface"], truth["surface"])
+    return measure_picture(picture(name), plane, surface=said)
+
+
+def two_lights(name: str, truth: dict[str, Any]) -> Measurement:
+    """The same part, unmoved, under the other mask as well, pins under the first one alone."""
+    plane = bench(truth["set_up"], truth["light"]["half_cone_deg"], stated=True)
+    taken = [name, *truth["other_light"]]
+    lights = [(kept()[one]["light"]["half_cone_deg"], picture(one)) for one in taken]
+    return measure_under(lights, Bench(plane)).measurement
+
+
 WAYS: dict[str, tuple[Callable[[str, dict[str, Any]], Measurement], Promise]] = {
     "nothing stated": (nothing_stated, Promise(4.0, 8.0)),
     "cone stated": (cone_stated, Promise(3.0, 6.0)),
+    "surface stated": (surface_stated, Promise(1.2, 3.0)),
+    "two lights": (two_lights, Promise(1.2, 3.0)),
 }
 
 

@@ -179,7 +179,7 @@ def section_sizes(mesh: Mesh, first: float, last: float, *, rounded: tuple[bool,
         level = (low + high) / 2
         ridge = float(np.mean(np.ptp(crossings(level), axis=1)))
         low, high = (level, high) if ridge > pitch / 2 else (low, level)
-    lower, upper = (crossings(level + d * (crest - root)) for d in (-0.1, 0.1))
+    lower, upper = _same_ridges(*(crossings(level + d * (crest - root)) for d in (-0.1, 0.1)), pitch)
     slopes = [abs(float(np.mean(upper[:, k] - lower[:, k]))) / (0.2 * (crest - root)) for k in (0, 1)]
     flats = [pitch / 2 - abs(line - level) * sum(slopes) for line in (crest, root)]
     arc = 1 / sum(
@@ -197,6 +197,13 @@ def section_sizes(mesh: Mesh, first: float, last: float, *, rounded: tuple[bool,
         f"{place}_{'radius' if whole else 'width'}": flat * arc if whole else flat
         for place, flat, whole in zip(("crest", "root"), flats, rounded, strict=True)
     }
+
+
+def _same_ridges(lower: Array, upper: Array, pitch: float) -> tuple[Array, Array]:
+    """Those ridges, one a row, that both have: one at the end of what was cut may be whole at one level only."""
+    first = lower[0].mean()
+    number = [np.rint((ridges.mean(axis=1) - first) / pitch).astype(int) for ridges in (lower, upper)]
+    return lower[np.isin(number[0], number[1])], upper[np.isin(number[1], number[0])]
 
 
 def _cut(mesh: Mesh, angle: float, first: float, last: float) -> tuple[Array, Array]:
