@@ -20,8 +20,8 @@ SHORT = ("pitch", "threads_per_inch", "major_diameter", "pitch_diameter", "minor
 """What an identification shows of the measurement."""
 
 
-def heading(measurement: Measurement) -> list[str]:
-    """What was measured, and what stands behind the scale."""
+def heading(measurement: Measurement, *, inches: bool = False) -> list[str]:
+    """What was measured, what stands behind the scale, and where along the part the diameters hold."""
     thread = measurement.thread
     starts = "1 start" if thread.starts == 1 else f"{thread.starts} starts"
     hand = "hand not determined" if thread.hand == "not determined" else f"{thread.hand} hand"
@@ -33,7 +33,16 @@ def heading(measurement: Measurement) -> list[str]:
     return [
         f"{shown}: {thread.threads_in_view} threads in view, {hand}, {starts}",
         f"scale {_scale(measurement.plane)}",
+        *([] if measurement.pictures else [_where(measurement, inches=inches)]),
     ]
+
+
+def _where(measurement: Measurement, *, inches: bool) -> str:
+    """Where along the part the diameters hold."""
+    middle, distance = "diameters hold in the middle of the thread in view", measurement.part.middle_from_free_end
+    if distance is None:
+        return middle
+    return f"{middle}, {format_quantity(Quantity(distance, 0.0, 'mm'), inches=inches)} from the free end"
 
 
 def measured_table(measurement: Measurement, *, inches: bool, only: tuple[str, ...] | None = None) -> Table:

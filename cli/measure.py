@@ -178,7 +178,7 @@ def _show_in_full(measurement: Measurement, trials: Trials | None, *, budget: bo
     if measurement.pictures:
         several += ["", pictures_table(measurement, inches=inches), "", agreement_line(measurement)]
     show(
-        *heading(measurement),
+        *heading(measurement, inches=inches),
         "",
         measured_table(measurement, inches=inches),
         "",

@@ -41,6 +41,10 @@ _DIVERGED = 0.3
 So does a tilt (its sine) that changes by so much."""
 _PLAIN_PX = 0.05  # less than this is left in: it moves no diameter by a twentieth of that
 _LEAST_THREADS = 4.0  # that tell a bend or drunkenness
+_TILT_PX, _TILT_DEG = 0.1, 12.0  # by how much the closed form errs, and at which tilt
+_LIGHT_SHARE = 0.1
+"""Of what mirrored light takes from the flanks, by which the two edges of a part may differ: a pad that stands askew, a
+camera that sees one edge under a wider light (judgement)."""
 _CERTAIN = 4.0  # standard uncertainties from which bend or drunkenness is told
 
 
@@ -70,6 +74,18 @@ class FormFit:
         return _PLAIN_PX * self.straight.seen.px_mm
 
     @property
+    def explained(self) -> float:
+        """Drunkenness that the lie or the light of the part may show where there is none, mm along the axis.
+
+        The closed form of the shadow errs by ``_TILT_PX`` at the greatest tilt, with the square of it; mirrored light
+        takes recession R / sin^2 a off a flank, and may take ``_LIGHT_SHARE`` of that more from one edge's.
+        """
+        p, seen = self.straight.parameters, self.straight.seen
+        tilted = _TILT_PX * seen.px_mm * (np.degrees(np.arcsin(min(abs(p.tilt), 1.0))) / _TILT_DEG) ** 2
+        taken = abs(seen.recession) * p.pitch_radius / np.sin((p.flank_right + p.flank_left) / 2) ** 2
+        return float(tilted + _LIGHT_SHARE * taken)
+
+    @property
     def shown(self) -> bool:
         """Whether there are threads enough: on few, tilt and taper look like either."""
         return self.straight.end - self.straight.start >= _LEAST_THREADS * self.straight.parameters.pitch
@@ -78,8 +94,11 @@ class FormFit:
     def plain_to_see(self) -> bool:
         """Whether bend or drunkenness is certain and large enough to spoil a fit that does not know them."""
         return self.shown and any(
-            abs(error) > max(_CERTAIN * u, self.least)
-            for error, u in ((self.bend, self.bend_u), (self.drunkenness, self.drunkenness_u))
+            abs(error) > max(_CERTAIN * u, least)
+            for error, u, least in (
+                (self.bend, self.bend_u, self.least),
+                (self.drunkenness, self.drunkenness_u, self.least + self.explained),
+            )
         )
 
 
@@ -239,12 +258,12 @@ def form_doubts(form: FormFit) -> tuple[Reason, ...]:
         return ()
     errors = form_errors(form, ())
     found = []
-    if _is_sure(form, errors.axis_bend):
+    if _is_sure(errors.axis_bend, form.least):
         found.append(Reason("bent", bend=errors.axis_bend))
-    if _is_sure(form, errors.drunkenness_seen):
+    if _is_sure(errors.drunkenness_seen, form.least + form.explained):
         found.append(Reason("drunken", along=errors.drunkenness_seen))
     return tuple(found)
 
 
-def _is_sure(form: FormFit, error: Quantity | None) -> TypeGuard[Quantity]:
-    return error is not None and error.value > max(form.least, _CERTAIN * error.standard_uncertainty)
+def _is_sure(error: Quantity | None, least: float) -> TypeGuard[Quantity]:
+    return error is not None and error.value > max(least, _CERTAIN * error.standard_uncertainty)

@@ -70,8 +70,16 @@ class PartOutline:
         """Toward +u; when no free end is in view, u points to the right or, on a vertical part, down."""
         return self.free_end != "left"
 
+    @property
+    def middle_from_free_end(self) -> float | None:
+        """How far from the free end the diameters hold: the middle of the threaded length, mm. None if not in view."""
+        if self.free_end == "not in view":
+            return None
+        return self.ends[1 if self.free_end == "right" else 0].length + self.threaded_length / 2
+
     def to_dict(self) -> dict[str, object]:
         """Plain data for JSON."""
+        hold = self.middle_from_free_end
         return {
             "overall_length": (
                 {"value": self.overall_length, "unit": "mm"} if self.overall is None else self.overall.to_dict()
@@ -85,6 +93,7 @@ class PartOutline:
             ],
             "axis_direction": {"value": self.angle, "unit": "deg"},
             "middle_px": list(self.middle_px),
+            "diameters_hold_from_free_end": None if hold is None else {"value": hold, "unit": "mm"},
             "corners_px": [list(c) for c in self.corners_px],
             "sections": [section.to_dict() for section in self.sections],
         }

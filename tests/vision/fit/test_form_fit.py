@@ -12,7 +12,7 @@ from sample_images.imperfections import Imperfections
 from tests.vision.scenes import ACROSS, photograph
 from tests.vision.solutions import NOISE, PX, TRUE, edge_points, places, solution
 from threads.measured.form_errors import cumulative_pitch_error
-from vision.fit.form_fit import fit_form, form_errors
+from vision.fit.form_fit import fit_form, form_doubts, form_errors
 from vision.fit.ridges import ridge_errors
 from vision.model.shadow import INDEX
 from vision.result.measure import measure_picture
@@ -59,6 +59,22 @@ def test_bend_is_the_sagitta_over_the_threads_in_view(errors: Imperfections) -> 
     truth = m.form.length_mm**2 / (8 * errors.bend_radius_mm)
     assert bend.value == pytest.approx(truth, abs=1e-4)
     assert abs(bend.value - truth) <= bend.u95 < 0.0006
+
+
+def test_what_tilt_or_light_explain_is_not_called_drunken() -> None:
+    """0.7 um of drunkenness is told of a part that lies square in narrow light, not at 11 deg, nor in light of 8 deg."""
+    form = measured(DRUNKEN).form_fit
+    assert form is not None
+    slight = replace(form, drunkenness=0.0007, bend=0.0)
+    assert [reason.code for reason in form_doubts(slight)] == ["drunken"]
+    straight = slight.straight
+    x = straight.fit.x.copy()
+    x[INDEX["tilt"]] = np.sin(np.radians(11.0))
+    wide = replace(straight.seen, recession=0.85 * np.radians(8.0) ** 2 / 8)
+    for other in (replace(straight, fit=replace(straight.fit, x=x)), replace(straight, seen=wide)):
+        explained = replace(slight, straight=other)
+        assert not explained.plain_to_see
+        assert not form_doubts(explained)
 
 
 def test_drunkenness_is_seen_from_where_it_is_largest() -> None:

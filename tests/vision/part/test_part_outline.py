@@ -59,6 +59,7 @@ def test_cut_off_on_both_sides() -> None:
     assert [e.in_view for e in part.ends] == [False, False]
     assert part.free_end == "not in view"
     assert part.free_end_right
+    assert part.middle_from_free_end is None
 
 
 def test_whole_part_in_view() -> None:
@@ -72,6 +73,9 @@ def test_whole_part_in_view() -> None:
     assert part.largest_diameter == pytest.approx(4.2, abs=3 * MM)
     assert [e.kind for e in part.ends] == ["shoulder", "free end"]
     assert all(e.in_view for e in part.ends)
+    # the middle of the picture lies 2.2 mm from the free end, which points along the rotation
+    off = (np.array(part.middle_px) - [549.5, 449.5]) @ [math.cos(math.radians(6.0)), math.sin(math.radians(6.0))]
+    assert part.middle_from_free_end == pytest.approx(2.2 - off * MM, abs=3 * MM)
 
 
 @pytest.mark.parametrize("rotation", [90.0, 270.0])
