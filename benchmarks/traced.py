@@ -90,7 +90,7 @@ def bench(set_up: str, cone_deg: float, *, stated: bool) -> Calibration:
         for name, t in truth.items()
         if t["kind"] == "pin" and t["set_up"] == set_up and t["light"]["half_cone_deg"] == cone_deg
     ]
-    said = {}
+    said: dict[str, Any] = {}
     if stated:
         camera = pins[0][1]["camera"]
         said = {"light_cone_deg": cone_deg} | {what: camera[what] for what in ("working_distance_mm", "lens_opening")}

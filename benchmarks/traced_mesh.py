@@ -179,7 +179,8 @@ def section_sizes(mesh: Mesh, first: float, last: float, *, rounded: tuple[bool,
         level = (low + high) / 2
         ridge = float(np.mean(np.ptp(crossings(level), axis=1)))
         low, high = (level, high) if ridge > pitch / 2 else (low, level)
-    lower, upper = _same_ridges(*(crossings(level + d * (crest - root)) for d in (-0.1, 0.1)), pitch)
+    part = 0.1 * (crest - root)
+    lower, upper = _same_ridges(crossings(level - part), crossings(level + part), pitch)
     slopes = [abs(float(np.mean(upper[:, k] - lower[:, k]))) / (0.2 * (crest - root)) for k in (0, 1)]
     flats = [pitch / 2 - abs(line - level) * sum(slopes) for line in (crest, root)]
     arc = 1 / sum(

@@ -62,7 +62,7 @@ def test_bend_is_the_sagitta_over_the_threads_in_view(errors: Imperfections) -> 
 
 
 def test_what_tilt_or_light_explain_is_not_called_drunken() -> None:
-    """0.7 um of drunkenness is told of a part that lies square in narrow light, not at 11 deg, nor in light of 8 deg."""
+    """0.7 um is told of a part that lies square in narrow light, not at 11 deg, nor in light of 8 deg."""
     form = measured(DRUNKEN).form_fit
     assert form is not None
     slight = replace(form, drunkenness=0.0007, bend=0.0)
