@@ -1,15 +1,16 @@
 """The backlight that a polished part mirrors into the camera beside its outline, by tracing rays.
 
-Just inside the outline a ray from the camera grazes the surface. It is mirrored at the true normal; if it then leaves
-within the light's half cone about the optical axis, without meeting the part again, that place shines with the
-reflectivity times the light. Nothing of ``vision.model.grazing`` is used. Left out: light mirrored twice, the change of
-reflectivity with the angle, dirt on the shining band, and end faces, which a line of sight along them does not meet.
+Just inside the outline a ray from the camera grazes the surface. It is mirrored at the true normal; if it then meets
+the pad, which stands square on the optical axis, without meeting the part again, that place shines with the
+reflectivity times the light. A pad far away is seen under the same half cone from everywhere. Nothing of
+``vision.model.grazing`` is used. Left out: light mirrored twice, the change of reflectivity with the angle and with
+roughness, dirt on the shining band, and end faces, which a line of sight along them does not meet.
 """
 
 from __future__ import annotations
 
 from dataclasses import dataclass
-from math import ceil, cos, hypot, radians, sin
+from math import ceil, cos, hypot, radians, sin, tan
 
 import numpy as np
 import numpy.typing as npt
@@ -17,8 +18,8 @@ import numpy.typing as npt
 from sample_images.focus import blurs, shares
 from sample_images.geometry import Array, View, outline_of, pieces_of, view_of
 from sample_images.offset import moved
-from sample_images.rays import Body, Bool, away_from_camera, camera_rays, first_hits, leaves
-from sample_images.scene import Camera, Scene
+from sample_images.rays import Body, Bool, away_from_camera, camera_rays, first_hits, into_part, leaves
+from sample_images.scene import Camera, Light, Scene
 from vision.shared.opencv import cv2
 
 F32 = npt.NDArray[np.float32]
@@ -42,8 +43,7 @@ class Shine:
 class _Columns:
     """Lines across the outline, at ``u`` (n,) mm along the axis; the outline stands at ``height`` (n,) mm there.
 
-    ``inward`` is the direction of growing depth, -1 on the edge at +v and 1 on the other. ``limit`` is the cosine of
-    the light's half cone.
+    ``inward`` is the direction of growing depth, -1 on the edge at +v and 1 on the other.
     """
 
     body: Body
@@ -51,7 +51,7 @@ class _Columns:
     u: Array
     height: Array
     inward: int
-    limit: float
+    light: Light
 
     def shines(self, column: Index, depth: Array) -> Bool:
         """Whether the light is mirrored at ``depth`` (m,) mm inside the outline in columns ``column`` (m,)."""
@@ -63,10 +63,24 @@ class _Columns:
         incoming = direction[which]
         facing = np.einsum("ij,ij->i", incoming, normal)
         mirrored = incoming - 2 * facing[:, None] * normal
-        to_light = (facing < 0) & (mirrored @ away_from_camera(self.view) > self.limit)
+        to_light = (facing < 0) & self._to_pad(at[which], mirrored)
         which, mirrored = which[to_light], mirrored[to_light]
         bright[which] = leaves(self.body, at[which], mirrored)
         return bright
+
+    def _to_pad(self, at: Array, direction: Array) -> Bool:
+        """Whether rays (n, 3) from places (n, 3), both in the frame of the part, meet the pad."""
+        away = away_from_camera(self.view)
+        along = direction @ away
+        if self.light.pad_mm is None:
+            return np.asarray(along > cos(radians(self.light.cone_deg)))
+        beside = at - into_part(self.view, np.zeros((1, 3)), place=True)  # from where the optical axis passes
+        steps = (self.light.pad_mm - beside @ away) / np.where(along > 0, along, np.inf)
+        landing = beside + steps[:, None] * direction
+        off_axis = landing - (landing @ away)[:, None] * away
+        return np.asarray(
+            (along > 0) & (np.linalg.norm(off_axis, axis=1) < self.light.pad_mm * tan(radians(self.light.cone_deg)))
+        )
 
     def bands(self, depth: float) -> tuple[Index, Array, Array]:
         """Column, smallest and largest depth (mm) of every stretch that shines, down to ``depth`` or deeper."""
@@ -131,9 +145,7 @@ def shine_of(scene: Scene) -> Shine:
     for inward, edge, seen in ((-1, outline.high, shifted.high), (1, outline.low, shifted.low)):
         height, at = np.interp(u, outline.u, edge), np.interp(u, shifted.u, seen)
         in_view = (np.abs(np.stack([u, at], axis=1) @ turn) < (half + _MARGIN_PX) * mm).all(axis=1)
-        columns = _Columns(
-            body, view_of(scene), u[in_view], height[in_view], inward, cos(radians(scene.light.cone_deg))
-        )
+        columns = _Columns(body, view_of(scene), u[in_view], height[in_view], inward, scene.light)
         if columns.u.size:
             column, top, bottom = columns.bands(2 * mm)
             across = at[in_view][column] + inward * (top + bottom) / 2

@@ -197,7 +197,8 @@ class Light:
     ``flare`` is the stray light in the dark side as a fraction of the bright one. ``background`` "bright" is a part
     in front of a light pad, "dark" a lit part in front of black cloth.
     ``cone_deg`` is the half cone under which the part sees the bright pad, and mirrors it beside its outline with
-    ``reflectivity``; 0 mirrors nothing.
+    ``reflectivity``; 0 mirrors nothing. ``pad_mm`` is how far behind the middle of the view the pad stands; nearer ones
+    are seen under another cone from every place. None is a pad far away.
     """
 
     background: str = "bright"
@@ -208,6 +209,7 @@ class Light:
     flare: float = 0.02
     cone_deg: float = 0.0
     reflectivity: float = 0.7
+    pad_mm: float | None = None
 
 
 @dataclass(frozen=True)
@@ -302,6 +304,7 @@ class Scene:
             (camera.bits in (8, 16), "the picture has 8 or 16 bits"),
             (light.background in ("bright", "dark"), 'the background is "bright" or "dark"'),
             (0 <= light.cone_deg <= 20, "the light's half cone lies between 0 and 20 degrees"),
+            (light.pad_mm is None or light.pad_mm >= 20, "the pad stands at least 20 mm behind the part"),
             (0 <= light.reflectivity <= 1, "the reflectivity lies between 0 and 1"),
             (0 <= self.defocus_px_per_mm <= 100, "the blur grows by 0 to 100 pixels a mm"),
             (min(self.dust, self.hairs) >= 0, "there cannot be fewer than no specks or hairs"),

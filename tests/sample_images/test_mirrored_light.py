@@ -102,3 +102,20 @@ def test_a_cone_makes_the_shadow_of_the_scene_smaller_and_no_cone_changes_nothin
     assert np.array_equal(plain, none)
     assert (bright.astype(int) >= plain).all()
     assert bright.mean() > plain.mean() + 0.1
+
+
+def test_a_near_pad_is_seen_under_another_cone_from_every_place() -> None:
+    """A pin's edge at the height y before a camera at D and a pad of half height h at d sees the half cone
+    (h - y) / d - y / D, and shines over a band of R A^2 / 8 (derived in vision.model.grazing)."""
+    distance, pad, cone = 150.0, 100.0, 4.0
+    light = Light(cone_deg=cone, reflectivity=1.0, pad_mm=pad)
+    camera = replace(CAMERA, working_distance_mm=distance, height=800)
+    pin = replace(pin_scene(1.0, camera=camera, light=light), offset_px=200.0)
+    shine = shine_of(pin)
+    columns = CAMERA.width * CAMERA.um_per_px * 1e-3
+    for edge in (0.3, 1.3):  # the pin stands 0.8 mm off the middle of the view
+        near = np.abs(np.abs(shine.at[:, 1] - 399.5) * 4e-3 - edge) < 0.1
+        inside = near & (shine.at[:, 0] > -0.5) & (shine.at[:, 0] < CAMERA.width - 0.5)
+        band = shine.area[inside].sum() * (4e-3) ** 2 / columns
+        seen = math.tan(math.radians(cone)) - (1 if edge > 1 else -1) * edge * (1 / pad + 1 / distance)
+        assert band == pytest.approx(0.5 * seen**2 / 8, rel=0.08)
