@@ -36,8 +36,8 @@ class DieField(QWidget):
         self.sheet.clicked.connect(lambda: self._ask_for_paper(""))
         row = QHBoxLayout(self)
         row.setContentsMargins(0, 0, 0, 0)
-        row.addWidget(self.choice, 2)
-        row.addWidget(self.says, 3)
+        row.addWidget(self.choice, 1)
+        row.addWidget(self.says, 2)
         for button in (self.label, self.sheet):
             button.setProperty("flat", True)
             row.addWidget(button)
