@@ -16,7 +16,7 @@ from calib.pins import check_fit, check_order
 from calib.remarks import remarks
 from calib.scale import OFFSET_U_PX, GaugeReading, ScaleFit, fit_scale
 from threads.shared.file_name import plain_name
-from threads.shared.refusal import RefusalError
+from threads.shared.refusal import Reason, RefusalError
 from vision.outline.sharpness import Sharpness
 from vision.pictures.camera_note import NO_NOTE, camera_note
 from vision.pictures.picture import LINEAR_LIGHT, SRGB_LIGHT, Picture, retoned
@@ -36,6 +36,8 @@ workshop. Of rulings and grids it is the U95 of the distance between any two of 
 WIDEST_OPENING = 0.3
 """Numerical aperture of a lens that still shows both edges of a screw: more is a mistake, such as an f-number."""
 
+FAST_OPENING = 0.05
+"""Above it the lens makes flanks of 60 degrees grow by 3 um and more on 2.5 mm: a small error of it counts."""
 _OFF_BY_TONE = 0.3
 """Blurs by which edges lie off in the wrong tone at least: sRGB for linear values moves them by 0.6."""
 
@@ -160,18 +162,21 @@ def calibrate_bench(
         ),
         picture_width_px=given[0][1].width_px,
         picture_height_px=given[0][1].height_px,
-        warnings=remarks(
-            fit,
-            gauges,
-            assumed_u95_mm=DEFAULT_U95_MM if assumed else None,
-            assumed_for=assumed,
-            customary=any(getattr(s.points, "told_by", "") == "custom" for s in seen),
-            tilt_deg=max((s.flat.tilt_deg for s in seen if s.flat is not None), default=0.0),
-            scatter_px=max((s.flat.scatter_px for s in seen if s.flat is not None), default=0.0),
-            cameras=notes,
-            cone_sought=light_cone_deg is None and bool(pins) and bool(stage_micrometers or grids),
-            distance_unknown=working_distance_mm is None and bool(pins),
-        ),
+        warnings=[
+            *_of_the_opening(lens_opening),
+            *remarks(
+                fit,
+                gauges,
+                assumed_u95_mm=DEFAULT_U95_MM if assumed else None,
+                assumed_for=assumed,
+                customary=any(getattr(s.points, "told_by", "") == "custom" for s in seen),
+                tilt_deg=max((s.flat.tilt_deg for s in seen if s.flat is not None), default=0.0),
+                scatter_px=max((s.flat.scatter_px for s in seen if s.flat is not None), default=0.0),
+                cameras=notes,
+                cone_sought=light_cone_deg is None and bool(pins) and bool(stage_micrometers or grids),
+                distance_unknown=working_distance_mm is None and bool(pins),
+            ),
+        ],
     )
 
 
@@ -241,6 +246,11 @@ def _check(given: Sequence[tuple[str, Picture, float, float]]) -> None:
         if picture.sha256 in names:
             raise RefusalError("same_picture_twice.gauges", name=name, same=names[picture.sha256])
         names[picture.sha256] = name
+
+
+def _of_the_opening(opening: float | None) -> list[Reason]:
+    """A warning for a fast lens."""
+    return [] if opening is None or opening <= FAST_OPENING else [Reason("fast_lens", opening=opening)]
 
 
 def _check_set_up(

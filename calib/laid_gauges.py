@@ -27,6 +27,9 @@ def calibrate_laid(
     light_cone_u_deg: float = 0.0,
     working_distance_mm: float | None = None,
     focus_locked: bool = False,
+    lens_opening: float | None = None,
+    light_patch_mm: float | None = None,
+    light_distance_mm: float | None = None,
 ) -> Calibration:
     """The calibration from ``gauges``; the rest as in ``calib.bench.calibrate_bench``, which is what it calls.
 
@@ -47,6 +50,9 @@ def calibrate_laid(
         light_cone_u_deg=light_cone_u_deg,
         working_distance_mm=working_distance_mm,
         focus_locked=focus_locked,
+        lens_opening=lens_opening,
+        light_patch_mm=light_patch_mm,
+        light_distance_mm=light_distance_mm,
     )
 
 

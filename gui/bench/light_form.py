@@ -7,8 +7,9 @@ from collections.abc import Callable
 from dataclasses import dataclass
 
 from PySide6.QtCore import Signal
-from PySide6.QtWidgets import QCheckBox, QComboBox, QFormLayout, QLineEdit, QWidget
+from PySide6.QtWidgets import QCheckBox, QComboBox, QDoubleSpinBox, QFormLayout, QLineEdit, QWidget
 
+from calib.bench import WIDEST_OPENING
 from calib.calibration import REFOCUS_U
 from calib.scale import NEAREST_CAMERA_MM
 from gui.bench.small import label, line, mark
@@ -32,12 +33,19 @@ TELECENTRIC, DISTANCE = 1, 2
 
 @dataclass(frozen=True)
 class SetUp:
-    """Half cone of the light and its standard uncertainty, degrees (None: not known); working distance, mm; focus."""
+    """What is known of light and lens, None where it is not.
+
+    Half cone of the light and its standard uncertainty, degrees; its patch and how far behind the part, mm; working
+    distance, mm; numerical aperture; whether the focus is locked.
+    """
 
     cone_deg: float | None = None
     cone_u_deg: float = 0.0
     working_distance_mm: float | None = None
     focus_locked: bool = False
+    patch_mm: float | None = None
+    patch_distance_mm: float | None = None
+    lens_opening: float | None = None
 
 
 class LightForm(QWidget):
@@ -66,6 +74,15 @@ class LightForm(QWidget):
             ).format(distance=f"{NEAREST_CAMERA_MM:g}"),
             kind="faint",
         )
+        self.opening = calm(QDoubleSpinBox())
+        self.opening.setRange(0.0, WIDEST_OPENING)
+        self.opening.setDecimals(3)
+        self.opening.setSingleStep(0.005)
+        self.opening.setSpecialValueText(self.tr("not said"))
+        self.opening.setAccessibleName(self.tr("Numerical aperture of the lens at the part"))
+        self.opening.setToolTip(
+            self.tr("Numerical aperture at the part: m / (2 N (1 + m)) for f-number N and magnification m")
+        )
         self.focus = QCheckBox(self.tr("Focus locked"))
         self.focus.setToolTip(self.tr("The focus was set before the first gauge and stays as it is"))
         self.focus_hint = label(
@@ -90,6 +107,7 @@ class LightForm(QWidget):
         self._form.addRow(self.tr("Lens"), self.lens)
         self._form.addRow(self.tr("Distance"), self.working)
         self._form.addRow(self.distance_hint)
+        self._form.addRow(self.tr("Opening"), self.opening)
         self._form.addRow(self.focus)
         self._form.addRow(self.focus_hint)
         self._form.addRow(self.problem)
@@ -98,23 +116,24 @@ class LightForm(QWidget):
         for edit in (self.angle, self.patch, self.distance, self.working):
             edit.textChanged.connect(lambda _: self.refresh())
         self.focus.toggled.connect(self.refresh)
+        self.opening.valueChanged.connect(lambda _: self.refresh())
         self.refresh()
 
     def set_up(self) -> SetUp:
         """What is known. Raises TypedError where something that was chosen is no quantity."""
-        cone, u = None, 0.0
+        cone, u, patch, behind = None, 0.0, None, None
         if self.light.currentIndex() == ANGLE:
             cone = parse_angle(self.angle.text(), self.angle.accessibleName())
         elif self.light.currentIndex() == PATCH:
-            patch = self._length(self.patch)
-            cone = half_cone(patch, self._length(self.distance))
+            patch, behind = self._length(self.patch), self._length(self.distance)
+            cone = half_cone(patch, behind)
             u = PATCH_RELATIVE_U * cone
         working = None
         if self.lens.currentIndex() == TELECENTRIC:
             working = math.inf
         elif self.lens.currentIndex() == DISTANCE:
             working = self._length(self.working)
-        return SetUp(cone, u, working, self.focus.isChecked())
+        return SetUp(cone, u, working, self.focus.isChecked(), patch, behind, self.opening.value() or None)
 
     def _length(self, edit: QLineEdit) -> float:
         return parse_length(with_unit(edit.text(), inches=self._inches()), edit.accessibleName())

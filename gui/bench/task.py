@@ -220,6 +220,7 @@ class CalibrationTask(QWidget):
             self.tr("calibrating the bench"), calibrate_laid, gauges, done=self._show, failed=self._desk.refuse,
             key=KEY, light_cone_deg=told.cone_deg, light_cone_u_deg=told.cone_u_deg,
             working_distance_mm=told.working_distance_mm, focus_locked=told.focus_locked,
+            lens_opening=told.lens_opening, light_patch_mm=told.patch_mm, light_distance_mm=told.patch_distance_mm,
         )  # fmt: skip
 
     def _show(self, found: Calibration) -> None:

@@ -1605,6 +1605,14 @@ Wählen Sie oben eine Kamera, oder öffnen Sie ein Bild (Strg+O), legen Sie eine
         <translation>Ein nahes Objektiv zeigt einen runden Stift zu groß: U95 lässt eines in {distance} mm Abstand zu. Messen Sie von der Vorderseite des Objektivs bis zu den Normalen, und geben Sie es hier an.</translation>
     </message>
     <message>
+        <source>Numerical aperture of the lens at the part</source>
+        <translation>Numerische Apertur des Objektivs am Teil</translation>
+    </message>
+    <message>
+        <source>Numerical aperture at the part: m / (2 N (1 + m)) for f-number N and magnification m</source>
+        <translation>Numerische Apertur am Teil: m / (2 N (1 + m)) bei Blendenzahl N und Abbildungsmaßstab m</translation>
+    </message>
+    <message>
         <source>Focus locked</source>
         <translation>Schärfe festgestellt</translation>
     </message>
@@ -1639,6 +1647,10 @@ Wählen Sie oben eine Kamera, oder öffnen Sie ein Bild (Strg+O), legen Sie eine
     <message>
         <source>Distance</source>
         <translation>Abstand</translation>
+    </message>
+    <message>
+        <source>Opening</source>
+        <translation>Öffnung</translation>
     </message>
     <message>
         <source>Not known: up to {cone}° is allowed for, ± {u95} µm on the pitch diameter of a thread of {size} mm. Mask the pad to a small patch far behind the part, and say so here.</source>
