@@ -19,6 +19,7 @@ if TYPE_CHECKING:
 _BLUR_ALIKE = (0.72, 1.4)
 """Blur of the part's edges over that of the gauges'; flanks are a little softer than pins."""
 _LEAST_BLUR_PX = 0.35  # by which they differ at least
+_LEAST_OFFSET_PX = 0.05  # less does not matter, whichever way it goes
 _HALO_ALIKE = 0.05  # of the contrast by which light beside the edges may differ
 _OF_HALO = 0.5  # blurs by which an edge lies off for a whole contrast of it (judgement)
 
@@ -83,11 +84,15 @@ def _sharpness(gauges: Sharpness, part: Sharpness, offset_px: float) -> tuple[fl
     The offset grows with the blur where it comes from the camera's idea of half the light.
     """
     said, u = [], 0.0
+    if (gauges.bright - gauges.dark) * (part.bright - part.dark) < 0 and abs(offset_px) > _LEAST_OFFSET_PX:
+        # what spreads from bright into dark, or is sharpened, moves the edge of a bright part the other way
+        said.append(Reason("sharpness_differs.ground", px=abs(2 * offset_px)))
+        u = abs(offset_px)
     ratio = part.blur_px / max(gauges.blur_px, 1e-3)
     low, high = _BLUR_ALIKE
     if not low < ratio < high and abs(part.blur_px - gauges.blur_px) > _LEAST_BLUR_PX:
         said.append(Reason("sharpness_differs.blur", part_px=part.blur_px, gauges_px=gauges.blur_px))
-        u = abs(offset_px * (ratio - 1))
+        u = math.hypot(u, offset_px * (ratio - 1))
     halo = max(abs(part.overshoot - gauges.overshoot), abs(part.undershoot - gauges.undershoot))
     if halo > _HALO_ALIKE:
         said.append(Reason("sharpness_differs.halo", percent=100 * halo))
