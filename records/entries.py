@@ -6,8 +6,9 @@ import json
 from dataclasses import dataclass, field
 from typing import Any
 
-from threads.measured.measured_document import thread_from_dict
+from threads.measured.measured_document import MeasurementDocumentError, possible_thread
 from threads.measured.thread import MeasuredThread
+from threads.shared.refusal import RefusalError
 
 
 @dataclass(frozen=True)
@@ -126,8 +127,15 @@ class FiledMeasurement:
 
     @property
     def thread(self) -> MeasuredThread:
-        """The measured thread, with its covariance."""
-        return thread_from_dict(self.document)
+        """The measured thread, with its covariance.
+
+        Raises RefusalError (measurement_damaged) where it can be that of no screw: older versions took such in.
+        """
+        try:
+            return possible_thread(self.document)
+        except (ValueError, RecursionError) as error:
+            reason = error.reasons[0] if isinstance(error, MeasurementDocumentError) else str(error)
+            raise RefusalError("measurement_damaged", measurement=self.id, part=self.part, why=reason) from error
 
     @property
     def identification(self) -> FiledIdentification | None:

@@ -27,6 +27,7 @@ from threads.identify.screw_evidence import Screw, series_of
 from threads.identify.stated import Stated
 from threads.identify.systems import system_of
 from threads.identify.thread_share import same_thread
+from threads.measured.measured_document import MeasurementDocumentError
 from threads.shared.refusal import Reason
 from threads.standards.designation import parse
 from threads.standards.limits import Limits, limits_of
@@ -105,7 +106,10 @@ def filed_instrument(connection: sqlite3.Connection, instrument: int, *, job: in
                 twice.append((label, before))
                 continue
             there.append((middle, label))
-            screws.append(FiledScrew(int(row["id"]), label, _screw(int(row["id"]), document, said)))
+            try:
+                screws.append(FiledScrew(int(row["id"]), label, _screw(int(row["id"]), document, said)))
+            except MeasurementDocumentError:  # of an older version, which took in what no screw can be
+                without.append(label)
     taken = {row["position_id"] for row in found}
     empty = tuple(one for one in positions(connection, instrument) if one.id not in taken and job is None)
     of = read_instrument(connection, instrument)

@@ -7,7 +7,7 @@ from typing import Any
 
 from flankwise.judging_instrument import common_errors
 from threads.identify.screw_evidence import CommonErrors
-from threads.measured.measured_document import thread_from_dict
+from threads.measured.measured_document import possible_thread
 from threads.measured.thread import MeasuredThread
 
 
@@ -23,4 +23,4 @@ def with_budget(document: Mapping[str, Any]) -> tuple[MeasuredThread, dict[str, 
         quantity: [(str(term["source"]), float(term["u"])) for term in terms]
         for quantity, terms in document.get("uncertainty_budget", {}).items()
     }
-    return thread_from_dict(document), budget, document.get("calibration", {}).get("id")
+    return possible_thread(document), budget, document.get("calibration", {}).get("id")

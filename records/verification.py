@@ -12,7 +12,7 @@ from records import derived, seals
 from records.connection import rows, value
 from records.picture_store import PictureStore, file_sha256
 from records.register import Register
-from threads.measured.measured_document import MeasurementDocumentError, thread_from_dict
+from threads.measured.measured_document import MeasurementDocumentError, possible_thread
 from threads.shared.refusal import Reason, RefusalError
 
 _COUNTED = ("instruments", "jobs", "parts", "pictures", "calibrations", "measurements", "identifications")
@@ -134,7 +134,7 @@ def _documents(connection: sqlite3.Connection) -> Iterator[Reason]:
     )
     for measurement, part, pitch, pitch_diameter, major, text in connection.execute(query):
         try:
-            thread = thread_from_dict(json.loads(text or ""))
+            thread = possible_thread(json.loads(text or ""))
         except (ValueError, TypeError, MeasurementDocumentError, RecursionError) as error:
             yield Reason("measurement_damaged", measurement=measurement, part=part, why=str(error))
             continue

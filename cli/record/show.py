@@ -154,10 +154,15 @@ def _measured_parts(part: Part, *, inches: bool) -> list[str | Table]:
     if counts is None:
         return ["", "not measured"]
     from cli.tables import plain_table
+    from flankwise.reasons import sentence
     from threads.shared.formatting import format_quantity
     from threads.shared.quantity_words import QUANTITIES
+    from threads.shared.refusal import RefusalError
 
-    thread = counts.thread
+    try:
+        thread = counts.thread
+    except RefusalError as refusal:
+        return ["", sentence(refusal.reasons[0])]
     table = plain_table("", "measured")
     for name, words in QUANTITIES:
         quantity = getattr(thread, name)

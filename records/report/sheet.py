@@ -14,7 +14,7 @@ from flankwise.reasons import sentence
 from records.entries import FiledHole, FiledMeasurement, Part
 from threads.hole.hole_words import trial_words
 from threads.identify.candidate import CONDITION_WORDS
-from threads.measured.measured_document import MeasurementDocumentError, quantity_from_dict, thread_from_dict
+from threads.measured.measured_document import MeasurementDocumentError, possible_thread, quantity_from_dict
 from threads.shared.formatting import (
     NOT_DETERMINED,
     format_length,
@@ -380,7 +380,7 @@ def _gauges(calibration: dict[str, Any]) -> Iterator[str]:
 def is_measurement(document: dict[str, Any]) -> bool:
     """Whether a document on file can be read as a measured thread."""
     try:
-        thread_from_dict(document)
+        possible_thread(document)
     except MeasurementDocumentError:
         return False
     return True

@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+import contextlib
 import json
 import os
 import re
+import sqlite3
 import subprocess
 import sys
 from pathlib import Path
@@ -351,6 +353,25 @@ def test_a_lost_picture_is_left_out_by_name_and_brought_back(
     made = answer(capsys, "repair", "--from", str(tmp_path), *where)
     assert [one["code"] for one in made["done"]] == ["repaired"]
     assert main(["record", "repair", "--from", str(tmp_path / "none"), *where]) == 2
+
+
+@pytest.mark.parametrize(("name", "value"), [("pitch", 1e300), ("flank_angle_left", 90.0)])
+def test_no_number_that_an_older_version_took_in_ends_a_command(
+    copy: Path, tmp_path: Path, capsys: pytest.CaptureFixture[str], name: str, value: float
+) -> None:
+    with contextlib.closing(sqlite3.connect(copy)) as bare:
+        for (trigger,) in bare.execute("SELECT name FROM sqlite_schema WHERE type = 'trigger'").fetchall():
+            bare.execute(f"DROP TRIGGER {trigger}")
+        path = f"$.thread.{name}.value"
+        bare.execute("UPDATE measurement_documents SET document = json_set(document, ?, ?)", (path, value))
+        bare.execute(f"UPDATE measurements SET {name} = ?", (value,))
+        bare.commit()
+    drawn = ["export", "--part", "1", "-o", str(tmp_path / "a.dxf")]
+    for words, code in (
+        (["list"], 0), (["show", "1"], 0), (["instrument", "marine sextant"], 3), (drawn, 3), (["verify"], 3),
+        (["report", "overhaul", "-o", str(tmp_path / "a.html")], 0),
+    ):  # fmt: skip
+        assert main(["record", *words, "--register", str(copy)]) == code, (words, capsys.readouterr().err)
 
 
 def test_the_help_names_every_command(capsys: pytest.CaptureFixture[str]) -> None:
