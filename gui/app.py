@@ -23,6 +23,8 @@ from gui.window import SIZES, Window
 # OpenCV first, through the one place that puts Qt's paths back: a later import could not lead Qt astray any more
 from vision.shared.opencv import cv2 as _cv2  # noqa: F401
 
+GENERIC = {"Monospace", "Sans Serif", "Serif"}
+"""The families that Qt names on a Linux without a single type."""
 SWITCH_SECONDS = 0.001
 """How long a worker may keep the interpreter while the interface waits for it."""
 
@@ -34,7 +36,7 @@ def create_application(arguments: Sequence[str] = ()) -> QApplication:
     application.setApplicationName("flankwise")
     application.setApplicationDisplayName("Flankwise")
     application.setDesktopFileName("flankwise")
-    if not QFontDatabase.families():
+    if set(QFontDatabase.families()) <= GENERIC:
         use_own_type()
     return application
 
