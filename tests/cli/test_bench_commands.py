@@ -129,7 +129,8 @@ def test_a_pin_beside_the_part(tmp_path: Path, capsys: Out) -> None:
 def test_a_size_known_by_hand_serves_to_identify(capsys: Out) -> None:
     found = printed(capsys, 0, "identify", "shanked.png", "--known", f"major={MAJOR_MM}mm", "--known-u95", "3um")
     measured = found["measurement"]["thread"]["major_diameter"]
-    assert measured["value"] == pytest.approx(MAJOR_MM, abs=1e-4)
+    # half a micrometre for light that is not stated: the part's surface is unknown, a gauge's is taken as lapped
+    assert measured["value"] == pytest.approx(MAJOR_MM, abs=5e-4)
     assert found["measurement"]["calibration"]["um_per_px"]["value"] == pytest.approx(5.0, rel=3e-3)
 
 
