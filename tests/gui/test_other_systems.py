@@ -203,7 +203,7 @@ def test_a_system_without_any_type_gets_the_program_s_own(qtbot: QtBot, monkeypa
     del qtbot
     before = QApplication.font()
     QApplication.setFont(QFont("of another system"))
-    monkeypatch.setattr("gui.app.QFontDatabase.families", list)
+    monkeypatch.setattr("gui.app.QFontDatabase.families", lambda: ["Monospace", "Sans Serif", "Serif"])
     try:
         create_application()
         assert QApplication.font().family() == QFontInfo(QApplication.font()).family() == "DejaVu Sans"
