@@ -92,8 +92,13 @@ def bench(set_up: str, cone_deg: float, *, stated: bool) -> Calibration:
     ]
     said: dict[str, Any] = {}
     if stated:
-        camera = pins[0][1]["camera"]
-        said = {"light_cone_deg": cone_deg} | {what: camera[what] for what in ("working_distance_mm", "lens_opening")}
+        camera, light = pins[0][1]["camera"], pins[0][1]["light"]
+        said = {
+            "light_cone_deg": cone_deg,
+            "light_patch_mm": light["patch_mm"],
+            "light_distance_mm": light["distance_mm"],
+        }
+        said |= {what: camera[what] for what in ("working_distance_mm", "lens_opening")}
     return calibrate_bench(pins=[(picture(n), t["diameter_mm"]) for n, t in pins], pin_u95_mm=PIN_U95_MM, **said)
 
 

@@ -45,7 +45,7 @@ REFLECTIVITY = 0.85
 band, give 0.91 to 0.78 for cones of 2 to 8 deg."""
 
 SURFACES: dict[str | None, tuple[float, float]] = {
-    "bright": (0.52, 0.26),
+    "bright": (0.48, 0.26),
     "dull": (0.06, 0.05),
     "black": (0.015, 0.015),
     None: (0.4, 0.28),
@@ -262,7 +262,7 @@ def setup_effect(
 
     >>> e = setup_effect(2.0, 2.5, surface="bright")
     >>> round(1000 * e.taken, 2), round(1000 * e.u95, 2)
-    (0.66, 0.81)
+    (0.6, 0.81)
     """
     light = _Light(cone_deg, cone_u_deg, round_gauges)
     mirror, polished = mirror_of(light, surface), mirror_of(light, "bright")

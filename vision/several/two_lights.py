@@ -208,7 +208,7 @@ def _light_u(raw: Array, cones: Array, rough: float) -> Array:
     """(n,) signed standard uncertainty of the extrapolated values: ratio of the cones, and how rough the surface is."""
     value = _gain(cones, rough) @ raw
     by_cone = [_gain(cones * (1 + CONE_RELATIVE_U * step), rough) @ raw - value for step in np.eye(cones.size)]
-    by_model = (_gain(cones, 0.0) @ raw - value) / 2 if rough > 0 else 0.1 * (value - raw[0])
+    by_model = (_gain(cones, 0.0) @ raw - value) / 1.5 if rough > 0 else 0.1 * (value - raw[0])
     size = np.sqrt(np.sum(np.square([*by_cone, by_model]), axis=0))
     return np.asarray(np.where(value < raw[0], -size, size))
 
