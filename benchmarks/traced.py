@@ -97,6 +97,7 @@ def bench(set_up: str, cone_deg: float, *, stated: bool) -> Calibration:
             "light_cone_deg": cone_deg,
             "light_patch_mm": light["patch_mm"],
             "light_distance_mm": light["distance_mm"],
+            "focus_locked": True,
         }
         said |= {what: camera[what] for what in ("working_distance_mm", "lens_opening")}
     return calibrate_bench(pins=[(picture(n), t["diameter_mm"]) for n, t in pins], pin_u95_mm=PIN_U95_MM, **said)

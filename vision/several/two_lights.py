@@ -33,6 +33,8 @@ CONE_RELATIVE_U = 0.02
 """Standard uncertainty of the ratio of two cones: holes in a sheet, measured with a caliper (workshop assumption)."""
 LEAST_RATIO = 1.3
 """Of the widest cone to the narrowest: below, noise is multiplied by more than two."""
+_RULE_RELATIVE_U = 0.1
+"""How well the loss follows the rule (pictures from a path tracer): most where a light is wide."""
 _ROUGHEST = 3.0  # radians, of B: a surface that mirrors nothing
 
 
@@ -208,8 +210,9 @@ def _light_u(raw: Array, cones: Array, rough: float) -> Array:
     """(n,) signed standard uncertainty of the extrapolated values: ratio of the cones, and how rough the surface is."""
     value = _gain(cones, rough) @ raw
     by_cone = [_gain(cones * (1 + CONE_RELATIVE_U * step), rough) @ raw - value for step in np.eye(cones.size)]
-    by_model = (_gain(cones, 0.0) @ raw - value) / 1.5 if rough > 0 else 0.1 * (value - raw[0])
-    size = np.sqrt(np.sum(np.square([*by_cone, by_model]), axis=0))
+    by_model = (_gain(cones, 0.0) @ raw - value) / 1.5
+    by_rule = _RULE_RELATIVE_U * (raw[-1] - value)  # of what the widest light takes
+    size = np.sqrt(np.sum(np.square([*by_cone, by_model, by_rule]), axis=0))
     return np.asarray(np.where(value < raw[0], -size, size))
 
 
