@@ -13,9 +13,9 @@ SMEARED = (1, 2)
 
 _TAIL_U = 0.003
 """Standard uncertainty of the share in the tails that no noise explains (seen on drawn pictures with a Gaussian)."""
-_FORM_U = 0.006
+_FORM_U = 0.012
 """The same of a blur that is no Gaussian, whose tails may have another form (seen on benchmarks/blur.py)."""
-_LEFT, _LEFT_DIRECTED = 0.1, 0.3
+_LEFT, _LEFT_DIRECTED = 0.2, 0.5
 """Of what such a blur does to the edges, what these Gaussians do not describe (standard uncertainty, seen on
 benchmarks/blur.py): of a round one, and of one that differs by direction."""
 _LEAST_TAIL, _LEAST_SHAPE, _LEAST_SMEAR = 0.01, 0.06, 0.03
