@@ -35,6 +35,7 @@ ONE_SIZE = 1.05
 _CREDIBLE_UM_PER_PX = (0.02, 500.0)  # finer than light resolves, coarser than any thread needs
 _DISTANCE_RELATIVE_U = 0.1  # of a distance measured with a rule: where inside the lens it ends is a guess
 _FINEST_READING_PX = 0.001  # nothing is read better; keeps the equations solvable
+_FINEST_READING = 1e-6  # nor to a smaller part of itself
 _WIDEST_CONE_DEG = 12.0
 BENCH_CONE_DEG = 6.0
 """Half cones found above this are doubted: they stand for 0.1 % of a pin's size, as much as a wrong size or two planes
@@ -229,18 +230,21 @@ def _solve(
     size = np.array([r.size_um for r in readings])
     u_size = np.array([r.u_size_um for r in readings])
     seen = np.array([r.seen_px for r in readings])
-    u_seen = np.maximum([r.u_px for r in readings], _FINEST_READING_PX)
+    u_seen = np.maximum([r.u_px for r in readings], np.maximum(_FINEST_READING_PX, _FINEST_READING * seen))
     on = np.array([1.0 if r.round else 0.0 for r in readings])
     unit = size.max()  # keeps the numbers of the two columns alike
     rows = np.stack([size / unit * np.where(on > 0, (1 - c) * (1 + size**2 * q / 8), 1.0), on], axis=1)
     same = np.array([[a.what == b.what and a.size_um == b.size_um for b in readings] for a in readings])
     of_size = np.where(same, np.outer(u_size, u_size), 0.0) / unit**2
-    by_light, by_distance = on * size / unit * u_c, on * size**3 / 8 / unit * u_q
+    by_light, by_distance = on * size / unit * u_c, on * size * np.minimum(size**2 * u_q, 1.0) / 8 / unit
     of_size = of_size + np.outer(by_light, by_light) + np.outer(by_distance, by_distance)
-    slope = float(np.mean(seen / size)) * unit
+    slope = float(seen[np.argmax(size)])
     for _ in range(4):
         spread = np.diag(u_seen**2) + slope**2 * of_size
-        weight = np.linalg.inv(spread)
+        try:
+            weight = np.linalg.inv(spread)
+        except np.linalg.LinAlgError:  # a line so far from the readings that what they share drowns what they say
+            raise RefusalError("implausible_scale", um_per_px=unit / slope) from None
         normal, right = rows.T @ weight @ rows, rows.T @ weight @ seen
         if offset is not None:
             normal[1, 1] += 1 / (2 * offset[1]) ** 2

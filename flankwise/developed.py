@@ -6,8 +6,6 @@ import math
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
-import numpy as np
-
 from threads.shared.refusal import Reason
 
 if TYPE_CHECKING:
@@ -70,11 +68,9 @@ def like_the_gauges(
         said, u = [*said, *reasons], math.hypot(u, more)
     if not said:
         return detected, bench, ()
-    widened = replace(
-        calibration,
-        edge_offset_px=calibration.edge_offset_px + found.shift_px,
-        covariance=calibration.covariance + np.diag([0.0, u**2]),
-    )
+    covariance = calibration.covariance.copy()
+    covariance[1, 1] += u**2
+    widened = replace(calibration, edge_offset_px=calibration.edge_offset_px + found.shift_px, covariance=covariance)
     return detected, replace(bench, plane=widened), tuple(said)
 
 

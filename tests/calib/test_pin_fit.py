@@ -24,12 +24,19 @@ def _exact(sizes_mm: list[float], scale: float, offset: float) -> list[float]:
     return [1000 * d / scale + 2 * offset for d in sizes_mm]
 
 
-def fit_pins(seen: Sequence[float], u_px: Sequence[float], mm: Sequence[float], u_mm: Sequence[float]) -> ScaleFit:
-    """Pins of these sizes read so, fitted and checked as the pins of a bench are."""
+def fit_pins(
+    seen: Sequence[float],
+    u_px: Sequence[float],
+    mm: Sequence[float],
+    u_mm: Sequence[float],
+    distance_mm: float | None = math.inf,
+) -> ScaleFit:
+    """Pins of these sizes read so through a telecentric lens, fitted and checked as the pins of a bench are."""
     columns = np.array(seen), np.array(u_px), 1000 * np.array(mm), 1000 * np.array(u_mm)
     check_order(*columns)
     rows = zip(columns[2], columns[3], columns[0], columns[1], strict=True)
-    fit = fit_scale([GaugeReading("pin", True, *(float(v) for v in row)) for row in rows])
+    readings = [GaugeReading("pin", True, *(float(v) for v in row)) for row in rows]
+    fit = fit_scale(readings, working_distance_mm=distance_mm)
     check_fit(fit, columns[2])
     return fit
 
@@ -196,10 +203,11 @@ def test_nonsense_is_refused(seen: list[float], sizes: list[float], code: str) -
 )
 def test_any_numbers_give_a_sound_fit_or_a_refusal(rows: list[tuple[float, float, float, float]]) -> None:
     columns = list(zip(*rows, strict=True))
-    try:
-        fit = fit_pins(*columns)
-    except RefusalError:
-        return
-    assert math.isfinite(fit.um_per_px)
-    assert fit.um_per_px > 0
-    assert np.all(np.linalg.eigvalsh(fit.covariance) >= -1e-12 * np.max(np.abs(fit.covariance)))
+    for distance in (math.inf, None):
+        try:
+            fit = fit_pins(*columns, distance)
+        except RefusalError:
+            continue
+        assert math.isfinite(fit.um_per_px)
+        assert fit.um_per_px > 0
+        assert np.all(np.linalg.eigvalsh(fit.covariance) >= -1e-12 * np.max(np.abs(fit.covariance)))

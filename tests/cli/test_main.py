@@ -92,7 +92,7 @@ def test_a_defect_leaves_a_log_and_one_line(
         raise ZeroDivisionError("a defect made for this test")
 
     monkeypatch.setattr("threads.standards.limits.limits_of", fails)
-    monkeypatch.setattr("cli.defects._log_folder", lambda: tmp_path / "logs")
+    monkeypatch.setattr("cli.defects.log_folder", lambda: tmp_path / "logs")
     monkeypatch.delenv("FLANKWISE_DEBUG", raising=False)
     assert main(["limits", "4-40 NC-2"]) == 1
     shown = capsys.readouterr()
@@ -110,7 +110,7 @@ def test_a_defect_shows_its_traceback_when_asked(
     monkeypatch: pytest.MonkeyPatch, tmp_path: Path, capsys: pytest.CaptureFixture[str]
 ) -> None:
     monkeypatch.setattr("threads.standards.limits.limits_of", lambda *_, **__: 1 / 0)
-    monkeypatch.setattr("cli.defects._log_folder", lambda: tmp_path)
+    monkeypatch.setattr("cli.defects.log_folder", lambda: tmp_path)
     monkeypatch.setenv("FLANKWISE_DEBUG", "1")
     assert main(["limits", "4-40 NC-2"]) == 1
     assert "Traceback" in capsys.readouterr().err
@@ -122,7 +122,7 @@ def test_a_defect_is_reported_even_where_no_folder_takes_the_log(
     blocked = tmp_path / "a file, not a folder"
     blocked.write_text("")
     monkeypatch.setattr("threads.standards.limits.limits_of", lambda *_, **__: 1 / 0)
-    monkeypatch.setattr("cli.defects._log_folder", lambda: blocked)
+    monkeypatch.setattr("cli.defects.log_folder", lambda: blocked)
     monkeypatch.setattr("tempfile.gettempdir", lambda: str(blocked))
     assert main(["limits", "4-40 NC-2"]) == 1
     assert "FLANKWISE_DEBUG=1" in capsys.readouterr().err
