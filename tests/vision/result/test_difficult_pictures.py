@@ -193,11 +193,11 @@ def test_motion_blur_of_10_px(direction: tuple[float, float]) -> None:
 @pytest.mark.slow
 @pytest.mark.parametrize("background", ["bright", "dark"])
 def test_a_jpeg_of_the_worst_quality(background: str, tmp_path: Path) -> None:
-    """Blocks of 8 px move the edges by up to 1 px: the U95 covers it and the person is told."""
+    """Blocks of 8 px move the edges by up to 1 px a side, and soften flanks as light does: U95 covers it."""
     seen = made.as_jpeg(picture(screw(), background=background), tmp_path / "worst.jpg", 5)
     measured = measure(seen)
     error = measured.thread.pitch_diameter.value - 1.30
-    assert abs(error) < min(UM_PER_PX / 1e3, measured.thread.pitch_diameter.u95)
+    assert abs(error) < min(2 * UM_PER_PX / 1e3, measured.thread.pitch_diameter.u95)
     assert "poor_fit" in warnings(measured)
 
 
