@@ -7,6 +7,8 @@ import os
 import warnings
 from collections.abc import Mapping
 from dataclasses import dataclass
+from importlib import import_module
+from pathlib import Path
 from typing import Any
 
 _FOCAL_SAME = 0.005  # zoom lenses note their focal length in steps
@@ -61,15 +63,22 @@ class CameraNote:
 
 NO_NOTE = CameraNote()
 
+_STARTS = {"JPEG": (b"\xff\xd8",), "PNG": (b"\x89PNG",), "TIFF": (b"II*\0", b"MM\0*", b"II+\0", b"MM\0+")}
+"""Which kind of file starts so."""
+
 
 def camera_note(path: str | os.PathLike[str]) -> CameraNote:
     """Read the note of a picture file; an empty one for files that have none or cannot be read."""
     from PIL import Image
 
     try:
+        with Path(path).open("rb") as file:
+            start = file.read(4)
+        kind = next(name for name, starts in _STARTS.items() if start.startswith(starts))
+        import_module(f"PIL.{kind.capitalize()}ImagePlugin")  # else Pillow loads all that it knows, some 50 ms
         with warnings.catch_warnings():
             warnings.simplefilter("ignore")  # of size and of damaged EXIF: the picture's own reader says what matters
-            with Image.open(path, formats=("JPEG", "PNG", "TIFF")) as image:
+            with Image.open(path, formats=(kind,)) as image:
                 exif = image.getexif()
                 inner = exif.get_ifd(_EXIF)
                 return CameraNote(
