@@ -152,6 +152,7 @@ def quantities(text: str) -> Counter[str]:
     return Counter(found for line in text.splitlines() for found in QUANTITY.findall(" ".join(line.split())))
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("width", WIDTHS)
 def test_nothing_is_cut(printed: dict[str, dict[str, str]], width: int) -> None:
     for name in COMMANDS:

@@ -111,6 +111,7 @@ def test_a_picture_that_arrives_leaves_the_one_in_the_work_where_it_is(
     assert not filing.isVisible()  # nothing is left to ask about
 
 
+@pytest.mark.slow
 def test_dropping_eight_pictures_makes_eight_cards(filing: Window, qtbot: QtBot, shots: Sequence[Path]) -> None:
     rounds.drop(filing, shots)
     assert [card.name for card in filing.desk.tray.cards] == [path.stem for path in shots]

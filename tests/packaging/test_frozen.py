@@ -45,6 +45,7 @@ def test_the_folder_does_not_hide_the_library_of_its_name() -> None:
     assert Path(packaging.__file__).parent != PACKAGING
 
 
+@pytest.mark.slow
 def test_nothing_that_is_left_out_is_used() -> None:
     """Whoever begins to use a module that the description leaves out would break the frozen program only."""
     tree = ast.parse((PACKAGING / "flankwise.spec").read_text("utf-8"))

@@ -52,6 +52,7 @@ def words(page: Any) -> str:
     return re.sub(r"\s+", " ", page.extract_text())
 
 
+@pytest.mark.slow
 def test_a_line_a_part_then_a_sheet_a_part_in_the_order_of_positions(pdf: PdfReader) -> None:
     assert len(pdf.pages) == 1 + len(POSITIONS)
     first = words(pdf.pages[0])
