@@ -7,6 +7,8 @@ from collections.abc import Callable
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
+import numpy as np
+
 from records.figures.style import styled
 from threads.shared.whole_file import write_whole
 
@@ -22,6 +24,8 @@ METADATA: dict[str, dict[str, Any]] = {
     ".pdf": {"CreationDate": None, "Creator": MAKER, "Producer": MAKER},
 }
 _MOST_BYTES = 200_000_000
+PRINTED_DPI = 180
+_PRINTED_QUALITY = 93
 
 
 def figure_bytes(draw: Callable[[], Figure], suffix: str) -> bytes:
@@ -30,6 +34,22 @@ def figure_bytes(draw: Callable[[], Figure], suffix: str) -> bytes:
     content = io.BytesIO()
     with styled():
         draw().savefig(content, format=suffix.lower().removeprefix("."), metadata=metadata)
+    return content.getvalue()
+
+
+def printed_jpeg(draw: Callable[[], Figure]) -> bytes:
+    """What ``draw`` draws, as JPEG of ``PRINTED_DPI``: PDF takes that as it is, without packing it anew."""
+    from matplotlib.backends.backend_agg import FigureCanvasAgg
+    from PIL import Image
+
+    content = io.BytesIO()
+    with styled():
+        figure = draw()
+        figure.set_dpi(PRINTED_DPI)
+        canvas = FigureCanvasAgg(figure)
+        canvas.draw()
+        image = Image.fromarray(np.asarray(canvas.buffer_rgba())[:, :, :3])
+        image.save(content, "JPEG", quality=_PRINTED_QUALITY, subsampling=0)
     return content.getvalue()
 
 

@@ -2,13 +2,10 @@
 
 from __future__ import annotations
 
-import io
 from typing import TYPE_CHECKING
 
-import numpy as np
-
-from records.figures.report_view import DPI
-from records.figures.style import BLACK, BLUE, LOOKS, VERMILION, new_figure, plain_axes, scale_of, styled
+from records.figures.file import printed_jpeg
+from records.figures.style import BLACK, BLUE, LOOKS, VERMILION, new_figure, plain_axes, scale_of
 from threads.hole.trial import MOVED, STOPPED
 
 if TYPE_CHECKING:
@@ -20,23 +17,11 @@ _MARKS = {STOPPED: "x", MOVED: "D"}
 _ZONES, _SHOWN_FROM = 3, 0.03
 _LEFT, _RIGHT, _BELOW, _ABOVE = 1.9, 0.25, 0.5, 0.32  # inches
 _LONGEST = 25  # letters of a name
-_QUALITY = 93
 
 
 def hole_view(found: FoundHole, size: tuple[float, float], *, inches: bool) -> bytes:
     """The chart as JPEG; ``size``: as it is printed, inches."""
-    from matplotlib.backends.backend_agg import FigureCanvasAgg
-    from PIL import Image
-
-    content = io.BytesIO()
-    with styled():
-        figure = hole_figure(found, size, inches=inches)
-        figure.set_dpi(DPI)
-        canvas = FigureCanvasAgg(figure)
-        canvas.draw()
-        image = Image.fromarray(np.asarray(canvas.buffer_rgba())[:, :, :3])
-        image.save(content, "JPEG", quality=_QUALITY, subsampling=0)
-    return content.getvalue()
+    return printed_jpeg(lambda: hole_figure(found, size, inches=inches))
 
 
 def hole_figure(found: FoundHole, size: tuple[float, float], *, inches: bool) -> Figure:

@@ -6,16 +6,14 @@ what Unified allows.
 
 from __future__ import annotations
 
-import io
 from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from itertools import groupby
 from typing import TYPE_CHECKING, Any
 
-import numpy as np
-
 from flankwise.reasons import word
-from records.figures.style import BLACK, GREY, LOOKS, VERMILION, Scale, new_figure, plain_axes, scale_of, styled
+from records.figures.file import printed_jpeg
+from records.figures.style import BLACK, GREY, LOOKS, VERMILION, Scale, new_figure, plain_axes, scale_of
 
 if TYPE_CHECKING:
     from matplotlib.axes import Axes
@@ -29,7 +27,6 @@ _MOST_SYSTEMS = 4
 _WIDTH, _HEIGHT, _MARGIN = 0.34, 3.4, 1.6  # inches: of a column, of the chart, beside the columns
 _LEAST_WIDTH, _MOST_WIDTH = 6.0, 22.0
 _TURNED: dict[bool, dict[str, Any]] = {False: {"rotation": 60, "ha": "right"}, True: {}}
-_DPI = 180
 _LABELS = 1.1  # inches below each chart for the names of the positions
 
 
@@ -105,19 +102,13 @@ def growth_jpeg(numbers: Sequence[int], found: InstrumentFound, size: tuple[floa
 
 
 def _jpeg(draw: Callable[[Axes], None], size: tuple[float, float]) -> bytes:
-    from matplotlib.backends.backend_agg import FigureCanvasAgg
-    from PIL import Image
-
-    content = io.BytesIO()
-    with styled():
-        figure = new_figure(size)
+    def figure() -> Figure:
+        made = new_figure(size)
         width, height = size
-        draw(figure.add_axes((0.62 / width, 0.30 / height, 1 - 0.66 / width, 1 - 0.85 / height)))
-        figure.set_dpi(_DPI)
-        canvas = FigureCanvasAgg(figure)
-        canvas.draw()
-        Image.fromarray(np.asarray(canvas.buffer_rgba())[:, :, :3]).save(content, "JPEG", quality=93, subsampling=0)
-    return content.getvalue()
+        draw(made.add_axes((0.62 / width, 0.30 / height, 1 - 0.66 / width, 1 - 0.85 / height)))
+        return made
+
+    return printed_jpeg(figure)
 
 
 def by_size(screws: Sequence[ChartedScrew]) -> list[tuple[str, list[ChartedScrew]]]:

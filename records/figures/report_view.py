@@ -2,13 +2,11 @@
 
 from __future__ import annotations
 
-import io
 from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
-import numpy as np
-
-from records.figures.style import new_figure, scale_of, size_on_page, styled
+from records.figures.file import printed_jpeg
+from records.figures.style import new_figure, scale_of, size_on_page
 from records.figures.thread_view import draw_flank, draw_thread, magnification, zones_of
 from threads.shared.quantity import Quantity
 from threads.standards.limits import Limits
@@ -19,10 +17,6 @@ if TYPE_CHECKING:
     from matplotlib.figure import Figure
 
 
-DPI = 180
-_QUALITY = 93
-
-
 def report_view(
     folded: Folded, limits: Sequence[Limits], pitch_diameter: Quantity, size: tuple[float, float], *, inches: bool
 ) -> bytes:
@@ -30,18 +24,7 @@ def report_view(
 
     ``size``: of the figure, inches, as it is printed.
     """
-    from matplotlib.backends.backend_agg import FigureCanvasAgg
-    from PIL import Image
-
-    content = io.BytesIO()
-    with styled():
-        figure = _drawn(folded, limits, pitch_diameter, size, inches=inches)
-        figure.set_dpi(DPI)
-        canvas = FigureCanvasAgg(figure)
-        canvas.draw()
-        image = Image.fromarray(np.asarray(canvas.buffer_rgba())[:, :, :3])
-        image.save(content, "JPEG", quality=_QUALITY, subsampling=0)
-    return content.getvalue()
+    return printed_jpeg(lambda: _drawn(folded, limits, pitch_diameter, size, inches=inches))
 
 
 def _drawn(
