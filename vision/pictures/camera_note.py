@@ -63,18 +63,20 @@ class CameraNote:
 
 NO_NOTE = CameraNote()
 
-_STARTS = {"JPEG": (b"\xff\xd8",), "PNG": (b"\x89PNG",), "TIFF": (b"II*\0", b"MM\0*", b"II+\0", b"MM\0+")}
-"""Which kind of file starts so."""
-
 
 def camera_note(path: str | os.PathLike[str]) -> CameraNote:
     """Read the note of a picture file; an empty one for files that have none or cannot be read."""
     from PIL import Image
 
+    from vision.pictures import jpeg, png, tiff
+
     try:
         with Path(path).open("rb") as file:
-            start = file.read(4)
-        kind = next(name for name, starts in _STARTS.items() if start.startswith(starts))
+            start = file.read(len(png.SIGNATURE))
+        starts: dict[str, bytes | tuple[bytes, ...]] = {
+            "JPEG": jpeg.SIGNATURE, "PNG": png.SIGNATURE, "TIFF": tiff.SIGNATURES,
+        }  # fmt: skip
+        kind = next(name for name, signature in starts.items() if start.startswith(signature))
         import_module(f"PIL.{kind.capitalize()}ImagePlugin")  # else Pillow loads all that it knows, some 50 ms
         with warnings.catch_warnings():
             warnings.simplefilter("ignore")  # of size and of damaged EXIF: the picture's own reader says what matters
