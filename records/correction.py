@@ -23,6 +23,7 @@ _PARTS_OF = {
     "notes": "SELECT part_id FROM notes WHERE id = ? AND part_id IS NOT NULL",
     "holes": "SELECT part_id FROM holes WHERE id = ?",
     "trials": "SELECT h.part_id FROM trials t JOIN holes h ON h.id = t.hole_id WHERE t.id = ?",
+    "map_marks": "SELECT id FROM parts WHERE 0 AND id = ?",
 }
 """For which parts something derived changes with a row."""
 

@@ -386,6 +386,18 @@ def add_trial(
     )
 
 
+def add_map_mark(
+    writing: Writing, position: int, picture: int, across: float, down: float, *, uid: str | None = None
+) -> int:
+    """Where a position lies in a picture of the instrument: shares of its width and height from the upper left corner.
+
+    The latest mark of a position that was not withdrawn counts.
+    """
+    return _add(
+        writing, "map_marks", uid, position_id=position, picture_id=picture, across=float(across), down=float(down)
+    )
+
+
 def refuse_long(values: Mapping[str, object]) -> None:
     """Raise RefusalError (text_too_long) for a text that could not be taken in elsewhere."""
     for column, text in values.items():

@@ -22,7 +22,7 @@ from records.register_path import register_path
 from threads.shared.file_name import plain_name
 from threads.shared.refusal import RefusalError
 
-VERSION = 4
+VERSION = 5
 """Of the tables; the number of the last module in ``migrations``."""
 
 _UNNOTICED_MS = 300

@@ -40,5 +40,6 @@ CORRECTABLE: dict[str, tuple[str, ...]] = {
     "notes": ("text", "withdrawn"),
     "holes": ("engagement", "depth"),
     "trials": ("remark", "withdrawn"),
+    "map_marks": ("across", "down", "withdrawn"),
 }
 """What ``records.correction`` may change, each change noted; everything else stays as written."""

@@ -2,9 +2,9 @@
 
 The document holds rows, one list a kind: ``instruments``, ``jobs``, ``positions``, ``parts``, ``pictures``,
 ``part_pictures``, ``calibrations``, ``measurements``, ``identifications``, ``checks``, ``dies``, ``replacements``,
-``notes``, ``holes``, ``trials``, ``corrections``. Every row has a ``uid`` (UUID) of its own, ``added`` (UTC, ISO 8601)
-and ``who``; it refers to others by their uid (``part``, ``picture`` ...). Lengths are mm, angles degrees. ``document``
-of a measurement, identification or check is the object that ``measure``, ``identify`` and ``check`` print with
+``notes``, ``holes``, ``trials``, ``map_marks``, ``corrections``. Every row has a ``uid`` (UUID) of its own, ``added``
+(UTC, ISO 8601) and ``who``; it refers to others by their uid (``part``, ``picture`` ...). Lengths are mm, angles
+degrees. ``document`` of a measurement, identification or check is the object that ``measure``, ``identify`` and ``check`` print with
 ``--json``, that of a trial the measurement of a screw that is no part, ``document`` of a calibration the text of its
 file. What follows from a document (its quantities, its designation) is not said twice.
 """
@@ -70,6 +70,7 @@ KINDS = (
         (("hole", "holes"), ("screw", "parts")),
         "trials",
     ),
+    Kind("map_marks", ("across", "down", "withdrawn"), (("position", "positions"), ("picture", "pictures"))),
     Kind("corrections", ("table_name", "row_uid", "column_name", "before", "after", "why")),
 )
 """In the order in which they are filed: none refers to a later one."""
@@ -127,6 +128,8 @@ def _keys(connection: sqlite3.Connection, parts: set[int]) -> dict[str, set[int]
     keys["measurements"] = ids(f"SELECT id FROM measurements WHERE part_id {of}")
     keys["pictures"] = ids(f"SELECT picture_id FROM part_pictures WHERE part_id {of}")
     keys["pictures"] |= ids(f"SELECT picture_id FROM measurements WHERE part_id {of}")
+    keys["map_marks"] = ids(f"SELECT id FROM map_marks WHERE position_id IN ({_list(keys['positions'])})")
+    keys["pictures"] |= ids(f"SELECT picture_id FROM map_marks WHERE id IN ({_list(keys['map_marks'])})")
     keys["calibrations"] = ids(f"SELECT calibration_id FROM measurements WHERE part_id {of}")
     measured = _list(keys["measurements"])
     keys["identifications"] = ids(f"SELECT id FROM identifications WHERE measurement_id IN ({measured})")

@@ -198,6 +198,15 @@ def _trial(way: _Way, writing: Writing, row: Mapping[str, Any]) -> int:
     return added
 
 
+def _map_mark(way: _Way, writing: Writing, row: Mapping[str, Any]) -> int | None:
+    position, picture = way.must("positions", row["position"]), way.here(_PICTURES, row["picture"])
+    if picture is None:
+        return None
+    added = filing.add_map_mark(writing, position, picture, row["across"], row["down"], uid=row["uid"])
+    _withdraw(writing, "map_marks", added, row)
+    return added
+
+
 def _correction(_: _Way, writing: Writing, row: Mapping[str, Any]) -> int:
     kept = {name: row[name] for name in ("uid", "added", "who", "table_name", "row_uid", "column_name", "why")}
     kept |= {name: json.dumps(row[name], ensure_ascii=False) for name in ("before", "after")}
@@ -220,6 +229,7 @@ _FILE: dict[str, Callable[[_Way, Writing, Mapping[str, Any]], int | None]] = {
     "notes": _note,
     "holes": _hole,
     "trials": _trial,
+    "map_marks": _map_mark,
     "corrections": _correction,
 }
 

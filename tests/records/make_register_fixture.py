@@ -111,6 +111,8 @@ def _file_everything(writing: Writing, folder: Path) -> None:
     filing.add_trial(writing, hole, outcome="moved", screw=1, movement=0.4, movement_u95=0.04, overhang=20.0)
     filing.add_trial(writing, hole, outcome="stopped", name="new screw", document=plain(screw, sentence), turns=2.5)
     filing.add_note(writing, "the case is missing", instrument=sextant)
+    for position, across, down in ((1, 0.3, 0.4), (2, 0.6, 0.25)):
+        filing.add_map_mark(writing, position, 1, across, down)
 
 
 if __name__ == "__main__":
