@@ -4,9 +4,9 @@ The document holds rows, one list a kind: ``instruments``, ``jobs``, ``positions
 ``part_pictures``, ``calibrations``, ``measurements``, ``identifications``, ``checks``, ``dies``, ``replacements``,
 ``notes``, ``holes``, ``trials``, ``map_marks``, ``corrections``. Every row has a ``uid`` (UUID) of its own, ``added``
 (UTC, ISO 8601) and ``who``; it refers to others by their uid (``part``, ``picture`` ...). Lengths are mm, angles
-degrees. ``document`` of a measurement, identification or check is the object that ``measure``, ``identify`` and ``check`` print with
-``--json``, that of a trial the measurement of a screw that is no part, ``document`` of a calibration the text of its
-file. What follows from a document (its quantities, its designation) is not said twice.
+degrees. ``document`` of a measurement, identification or check is the object that ``measure``, ``identify`` and
+``check`` print with ``--json``, that of a trial the measurement of a screw that is no part, ``document`` of a
+calibration the text of its file. What follows from a document (its quantities, its designation) is not said twice.
 """
 
 from __future__ import annotations
