@@ -28,7 +28,7 @@ class Instrument:
 
 @dataclass(frozen=True)
 class Job:
-    """A job; ``instrument`` is the id of the one it is about."""
+    """A job; ``instrument`` is the id of the one it is about, ``owner`` whose that is."""
 
     id: int
     uid: str
@@ -36,6 +36,7 @@ class Job:
     instrument: int | None
     about: str | None
     added: str
+    owner: str | None = None
 
 
 @dataclass(frozen=True)

@@ -58,10 +58,16 @@ def add_instrument(
 
 
 def add_job(
-    writing: Writing, name: str, *, instrument: int | None = None, about: str | None = None, uid: str | None = None
+    writing: Writing,
+    name: str,
+    *,
+    instrument: int | None = None,
+    about: str | None = None,
+    owner: str | None = None,
+    uid: str | None = None,
 ) -> int:
-    """A job: one overhaul, usually of one instrument."""
-    return _add(writing, "jobs", uid, name=name, instrument_id=instrument, about=about)
+    """A job: one overhaul, usually of one instrument. ``owner``: whose it is."""
+    return _add(writing, "jobs", uid, name=name, instrument_id=instrument, about=about, owner=owner)
 
 
 def add_position(

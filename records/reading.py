@@ -230,7 +230,7 @@ def _instrument(row: sqlite3.Row) -> Instrument:
 
 
 def _job(row: sqlite3.Row) -> Job:
-    return Job(row["id"], row["uid"], row["name"], row["instrument_id"], row["about"], row["added"])
+    return Job(*(row[name] for name in ("id", "uid", "name", "instrument_id", "about", "added", "owner")))
 
 
 def _position(row: sqlite3.Row) -> Position:

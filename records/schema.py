@@ -31,7 +31,7 @@ def most_characters(column: str) -> int | None:
 
 CORRECTABLE: dict[str, tuple[str, ...]] = {
     "instruments": ("name", "maker", "model", "serial", "made_from", "made_to", "country", "owner_note"),
-    "jobs": ("name", "instrument_id", "about"),
+    "jobs": ("name", "instrument_id", "about", "owner"),
     "positions": ("name", "place"),
     "parts": ("name", "instrument_id", "position_id", "job_id", "withdrawn"),
     "measurements": ("withdrawn",),

@@ -20,7 +20,7 @@ if TYPE_CHECKING:
 FIELDS: dict[str, tuple[str, ...]] = {
     "part": ("name", "instrument", "position", "job", "withdrawn"),
     "instrument": ("name", "maker", "model", "serial", "made", "country", "owner-note"),
-    "job": ("name", "instrument", "about"),
+    "job": ("name", "instrument", "about", "owner"),
     "position": ("name", "place"),
     "measurement": ("withdrawn",),
     "die": ("name", "cuts", "remark", "withdrawn"),

@@ -38,7 +38,7 @@ class Kind:
 
 KINDS = (
     Kind("instruments", ("name", "maker", "model", "serial", "made_from", "made_to", "country", "owner_note")),
-    Kind("jobs", ("name", "about"), (("instrument", "instruments"),)),
+    Kind("jobs", ("name", "about", "owner"), (("instrument", "instruments"),)),
     Kind("positions", ("name", "place"), (("instrument", "instruments"),)),
     Kind(
         "parts",

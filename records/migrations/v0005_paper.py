@@ -1,4 +1,4 @@
-"""Where positions lie in pictures of the whole instrument, and what the workshop prints at the head of its papers."""
+"""For paper: where positions lie in pictures of the whole instrument, owners of jobs, and the workshop's letterhead."""
 
 from __future__ import annotations
 
@@ -16,6 +16,7 @@ _STATEMENTS = (
     "CREATE INDEX map_marks_by_picture ON map_marks (picture_id)",
     """CREATE TRIGGER map_marks_kept BEFORE DELETE ON map_marks
         BEGIN SELECT RAISE(ABORT, 'map_marks are never removed: withdraw the row'); END""",
+    "ALTER TABLE jobs ADD COLUMN owner TEXT",
     # of the workshop, not of its parts: they go into a backup, and into no export
     "CREATE TABLE settings (name TEXT PRIMARY KEY NOT NULL, text TEXT NOT NULL) WITHOUT ROWID",
 )

@@ -67,7 +67,10 @@ def _file_everything(writing: Writing, folder: Path) -> None:
     )  # fmt: skip
     screw: dict[str, Any] = {}
     theodolite = filing.add_instrument(writing, "field theodolite", made=(1950, 1954), country="DE")
-    job = filing.add_job(writing, "overhaul", instrument=sextant, about="every screw before the arm comes off")
+    job = filing.add_job(
+        writing, "overhaul", instrument=sextant, about="every screw before the arm comes off",
+        owner="the harbour school",
+    )  # fmt: skip
     for sample, instrument, position, words in (
         ("sextant_index_arm_screw_4-40_bench_a.png", sextant, "index arm 3", "index arm screw"),
         ("sextant_horizon_mirror_screw_2-64_bench_a.png", sextant, "horizon mirror 1", "mirror screw"),
