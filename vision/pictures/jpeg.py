@@ -24,7 +24,6 @@ from vision.pictures.raster import (
 )
 from vision.pictures.tone import tone_of_icc
 
-SIGNATURE = b"\xff\xd8\xff"
 _MOST_SCANS = 100
 """Progressive files have about ten; each one takes as long as the whole picture."""
 

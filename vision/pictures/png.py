@@ -13,6 +13,7 @@ from dataclasses import dataclass, field
 import numpy as np
 
 from threads.shared.refusal import RefusalError
+from vision.pictures.file_kind import PNG
 from vision.pictures.raster import (
     Raster,
     as_alpha,
@@ -24,7 +25,6 @@ from vision.pictures.raster import (
 )
 from vision.pictures.tone import LINEAR, SRGB, Tone, tone_of_icc, tone_of_png_gamma
 
-SIGNATURE = b"\x89PNG\r\n\x1a\n"
 _MAX_PROFILE_BYTES = 4_000_000  # of a colour profile, unpacked
 
 
@@ -94,7 +94,7 @@ def _walk(data: bytes, name: str) -> tuple[_Chunks, bytes]:
     The second result is the file with what decodes and nothing else: attachments, damaged or not, could only make the
     decoder complain.
     """
-    at = len(SIGNATURE)
+    at = len(PNG)
     kept: list[bytes | memoryview] = [data[:at]]
     found: _Chunks | None = None
     while True:

@@ -26,7 +26,6 @@ from vision.pictures.raster import (
 )
 from vision.pictures.tone import tone_of_icc
 
-SIGNATURES = (b"II*\0", b"MM\0*", b"II+\0", b"MM\0+")
 _MAX_SAMPLE_VALUE, _DNG_VERSION, _PROFILE, _ORIENTATION = 281, 50706, 34675, 274
 _WHITE_IS_ZERO, _BLACK_IS_ZERO, _RGB, _PALETTE, _SEPARATED, _YCBCR = 0, 1, 2, 3, 5, 6
 _BYTES_OF_TYPE = {1: 1, 2: 1, 3: 2, 4: 4, 5: 8, 6: 1, 7: 1, 8: 2, 9: 4, 10: 8, 11: 4, 12: 8, 13: 4, 16: 8, 17: 8, 18: 8}
