@@ -19,6 +19,9 @@ Full = Annotated[bool, typer.Option("--full", help="Print everything; else the a
 
 MOST_LINES = 15
 
+WORTH_ASKING = 0.36
+"""Share of the variance: U95 would be 0.8 of what it is without it."""
+
 BRIEF_CAUTION = "Caution: where it carries load, pressure or people, have it checked with gauges."
 
 UNVERIFIED = unverified_note("limits or sizes").partition(";")[0]
@@ -54,8 +57,8 @@ class Item:
     is_warning: bool = False
 
 
-def show_brief(items: Iterable[Item]) -> None:
-    """Print ``items`` in their order, as many as fifteen lines hold, and how to see the rest."""
+def show_brief(items: Iterable[Item], asks: str = "") -> None:
+    """Print ``items`` in their order, as many as fifteen lines hold, and in the last what it ``asks`` for and how to see the rest."""
     kept = list(items)
     left_out = 0
     while sum(len(lines_of(item.block)) for item in kept) >= MOST_LINES and any(item.weight for item in kept):
@@ -63,7 +66,28 @@ def show_brief(items: Iterable[Item]) -> None:
         last = max(i for i, item in enumerate(kept) if item.weight == heaviest)
         left_out += kept.pop(last).is_warning
     more = "1 warning more, and all numbers" if left_out == 1 else f"{left_out} warnings more, and all numbers"
-    show(*(item.block for item in kept), f"{more if left_out else 'All numbers'}: --full")
+    show(*(item.block for item in kept), f"{asks}{more if left_out else 'All numbers'}: --full")
+
+
+def missing(measurements: Sequence[Measurement], *options: str) -> str:
+    """Begin the last line: the ``options`` that were not given and would tell more, and the surface of the part.
+
+    Empty where nothing would. The surface is asked for where nobody stated it and the light that the part mirrors is
+    so much of the U95 of a pitch diameter that stating it would take a fifth of that away.
+    """
+    asked = [*options]
+    if any(one.surface is None and _light_share(one) > WORTH_ASKING for one in measurements):
+        asked.append("--surface NAME" if asked else "--surface bright, dull or black")
+    return f"Would tell more: {', '.join(asked)}. " if asked else ""
+
+
+def _light_share(measurement: Measurement) -> float:
+    """The share of the variance of the pitch diameter that comes from light mirrored by an unknown surface."""
+    from vision.fit.budget import MIRRORED_BY_FLANKS
+
+    terms = measurement.budget.get("pitch_diameter", ())
+    light = sum(term.u**2 for term in terms if term.source == MIRRORED_BY_FLANKS)
+    return light / max(sum(term.u**2 for term in terms), light, 1e-30)
 
 
 def doubts(measurements: Sequence[tuple[str, Measurement]], *, inches: bool) -> list[Item]:

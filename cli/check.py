@@ -8,7 +8,7 @@ import typer
 
 from cli import options
 from cli.bench import measured, scale_of
-from cli.brief import BRIEF_CAUTION, UNVERIFIED, Full, Item, doubts, name_of, show_brief
+from cli.brief import BRIEF_CAUTION, UNVERIFIED, Full, Item, doubts, missing, name_of, show_brief
 from cli.errors import CommandLineError, ExitCode
 from cli.figure import FigureFile, figure_target, write_figure
 from cli.filed_part import filed_part
@@ -246,7 +246,7 @@ def _show_brief(
         table.add_row(*_row(one, inches=inches))
     room = [f"{one.quantity.replace('_', ' ')}{_room(one, inches=inches)}" for one in against_it[:MOST_ROWS]]
     both = [] if joined is None else [line.strip() for line in _micrometer_lines(joined, inches=inches)[2:]]
-    show_brief([
+    brief = [
         Item(f"{name_of(measurement)} against {found.against}{mark}{by}: {WORDS[found.verdict]}"),
         Item(table),
         *(Item(line, 1) for line in room if "room" in line),
@@ -255,7 +255,8 @@ def _show_brief(
         *doubts([("", measurement)], inches=inches),
         *([Item(UNVERIFIED)] if unverified else []),
         Item(BRIEF_CAUTION),
-    ])  # fmt: skip
+    ]
+    show_brief(brief, missing([measurement]))
 
 
 def _micrometer_lines(joined: Joined, *, inches: bool) -> list[str]:

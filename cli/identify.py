@@ -8,7 +8,7 @@ import typer
 
 from cli import options
 from cli.bench import measured, scale_of
-from cli.brief import BRIEF_CAUTION, Full, Item, doubts, show_brief
+from cli.brief import BRIEF_CAUTION, Full, Item, doubts, missing, show_brief
 from cli.errors import CommandLineError
 from cli.figure import FigureFile, figure_target, write_figure
 from cli.hand import Hand, LitPicture, Starts, check_hand
@@ -96,14 +96,16 @@ def identify(
     if not full:
         from cli.identity import brief_identity
 
-        asked = (origin is None or years is None) and kin is None
-        show_brief([
-            *brief_identity(
-                answer, _measured_line(measurement, inches=inches), asks_for_origin=asked, inches=inches
-            ),
-            *doubts([("", measurement)], inches=inches),
-            Item(BRIEF_CAUTION),
-        ])  # fmt: skip
+        asked = answer.found.status != "no_match" and kin is None
+        given = (("--origin CC", origin), ("--made YEAR", made)) if asked else ()
+        show_brief(
+            [
+                *brief_identity(answer, _measured_line(measurement, inches=inches), inches=inches),
+                *doubts([("", measurement)], inches=inches),
+                Item(BRIEF_CAUTION),
+            ],
+            missing([measurement], *(option for option, value in given if value is None)),
+        )
         return
     from cli.findings import SHORT, heading, measured_table, quality_lines
     from cli.identity import identity_parts

@@ -64,7 +64,7 @@ def identity_parts(answer: Answer, *, inches: bool, with_provenance: bool) -> li
     return [*parts, "", indented(f"Caution: {CAUTION}", 0)]
 
 
-def brief_identity(answer: Answer, measured: str, *, asks_for_origin: bool, inches: bool) -> list[Item]:
+def brief_identity(answer: Answer, measured: str, *, inches: bool) -> list[Item]:
     """The answer in a sentence, the sizes ``measured``, how likely which class is, what would settle it, the tools."""
     found, said = answer.found, answer.answer
     items = [Item(sentence(said.sentence, inches=inches)), Item(measured, 1)]
@@ -82,9 +82,6 @@ def brief_identity(answer: Answer, measured: str, *, asks_for_origin: bool, inch
     if said.make_with is not None:
         lines = making_lines(said.make_with, inches=inches, cautions=False)
         items += [Item(indented(line, 0), 0 if number < 2 else 2 + number) for number, line in enumerate(lines)]
-    asked = any(one.code == "settles" and one.key.endswith("origin_and_year") for one in said.settles)
-    if asks_for_origin and not asked and found.status != "no_match":
-        items.append(Item("Origin and year would tell more: say --origin CC and --made YEAR."))
     if any(candidate.limits.unverified for group in found.groups[:MOST_GROUPS] for candidate in group.members):
         items.append(Item(UNVERIFIED))
     return items

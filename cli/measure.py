@@ -8,7 +8,7 @@ import typer
 
 from cli import options
 from cli.bench import bench_of, measured, scale_of
-from cli.brief import Full, Item, doubts, name_of, show_brief, sizes
+from cli.brief import Full, Item, doubts, missing, name_of, show_brief, sizes
 from cli.errors import CommandLineError
 from cli.figure import FigureFile, figure_target, write_figure
 from cli.hand import Hand, LitPicture, Starts, check_hand
@@ -203,7 +203,7 @@ def _show_brief(measurement: Measurement, *, inches: bool) -> None:
     seen += [f"calibration {plane.id}"] if plane.traceable else []
     agreement = [Item(agreement_line(measurement), 40)] if measurement.agreement is not None else []
     shown = [Item(", ".join(seen)), *sizes(measurement, inches=inches), *agreement]
-    show_brief([*shown, *doubts([("", measurement)], inches=inches)])
+    show_brief([*shown, *doubts([("", measurement)], inches=inches)], missing([measurement]))
 
 
 def _found(

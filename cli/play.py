@@ -9,7 +9,7 @@ import typer
 
 from cli import options
 from cli.bench import measured, scale_of
-from cli.brief import BRIEF_CAUTION, UNVERIFIED, Full, Item, doubts, show_brief
+from cli.brief import BRIEF_CAUTION, UNVERIFIED, Full, Item, doubts, missing, show_brief
 from cli.errors import CommandLineError
 from cli.filed_part import filed_hole
 from cli.hole import MovementU95, ReadWith
@@ -216,14 +216,16 @@ def _show_brief(played: Played, *, inches: bool) -> None:
     from threads.workshop.play_words import sentences
 
     found, there = played.found, (("screw", played.screw), ("original", played.original), ("cast", played.hole))
-    show_brief([
+    parts = [(name, one.measurement) for name, one in there if isinstance(one, Part)]
+    brief = [
         *(Item(sentence(one, inches=inches)) for one in sentences(found)),
         Item(_table(found, inches=inches), 40),
         *(Item(line, 30) for line in (*_below_zero(found)[:1], *_cost(found, inches=inches)[:1])),
-        *doubts([(name, one.measurement) for name, one in there if isinstance(one, Part)], inches=inches),
+        *doubts(parts, inches=inches),
         *([Item(UNVERIFIED)] if any(one.unverified for one in played.limits) else []),
         Item(BRIEF_CAUTION),
-    ])  # fmt: skip
+    ]
+    show_brief(brief, missing([measurement for _, measurement in parts]))
 
 
 def _table(found: Play, *, inches: bool) -> Block:

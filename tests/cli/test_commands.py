@@ -238,3 +238,24 @@ def test_origin_year_and_series_are_looked_at_first(
     shown = capsys.readouterr()
     assert shown.err.count("\n") == 1
     assert says in shown.err
+
+
+def test_the_last_line_asks_for_the_one_input_that_would_help(bench_a: str, capsys: pytest.CaptureFixture[str]) -> None:
+    """Origin and year until they are told; the surface until it is, where light is much of U95: then U95 shrinks."""
+
+    def last_line(command: str, *more: str) -> tuple[str, str]:
+        assert main([command, str(SAMPLES / INDEX_ARM_SCREW), "--calibration", bench_a, *more]) == 0
+        lines = capsys.readouterr().out.splitlines()
+        assert len(lines) <= 15
+        return lines[-1], " ".join(lines)
+
+    every = "Would tell more: --origin CC, --made YEAR, --surface NAME. All numbers: --full"
+    assert last_line("identify")[0] == every
+    dated = ("--origin", "US", "--made", "1938")
+    asked, before = last_line("identify", *dated)
+    assert asked == "Would tell more: --surface bright, dull or black. All numbers: --full"
+    asked, after = last_line("identify", *dated, "--surface", "dull")
+    assert asked == "All numbers: --full"
+    was, now = (float(re.findall(r"pitch diameter [\d.]+ ± ([\d.]+) mm", text)[0]) for text in (before, after))
+    assert now < 0.85 * was
+    assert last_line("measure")[0].startswith("Would tell more: --surface")
