@@ -58,7 +58,10 @@ class Item:
 
 
 def show_brief(items: Iterable[Item], asks: str = "") -> None:
-    """Print ``items`` in their order, as many as fifteen lines hold, and in the last what it ``asks`` for and how to see the rest."""
+    """Print ``items`` in their order, as many as fifteen lines hold.
+
+    The last line says what it ``asks`` for (of ``missing``) and how to see the rest.
+    """
     kept = list(items)
     left_out = 0
     while sum(len(lines_of(item.block)) for item in kept) >= MOST_LINES and any(item.weight for item in kept):
