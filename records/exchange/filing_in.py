@@ -68,7 +68,9 @@ def _instrument(way: _Way, writing: Writing, row: Mapping[str, Any]) -> int:
 def _job(way: _Way, writing: Writing, row: Mapping[str, Any]) -> int:
     name = _free_name(way, writing, "jobs", row["name"])
     instrument = way.here("instruments", row["instrument"])
-    return filing.add_job(writing, name, instrument=instrument, about=row["about"], owner=row.get("owner"), uid=row["uid"])
+    return filing.add_job(
+        writing, name, instrument=instrument, about=row["about"], owner=row.get("owner"), uid=row["uid"]
+    )
 
 
 def _position(way: _Way, writing: Writing, row: Mapping[str, Any]) -> int:
