@@ -29,7 +29,7 @@ def report(
     instrument: Annotated[
         str | None, typer.Option("--instrument", metavar="NAME", help="Instead of a job the sheet of this instrument.")
     ] = None,
-    language: Annotated[str, typer.Option("--language", metavar="en|de", help="Of the sheet of an instrument.")] = "en",
+    language: Annotated[str, typer.Option("--language", metavar="en|de", help="Of the paper.")] = "en",
     paper: Annotated[str, typer.Option("--paper", metavar="a4|letter", help="The size of the paper.")] = "a4",
     force: Annotated[bool, typer.Option("--force", help="Replace a file that is there and is no report.")] = False,
     register: RegisterFile = None,
@@ -44,8 +44,6 @@ def report(
         raise CommandLineError("name a JOB, or an instrument with --instrument NAME")
     if language not in LANGUAGES:
         raise CommandLineError(f"--language {language!r} is not one of {', '.join(LANGUAGES)}")
-    if job is not None and language != LANGUAGES[0]:
-        raise CommandLineError("--language goes with --instrument: the report of a job is in English")
     target = _target(output, force=force)
     if instrument is not None and target.suffix.lower() != ".pdf":
         raise CommandLineError(f"-o {output}: the sheet of an instrument is a .pdf")
@@ -65,7 +63,9 @@ def report(
         if job is not None:
             from records.report.printed import print_job
 
-            printed = print_job(file, key, target.suffix.lower()[1:], paper=paper, inches=inches, part=part)
+            printed = print_job(
+                file, key, target.suffix.lower()[1:], paper=paper, inches=inches, part=part, language=language
+            )
         else:
             from records.report.instrument_sheet import print_instrument
 

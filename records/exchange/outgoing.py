@@ -17,6 +17,7 @@ from records.exchange.table import table_of
 from records.filing import document_text, program_version
 from records.register import Register
 from records.report.sheet import instrument_words
+from records.report.spoken import Spoken
 from threads.shared.file_name import plain_name
 from threads.shared.refusal import Reason, RefusalError
 from threads.shared.whole_file import write_whole
@@ -135,7 +136,7 @@ def part_drawing(register: Register, number: int) -> bytes:
     found, made = drawing.drawing_found(kept, original, measurement.document, calibration)
     if made is not None:
         drawing.keep(store.folder, measurement.uid, made)
-    names = (part.position.name if part.position else None, part.name, instrument_words(part))
+    names = (part.position.name if part.position else None, part.name, instrument_words(part, Spoken()))
     title = [f"part {part.id}", *(name for name in names if name)]
     title.append(f"measured {measurement.measured[:10]}, flankwise {program_version()}")
     return dxf_of(measurement.thread, found, title)

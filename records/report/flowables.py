@@ -6,6 +6,7 @@ import io
 from typing import Any
 
 from reportlab.lib.colors import HexColor, black, white
+from reportlab.lib.units import mm
 from reportlab.lib.utils import ImageReader
 from reportlab.platypus.flowables import Flowable
 
@@ -126,6 +127,37 @@ class Length(Flowable):  # type: ignore[misc]
         self.canv.setFillColor(BLUE)
         self.canv.rect(0, 0, self.width * self.probability, self.height, stroke=0, fill=1)
         self.canv.rect(0, 0, self.width, self.height, stroke=1, fill=0)
+
+
+class Ruled(Flowable):  # type: ignore[misc]
+    """Lines to write on by hand under a heading: so many, or as many as the rest of the page has room for, if any."""
+
+    LINE, LEAST, MOST = 8 * mm, 3, 9
+
+    def __init__(self, heading: str, lines: int | None = None) -> None:
+        super().__init__()
+        self.heading, self.lines = heading, lines
+        self.width = self.height = 0.0
+
+    def wrap(self, width: float, height: float) -> tuple[float, float]:
+        count = self.lines
+        if count is None:
+            count = min(int((height - 4) / self.LINE) - 1, self.MOST)
+            count = count if count >= self.LEAST else 0
+        self.width, self.height = width, (count + 0.7) * self.LINE if count else 0.0
+        return width, self.height
+
+    def draw(self) -> None:
+        if not self.height:
+            return
+        canvas = self.canv
+        canvas.setFillColor(GREY)
+        canvas.setFont(REGULAR, 6.8)
+        canvas.drawString(0, self.height - 0.45 * self.LINE, self.heading)
+        canvas.setStrokeColor(PALE)
+        canvas.setLineWidth(0.6)
+        for line in range(round(self.height / self.LINE)):
+            canvas.line(0, line * self.LINE, self.width, line * self.LINE)
 
 
 class Mark(Flowable):  # type: ignore[misc]

@@ -16,10 +16,14 @@ from records.figures.hole_view import hole_view
 from records.filed_part import part_words
 from records.filing import program_version
 from records.holes import judge_filed_hole
+from records.letterhead import letterhead
 from records.register import Register
 from records.report.illustrate import Illustration, Wanted, illustrate, nothing_drawn
 from records.report.sheet import Sheet, instrument_words, is_measurement, sheet_of
-from threads.shared.refusal import RefusalError
+from records.report.spoken import Spoken
+from records.report.summary import summary_of
+from threads.identify.instrument import LEAST_SCREWS
+from threads.shared.refusal import Reason, RefusalError
 
 PHOTO_SHAPE = 1.36
 """Width over height of the photograph's place."""
@@ -35,8 +39,9 @@ FEW = 3
 class Report:
     """A job as it is printed.
 
-    ``about``: lines under its name. ``sheets`` in the order of the positions, with an illustration each (None: part not
-    measured) and a thumbnail, JPEG. ``single``: the sheet of one part, without the list of a job.
+    ``head``: the letterhead. ``about``: lines under its name. ``owners``: what is on file about them. ``summary``: in
+    plain words. ``sheets`` in the order of the positions, with an illustration each (None: part not measured) and a
+    thumbnail, JPEG. ``single``: the sheet of one part, without the list of a job.
     """
 
     job: str
@@ -47,15 +52,18 @@ class Report:
     thumbnails: tuple[bytes | None, ...]
     printed: str
     version: str
-    inches: bool
+    spoken: Spoken
+    head: tuple[str, ...] = ()
+    owners: tuple[str, ...] = ()
+    summary: tuple[str, ...] = ()
     single: bool = False
 
 
 def gather(
     register: Register,
     job: int,
+    spoken: Spoken,
     *,
-    inches: bool,
     figure_size: tuple[float, float],
     jobs: int | None = None,
     part: int | None = None,
@@ -70,17 +78,17 @@ def gather(
     with register.reading() as connection:
         if part is None:
             (row,) = rows(connection, "SELECT * FROM jobs WHERE id = ?", (job,))
-            name, about = str(row["name"]), row["about"]
+            name, about, owner = str(row["name"]), row["about"], row["owner"]
             notes = [note.text for note in reading.notes_on(connection, job=job) if not note.withdrawn]
             parts = [reading.read_part(connection, one) for one in reading.part_ids_of_job(connection, job)]
         else:
-            parts, about, notes = [reading.read_part(connection, part)], None, []
+            parts, about, notes, owner = [reading.read_part(connection, part)], None, [], None
             name = part_words(parts[0])
         if not parts:
             raise RefusalError("empty_job", name=name)
         calibrations = {one.id: _calibration(connection, one) for one in parts}
         holes = {one.id: judge_filed_hole(connection, one.id) for one in parts if one.hole is not None}
-    sheets = tuple(sheet_of(one, calibrations[one.id], inches=inches, hole=holes.get(one.id)) for one in parts)
+    sheets = tuple(sheet_of(one, calibrations[one.id], spoken, holes.get(one.id)) for one in parts)
     store = register.store
     wanted: dict[int, Wanted] = {}
     thumbnails = []
@@ -96,7 +104,7 @@ def gather(
                 calibration=calibrations[one.id],
                 drawing=drawing.kept(store.folder, measurement.uid),
                 limits=sheet.limits,
-                inches=inches,
+                inches=spoken.inches,
                 shape=PHOTO_SHAPE,
                 size=figure_size,
             )
@@ -106,20 +114,35 @@ def gather(
             drawing.keep(store.folder, picture_of.uid, picture_of.made)
     for number, hole in holes.items():
         if hole is not None and number not in made:
-            figure = hole_view(hole.found, figure_size, inches=inches)
+            figure = hole_view(hole.found, figure_size, inches=spoken.inches)
             made[number] = Illustration(f"hole {number}", None, figure, None, ())
+    said = dict.fromkeys(one.instrument.owner_note for one in parts if one.instrument is not None and part is None)
+    summary = [] if part is not None else summary_of(parts, tuple(_verdicts(register, parts)))
     return Report(
         job=name,
-        about=tuple(line for line in (about, *notes) if line),
-        instruments=tuple(dict.fromkeys(words for one in parts if (words := instrument_words(one)))),
+        about=tuple(line for line in (about, *said, *notes) if line),
+        instruments=tuple(dict.fromkeys(words for one in parts if (words := instrument_words(one, spoken)))),
         sheets=sheets,
         illustrations=tuple(made.get(one.id) for one in parts),
         thumbnails=tuple(thumbnails),
         printed=datetime.now(UTC).astimezone().strftime("%Y-%m-%d"),
         version=program_version(),
-        inches=inches,
+        spoken=spoken,
+        head=letterhead(register),
+        owners=(owner,) if owner else (),
+        summary=tuple(map(spoken.say, summary)),
         single=part is not None,
     )
+
+
+def _verdicts(register: Register, parts: list[Part]) -> Iterator[Reason]:
+    """Which thread system the maker of each instrument used, where its screws can be judged together."""
+    from records.instrument_page import instrument_page
+
+    for instrument in dict.fromkeys(one.instrument.id for one in parts if one.instrument is not None):
+        page = instrument_page(register, instrument)
+        if page.answer is not None and len(page.answer.sheet.screws) >= LEAST_SCREWS:
+            yield page.verdict
 
 
 def _illustrated(wanted: list[Wanted], jobs: int) -> Iterator[Illustration]:

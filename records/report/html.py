@@ -6,11 +6,13 @@ from base64 import b64encode
 from collections.abc import Iterator, Sequence
 from html import escape
 
-from flankwise.words import CAUTION
 from records.report.dimensioned import LARGE, SMALL, Array, placed
 from records.report.gather import MAKER, Report
 from records.report.illustrate import Illustration, Photograph
+from records.report.pdf import foot_of
 from records.report.sheet import Sheet
+from records.report.spoken import Spoken
+from threads.shared.refusal import Reason
 
 _STYLE = """
 :root { color-scheme: light dark; --line: #8885; --faint: #777; --bar: #0072B2; }
@@ -30,30 +32,41 @@ article { border-top: 2px solid; margin-top: 2.5rem; padding-top: 1rem; break-be
 """
 
 
+_FIGURE = "One ridge of the thread, magnified, over the zones of the classes that it may belong to"
+_FIGURE_OF_HOLE = "The screws tried in the hole by their pitch diameters, its range, the zones of its classes"
+
+
 def report_html(report: Report) -> bytes:
     """The file, UTF-8."""
     return "\n".join(_document(report)).encode("utf-8", "replace")
 
 
 def _document(report: Report) -> Iterator[str]:
-    yield '<!DOCTYPE html>\n<html lang="en">\n<head>\n<meta charset="utf-8">'
+    word, say = report.spoken.word, report.spoken.say
+    yield f'<!DOCTYPE html>\n<html lang="{report.spoken.language}">\n<head>\n<meta charset="utf-8">'
     policy = "default-src 'none'; img-src data:; style-src 'unsafe-inline'"
     yield f'<meta http-equiv="Content-Security-Policy" content="{policy}">\n<meta name="generator" content="{MAKER}">'
     yield '<meta name="viewport" content="width=device-width">'
     yield f"<title>{_text(report.job)}</title>\n<style>{_STYLE}</style>\n</head>\n<body>"
+    if report.head:
+        yield f'<p><b>{_text(report.head[0])}</b></p><p class="faint">{_text("  ·  ".join(report.head[1:]))}</p>'
     yield f"<h1>{_text(report.job)}</h1>"
-    yield from _lines((*report.instruments, *report.about))
-    yield f'<p class="faint">{len(report.sheets)} parts, in the order of the positions</p>'
-    yield "<table><tr><th></th><th></th><th>position</th><th>dimensions</th></tr>"
+    owner = (say(Reason("paper.owner", name=", ".join(report.owners))),) if report.owners else ()
+    yield from _lines((*report.instruments, *owner, *report.about, *report.summary))
+    count = len(report.sheets)
+    parts = say(Reason("paper.parts_one") if count == 1 else Reason("paper.parts", count=count))
+    yield f'<p class="faint">{_text(parts)}</p>'
+    yield f"<table><tr><th></th><th></th><th>{word('position')}</th><th>{word('dimensions')}</th></tr>"
     for number, (sheet, illustration, thumbnail) in enumerate(
         zip(report.sheets, report.illustrations, report.thumbnails, strict=True), 1
     ):
         yield "".join(_row(number, sheet, illustration, thumbnail))
     yield "</table>"
     for sheet, illustration in zip(report.sheets, report.illustrations, strict=True):
-        yield from _article(sheet, illustration)
-    yield f'<p class="faint">printed {report.printed} with flankwise {_text(report.version)}; ± is U95 (k = 2)</p>'
-    yield f'<p class="faint">{_text(CAUTION)}</p>\n</body>\n</html>'
+        yield from _article(sheet, illustration, report.spoken)
+    for line in foot_of(report.job, report.printed, report.version, report.spoken)[:2]:
+        yield f'<p class="faint">{_text(line)}</p>'
+    yield "</body>\n</html>"
 
 
 def _row(number: int, sheet: Sheet, illustration: Illustration | None, thumbnail: bytes | None) -> Iterator[str]:
@@ -69,7 +82,8 @@ def _row(number: int, sheet: Sheet, illustration: Illustration | None, thumbnail
     yield f'<td class="key">{"<br>".join(_text(line) for line in sheet.key.split("; "))}</td></tr>'
 
 
-def _article(sheet: Sheet, illustration: Illustration | None) -> Iterator[str]:
+def _article(sheet: Sheet, illustration: Illustration | None, spoken: Spoken) -> Iterator[str]:
+    word = spoken.word
     yield f'<article id="p{_text(sheet.uid)}"><h2>{_text(sheet.place)}</h2>'
     yield f"<p>{_text(', '.join(words for words in (sheet.number, sheet.instrument) if words))}</p>"
     yield f'<p class="answer">{_text(sheet.answer)}</p><p class="faint">{_text(sheet.kind)}</p><div class="beside">'
@@ -80,11 +94,9 @@ def _article(sheet: Sheet, illustration: Illustration | None) -> Iterator[str]:
         yield f'<tr><td>{_text(one.words)}</td><td class="value">{_text(one.value)}</td><td>{_text(one.rest)}</td></tr>'
     yield "</table></div>"
     if illustration is not None and illustration.figure is not None:
-        words = "One ridge of the thread, magnified, over the zones of the classes that it may belong to"
-        if sheet.hole:
-            words = "The screws tried in the hole by their pitch diameters, its range, the zones of its classes"
+        words = word(_FIGURE_OF_HOLE if sheet.hole else _FIGURE)
         yield f'<img class="figure" alt="{words}" src="{_inlined(illustration.figure)}">'
-    yield from _identity(sheet)
+    yield from _identity(sheet, spoken)
     for heading, lines in (
         ("How large it is", sheet.hole),
         ("Screws tried in it", sheet.trials),
@@ -95,20 +107,21 @@ def _article(sheet: Sheet, illustration: Illustration | None) -> Iterator[str]:
         ("Behind these numbers", sheet.behind),
     ):
         if lines:
-            yield f"<h3>{heading}</h3>"
+            yield f"<h3>{word(heading)}</h3>"
             yield from _lines(lines)
-    remarks = () if illustration is None else illustration.remarks
-    for line in (*(f"Warning: {warning}" for warning in (*sheet.warnings, *remarks)), *sheet.footnotes):
+    remarks = () if illustration is None else tuple(map(spoken.say, illustration.remarks))
+    for line in (*(f"{word('Warning')}: {warning}" for warning in (*sheet.warnings, *remarks)), *sheet.footnotes):
         yield f'<p class="faint">{_text(line)}</p>'
     yield "</article>"
 
 
-def _identity(sheet: Sheet) -> Iterator[str]:
+def _identity(sheet: Sheet, spoken: Spoken) -> Iterator[str]:
+    word = spoken.word
     if sheet.groups:
-        yield "<h3>Which thread it is</h3><table>"
+        yield f"<h3>{word('Which thread it is')}</h3><table>"
         for group in sheet.groups:
             share = 100 * min(max(group.probability, 0.0), 1.0)
-            told = f'<br><span class="faint">told apart by {_text("; ".join(group.told_apart_by))}</span>'
+            told = f'<br><span class="faint">{word("told apart by")} {_text("; ".join(group.told_apart_by))}</span>'
             yield (
                 f'<tr><td><span class="bar"><i style="width:{share:.1f}%"></i></span></td><td>{_text(group.chance)}'
                 f"</td><td><b>{_text(group.names)}</b>{told if group.told_apart_by else ''}</td></tr>"
@@ -116,8 +129,8 @@ def _identity(sheet: Sheet) -> Iterator[str]:
         yield "</table>"
     yield from _lines(sheet.identity_notes)
     if sheet.candidates:
-        yield '<table class="faint"><tr><th>candidate</th><th>probability</th><th>by measurement</th>'
-        yield "<th>origin and year</th><th>if so, the part is</th></tr>"
+        heads = ("candidate", "probability", "by measurement", "origin and year", "if so, the part is")
+        yield f'<table class="faint"><tr>{"".join(f"<th>{word(head)}</th>" for head in heads)}</tr>'
         for one in sheet.candidates:
             words = (one.name, one.chance, one.by_measurement, one.says, one.condition)
             yield f"<tr>{''.join(f'<td>{_text(word)}</td>' for word in words)}</tr>"

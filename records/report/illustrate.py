@@ -13,14 +13,13 @@ from pathlib import Path
 import numpy as np
 import numpy.typing as npt
 
-from flankwise.reasons import message
 from records.drawing import Drawing, drawing_found, without_picture
 from records.figures.part_view import rule_within
 from records.figures.report_view import report_view
 from records.report.dimensioned import moved
 from threads.measured.measured_document import thread_from_dict
 from threads.shared.formatting import MM_PER_INCH
-from threads.shared.refusal import RefusalError
+from threads.shared.refusal import Reason, RefusalError
 from threads.standards.limits import Limits
 from vision.pictures.picture import read_picture
 from vision.result.dimensions import Dimension
@@ -83,7 +82,7 @@ class Illustration:
     photograph: Photograph | None
     figure: bytes | None
     made: bytes | None
-    remarks: tuple[str, ...]
+    remarks: tuple[Reason, ...]
 
 
 def illustrate(wanted: Wanted) -> Illustration:
@@ -93,13 +92,13 @@ def illustrate(wanted: Wanted) -> Illustration:
     drawing, made = drawing_found(wanted.drawing, picture, document, wanted.calibration)
     remarks = []
     if drawing is None and document.get("status") == "measured":
-        remarks.append("The edge points of this measurement could not be brought back: its section is drawn alone.")
+        remarks.append(Reason("sheet.edges_lost"))
     photograph = None
     if picture is not None:
         try:
             photograph = photograph_of(picture, drawing, wanted.shape, inches=wanted.inches)
         except RefusalError as refusal:
-            remarks.append(f"The picture cannot be shown: {message(refusal)}")
+            remarks.append(Reason("sheet.picture_unseen", why=refusal.reasons[0]))
     thread = thread_from_dict(document)
     folded = without_picture(thread) if drawing is None else drawing.folded
     figure = report_view(folded, wanted.limits, thread.pitch_diameter, wanted.size, inches=wanted.inches)
@@ -108,7 +107,7 @@ def illustrate(wanted: Wanted) -> Illustration:
 
 def nothing_drawn(wanted: Wanted) -> Illustration:
     """In place of an illustration whose process was ended."""
-    return Illustration(wanted.uid, None, None, None, ("The pictures of this sheet could not be made.",))
+    return Illustration(wanted.uid, None, None, None, (Reason("sheet.pictures_lost"),))
 
 
 def photograph_of(path: Path, drawing: Drawing | None, shape: float, *, inches: bool) -> Photograph:

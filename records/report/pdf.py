@@ -21,7 +21,9 @@ from reportlab.platypus import (
     BaseDocTemplate,
     Flowable,
     Frame,
+    HRFlowable,
     Image,
+    KeepTogether,
     PageBreak,
     PageTemplate,
     Paragraph,
@@ -30,11 +32,13 @@ from reportlab.platypus import (
 )
 
 from flankwise.words import CAUTION
-from records.report.flowables import GREY, PALE, Length, Mark, PhotographFlowable
+from records.report.flowables import GREY, PALE, Length, Mark, PhotographFlowable, Ruled
 from records.report.gather import MAKER, PHOTO_SHAPE, Report
 from records.report.illustrate import Illustration
 from records.report.sheet import Sheet
+from records.report.spoken import Spoken
 from records.report.typefaces import BOLD, REGULAR, Types, load_types
+from threads.shared.refusal import Reason
 
 PAPERS = {"a4": A4, "letter": LETTER}
 _MARGIN = 14 * mm
@@ -43,6 +47,7 @@ _PHOTO_WIDE = 80 * mm
 _FIGURE_HIGH = {"a4": 69 * mm, "letter": 61 * mm}
 _SPARE = 6.0
 """Points that a page is reckoned less high than it is: what flows is set a little wider than it says."""
+_LINES_BY_HAND = 7
 _LEAST_FIGURE = 0.62
 """Of its height, to which a figure may be made smaller to save a page; its type is then still 5 points high."""
 
@@ -57,6 +62,7 @@ class Styles:
     small: ParagraphStyle
     right: ParagraphStyle
     answer: ParagraphStyle
+    plain: ParagraphStyle
 
 
 def figure_size(paper: str) -> tuple[float, float]:
@@ -70,12 +76,20 @@ def report_pdf(report: Report, paper: str, types: Types | None = None) -> bytes:
     ``types``: those loaded for ``words_of``; afterwards they know which letters none has.
     """
     types, styles, frame = types or load_types(words_of(report)), styles_of(), frame_of(paper)
-    flow = [] if report.single else [*_job_sheet(report, types, styles, frame.width)]
-    room = frame.width, frame.height
-    for sheet, illustration in zip(report.sheets, report.illustrations, strict=True):
-        flow += [PageBreak()] if flow else []
-        flow += _fitted(sheet, illustration, types, styles, room, paper)
-    return built(flow, frame, report.job, types, _foot_words(report), report.version)
+    page = _Page(types, styles, report.spoken, frame)
+    flow = list(letterhead_of(report.head, types, styles))
+    flow += [] if report.single else [*_job_sheet(report, page), PageBreak()]
+    for number, (sheet, illustration) in enumerate(zip(report.sheets, report.illustrations, strict=True)):
+        flow += [PageBreak()] if number else []
+        flow += _fitted(sheet, illustration, page, paper)
+        if illustration is None and (small := report.thumbnails[number]) is not None:
+            flow += [
+                Spacer(1, 4),
+                Image(io.BytesIO(small), _PHOTO_WIDE, _PHOTO_WIDE, kind="proportional", hAlign="LEFT"),
+            ]
+        flow += [Ruled(report.spoken.word("For notes by hand"))]
+    foot = foot_of(report.job, report.printed, report.version, report.spoken)
+    return built(flow, frame, report.job, types, foot, report.version)
 
 
 @dataclass(frozen=True)
@@ -85,6 +99,22 @@ class PageFrame:
     size: tuple[float, float]
     width: float
     height: float
+
+
+@dataclass(frozen=True)
+class _Page:
+    """What every page of a report is written with."""
+
+    types: Types
+    styles: Styles
+    spoken: Spoken
+    frame: PageFrame
+
+    def text(self, text: str, style: str = "body") -> Paragraph:
+        return Paragraph(self.types.markup(text), getattr(self.styles, style))
+
+    def head(self, word: str) -> Paragraph:
+        return self.text(self.spoken.word(word), "heading")
 
 
 def frame_of(paper: str) -> PageFrame:
@@ -122,7 +152,8 @@ def built(
 
 def words_of(report: Report) -> str:
     """All that is written in a report and comes from a person, in no order."""
-    return "".join((report.job, *report.about, *report.instruments, *map(str, report.sheets)))
+    more = (*report.head, *report.owners, *report.about, *report.instruments, *report.summary)
+    return "".join((report.job, *more, *map(str, report.sheets)))
 
 
 class _Numbered(Canvas):  # type: ignore[misc]  # reportlab has no types
@@ -157,9 +188,20 @@ class _Numbered(Canvas):  # type: ignore[misc]  # reportlab has no types
         self.drawString(self._margin, self._margin + 2, self._foot[1])
 
 
-def _foot_words(report: Report) -> tuple[str, str, str]:
-    job = report.job if len(report.job) <= 60 else report.job[:57] + "..."
-    return f"{job}    printed {report.printed} with flankwise {report.version}    ± is U95 (k = 2)", CAUTION, "of"
+def foot_of(what: str, printed: str, version: str, spoken: Spoken) -> tuple[str, str, str]:
+    """The two lines at the foot of each page, and the word between its number and their count."""
+    what = what if len(what) <= 60 else what[:57] + "..."
+    line = Reason("paper.foot", what=what, day=printed, version=version)
+    return spoken.say(line), spoken.word(CAUTION), spoken.word("of")
+
+
+def letterhead_of(lines: tuple[str, ...], types: Types, styles: Styles) -> Iterator[Flowable]:
+    """The head of the first page: the workshop's name, address and telephone; nothing where there is none."""
+    if lines:
+        yield Paragraph(types.markup(lines[0]), styles.answer)
+        if lines[1:]:
+            yield Paragraph(types.markup("  ·  ".join(lines[1:])), styles.small)
+        yield HRFlowable("100%", 0.8, color=GREY, spaceBefore=3, spaceAfter=9)
 
 
 def styles_of() -> Styles:
@@ -174,20 +216,38 @@ def styles_of() -> Styles:
         small=ParagraphStyle("small", body, fontSize=6.8, leading=8.6, textColor=GREY),
         right=ParagraphStyle("right", body, alignment=TA_RIGHT),
         answer=ParagraphStyle("answer", body, fontName=BOLD, fontSize=10.5, leading=13),
+        plain=ParagraphStyle("plain", body, fontSize=9.5, leading=12.5),
     )
 
 
-def _job_sheet(report: Report, types: Types, styles: Styles, width: float) -> Iterator[Flowable]:
-    write = types.markup
+def _job_sheet(report: Report, page: _Page) -> Iterator[Flowable]:
+    spoken = page.spoken
     yield Mark("job", report.job)
-    yield Paragraph(write(report.job), styles.title)
-    for line in (*report.instruments, *report.about):
-        yield Paragraph(write(line), styles.body)
-    count = len(report.sheets)
-    yield Paragraph(f"{count} part{'s' if count != 1 else ''}, in the order of the positions", styles.small)
+    yield page.text(report.job, "title")
+    for line in report.instruments:
+        yield page.text(line)
+    owner = spoken.say(Reason("paper.owner", name=", ".join(report.owners) or 40 * "_"))
+    yield page.text(owner)
+    for line in report.about:
+        yield page.text(line)
+    yield page.head("In plain words")
+    yield page.text(" ".join(report.summary), "plain")
     yield Spacer(1, 6)
+    yield from _contact_sheet(report, page)
+    yield Spacer(1, 8)
+    by_hand = Ruled(spoken.word("For notes by hand"), _LINES_BY_HAND)
+    yield KeepTogether([by_hand])
+
+
+def _contact_sheet(report: Report, page: _Page) -> Iterator[Flowable]:
+    write, styles, spoken, width = page.types.markup, page.styles, page.spoken, page.frame.width
+    count = len(report.sheets)
+    parts = Reason("paper.parts_one") if count == 1 else Reason("paper.parts", count=count)
+    yield page.text(spoken.say(parts), "small")
+    yield Spacer(1, 3)
     wide = (0.05 * width, 32 * mm, 0.0, 0.28 * width)
-    rows: list[list[Any]] = [["", "", _bold("position", styles), _bold("dimensions", styles)]]
+    heads = [_bold(spoken.word(head), styles) for head in ("position", "dimensions")]
+    rows: list[list[Any]] = [["", "", *heads]]
     for number, (sheet, illustration, thumbnail) in enumerate(
         zip(report.sheets, report.illustrations, report.thumbnails, strict=True), 1
     ):
@@ -196,11 +256,11 @@ def _job_sheet(report: Report, types: Types, styles: Styles, width: float) -> It
             Paragraph(
                 f'<a href="#{sheet.uid}">{write(sheet.place)}</a>', ParagraphStyle("p", styles.body, fontName=BOLD)
             ),
-            Paragraph(write(sheet.answer), styles.body),
+            page.text(sheet.answer),
         ]
-        words += [Paragraph(write(die), styles.small)] if die else []
-        words.append(Paragraph(write(sheet.number), styles.small))
-        key = [Paragraph(write(line), styles.body) for line in sheet.key.split("; ") if line]
+        words += [page.text(die, "small")] if die else []
+        words.append(page.text(sheet.number, "small"))
+        key = [page.text(line) for line in sheet.key.split("; ") if line]
         rows.append([str(number), _small_picture(illustration, thumbnail), words, key])
     rest = width - wide[0] - wide[1] - wide[3]
     yield Table(
@@ -226,22 +286,14 @@ def _small_picture(illustration: Illustration | None, thumbnail: bytes | None) -
     return Image(io.BytesIO(thumbnail), 30 * mm, 20 * mm, kind="proportional")
 
 
-def _fitted(
-    sheet: Sheet,
-    illustration: Illustration | None,
-    types: Types,
-    styles: Styles,
-    room: tuple[float, float],
-    paper: str,
-) -> list[Flowable]:
+def _fitted(sheet: Sheet, illustration: Illustration | None, page: _Page, paper: str) -> list[Flowable]:
     """The data sheet; where it is a few lines too long for its page, with a smaller figure, so that it is one."""
-    width, height = room
     figure = _FIGURE_HIGH[paper]
-    flow = list(_data_sheet(sheet, illustration, types, styles, width, figure))
-    over = _height_of(flow, width) - height + _SPARE
+    flow = list(_data_sheet(sheet, illustration, page, figure))
+    over = _height_of(flow, page.frame.width) - page.frame.height + _SPARE
     if illustration is None or illustration.figure is None or not 0 < over <= (1 - _LEAST_FIGURE) * figure:
         return flow
-    return list(_data_sheet(sheet, illustration, types, styles, width, figure - over))
+    return list(_data_sheet(sheet, illustration, page, figure - over))
 
 
 def _height_of(flow: list[Flowable], width: float) -> float:
@@ -253,22 +305,14 @@ def _height_of(flow: list[Flowable], width: float) -> float:
     return total
 
 
-def _data_sheet(
-    sheet: Sheet,
-    illustration: Illustration | None,
-    types: Types,
-    styles: Styles,
-    width: float,
-    figure_high: float,
-) -> Iterator[Flowable]:
-    write = types.markup
+def _data_sheet(sheet: Sheet, illustration: Illustration | None, page: _Page, figure_high: float) -> Iterator[Flowable]:
+    write, styles, word, width = page.types.markup, page.styles, page.spoken.word, page.frame.width
     yield Mark(sheet.uid, sheet.place)
-    yield Paragraph(write(sheet.place), styles.title)
-    line = ", ".join(words for words in (sheet.number, sheet.instrument) if words)
-    yield Paragraph(write(line), styles.body)
+    yield page.text(sheet.place, "title")
+    yield page.text(", ".join(words for words in (sheet.number, sheet.instrument) if words))
     yield Spacer(1, 3)
-    yield Paragraph(write(sheet.answer), styles.answer)
-    yield Paragraph(write(sheet.kind), styles.small)
+    yield page.text(sheet.answer, "answer")
+    yield page.text(sheet.kind, "small")
     yield Spacer(1, 3)
     photograph = None if illustration is None else illustration.photograph
     left: Flowable | str = ""
@@ -285,14 +329,13 @@ def _data_sheet(
         yield Image(io.BytesIO(illustration.figure), width, figure_high, kind="proportional")
     for heading, lines in (("How large it is", sheet.hole), ("Screws tried in it", sheet.trials)):
         if lines:
-            yield Paragraph(heading, styles.heading)
-            yield from (Paragraph(write(line), styles.body) for line in lines)
+            yield page.head(heading)
+            yield from map(page.text, lines)
     if sheet.groups:
-        yield Paragraph("Which thread it is", styles.heading)
-        yield _groups(sheet, types, styles, width)
-    for note in sheet.identity_notes:
-        yield Paragraph(write(note), styles.body)
-    yield from _candidates(sheet, types, styles, width)
+        yield page.head("Which thread it is")
+        yield _groups(sheet, page)
+    yield from map(page.text, sheet.identity_notes)
+    yield from _candidates(sheet, page)
     for heading, lines in (
         ("What to make it with", sheet.dies),
         ("Checked", sheet.checks),
@@ -300,16 +343,14 @@ def _data_sheet(
         ("Notes", sheet.notes),
     ):
         if lines:
-            yield Paragraph(heading, styles.heading)
-            style = styles.small if lines is sheet.dies else styles.body
-            yield from (Paragraph(write(line), style) for line in lines)
-    remarks = () if illustration is None else illustration.remarks
+            yield page.head(heading)
+            yield from (page.text(line, "small" if lines is sheet.dies else "body") for line in lines)
+    remarks = () if illustration is None else tuple(map(page.spoken.say, illustration.remarks))
     if sheet.behind:
-        yield Paragraph("Behind these numbers", styles.heading)
-        yield Paragraph(" ".join(write(line) for line in sheet.behind), styles.small)
-    warnings = [f"<b>Warning:</b> {write(warning)}" for warning in (*sheet.warnings, *remarks)]
-    footnotes = [write(note) for note in sheet.footnotes]
-    for some in (warnings, footnotes):
+        yield page.head("Behind these numbers")
+        yield page.text(" ".join(sheet.behind), "small")
+    warnings = [f"<b>{word('Warning')}:</b> {write(warning)}" for warning in (*sheet.warnings, *remarks)]
+    for some in (warnings, list(map(write, sheet.footnotes))):
         if some:
             yield Paragraph(" ".join(some), styles.small)
 
@@ -341,13 +382,13 @@ def _dimensions(sheet: Sheet, styles: Styles, width: float) -> Table:
     )
 
 
-def _groups(sheet: Sheet, types: Types, styles: Styles, width: float) -> Table:
+def _groups(sheet: Sheet, page: _Page) -> Table:
     rows: list[list[Any]] = []
+    styles, width = page.styles, page.frame.width
     for group in sheet.groups:
-        words: list[Flowable] = [Paragraph(f"<b>{types.markup(group.names)}</b>", styles.body)]
+        words: list[Flowable] = [Paragraph(f"<b>{page.types.markup(group.names)}</b>", styles.body)]
         if group.told_apart_by:
-            facts = "; ".join(group.told_apart_by)
-            words.append(Paragraph(f"told apart by {types.markup(facts)}", styles.small))
+            words.append(page.text(f"{page.spoken.word('told apart by')} {'; '.join(group.told_apart_by)}", "small"))
         rows.append([Length(group.probability, 0.16 * width), group.chance, words])
     return Table(
         rows,
@@ -360,18 +401,18 @@ def _groups(sheet: Sheet, types: Types, styles: Styles, width: float) -> Table:
     )
 
 
-def _candidates(sheet: Sheet, types: Types, styles: Styles, width: float) -> Iterator[Flowable]:
+def _candidates(sheet: Sheet, page: _Page) -> Iterator[Flowable]:
     if not sheet.candidates:
         return
-    head = ["candidate", "probability", "by measurement", "origin and year", "if so, the part is"]
-    rows: list[list[Any]] = [[Paragraph(word, styles.small) for word in head]]
+    width, heads = page.frame.width, ("candidate", "probability", "by measurement", "origin and year")
+    rows: list[list[Any]] = [[page.text(page.spoken.word(head), "small") for head in (*heads, "if so, the part is")]]
     for one in sheet.candidates:
         row = (one.name, one.chance, one.by_measurement, one.says, one.condition)
-        rows.append([Paragraph(types.markup(word), styles.small) for word in row])
+        rows.append([page.text(word, "small") for word in row])
     yield Spacer(1, 3)
     yield Table(
         rows,
-        colWidths=[share * width for share in (0.17, 0.12, 0.14, 0.42, 0.15)],
+        colWidths=[share * width for share in (0.17, 0.14, 0.14, 0.38, 0.17)],
         style=[
             *_BARE,
             ("LINEBELOW", (0, 0), (-1, 0), 0.4, GREY),

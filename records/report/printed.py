@@ -8,6 +8,7 @@ from records.register import Register
 from records.report.gather import gather
 from records.report.html import report_html
 from records.report.pdf import PAPERS, figure_size, report_pdf, words_of
+from records.report.spoken import Spoken
 from records.report.typefaces import load_types
 
 KINDS = ("pdf", "html")
@@ -38,10 +39,11 @@ def print_job(
     *,
     paper: str = "a4",
     inches: bool = False,
+    language: str = "en",
     processes: int | None = None,
     part: int | None = None,
 ) -> Printed:
-    """The job with this id as one of ``KINDS``, on one of ``PAPERS``.
+    """The job with this id as one of ``KINDS``, on one of ``PAPERS``, in "en" or "de".
 
     ``part``: the sheet of this part alone, such as a hole. Its pictures are made in ``processes`` (one a core if
     None). It may be called from any thread; two at once would draw into each other's figures.
@@ -52,7 +54,8 @@ def print_job(
     """
     if kind not in KINDS or paper not in PAPERS:
         raise ValueError(f"{kind} on {paper}: a job is printed as one of {KINDS} on one of {tuple(PAPERS)}")
-    found = gather(register, job, inches=inches, figure_size=figure_size(paper), jobs=processes, part=part)
+    spoken = Spoken(language, inches)
+    found = gather(register, job, spoken, figure_size=figure_size(paper), jobs=processes, part=part)
     types = load_types(words_of(found))
     content = report_pdf(found, paper, types) if kind == "pdf" else report_html(found)
     measured = sum(bool(sheet.dimensions) for sheet in found.sheets)

@@ -9,23 +9,21 @@ from dataclasses import dataclass
 from typing import Any
 
 from flankwise.holes import HoleAnswer
-from flankwise.making import making_lines, making_of_designation
-from flankwise.reasons import sentence
+from flankwise.making import making_of_designation
+from flankwise.reasons.table import ENGLISH
 from records.entries import FiledHole, FiledMeasurement, Part
-from threads.hole.hole_words import trial_words
+from records.report.reworded import reworded
+from records.report.spoken import Spoken
+from threads.hole.hole_words import sentences, trial_words
 from threads.identify.candidate import CONDITION_WORDS
 from threads.measured.measured_document import MeasurementDocumentError, possible_thread, quantity_from_dict
-from threads.shared.formatting import (
-    NOT_DETERMINED,
-    format_length,
-    format_probability,
-    format_quantity,
-    write_quantity,
-)
+from threads.shared.formatting import NOT_DETERMINED, write_quantity
 from threads.shared.quantity import COVERAGE_FACTOR, Quantity
 from threads.shared.quantity_words import worded
+from threads.shared.refusal import Reason
 from threads.standards.designation import UnknownDesignationError, parse
 from threads.standards.limits import Limits, limits_of
+from threads.workshop.making_told import making_told
 from threads.workshop.tools import tools_of
 
 QUANTITIES = worded(
@@ -103,95 +101,106 @@ class Sheet:
     trials: tuple[str, ...] = ()
 
 
-def sheet_of(part: Part, calibration: str | None, *, inches: bool, hole: HoleAnswer | None = None) -> Sheet:
+def sheet_of(part: Part, calibration: str | None, spoken: Spoken, hole: HoleAnswer | None = None) -> Sheet:
     """The sheet of ``part``; ``calibration`` is the text of the calibration file behind the measurement that counts.
 
     ``hole``: what its trials say, where it is a hole.
     """
+    say, word = spoken.say, spoken.word
     measurement = part.measurement
     document = {} if measurement is None else measurement.document
     filed = None if measurement is None else measurement.identification
     identity = {} if filed is None else filed.document
+    if measurement is not None and identity and spoken.language != ENGLISH:
+        identity = reworded(measurement.document, identity, spoken)
     limits = tuple(_limits_shown(identity))
     marked = any(one.get("unverified") for one in identity.get("candidates", [])[:MOST_CANDIDATES])
-    years = any("unverified" in note and "Years" in note for note in identity.get("notes", []))
+    doubted = [note for note in (filed.document if filed else {}).get("notes", []) if "unverified" in note]
     footnotes = [FROM_MEMORY] if marked else []
-    if years:
+    if any("Years" in note for note in doubted):
         footnotes.append("Years and countries of use are from memory, unverified.")
     return Sheet(
         uid=part.uid,
-        number=f"part {part.id}",
-        place=_place(part),
-        instrument=instrument_words(part),
-        answer=_answer(identity, measurement) if part.hole is None else f"tapped hole, {part.hole.thread}",
-        key=_key(document, inches=inches),
-        kind=_kind(document.get("thread", {})),
-        dimensions=tuple(_dimensions(document, inches=inches)),
-        groups=tuple(_groups(identity)),
-        candidates=tuple(_candidates(identity)),
+        number=f"{word('part')} {part.id}",
+        place=_place(part, spoken),
+        instrument=instrument_words(part, spoken),
+        answer=_answer(identity, measurement, spoken)
+        if part.hole is None
+        else say(Reason("sheet.hole", thread=part.hole.thread)),
+        key=_key(document, spoken),
+        kind=_kind(document.get("thread", {}), spoken),
+        dimensions=tuple(_dimensions(document, spoken)),
+        groups=tuple(_groups(identity, spoken)),
+        candidates=tuple(_candidates(identity, spoken)),
         identity_notes=tuple(
             # the table of dimensions is beside it, in the unit wanted
             _OWN_DIMENSIONS.sub("", note)
             for note in identity.get("notes", [])
-            if "unverified" not in note
+            if "unverified" not in note and "nicht nachgeprüft" not in note
         ),
-        dies=(*_dies(identity), *_making(identity, inches=inches)),
-        checks=tuple(_checks(measurement)),
-        replacements=tuple(_replacements(part)),
-        notes=tuple(f"{note.text} ({note.who}, {note.added[:10]})" for note in part.notes if not note.withdrawn),
-        behind=tuple(_behind(part, measurement, document, calibration)),
-        warnings=tuple(str(one.get("message", "")) for one in document.get("quality", {}).get("warnings", [])),
-        footnotes=tuple(footnotes),
+        dies=(*_dies(identity, spoken), *_making(identity, spoken)),
+        checks=tuple(_checks(measurement, spoken)),
+        replacements=tuple(_replacements(part, spoken)),
+        notes=tuple(f"{note.text} ({note.added[:10]})" for note in part.notes if not note.withdrawn),
+        behind=tuple(map(say, _behind(part, measurement, document, calibration))),
+        warnings=tuple(map(spoken.told, document.get("quality", {}).get("warnings", []))),
+        footnotes=tuple(map(word, footnotes)),
         limits=limits,
-        hole=tuple(_hole(part.hole, hole, inches=inches)),
-        trials=() if hole is None else tuple(_trials(hole, inches=inches)),
+        hole=tuple(_hole(part.hole, hole, spoken)),
+        trials=() if hole is None else tuple(_trials(hole, spoken)),
     )
 
 
-def _hole(hole: FiledHole | None, found: HoleAnswer | None, *, inches: bool) -> Iterator[str]:
+def _hole(hole: FiledHole | None, found: HoleAnswer | None, spoken: Spoken) -> Iterator[str]:
     if hole is None:
         return
-    deep = "" if hole.depth is None else f", {format_length(hole.depth, inches=inches)} deep"
-    yield f"{hole.thread}, screws engage over {format_length(hole.engagement, inches=inches)}{deep}."
-    yield from ("No screw has gone in yet.",) if found is None else found.sentences(inches=inches)
+    key = "sheet.hole_size" if hole.depth is None else "sheet.hole_size_deep"
+    yield spoken.say(Reason(key, thread=hole.thread, engagement=hole.engagement, depth=hole.depth))
+    yield from map(spoken.say, [Reason("sheet.hole_untried")] if found is None else sentences(found.found))
 
 
-def _trials(hole: HoleAnswer, *, inches: bool) -> Iterator[str]:
+def _trials(hole: HoleAnswer, spoken: Spoken) -> Iterator[str]:
     for one in sorted(hole.found.trials, key=lambda one: one.size):
-        size = format_quantity(Quantity(one.size, one.u95 / COVERAGE_FACTOR, "mm"), inches=inches)
-        outcome = sentence(trial_words(one.trial), inches=inches)
-        yield f"{one.trial.screw.name}, {size}: {outcome} (expected by the others: {format_probability(one.expected)})"
+        size = Quantity(one.size, one.u95 / COVERAGE_FACTOR, "mm")
+        outcome = trial_words(one.trial)
+        yield spoken.say(
+            Reason("sheet.trial", name=one.trial.screw.name, size=size, outcome=outcome, expected=one.expected)
+        )
 
 
-def instrument_words(part: Part) -> str:
+def instrument_words(part: Part, spoken: Spoken) -> str:
     """The instrument of a part in one line: name, maker, model, serial number, year and country."""
     one = part.instrument
     if one is None:
         return ""
-    made = ""
+    made = None
     if one.made is not None:
-        made = f"made {one.made[0]}" if one.made[0] == one.made[1] else f"made {one.made[0]}-{one.made[1]}"
-    serial = f"no. {one.serial}" if one.serial else None
-    return ", ".join(word for word in (one.name, one.maker, one.model, serial, made, one.country) if word)
+        year = str(one.made[0]) if one.made[0] == one.made[1] else f"{one.made[0]}-{one.made[1]}"
+        made = spoken.say(Reason("paper.made", year=year))
+    serial = f"{spoken.word('no.')} {one.serial}" if one.serial else None
+    return ", ".join(text for text in (one.name, one.maker, one.model, serial, made, one.country) if text)
 
 
-def _place(part: Part) -> str:
+def _place(part: Part, spoken: Spoken) -> str:
     words = [part.position.name] if part.position is not None else []
     words += [part.name] if part.name else []
-    return ", ".join(words) or f"part {part.id}"
+    return ", ".join(words) or f"{spoken.word('part')} {part.id}"
 
 
-def _answer(identity: dict[str, Any], measurement: FiledMeasurement | None) -> str:
+def _answer(identity: dict[str, Any], measurement: FiledMeasurement | None, spoken: Spoken) -> str:
     if measurement is None:
-        return "not measured"
+        return spoken.word("not measured")
     if not identity:
-        return "not identified"
+        return spoken.word("not identified")
     groups = identity.get("groups", [])
     if identity["status"] == "no_match" or not groups:
-        return "fits no series in the tables"
-    names = _marked(identity, groups[0]["members"])
-    shown = ", ".join(names[:3]) + (f" and {len(names) - 3} more" if len(names) > 3 else "")
-    return shown if identity["status"] == "identified" else f"ambiguous: {shown}"
+        return spoken.word("fits no series in the tables")
+    named = _marked(identity, groups[0]["members"])
+    names, more = ", ".join(named[:3]), len(named) - 3
+    case = "identified" if identity["status"] == "identified" else "ambiguous"
+    if more > 0:
+        return spoken.say(Reason(f"sheet.{case}_more", names=names, count=more))
+    return names if case == "identified" else spoken.say(Reason("sheet.ambiguous", names=names))
 
 
 def _marked(identity: dict[str, Any], names: list[str]) -> list[str]:
@@ -199,23 +208,23 @@ def _marked(identity: dict[str, Any], names: list[str]) -> list[str]:
     return [f"{name} {MARK}" if name in unverified else name for name in names]
 
 
-def _key(document: dict[str, Any], *, inches: bool) -> str:
+def _key(document: dict[str, Any], spoken: Spoken) -> str:
     thread = document.get("thread", {})
     words = []
     for name, sign in (("major_diameter", "major"), ("pitch_diameter", "pitch dia."), ("pitch", "pitch")):
         quantity = _quantity(thread.get(name))
         if quantity is not None:
-            words.append(f"{sign} {format_quantity(quantity, inches=inches)}")
+            words.append(f"{spoken.word(sign)} {spoken.quantity(quantity)}")
     return "; ".join(words)
 
 
-def _kind(thread: dict[str, Any]) -> str:
+def _kind(thread: dict[str, Any], spoken: Spoken) -> str:
     if not thread:
         return ""
-    starts = "1 start" if thread["starts"] == 1 else f"{thread['starts']} starts"
     hand = "hand not determined" if thread["hand"] == "not determined" else f"{thread['hand']}-hand"
-    cast = ", hole measured from its cast" if thread.get("internal") else ""
-    return f"{thread['threads_in_view']} threads in view, {starts}, {hand}{cast}"
+    key = "sheet.kind.one" if thread["starts"] == 1 else "sheet.kind"
+    kind = spoken.say(Reason(key, threads=thread["threads_in_view"], starts=thread["starts"], hand=hand))
+    return kind + (spoken.word(", hole measured from its cast") if thread.get("internal") else "")
 
 
 def _quantity(data: object) -> Quantity | None:
@@ -225,40 +234,40 @@ def _quantity(data: object) -> Quantity | None:
         return None
 
 
-def _dimensions(document: dict[str, Any], *, inches: bool) -> Iterator[Dimension]:
+def _dimensions(document: dict[str, Any], spoken: Spoken) -> Iterator[Dimension]:
     thread = document.get("thread", {})
     for name, words in QUANTITIES:
         if name not in thread:
             continue
         quantity = _quantity(thread[name])
-        written = None if quantity is None else write_quantity(quantity, inches=inches)
+        written = None if quantity is None else write_quantity(quantity, inches=spoken.inches)
         if written is None:
-            yield Dimension(words, NOT_DETERMINED, "")
+            yield Dimension(spoken.word(words), spoken.word(NOT_DETERMINED), "")
         else:
-            yield Dimension(words, written.value, str(written).removeprefix(written.value).strip())
+            yield Dimension(spoken.word(words), written.value, str(written).removeprefix(written.value).strip())
 
 
-def _groups(identity: dict[str, Any]) -> Iterator[GroupLine]:
+def _groups(identity: dict[str, Any], spoken: Spoken) -> Iterator[GroupLine]:
     for group in identity.get("groups", [])[:MOST_GROUPS]:
-        chance = float(group["probability"])
-        if chance < LEAST_SHOWN:
+        share = float(group["probability"])
+        if share < LEAST_SHOWN:
             continue
         facts = tuple(fact for fact in str(group["told_apart_by"]).split("; ") if fact)
         names = ", ".join(_marked(identity, group["members"]))
-        yield GroupLine(names, chance, format_probability(chance), facts)
+        yield GroupLine(names, share, spoken.chance(share), facts)
     none = identity.get("no_standard_probability")
     if none is not None and none >= LEAST_SHOWN:
-        yield GroupLine("no series in the tables", float(none), format_probability(none), ())
+        yield GroupLine(spoken.word("no series in the tables"), float(none), spoken.chance(none), ())
 
 
-def _candidates(identity: dict[str, Any]) -> Iterator[CandidateLine]:
+def _candidates(identity: dict[str, Any], spoken: Spoken) -> Iterator[CandidateLine]:
     for one in identity.get("candidates", [])[:MOST_CANDIDATES]:
         yield CandidateLine(
             name=_marked(identity, [one["designation"]])[0],
-            chance=format_probability(one["probability"]),
-            by_measurement=format_probability(one["probability_measurement_only"]),
+            chance=spoken.chance(one["probability"]),
+            by_measurement=spoken.chance(one["probability_measurement_only"]),
             says=str(one.get("origin_and_year", {}).get("says", "")),
-            condition=CONDITION_WORDS.get(one.get("condition", ""), str(one.get("condition", ""))),
+            condition=spoken.word(CONDITION_WORDS.get(one.get("condition", ""), str(one.get("condition", "")))),
         )
 
 
@@ -295,86 +304,82 @@ def _limits(name: str) -> Limits | None:
         return None
 
 
-def _dies(identity: dict[str, Any]) -> Iterator[str]:
+def _dies(identity: dict[str, Any], spoken: Spoken) -> Iterator[str]:
     """What to ask for, for each thread of the first group that needs another tool."""
     groups = identity.get("groups", [])
     if identity.get("status") == "no_match" or not groups:
         return
-    asked: dict[str, list[str]] = {}
+    asked: set[str] = set()
     for name in groups[0]["members"]:
         limits = _limits(name)
-        if limits is None:
-            continue
-        tools = tools_of(limits)
-        if tools.ask_for not in asked and len(asked) < MOST_DIES:
-            asked[tools.ask_for] = [
-                f"{tools.kind.capitalize()} {tools.ask_for} (as {name}).",
-                *(tools.notes if tools.gives is None else ()),
-            ]
-    told: set[str] = set()
-    for lines in asked.values():
-        yield " ".join(line for line in lines if line not in told)
-        told.update(lines)
+        tools = None if limits is None else tools_of(limits)
+        if tools is not None and tools.ask_for not in asked and len(asked) < MOST_DIES:
+            asked.add(tools.ask_for)
+            kind = tools.kind.capitalize()
+            yield spoken.say(Reason("sheet.ask_for", kind=kind, name=tools.ask_for, designation=name))
 
 
-def _making(identity: dict[str, Any], *, inches: bool) -> tuple[str, ...]:
+def _making(identity: dict[str, Any], spoken: Spoken) -> tuple[str, ...]:
     """Blank, drill, wires, what to ask a dealer for, and the cautions, of the most probable class."""
     candidates = identity.get("candidates", [])
     if identity.get("status") == "no_match" or not candidates:
         return ()
     making = making_of_designation(candidates[0]["designation"])
-    return () if making is None else (" ".join(making_lines(making, inches=inches)),)
+    return () if making is None else (" ".join(map(spoken.say, making_told(making))),)
 
 
-def _checks(measurement: FiledMeasurement | None) -> Iterator[str]:
-    for check in () if measurement is None else measurement.checks:
-        yield f"against {check.against}: {check.verdict.replace('_', ' ')} ({check.who}, {check.added[:10]})"
+def _checks(measurement: FiledMeasurement | None, spoken: Spoken) -> Iterator[str]:
+    for one in () if measurement is None else measurement.checks:
+        verdict = one.verdict.replace("_", " ")
+        yield spoken.say(Reason("sheet.check", against=one.against, verdict=verdict, day=one.added[:10]))
 
 
-def _replacements(part: Part) -> Iterator[str]:
+def _replacements(part: Part, spoken: Spoken) -> Iterator[str]:
     for one in part.replacements:
         if one.withdrawn:
             continue
-        words = [f"made {one.made}"]
+        words = []
         for name, value in (("die", one.die), ("setting", one.setting), ("stock", one.stock), ("", one.remark)):
-            words += [f"{name} {value}".strip()] if value else []
-        words += [f"on file as part {one.made_part}"] if one.made_part is not None else []
-        yield f"{', '.join(words)} ({one.who})"
+            words += [f"{spoken.word(name) if name else ''} {value}".strip()] if value else []
+        words += [spoken.say(Reason("sheet.made_part", part=one.made_part))] if one.made_part is not None else []
+        yield spoken.say(Reason("sheet.made", day=one.made, how=", ".join(words)))
 
 
 def _behind(
     part: Part, measurement: FiledMeasurement | None, document: dict[str, Any], calibration: str | None
-) -> Iterator[str]:
+) -> Iterator[Reason]:
     if measurement is None:
         return
     scale = document["calibration"]
     size, offset = (
         _quantity({**scale[name], "unit": unit}) for name, unit in (("um_per_px", "um"), ("edge_offset_px", "px"))
     )
-    behind = f"calibration {scale['id']}" if scale["traceable"] else f"{scale['id']}: no gauge stands behind it"
-    yield f"Scale {format_quantity(size)} a pixel, edge offset {format_quantity(offset)} ({behind})."
+    behind = Reason("sheet.scale_calibration" if scale["traceable"] else "sheet.scale_by_hand", name=scale["id"])
+    yield Reason("sheet.scale", size=size, offset=offset, behind=behind)
     if calibration is not None:
-        yield from _gauges(json.loads(calibration))
+        yield _gauges(json.loads(calibration))
     picture = part.picture
     if picture is not None:
-        yield (
-            f"Picture {picture.file_name}, {picture.width_px} x {picture.height_px} pixels, SHA-256 "
-            f"{picture.sha256[:16]}..."
-        )
+        yield Reason(
+            "sheet.picture", name=picture.file_name, wide=picture.width_px, high=picture.height_px,
+            hash=picture.sha256[:16],
+        )  # fmt: skip
     quality = document["quality"]
-    yield (
-        f"Edges fit the thread to {quality['residual_rms_px']:.2f} px (RMS); "
-        f"{100 * quality['rejected_edge_fraction']:.0f} % of them left out."
+    yield Reason("sheet.fit", rms=quality["residual_rms_px"], share=100 * quality["rejected_edge_fraction"])
+    yield Reason("sheet.measured", day=measurement.measured[:10], version=measurement.version)
+
+
+def _gauges(calibration: dict[str, Any]) -> Reason:
+    gauges = tuple(
+        Reason(
+            "sheet.gauge",
+            what=gauge["what"],
+            size=Quantity(float(gauge["nominal_mm"]), float(gauge["u95_mm"]) / 2, "mm"),
+        )
+        for gauge in calibration.get("gauges", [])
     )
-    yield f"Measured {measurement.measured[:10]} by {measurement.who} with flankwise {measurement.version}."
-
-
-def _gauges(calibration: dict[str, Any]) -> Iterator[str]:
-    gauges = []
-    for gauge in calibration.get("gauges", []):
-        size = Quantity(float(gauge["nominal_mm"]), float(gauge["u95_mm"]) / 2, "mm")
-        gauges.append(f"{gauge['what']} {format_quantity(size)}")
-    yield f"Calibrated {str(calibration.get('when', ''))[:10]} with {', '.join(gauges) or 'no gauge'}."
+    day = str(calibration.get("when", ""))[:10]
+    return Reason("sheet.calibrated", day=day, gauges=gauges) if gauges else Reason("sheet.calibrated_none", day=day)
 
 
 def is_measurement(document: dict[str, Any]) -> bool:

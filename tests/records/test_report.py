@@ -15,14 +15,17 @@ from pypdf import PdfReader
 
 from flankwise.words import CAUTION
 from records import filing
+from records.correction import correct
 from records.drawing import drawing_path, kept
 from records.figures.type_files import type_with
+from records.letterhead import keep_letterhead
 from records.register import Register, open_register
 from records.report.gather import FEW, Report, gather, is_report
 from records.report.html import _text, report_html
 from records.report.pdf import figure_size, report_pdf
 from records.report.printed import print_job
 from records.report.sheet import FROM_MEMORY
+from records.report.spoken import Spoken
 from records.report.typefaces import load_types
 from tests.records.workshop import JOB, POSITIONS, kept_workshop, measured_workshop
 from threads.shared.refusal import RefusalError
@@ -35,12 +38,12 @@ def register(tmp_path_factory: pytest.TempPathFactory) -> Register:
 
 @pytest.fixture(scope="module")
 def report(register: Register) -> Report:
-    return gather(register, 1, inches=False, figure_size=figure_size("a4"), jobs=1)
+    return gather(register, 1, Spoken(), figure_size=figure_size("a4"), jobs=1)
 
 
 @pytest.fixture(scope="module")
 def in_inches(register: Register) -> Report:
-    return gather(register, 1, inches=True, figure_size=figure_size("letter"), jobs=1)
+    return gather(register, 1, Spoken(inches=True), figure_size=figure_size("letter"), jobs=1)
 
 
 @pytest.fixture(scope="module")
@@ -106,7 +109,7 @@ def test_types_are_embedded_and_letters_that_none_has_are_shown_as_codes(pdf: Pd
 
 def test_a_sheet_with_everything_on_it_is_one_page(tmp_path: Path) -> None:
     register = kept_workshop(tmp_path)
-    found = gather(register, 1, inches=False, figure_size=figure_size("a4"), jobs=1)
+    found = gather(register, 1, Spoken(), figure_size=figure_size("a4"), jobs=1)
     pdf = PdfReader(io.BytesIO(report_pdf(found, "a4")))
     assert len(pdf.pages) == 1 + len(found.sheets)
     assert all("Behind these numbers" in words(page) and "Measured 20" in words(page) for page in pdf.pages[1:])
@@ -170,13 +173,13 @@ def test_without_drawings_they_are_made_again_or_left_out(tmp_path: Path) -> Non
     before = kept(register.store.folder, uids[0])
     assert before is not None
     drawing_path(register.store.folder, uids[0]).unlink()
-    again = gather(register, 1, inches=False, figure_size=(7, 3), jobs=1)
+    again = gather(register, 1, Spoken(), figure_size=(7, 3), jobs=1)
     assert kept(register.store.folder, uids[0]) is not None
     assert [one.remarks for one in again.illustrations if one is not None] == [(), (), ()]
     # of the kept register the pictures are small ones, in which nothing comes out as before
     other = kept_workshop(tmp_path / "other")
-    found = gather(other, 1, inches=False, figure_size=(7, 3), jobs=1)
-    assert all("could not be brought back" in one.remarks[0] for one in found.illustrations if one is not None)
+    found = gather(other, 1, Spoken(), figure_size=(7, 3), jobs=1)
+    assert all(one.remarks[0].key == "sheet.edges_lost" for one in found.illustrations if one is not None)
     assert len(PdfReader(io.BytesIO(report_pdf(found, "letter"))).pages) >= 3
 
 
@@ -191,7 +194,7 @@ def test_more_than_a_few_sheets_are_shared_out(tmp_path: Path, monkeypatch: pyte
     register = measured_workshop(tmp_path)
     monkeypatch.setattr("records.report.gather.by_processes", noted)
     monkeypatch.setattr("records.report.gather.FEW", 2)
-    found = gather(register, 1, inches=False, figure_size=(7, 3), jobs=2)
+    found = gather(register, 1, Spoken(), figure_size=(7, 3), jobs=2)
     assert asked == [(3, 2)]
     assert FEW == 3
     content = report_pdf(found, "a4")
@@ -217,4 +220,31 @@ def test_an_empty_job_is_refused(tmp_path: Path) -> None:
     with register.writing() as writing:
         filing.add_job(writing, "nothing yet")
     with pytest.raises(RefusalError, match="empty_job"):
-        gather(register, 1, inches=False, figure_size=(7, 3))
+        gather(register, 1, Spoken(), figure_size=(7, 3))
+
+
+def test_a_job_in_german_has_letterhead_owner_summary_and_no_word_of_the_program(tmp_path: Path) -> None:
+    register = measured_workshop(tmp_path)
+    keep_letterhead(register, "Quayside Workshop\n12 Harbour Street")
+    with register.writing("somebody-at-desk-7") as writing:
+        correct(writing, "jobs", 1, {"owner": "harbour school"})
+    printed = print_job(register, 1, language="de", processes=1)
+    pages = [words(page) for page in PdfReader(io.BytesIO(printed.content)).pages]
+    first, sheet = pages[:2]
+    for text in (
+        "Quayside Workshop 12 Harbour Street", "Eigentümer: harbour school", "In einfachen Worten",
+        "3 Teile wurden gemessen. Bestimmt: 3 × 4-40 NC.", "Noch zu messen:", "Für Notizen von Hand",
+    ):  # fmt: skip
+        assert text in first, text
+    for text in (
+        "Flankendurchmesser 2.4", "zu unterscheiden durch Herkunft und Jahr", "Machen Sie es mit: Schneideisen",
+        "Gemessen am", "Gangrichtung nicht bestimmt", "gebaut 1938",
+    ):  # fmt: skip
+        assert text in sheet, text
+    whole = " ".join(pages)
+    assert "Für Notizen von Hand" in pages[4]
+    for text in (" --", "Ada", "somebody-at", "measured", "probability", "not measured"):
+        assert text not in whole, text
+    page = print_job(register, 1, "html", language="de", processes=1).content.decode()
+    assert '<html lang="de">' in page
+    assert "Welches Gewinde es ist" in page
