@@ -96,7 +96,7 @@ def identify(
     if not full:
         from cli.identity import brief_identity
 
-        asked = answer.found.status != "no_match" and kin is None
+        asked = any(one.key.endswith("origin_and_year") for one in answer.answer.settles)
         given = (("--origin CC", origin), ("--made YEAR", made)) if asked else ()
         show_brief(
             [
