@@ -21,6 +21,13 @@ from cli.years import Made, Origin, parse_made
 from flankwise.measuring import KNOWN_U95, PIN_U95
 from flankwise.reasons import message
 
+_ASKED = {
+    "settles.origin_and_year": "--origin CC, --made YEAR",
+    "settles.origin": "--origin CC",
+    "settles.year": "--made YEAR",
+}
+"""What would settle an answer and is an option of this command."""
+
 if TYPE_CHECKING:
     from flankwise.judging_instrument import InstrumentAnswer
     from flankwise.part import Part
@@ -96,15 +103,14 @@ def identify(
     if not full:
         from cli.identity import brief_identity
 
-        asked = any(one.key.endswith("origin_and_year") for one in answer.answer.settles)
-        given = (("--origin CC", origin), ("--made YEAR", made)) if asked else ()
+        settles = {one.key for one in answer.answer.settles}
         show_brief(
             [
                 *brief_identity(answer, _measured_line(measurement, inches=inches), inches=inches),
                 *doubts([("", measurement)], inches=inches),
                 Item(BRIEF_CAUTION),
             ],
-            missing([measurement], *(option for option, value in given if value is None)),
+            missing([measurement], *(option for key, option in _ASKED.items() if key in settles)),
         )
         return
     from cli.findings import SHORT, heading, measured_table, quality_lines

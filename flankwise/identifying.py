@@ -24,13 +24,13 @@ if TYPE_CHECKING:
 class Answer:
     """What a part is: ``answer`` first; ``found`` has the candidates, their groups and what tells them apart.
 
-    ``dated``: country or years of the instrument were given, or its screws tell as much. ``doubts``: what speaks for
-    another bench or scale.
+    ``untold``: which of origin and year was not given, where the other screws of the instrument do not tell as much:
+    ``"origin"``, ``"year"``, ``"origin_and_year"``. ``doubts``: what speaks for another bench or scale.
     """
 
     part: Part
     found: Identification
-    dated: bool = False
+    untold: str = ""
     doubts: tuple[Reason, ...] = ()
 
     @property
@@ -38,7 +38,7 @@ class Answer:
         """What a person wants to read first: the sentence, what would settle it, what to make it with."""
         from threads.workshop.answer import answer_of
 
-        return answer_of(self.found, self.part.thread, dated=self.dated)
+        return answer_of(self.found, self.part.thread, untold=self.untold)
 
     @property
     def candidates(self) -> tuple[Candidate, ...]:
@@ -96,5 +96,6 @@ def identify(
     told = {"origin": origin, "made": from_to(made), "series": names}
     found = identified(part.thread, **told, on_file=on_file, stated=said, as_part_of=kin)  # type: ignore[arg-type]
     doubts = other_scale(part) if found.status == NO_MATCH and names is None else ()
-    dated = origin is not None or made is not None or (kin is not None and kin.settled)
-    return Answer(part, found, dated=dated, doubts=doubts)
+    missing = [name for name, given in (("origin", origin), ("year", made)) if given is None]
+    untold = "" if kin is not None and kin.settled else "_and_".join(missing)
+    return Answer(part, found, untold=untold, doubts=doubts)

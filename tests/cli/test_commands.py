@@ -251,6 +251,9 @@ def test_the_last_line_asks_for_the_one_input_that_would_help(bench_a: str, caps
 
     every = "Would tell more: --origin CC, --made YEAR, --surface NAME. All numbers: --full"
     assert last_line("identify")[0] == every
+    half = last_line("identify", "--origin", "US")
+    assert half[0] == "Would tell more: --made YEAR, --surface NAME. All numbers: --full"
+    assert "To settle it: the year it was made; more screws" in half[1]
     dated = ("--origin", "US", "--made", "1938")
     asked, before = last_line("identify", *dated)
     assert asked == "Would tell more: --surface bright, dull or black. All numbers: --full"

@@ -45,8 +45,12 @@ class Answer:
         }
 
 
-def answer_of(found: Identification, thread: MeasuredThread, *, dated: bool) -> Answer:
-    """The answer to what was found for ``thread``. ``dated``: country and years of the instrument were given."""
+def answer_of(found: Identification, thread: MeasuredThread, *, untold: str) -> Answer:
+    """The answer to what was found for ``thread``.
+
+    ``untold``: what was not said of the instrument: ``"origin"``, ``"year"``, ``"origin_and_year"`` or nothing.
+    """
+    when = (Reason(f"settles.{untold}"),) if untold else ()
     if found.status == NO_MATCH or not found.threads:
         own = Reason("answer.none", major=thread.major_diameter, pitch=thread.pitch, angle=thread.included_angle)
         return Answer(
@@ -56,12 +60,12 @@ def answer_of(found: Identification, thread: MeasuredThread, *, dated: bool) -> 
     making = for_hand(making_of(first.members[0].limits), thread.hand)
     if found.status != IDENTIFIED:
         others = [one for one in found.threads[1:] if one.probability >= OPEN]
-        return Answer(_between(found, first, others), False, first, _settling_threads(first, others), making)
-    sentence, settles = _one_thread(first, dated=dated)
+        return Answer(_between(found, first, others), False, first, _settling_threads(first, others, when), making)
+    sentence, settles = _one_thread(first, when)
     return Answer(sentence, True, first, settles, making)
 
 
-def _one_thread(thread: ThreadShare, *, dated: bool) -> tuple[Reason, tuple[Reason, ...]]:
+def _one_thread(thread: ThreadShare, when: tuple[Reason, ...]) -> tuple[Reason, tuple[Reason, ...]]:
     series = open_series(thread)
     values: dict[str, Value] = {"name": thread.name}
     first = thread.series[0]
@@ -69,8 +73,7 @@ def _one_thread(thread: ThreadShare, *, dated: bool) -> tuple[Reason, tuple[Reas
     full = f"{thread.name} {first}" if sized and not thread.name.startswith("M") else thread.name
     if len(series) > 1:
         tables = tuple(Reason("answer_table", series=name, system=system_of(name)) for name in series)
-        settle = () if dated else (Reason("settles.origin_and_year"),)
-        return Reason("answer.series_open", **values, tables=tables), (*settle, Reason("settles.more_screws"))
+        return Reason("answer.series_open", **values, tables=tables), (*when, Reason("settles.more_screws"))
     members = [one for one in thread.members if one.limits.series == series[0]]
     whole = sum(one.probability for one in members)
     classes = tuple(one.limits.thread_class for one in members if one.probability >= OPEN * whole)
@@ -88,7 +91,7 @@ def _between(found: Identification, first: ThreadShare, others: list[ThreadShare
     return Reason("answer.threads", threads=named)
 
 
-def _settling_threads(first: ThreadShare, others: list[ThreadShare]) -> tuple[Reason, ...]:
+def _settling_threads(first: ThreadShare, others: list[ThreadShare], when: tuple[Reason, ...]) -> tuple[Reason, ...]:
     angle = FORMS[first.members[0].limits.form].included_angle_deg
     facts = []
     for one in others:
@@ -99,4 +102,4 @@ def _settling_threads(first: ThreadShare, others: list[ThreadShare]) -> tuple[Re
             facts.append(Reason("settles.scale"))
         else:
             facts.append(Reason("settles.major_diameter"))
-    return (*dict.fromkeys(facts), Reason("settles.origin_and_year"), Reason("settles.more_screws"))
+    return (*dict.fromkeys(facts), *when, Reason("settles.more_screws"))

@@ -18,7 +18,8 @@ from threads.workshop.making import making_of, making_of_its_own
 
 
 def answer(thread: MeasuredThread, **given: object) -> Answer:
-    return answer_of(identify(thread, **given), thread, dated=bool(given))  # type: ignore[arg-type]
+    untold = "" if given else "origin_and_year"
+    return answer_of(identify(thread, **given), thread, untold=untold)  # type: ignore[arg-type]
 
 
 def test_one_thread_of_two_systems_is_named_with_both_and_what_would_tell() -> None:
