@@ -83,7 +83,7 @@ class Comparison:
     Attributes:
         original, replacement: what was compared; the replacement's left and right exchanged if ``turned``.
         differences: per quantity; a quantity that one of them lacks is left out.
-        significant: names of those that differ beyond chance.
+        significant: names of those that differ by more than their uncertainties explain.
         threshold: by how many u a difference must be off zero to be called significant.
         turned: True where it could not be seen which way the parts point, and left of one is right of the other.
         covariance: of the differences of ``IN_COVARIANCE``.
