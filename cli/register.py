@@ -30,8 +30,8 @@ def opened(register: str | None, *, create: bool = False) -> Register:
 
 
 def part_number(text: str) -> int:
-    """The number of a part as typed: 12, #12 or "No. 12". Raises CommandLineError."""
-    digits = text.strip().lower().removeprefix("no.").removeprefix("#").strip()
+    """The number of a part as typed, or scanned off a label: 12, #12, "No. 12", PART12. Raises CommandLineError."""
+    digits = text.strip().lower().removeprefix("no.").removeprefix("part").removeprefix("#").strip()
     if not (digits.isascii() and digits.isdecimal()) or len(digits) > 15:
         raise CommandLineError(f"{text!r} is not the number of a part, such as 12; 'flankwise record list' shows them")
     return int(digits)

@@ -2,11 +2,16 @@
 
 from __future__ import annotations
 
+from typing import TYPE_CHECKING
+
 from PySide6.QtCore import QCoreApplication
 
 from flankwise import reasons
 from flankwise.reasons import WINDOW
 from threads.shared.refusal import Reason
+
+if TYPE_CHECKING:
+    from records.report.spoken import Spoken
 
 LANGUAGE = "language"
 """The property of the application that holds the current language (``gui.language.speak``)."""
@@ -25,6 +30,13 @@ def worded_error(error: BaseException) -> str:
 def word_of(text: str) -> str:
     """A single word, such as a verdict, the kind of a section or the source of an uncertainty."""
     return reasons.word(text, language())
+
+
+def spoken(*, inches: bool) -> Spoken:
+    """How a paper speaks that is made from the window."""
+    from records.report.spoken import Spoken
+
+    return Spoken(language(), inches)
 
 
 def language() -> str:

@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from flankwise.reasons import sentence
-from records.label import SLIP_MM, drawn_slip
+from records.report.label_page import SLIP_MM, Label, label_png, labels_pdf
+from records.report.spoken import Spoken
 from threads.cutting.die_choice import DieState
 from threads.cutting.die_words import what_it_cuts, what_was_learnt
 
@@ -11,16 +11,17 @@ _SIZES = (12.0, 10.0, 7.0, 7.0)
 """Of the type of the lines, points."""
 
 
-def die_label_lines(state: DieState, *, inches: bool = False) -> list[str]:
+def die_label_lines(state: DieState, spoken: Spoken | None = None) -> list[str]:
     """What stands on the label, a line each."""
-    die = state.die
-    learnt = [sentence(one, inches=inches) for one in what_was_learnt(state)]
-    kind = "" if die.kind in die.name.casefold() else f" ({die.kind})"
-    return [f"{die.name}{kind}", sentence(what_it_cuts(state), inches=inches), *learnt[:2]]
+    die, spoken = state.die, spoken or Spoken()
+    learnt = [spoken.say(one) for one in what_was_learnt(state)]
+    kind = "" if die.kind in die.name.casefold() else f" ({spoken.word(die.kind)})"
+    return [f"{die.name}{kind}", spoken.say(what_it_cuts(state)), *learnt[:2]]
 
 
 def die_label_drawn(
-    state: DieState, kind: str, *, size_mm: tuple[float, float] = SLIP_MM, inches: bool = False
+    state: DieState, kind: str, spoken: Spoken | None = None, *, size_mm: tuple[float, float] = SLIP_MM
 ) -> bytes:
     """The label as a ``png`` or ``pdf`` file of ``size_mm`` (width, height)."""
-    return drawn_slip(die_label_lines(state, inches=inches), kind, size_mm, sizes=_SIZES, bold=(0, 1))
+    label = Label(tuple(die_label_lines(state, spoken)), sizes=_SIZES, bold=(0, 1))
+    return label_png(label, size_mm=size_mm) if kind == "png" else labels_pdf([label], size_mm=size_mm)

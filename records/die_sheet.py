@@ -9,16 +9,17 @@ from reportlab.lib.styles import ParagraphStyle
 from reportlab.lib.units import mm
 from reportlab.platypus import Flowable, Paragraph, SimpleDocTemplate, Spacer, Table
 
-from flankwise.reasons import sentence
 from records.filing import program_version
 from records.register import utc_now
 from records.report.flowables import GREY, PALE
 from records.report.gather import MAKER
-from records.report.pdf import PAPERS
+from records.report.pdf import PAPERS, letterhead_of, styles_of
+from records.report.spoken import Spoken
 from records.report.typefaces import BOLD, REGULAR, load_types
 from threads.cutting.die_choice import DieState
 from threads.cutting.die_words import what_it_cuts, what_was_learnt
 from threads.shared.quantity import Quantity
+from threads.shared.refusal import Reason
 
 _MARGIN = 14 * mm
 _PADDING = 6  # of reportlab's frames, points
@@ -52,14 +53,23 @@ class _Cuts(Flowable):  # type: ignore[misc]  # reportlab has no types
             canvas.circle(x, y, 1.3, stroke=0, fill=1)
 
 
-def die_sheet(states: Sequence[DieState], *, paper: str = "a4", inches: bool = False) -> bytes:
-    """The sheet as a PDF, in the order of ``states``. ``paper``: a key of ``PAPERS``."""
+def die_sheet(
+    states: Sequence[DieState], spoken: Spoken | None = None, *, paper: str = "a4", head: tuple[str, ...] = ()
+) -> bytes:
+    """The sheet as a PDF, in the order of ``states``. ``paper``: a key of ``PAPERS``; ``head``: the letterhead."""
+    spoken = spoken or Spoken()
+    say, word = spoken.say, spoken.word
     lines = [
-        (one.die.name, one.die.kind, one.die.says or "", sentence(what_it_cuts(one), inches=inches),
-         [sentence(more, inches=inches) for more in what_was_learnt(one)])
+        (
+            one.die.name,
+            word(one.die.kind),
+            one.die.says or "",
+            say(what_it_cuts(one)),
+            list(map(say, what_was_learnt(one))),
+        )
         for one in states
-    ]  # fmt: skip
-    types, content = load_types(str(lines)), io.BytesIO()
+    ]
+    types, content = load_types(str((lines, head))), io.BytesIO()
     write = types.markup
     body = ParagraphStyle("body", fontName=REGULAR, fontSize=9, leading=11.5)
     small = ParagraphStyle("small", body, fontSize=7.5, leading=9.5, textColor=GREY)
@@ -81,9 +91,9 @@ def die_sheet(states: Sequence[DieState], *, paper: str = "a4", inches: bool = F
         ("TOPPADDING", (0, 0), (-1, -1), 3),
         ("BOTTOMPADDING", (0, 0), (-1, -1), 4),
     ]
-    shown = "; points: its latest cuts, band: where the next one will lie" if rows else ""
-    foot = f"printed {utc_now()[:10]} with flankwise {program_version()}; ± is U95 (k = 2) of the next cut{shown}"
-    flow: list[Flowable] = [Paragraph("Dies and taps, by what they cut", title)]
+    key = "die_sheet.foot" if rows else "die_sheet.foot_empty"
+    foot = say(Reason(key, day=utc_now()[:10], version=program_version()))
+    flow = [*letterhead_of(head, types, styles_of()), Paragraph(word("Dies and taps, by what they cut"), title)]
     flow += (
         [Table(rows, colWidths=[_NAME * width, (1 - _NAME - _CHART) * width, _CHART * width], style=style)]
         if rows
@@ -92,7 +102,7 @@ def die_sheet(states: Sequence[DieState], *, paper: str = "a4", inches: bool = F
     flow += [Spacer(1, 4), Paragraph(foot, small)]
     SimpleDocTemplate(
         content, pagesize=PAPERS[paper], leftMargin=_MARGIN, rightMargin=_MARGIN, topMargin=_MARGIN,
-        bottomMargin=_MARGIN, title="Dies and taps", creator=f"{MAKER}, version {program_version()}", invariant=1,
+        bottomMargin=_MARGIN, title=word("Dies and taps"), creator=f"{MAKER}, version {program_version()}", invariant=1,
         initialFontName=REGULAR,
     ).build(flow)  # fmt: skip
     return content.getvalue()

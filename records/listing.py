@@ -10,6 +10,7 @@ from typing import Any
 from records.connection import rows
 from records.derived import match_query
 from records.from_memory import IS_FROM_MEMORY
+from records.label_code import part_of_code
 
 SEARCHED = ("pitch", "major_diameter", "pitch_diameter", "minor_diameter", "virtual_pitch_diameter", "included_angle")
 """Quantities that a search may ask for."""
@@ -58,7 +59,8 @@ class Conditions:
     """Which parts are meant; every condition must hold.
 
     Attributes:
-        text: words that must all occur in what is on file about the part. ``typing``: the last of them is still being
+        text: words that must all occur in what is on file about the part; the code of a label means that part and
+            nothing else matters, a withdrawn one included. ``typing``: the last of them is still being
             typed, so that a number may go on, too.
         between: least and greatest measured value (mm, deg) of quantities out of ``SEARCHED``.
         made_before, made_after: years; the instrument was surely made before, or after.
@@ -125,6 +127,9 @@ def _lines(connection: sqlite3.Connection, parts: Sequence[int], order: str) -> 
 
 def _where(conditions: Conditions) -> tuple[str, list[Any], set[str]]:
     """The condition as SQL, its parameters, and which of measurements (m) and identifications (d) it looks at."""
+    scanned = part_of_code(conditions.text or "")
+    if scanned is not None:
+        return "WHERE p.id = ?", [scanned], set()
     parts: list[str] = [] if conditions.with_withdrawn else ["p.withdrawn = 0"]
     parameters: list[Any] = []
     needs: set[str] = set()

@@ -10,6 +10,7 @@ import typer
 from cli import options
 from cli.errors import CommandLineError
 from cli.output import show, write_json
+from cli.record.paper import Language, PaperSize, read_language, read_paper
 from cli.register import RegisterFile, Who, opened, part_number
 
 if TYPE_CHECKING:
@@ -29,6 +30,7 @@ def die(
     output: Annotated[
         str | None, typer.Option("-o", "--output", metavar="FILE", help="Draw its label: .png or .pdf.")
     ] = None,
+    language: Language = "en",
     register: RegisterFile = None,
     who: Who = None,
     unit: options.Unit = "mm",
@@ -38,7 +40,8 @@ def die(
 
     'flankwise record replacement PART PICTURE --die NAME' adds what it cut, 'flankwise record dies' lists all.
     """
-    inches = options.reads_inches(unit)
+    spoken = read_language(language, unit)
+    inches = spoken.inches
     if not name.strip():
         raise CommandLineError("the die has no name")
     target = None if output is None else Path(output)
@@ -66,7 +69,7 @@ def die(
             from threads.shared.whole_file import write_whole
 
             try:
-                write_whole(target, die_label_drawn(state, target.suffix.lower()[1:], inches=inches))
+                write_whole(target, die_label_drawn(state, target.suffix.lower()[1:], spoken))
             except OSError as error:
                 raise CommandLineError(f"-o {output} cannot be written: {error.strerror}") from error
     if as_json:
@@ -95,13 +98,15 @@ def dies(
     sheet: Annotated[
         str | None, typer.Option("--sheet", metavar="FILE.pdf", help="Write a sheet of all dies to pin to the wall.")
     ] = None,
-    paper: Annotated[str, typer.Option("--paper", metavar="a4|letter", help="Of the sheet.")] = "a4",
+    paper: PaperSize = "a4",
+    language: Language = "en",
     register: RegisterFile = None,
     unit: options.Unit = "mm",
     as_json: options.Json = False,
 ) -> None:
     """List the dies and taps with what each cuts; with --for, which comes nearest to a part, the best first."""
-    inches = options.reads_inches(unit)
+    spoken = read_language(language, unit)
+    inches = spoken.inches
     number = None if part is None else part_number(part)
     if number is None and not (hole is hole_part is engagement is None):
         raise CommandLineError("--hole, --hole-part and --engagement go with --for PART")
@@ -124,12 +129,13 @@ def dies(
         from cli.target import file_to_write
 
         target = file_to_write("--sheet", sheet, (".pdf",))
-        if paper not in ("a4", "letter"):
-            raise CommandLineError(f"--paper {paper!r} is not one of a4, letter")
+        read_paper(paper)
     from cli.refusals import refusals_reported
+    from records.letterhead import letterhead
 
     with refusals_reported(as_json=as_json):
         file = opened(register)
+        head = letterhead(file) if target is not None else ()
         from records.dies import dies_for_part, into_hole, states_on_file
 
         into = limits if tapped is None else into_hole(file, tapped)
@@ -143,7 +149,7 @@ def dies(
         from threads.shared.whole_file import write_whole
 
         try:
-            write_whole(target, die_sheet(states, paper=paper, inches=inches))
+            write_whole(target, die_sheet(states, spoken, paper=paper, head=head))
         except OSError as error:
             raise CommandLineError(f"--sheet {sheet} cannot be written: {error.strerror}") from error
     if as_json:

@@ -2,21 +2,18 @@
 
 from __future__ import annotations
 
-from pathlib import Path
 from typing import Annotated
 
 import typer
 
 from cli import options
-from cli.errors import CommandLineError, say
+from cli.errors import CommandLineError
 from cli.output import show, write_json
+from cli.record.paper import Language, PaperSize, paper_file, read_language, read_paper, write_paper
 from cli.register import RegisterFile, opened
-from cli.target import file_to_write
 from cli.trial_options import part_of
 
-PAPERS = ("a4", "letter")
 SUFFIXES = (".pdf", ".html")
-LANGUAGES = ("en", "de")
 
 
 def report(
@@ -29,22 +26,18 @@ def report(
     instrument: Annotated[
         str | None, typer.Option("--instrument", metavar="NAME", help="Instead of a job the sheet of this instrument.")
     ] = None,
-    language: Annotated[str, typer.Option("--language", metavar="en|de", help="Of the paper.")] = "en",
-    paper: Annotated[str, typer.Option("--paper", metavar="a4|letter", help="The size of the paper.")] = "a4",
+    language: Language = "en",
+    paper: PaperSize = "a4",
     force: Annotated[bool, typer.Option("--force", help="Replace a file that is there and is no report.")] = False,
     register: RegisterFile = None,
     unit: options.Unit = "mm",
     as_json: options.Json = False,
 ) -> None:
     """Write a job: a line and a picture a part, then a data sheet a part. Or the sheet of an instrument."""
-    inches = options.reads_inches(unit)
-    if paper not in PAPERS:
-        raise CommandLineError(f"--paper {paper!r} is not one of {', '.join(PAPERS)}")
+    spoken, paper = read_language(language, unit), read_paper(paper)
     if (job is None) == (instrument is None):
         raise CommandLineError("name a JOB, or an instrument with --instrument NAME")
-    if language not in LANGUAGES:
-        raise CommandLineError(f"--language {language!r} is not one of {', '.join(LANGUAGES)}")
-    target = _target(output, force=force)
+    target = paper_file(output, SUFFIXES, force=force)
     if instrument is not None and target.suffix.lower() != ".pdf":
         raise CommandLineError(f"-o {output}: the sheet of an instrument is a .pdf")
     from cli.refusals import refusals_reported
@@ -63,19 +56,13 @@ def report(
         if job is not None:
             from records.report.printed import print_job
 
-            printed = print_job(
-                file, key, target.suffix.lower()[1:], paper=paper, inches=inches, part=part, language=language
-            )
+            kind = target.suffix.lower()[1:]
+            printed = print_job(file, key, kind, paper=paper, inches=spoken.inches, language=spoken.language, part=part)
         else:
             from records.report.instrument_sheet import print_instrument
 
-            printed = print_instrument(file, key, paper=paper, inches=inches, language=language)
-    _write(target, printed.content)
-    if printed.missing:
-        say(
-            f"flankwise: no type on this machine has the letters {printed.missing[:20]}: they are printed as codes. "
-            "Install a TrueType one that has them, on Debian and Ubuntu the package fonts-droid-fallback"
-        )
+            printed = print_instrument(file, key, paper=paper, inches=spoken.inches, language=spoken.language)
+    write_paper(target, printed.content, printed.missing)
     if as_json:
         write_json({
             "schema": "flankwise/report/1", "status": "written", "file": str(target), "job": printed.job,
@@ -84,24 +71,3 @@ def report(
     else:
         of = "" if part is not None else f", {printed.parts} parts, {printed.measured} of them measured"
         show(f"{target}: {printed.job}{of}")
-
-
-def _target(output: str, *, force: bool) -> Path:
-    """Raises CommandLineError for a name with another ending, and for a file that is there and is no report."""
-    target = file_to_write("-o", output, SUFFIXES)
-    if target.exists() and not force:
-        from records.report.gather import is_report
-
-        if not is_report(target):
-            raise CommandLineError(f"-o {output} exists and is no report of this program: choose another, or --force")
-    return target
-
-
-def _write(target: Path, content: bytes) -> None:
-    """Raises CommandLineError where it cannot be written."""
-    from threads.shared.whole_file import write_whole
-
-    try:
-        write_whole(target, content)
-    except OSError as error:
-        raise CommandLineError(f"-o {target}: {error.strerror or 'it cannot be written'}") from error

@@ -1,16 +1,12 @@
-"""``flankwise record show`` and ``label``: one part with everything on file about it."""
+"""``flankwise record show``: one part with everything on file about it."""
 
 from __future__ import annotations
 
 import json
 from dataclasses import asdict
-from pathlib import Path
-from typing import TYPE_CHECKING, Annotated, Any
-
-import typer
+from typing import TYPE_CHECKING, Any
 
 from cli import options
-from cli.errors import CommandLineError
 from cli.output import show as show_parts
 from cli.output import write_json
 from cli.record.places import made_words
@@ -20,8 +16,6 @@ if TYPE_CHECKING:
     from cli.tables import Table
     from records.entries import FiledMeasurement, Instrument, Part
     from records.register import Register
-
-LABEL_KINDS = (".png", ".pdf")
 
 
 def show(
@@ -52,51 +46,6 @@ def show(
     show_parts(*_place_lines(found), *of_hole, *measured, *_history_lines(found, file))
 
 
-def label(
-    part: PartNumber,
-    output: Annotated[
-        str | None, typer.Option("-o", "--output", metavar="FILE", help="Draw it: a file that ends in .png or .pdf.")
-    ] = None,
-    size: Annotated[
-        str, typer.Option("--size", metavar="WIDTHxHEIGHT", help="Of the slip that is drawn.")
-    ] = "50mm x 25mm",
-    force: Annotated[bool, typer.Option("--force", help="Replace the file if there is one.")] = False,
-    register: RegisterFile = None,
-    unit: options.Unit = "mm",
-    as_json: options.Json = False,
-) -> None:
-    """Print a label for the bag of a part: number, place, designation; as text, or drawn at true size."""
-    inches = options.reads_inches(unit)
-    number = part_number(part)
-    target = None if output is None else Path(output)
-    if target is not None and target.suffix.lower() not in LABEL_KINDS:
-        raise CommandLineError(f"-o {output}: the name must end in .png or .pdf")
-    if target is not None and target.exists() and not force:
-        raise CommandLineError(f"-o {output} exists already: choose another name, or say --force")
-    size_mm = _slip(size)
-    from cli.refusals import refusals_reported
-    from records.label import label_drawn, label_lines, label_text
-    from records.reading import read_part
-
-    with refusals_reported(as_json=as_json):
-        file = opened(register)
-        with file.reading() as connection:
-            found = read_part(connection, number)
-    if target is not None:
-        drawn = label_drawn(found, target.suffix.lower()[1:], size_mm=size_mm, inches=inches)
-        from threads.shared.whole_file import write_whole
-
-        try:
-            write_whole(target, drawn)
-        except (OSError, ValueError) as error:
-            raise CommandLineError(f"-o {output} cannot be written: {getattr(error, 'strerror', None)}") from error
-    if as_json:
-        lines = [line for line in label_lines(found, inches=inches) if line]
-        write_json({"schema": "flankwise/label/1", "part": number, "lines": lines, "file": output})
-    else:
-        show_parts(*label_text(found, inches=inches).splitlines(), *([f"drawn in {output}"] if output else []))
-
-
 def part_document(part: Part, register: Register) -> dict[str, Any]:
     """A part as JSON, its documents in full and the paths of its pictures."""
     document = asdict(part)
@@ -111,18 +60,6 @@ def part_document(part: Part, register: Register) -> dict[str, Any]:
     return {
         "schema": "flankwise/part/1", "measurement_that_counts": None if counts is None else counts.id, **document
     }  # fmt: skip
-
-
-def _slip(text: str) -> tuple[float, float]:
-    from cli.lengths import parse_length
-
-    width, cross, height = text.lower().partition("x")
-    if not cross:
-        raise CommandLineError(f"--size {text!r}: write width and height, such as 50mmx25mm")
-    sides = parse_length(width.strip(), "--size"), parse_length(height.strip(), "--size")
-    if not all(10 <= side <= 300 for side in sides):
-        raise CommandLineError(f"--size {text!r}: from 10mm to 300mm a side")
-    return sides
 
 
 def _place_lines(part: Part) -> list[str]:

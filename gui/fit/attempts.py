@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from pathlib import Path
+from typing import TYPE_CHECKING
 
 from flankwise.cutting import CuttingError, CutToFit, fit, measured_cut
 from gui.fit.held import Held, Hole, OfClass, class_limits
@@ -14,6 +15,9 @@ from threads.cutting.die_words import what_it_cuts, what_was_learnt
 from threads.shared.refusal import Reason, RefusalError
 from threads.standards.limits import Limits
 from threads.workshop.drawn_thread import TriedHole
+
+if TYPE_CHECKING:
+    from records.report.spoken import Spoken
 
 
 @dataclass(frozen=True, eq=False)
@@ -74,23 +78,25 @@ def dies_at_hand(file: str | None, part: int | None) -> tuple[KnownTool, ...]:
     return tuple(KnownTool(one.state.die.name, (what_it_cuts(one.state), one.note)) for one in choices)
 
 
-def die_on_paper(file: str | None, name: str, path: str, *, inches: bool) -> str:
+def die_on_paper(file: str | None, name: str, path: str, spoken: Spoken) -> str:
     """Write the label of a die into ``path``, or with "" the sheet of all dies; ``path`` again. Raises OSError too."""
     from gui.register.deeds import opened
     from records.die_label import die_label_drawn
     from records.die_sheet import die_sheet
     from records.dies import states_on_file
+    from records.letterhead import letterhead
     from threads.shared.whole_file import write_whole
 
-    with opened(file).reading() as connection:
+    register = opened(file)
+    with register.reading() as connection:
         states = states_on_file(connection)
     if name:
         state = next((one for one in states if one.die.name.casefold() == name.casefold()), None)
         if state is None:
             raise RefusalError("no_such_name.none", what="die or tap", name=name)
-        content = die_label_drawn(state, "png" if path.lower().endswith(".png") else "pdf", inches=inches)
+        content = die_label_drawn(state, "png" if path.lower().endswith(".png") else "pdf", spoken)
     else:
-        content = die_sheet(states, inches=inches)
+        content = die_sheet(states, spoken, head=letterhead(register))
     write_whole(Path(path), content)
     return path
 

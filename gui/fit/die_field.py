@@ -10,7 +10,7 @@ from gui.calm import calm
 from gui.desk import Desk
 from gui.elided import ElidedLabel
 from gui.fit.attempts import KnownTool, die_on_paper, dies_at_hand
-from gui.worded import worded
+from gui.worded import spoken, worded
 
 
 class DieField(QWidget):
@@ -87,6 +87,7 @@ class DieField(QWidget):
         target = path if path.lower().endswith((".pdf", ".png")) else f"{path}.pdf"
         words = self.tr("writing {name}").format(name=Path(target).name)
         self._desk.work.run(
-            words, die_on_paper, self._desk.register_file, name, target, inches=self._desk.inches, key="die on paper",
-            failed=self._desk.refuse, done=lambda done: self._desk.note(self.tr("Written: {path}").format(path=done)),
+            words, die_on_paper, self._desk.register_file, name, target, spoken(inches=self._desk.inches),
+            key="die on paper", failed=self._desk.refuse,
+            done=lambda done: self._desk.note(self.tr("Written: {path}").format(path=done)),
         )  # fmt: skip

@@ -6,6 +6,7 @@ from typing import Any
 
 from records.report.spoken import Spoken
 from threads.identify.identification import identify
+from threads.identify.identity_words import short_words
 from threads.measured.measured_document import possible_thread
 from threads.shared.refusal import Reason, ReasonedError
 
@@ -39,6 +40,9 @@ def reworded(measurement: dict[str, Any], identity: dict[str, Any], spoken: Spok
         else one
         for one in identity.get("candidates", [])
     ]
+    first = identity["groups"][0]["members"] if identity.get("groups") else []
+    if found.status == identity.get("status") and (not first or frozenset(first) in facts):
+        identity = {**identity, "says": spoken.say(short_words(found))}
     same = not identity.get("stated") and not identity.get("as_part_of")
     notes = [spoken.say(note) for note in found.notes] if same else identity.get("notes", [])
     return {**identity, "groups": groups, "candidates": candidates, "notes": notes}

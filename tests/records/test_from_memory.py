@@ -12,9 +12,12 @@ import pytest
 from records import filing
 from records.exchange.table import table_of
 from records.from_memory import FOOTNOTE, MARK, checked_from_memory, identified_from_memory
-from records.label import label_drawn, label_text
+from records.label import label_text
+from records.labels import labels_of
 from records.listing import lines_of
 from records.reading import read_part
+from records.report.label_page import label_png
+from records.report.spoken import Spoken
 from tests.records.registers import new_register, screws
 
 
@@ -57,7 +60,7 @@ def test_one_rule_in_sql_and_in_python(tmp_path: Path, found: dict[str, Any], fr
         assert lines_of(connection, [part])[part].from_memory == from_memory
         (row,) = csv.DictReader(io.StringIO(table_of(connection, [part]).decode("utf-8")))
         label = label_text(read_part(connection, part)).splitlines()
-        drawn = label_drawn(read_part(connection, part), "png")
+    drawn = label_png(labels_of(register, [part], Spoken())[0])
     assert row["from_memory"] == ("yes" if from_memory else "no")
     assert row["says"].endswith(MARK) == from_memory
     assert (label[-1] == FOOTNOTE) == from_memory
