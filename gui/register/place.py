@@ -37,6 +37,7 @@ from gui.splitters import Splitter
 from gui.switch import Switch
 from gui.tray.cards import Card
 from gui.worded import worded_error
+from records.label_code import part_of_code
 from records.listing import Conditions
 from records.nearest import Likeness
 from records.overview import Overview
@@ -59,6 +60,7 @@ class RegisterPlace(Place):
         self.search.setPlaceholderText(self.tr("search: words, numbers, sizes"))
         self.search.setAccessibleName(self.tr("Search the register"))
         self.search.setClearButtonEnabled(True)
+        self.search.returnPressed.connect(self._show_scanned)
         self.filters = Filters()
         self.filters.changed.connect(self._search)
         self.tree = Places(desk)
@@ -268,6 +270,15 @@ class RegisterPlace(Place):
 
     # --- searching
 
+    def _show_scanned(self) -> None:
+        """A scanner types the code of a label and Enter: the part is shown, and the next scan replaces the code."""
+        part = part_of_code(self.search.text())
+        if part is not None:
+            self._search()
+            self.show_view("part")
+            self.panel.show_part(part)
+            self.search.selectAll()
+
     def _to_search(self) -> None:
         self.search.setFocus()
         self.search.selectAll()
@@ -286,6 +297,8 @@ class RegisterPlace(Place):
 
     def _conditions(self) -> Conditions | None:
         """What is asked for; None where a length or a year cannot be meant (which is said)."""
+        if part_of_code(self.search.text()) is not None:  # off a label: wherever the part belongs
+            return Conditions(text=self.search.text())
         kind, number, _ = self.tree.chosen
         try:
             found = self.filters.conditions()

@@ -19,6 +19,7 @@ from gui.register.filing import next_position
 from gui.samples import sample_bench
 from records.entries import Part
 from records.filing import add_instrument, add_part
+from records.label_code import label_code
 from records.listing import Conditions, page_of_parts
 from records.reading import read_part
 from records.register import open_register
@@ -277,6 +278,22 @@ def test_searching_as_one_types_and_narrowing_down(register: RegisterPlace, qtbo
 
 
 @pytest.mark.slow
+@pytest.mark.slow
+def test_a_scanned_label_shows_its_part_whatever_is_chosen(register: RegisterPlace, qtbot: QtBot) -> None:
+    """A scanner types the code and Enter."""
+    register.tree.choose_first_instrument()
+    register.show_view("paper")
+    for part in (2, 1):
+        qtbot.keyClicks(register.search, label_code(part))
+        qtbot.keyClick(register.search, Qt.Key.Key_Return)
+        assert register.desk.work.wait()
+        assert [
+            register.model.index(row).data(Qt.ItemDataRole.UserRole) for row in range(register.model.rowCount())
+        ] == [part]
+        assert register.panel.part is not None
+        assert (register.panel.part.id, register.switch.front) == (part, "part")
+
+
 def test_the_positions_of_an_instrument_are_listed_and_chosen(register: RegisterPlace, qtbot: QtBot) -> None:
     tree = register.tree
     instrument = tree._find(("instrument", 1, 0))
