@@ -8,7 +8,7 @@ from collections.abc import Sequence
 from calib.calibration import Calibration, Gauge
 from calib.scale import NEAREST_CAMERA_MM, OFFSET_U_PX, ScaleFit
 from threads.shared.refusal import Reason
-from vision.pictures.camera_note import CameraNote, camera_note
+from vision.pictures.camera_note import CameraNote, as_noted, camera_note
 from vision.shared.plane import PlaneMap
 
 _MOST_TILT_DEG = 1.0
@@ -108,3 +108,26 @@ def camera_remarks(plane: PlaneMap | None, picture_path: str) -> tuple[Reason, .
     if difference is None:
         return ()
     return (Reason("camera_differs", what=difference[0], first=difference[1], second=difference[2]),)
+
+
+def source_remarks(plane: PlaneMap, camera: str, size: tuple[int, int]) -> tuple[Reason, ...]:
+    """What keeps the live pictures of a source, ``size`` px, from being measured by ``plane``, or is to be doubted.
+
+    ``camera`` is its name, "" for a video or where the system tells none. The doubtful first: calibration_picture_size,
+    source_differs; then source_not_known, which only says that the calibration does not name its camera.
+    """
+    if not isinstance(plane, Calibration):
+        return ()
+    found = []
+    valid = (plane.picture_width_px, plane.picture_height_px)
+    if valid != size:
+        sizes = dict(zip(("width_px", "height_px", "valid_width_px", "valid_height_px"), (*size, *valid), strict=True))
+        found.append(Reason("calibration_picture_size.live", **sizes))
+    known, here = plane.camera.camera, as_noted(camera)
+    if known is None:
+        found.append(Reason("source_not_known"))
+    elif here is None:
+        found.append(Reason("source_differs.unnamed", calibrated=known))
+    elif here != known:
+        found.append(Reason("source_differs", camera=here, calibrated=known))
+    return tuple(found)

@@ -22,6 +22,8 @@ from PySide6.QtWidgets import (
 from gui.bench.current_bench import CurrentBench
 from gui.bench.gauge_picture import SeenGauge
 from gui.bench.gauge_row import GaugeRow
+from gui.bench.live import LiveNumbers
+from gui.bench.live_measuring import LiveMeasuring
 from gui.bench.scale_by_hand import ScaleByHand
 from gui.bench.signs import Signs
 from gui.bench.small import enlarged, label, rescale
@@ -38,10 +40,13 @@ from gui.scrolling import scrolling
 from gui.splitters import Splitter
 from gui.theme import theme
 from gui.tray.cards import Whence
-from vision.locate.live_detection import LiveDetection
+from vision.locate.live_detection import LiveDetection, detect_live
 
 REPAINT_MS = 40
 """At most 25 pictures a second."""
+SIGNS_S = 0.15
+"""Signs that change more often are not read."""
+LIVE_PANEL = 4
 _SIDE, _WIDEST = 400, 620
 
 
@@ -53,7 +58,7 @@ class BenchPlace(Place):
     def __init__(self, desk: Desk, parent: QWidget | None = None) -> None:
         super().__init__(desk, parent)
         self.source = Source(desk, self)
-        self._looking = Looking(self._defect, self)
+        self._looking = Looking(self._defect, SIGNS_S, self)
         self._shown_frame = 0
         self._shown_piece = ""
         self._waiting: GaugeRow | None = None
@@ -71,8 +76,10 @@ class BenchPlace(Place):
         self.task = CalibrationTask(desk)
         self.verify = VerifyPanel(desk)
         self.by_hand = ScaleByHand(desk)
+        self.live = LiveNumbers(desk)
+        self._live = LiveMeasuring(desk, self.source, self.live, self.picture, self._defect)
         self._panels = QStackedWidget()
-        for panel in (self.current_bench, self.task, self.verify, self.by_hand):
+        for panel in (self.current_bench, self.task, self.verify, self.by_hand, self.live):
             if panel is self.task:  # what it holds scrolls, its buttons do not
                 self._panels.addWidget(panel)
                 continue
@@ -118,7 +125,7 @@ class BenchPlace(Place):
 
     def _give_panels_room(self) -> None:
         """As wide as what stands in them at this size of text, but never most of the window."""
-        panels = (self.current_bench, self.task.inside, self.verify, self.by_hand)
+        panels = (self.current_bench, self.task.inside, self.verify, self.by_hand, self.live)
         needed = max(panel.minimumSizeHint().width() for panel in panels)
         self._panels.setMinimumWidth(min(max(needed + 24, 340), _WIDEST))
 
@@ -128,6 +135,8 @@ class BenchPlace(Place):
         self.source.arrived.connect(self._arrived)
         self.chooser.take.connect(self.take)
         self._looking.seen.connect(self._seen)
+        self._live.changed.connect(self._live_changed)
+        self.live.calibration.connect(self.show_bench)
         self.desk.piece_changed.connect(self._piece_changed)
         self.current_bench.calibrate.connect(self.show_task)
         self.current_bench.verify.connect(self.show_verify)
@@ -152,6 +161,7 @@ class BenchPlace(Place):
             (self.tr("Calibrate with gauges"), "G", self.show_task),
             (self.tr("Verify with a pin"), "V", self.show_verify),
             (self.tr("Give a scale by hand"), "H", self.show_by_hand),
+            (self.tr("Live numbers"), "N", self.show_live),
             (self.tr("Back to the calibration in use"), "B", self.show_bench),
         ):
             self.act(words, key, do)
@@ -171,11 +181,13 @@ class BenchPlace(Place):
         self._timer.stop()
         self.source.close(wait=True)
         self._looking.close()
+        self._live.close()
 
     def theme_changed(self) -> None:
         self.picture.theme_changed()
         rescale(self)
         self.signs.theme_changed()
+        self.live.theme_changed()
         self._give_panels_room()
 
     def views(self) -> Sequence[tuple[str, Callable[[], None]]]:
@@ -209,6 +221,21 @@ class BenchPlace(Place):
         """A scale by hand, on the right."""
         self._panels.setCurrentIndex(3)
         self.by_hand.edit.setFocus()
+
+    def show_live(self) -> None:
+        """Live numbers, on the right, where there is a live picture and a calibration."""
+        if not self._live.possible:
+            self.desk.note(self.tr("Live numbers need a camera or a video, chosen above, and a calibration."))
+            return
+        self._panels.setCurrentIndex(LIVE_PANEL)
+
+    def _live_changed(self) -> None:
+        """Live numbers come to the front where they can be had and nothing else is under way, and go where not."""
+        at = self._panels.currentIndex()
+        if self._live.possible and at == 0:
+            self._panels.setCurrentIndex(LIVE_PANEL)
+        elif not self._live.possible and at == LIVE_PANEL:
+            self.show_bench()
 
     @property
     def gauge_wanted(self) -> GaugeRow | None:
@@ -306,7 +333,8 @@ class BenchPlace(Place):
         self._show_picture()
         self.picture.set_frame(shown_frame(frame))
         self.current_bench.set_frame_size((frame.shape[1], frame.shape[0]))
-        self._looking.offer(frame)
+        self._looking.offer(detect_live, frame)
+        self._live.offer(frame)
 
     def _show_picture(self) -> None:
         """Bring the picture to the front; the keyboard goes with it unless somebody types in a panel."""
@@ -317,7 +345,8 @@ class BenchPlace(Place):
         if focus is None or not self._panels.isAncestorOf(focus):
             self.picture.setFocus(Qt.FocusReason.OtherFocusReason)
 
-    def _seen(self, look: LiveDetection) -> None:
+    def _seen(self, found: tuple[object, LiveDetection]) -> None:
+        look = found[1]
         if self.source.state != IDLE or self._shown_piece:
             self.signs.show_look(look)
 
@@ -377,7 +406,7 @@ class BenchPlace(Place):
             self.picture.set_levels(levels)
             self._show_picture()
             self._caption.setText(self._caption_of_file())
-            self._looking.offer(light)
+            self._looking.offer(detect_live, light)
 
         self.desk.work.run(self.tr("showing the picture"), levels_of_light, light, done=done, key="bench picture")
 

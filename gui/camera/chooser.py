@@ -20,13 +20,17 @@ from PySide6.QtWidgets import (
 from gui.calm import calm
 from gui.camera.capture import RESOLUTIONS
 from gui.camera.last_source import LastSource, keep_source, kept_source
-from gui.camera.source import CAMERA, FOLDER, LIVE, LOST, NONE, OPENING, PAUSED, VIDEO, Source
+from gui.camera.source import CAMERA, FOLDER, LIVE, LOST, NONE, OPENING, PAUSED, VIDEO, Source, camera_key
 from gui.desk import Desk
 from vision.pictures.averaged import MOST_FRAMES
 from vision.pictures.cameras import Camera, are_listed, cameras
 
 VIDEOS = "*.avi *.mp4 *.mov *.mkv *.mjpg *.webm"
 USUAL_FRAMES = 8
+
+
+def _size_name(size: tuple[int, int] | None) -> str:
+    return "as it is" if size is None else f"{size[0]}x{size[1]}"
 
 
 class _Choice(QComboBox):
@@ -61,7 +65,9 @@ class SourceChooser(QWidget):
         self.size_choice.setAccessibleName(self.tr("Size of the camera's picture"))
         self.size_choice.addItem(self.tr("size as it is"), None)
         for width, height in RESOLUTIONS:
+            megapixels = self.tr("{count} megapixels").format(count=f"{width * height / 1e6:.1f}")
             self.size_choice.addItem(f"{width} × {height}", (width, height))
+            self.size_choice.setItemData(self.size_choice.count() - 1, megapixels, Qt.ItemDataRole.ToolTipRole)
         self.size_choice.activated.connect(self._resized)
         self._settings = {
             "exposure": self._setting("exposure", self.tr("Exposure")),
@@ -102,14 +108,10 @@ class SourceChooser(QWidget):
         box.setRange(-100_000, 100_000)
         box.setDecimals(0)
         box.setKeyboardTracking(False)
-        box.valueChanged.connect(lambda value: self._set(name, value))
+        box.valueChanged.connect(lambda value: self._source.set(name, value))
         label = QLabel(words)
         label.setBuddy(box)
         return label, box
-
-    def _set(self, name: str, value: float) -> None:
-        if self._source.capture is not None:
-            self._source.capture.set(name, value)
 
     # --- the list of sources
 
@@ -188,6 +190,7 @@ class SourceChooser(QWidget):
         elif kind == "search":
             self.look_for_cameras(say=True)
         elif kind == CAMERA:
+            self._choose_size(self._desk.settings.text(camera_key(self._source.name_of(camera), "size")))
             self._use_camera(camera)
         elif kind == VIDEO:
             self.ask_for_video()
@@ -216,8 +219,15 @@ class SourceChooser(QWidget):
             self._source.use_folder(path)
             keep_source(self._desk.settings, LastSource(FOLDER, path))
 
+    def _choose_size(self, kept: str) -> None:
+        """Choose the size that was used with a camera last."""
+        names = [_size_name(self.size_choice.itemData(index)) for index in range(self.size_choice.count())]
+        if kept in names:
+            self.size_choice.setCurrentIndex(names.index(kept))
+
     def _use_camera(self, camera: Camera) -> None:
         size = self.size_choice.currentData()
+        self._desk.settings.set_text(camera_key(self._source.name_of(camera), "size"), _size_name(size))
         self._source.use_camera(camera, size)
         keep_source(self._desk.settings, LastSource(CAMERA, self._source.name, size))
 
@@ -234,6 +244,7 @@ class SourceChooser(QWidget):
         self._fill()
         self.size_choice.setVisible(source.kind == CAMERA)
         known = {} if source.capture is None else {s.name: s.value for s in source.capture.settings}
+        known |= {name: value for name, value in source.remembered.items() if name in known}
         for name, (label, box) in self._settings.items():
             label.setVisible(name in known)
             box.setVisible(name in known)

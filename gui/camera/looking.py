@@ -5,57 +5,54 @@ from __future__ import annotations
 import time
 from collections.abc import Callable
 from concurrent.futures import ThreadPoolExecutor
+from typing import Any
 
 from PySide6.QtCore import QObject, Signal
 
-from vision.locate.live_detection import LiveDetection, detect_live
 from vision.pictures.live_frame import Frame
-
-LEAST_S = 0.15
-"""Signs that change more often are not read."""
 
 
 class Looking(QObject):
-    """``seen(LiveDetection)`` answers the frames that were accepted."""
+    """``seen(what look returned)`` answers the frames that were accepted."""
 
     seen = Signal(object)
-    _ended = Signal(object, object)
+    _ended = Signal(object, object, object)
 
-    def __init__(self, defect: Callable[[Exception], None], parent: QObject | None = None) -> None:
+    def __init__(self, defect: Callable[[Exception], None], least_s: float, parent: QObject | None = None) -> None:
+        """``least_s``: from one frame that is looked at to the next, at least."""
         super().__init__(parent)
-        self._defect = defect
+        self._defect, self._least_s = defect, least_s
         self._pool = ThreadPoolExecutor(1, thread_name_prefix="flankwise-look")
         self._busy = False
         self._last = 0.0
         self._ended.connect(self._hand_over)
 
-    def offer(self, frame: Frame) -> bool:
-        """Look at ``frame`` unless another is being looked at or was a moment ago; whether it is."""
-        if self._busy or time.monotonic() - self._last < LEAST_S:
+    def offer(self, look: Callable[[Frame], Any], frame: Frame) -> bool:
+        """``look`` at ``frame`` unless another is being looked at or was a moment ago; whether it is."""
+        if self._busy or time.monotonic() - self._last < self._least_s:
             return False
         self._busy, self._last = True, time.monotonic()
-        self._pool.submit(self._look, frame)
+        self._pool.submit(self._look, look, frame)
         return True
 
     def close(self) -> None:
         """Look no more."""
         self._pool.shutdown(wait=False, cancel_futures=True)
 
-    def _look(self, frame: Frame) -> None:
-        look: LiveDetection | None = None
-        error: Exception | None = None
+    def _look(self, look: Callable[[Frame], Any], frame: Frame) -> None:
+        found, error = None, None
         try:
-            look = detect_live(frame)
+            found = look(frame)
         except Exception as caught:  # noqa: BLE001 - told of as a defect in the interface's thread
             error = caught
         try:
-            self._ended.emit(look, error)
+            self._ended.emit(look, found, error)
         except RuntimeError:
             return  # the window is gone
 
-    def _hand_over(self, look: LiveDetection | None, error: Exception | None) -> None:
+    def _hand_over(self, look: Callable[[Frame], Any], found: Any, error: Exception | None) -> None:
         self._busy = False
         if error is not None:
             self._defect(error)
-        elif look is not None:
-            self.seen.emit(look)
+        else:
+            self.seen.emit((look, found))

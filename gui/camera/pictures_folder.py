@@ -20,8 +20,11 @@ def pictures_folder() -> Path:
     return folder
 
 
-def keep_picture(light: F32, what: str = "part", now: datetime | None = None) -> str:
-    """Write ``light`` (height, width), linear, as a grey PNG of 16 bits and return its path. Raises OSError."""
+def keep_picture(light: F32, what: str = "part", camera: str = "", now: datetime | None = None) -> str:
+    """Write ``light`` (height, width), linear, as a grey PNG of 16 bits and return its path. Raises OSError.
+
+    ``camera``: which one took it; the file says so.
+    """
     moment = (now or datetime.now().astimezone()).strftime("%Y-%m-%d_%H-%M-%S")
     folder = pictures_folder()
     name, count = f"{what}_{moment}", 1
@@ -29,5 +32,5 @@ def keep_picture(light: F32, what: str = "part", now: datetime | None = None) ->
         count += 1
         name = f"{what}_{moment}_{count}"
     path = folder / f"{name}.png"
-    write_whole(path, linear_png(light))
+    write_whole(path, linear_png(light, camera))
     return str(path)

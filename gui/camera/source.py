@@ -2,19 +2,20 @@
 
 from __future__ import annotations
 
+import math
 import platform
 from collections.abc import Callable
 from pathlib import Path
 
 from PySide6.QtCore import QObject, QTimer, Signal
 
-from gui.camera.capture import Capture, Frame
+from gui.camera.capture import SETTINGS, Capture, Frame
 from gui.camera.pictures_folder import keep_picture
 from gui.camera.watched_folder import WatchedFolder
 from gui.desk import Desk
 from threads.shared.refusal import RefusalError
 from vision.pictures.averaged import Averaged
-from vision.pictures.cameras import Camera
+from vision.pictures.cameras import Camera, are_listed, cameras
 
 NONE, CAMERA, VIDEO, FOLDER = "none", "camera", "video", "folder"
 IDLE, OPENING, LIVE, PAUSED, LOST = "idle", "opening", "live", "paused", "lost"
@@ -24,6 +25,18 @@ RETRY_MS = 3000
 MOST_RETRIES = 40
 
 Taken = Callable[[str], None]
+
+
+def camera_key(camera: str, what: str) -> str:
+    """Under which name of the settings something is kept of a camera: no sign of it may part the name."""
+    return f"camera {camera} {what}".replace("/", " ").replace("\\", " ")
+
+
+def _is_number(text: str) -> bool:
+    try:
+        return math.isfinite(float(text))
+    except ValueError:
+        return False
 
 
 class Source(QObject):
@@ -62,6 +75,11 @@ class Source(QObject):
         self.kind = CAMERA
         self.name = self.name_of(camera)
         self._start(camera.number)
+
+    @property
+    def camera_name(self) -> str:
+        """The name of the camera in use; "" where there is none or the system does not tell."""
+        return self.camera.name if self.kind == CAMERA and self.camera is not None else ""
 
     def name_of(self, camera: Camera) -> str:
         """What ``camera`` is called; by its number where the system does not tell."""
@@ -115,6 +133,25 @@ class Source(QObject):
             self.state = PAUSED if self.state == LIVE else LIVE
             self.changed.emit()
 
+    # --- exposure and gain
+
+    @property
+    def remembered(self) -> dict[str, float]:
+        """Exposure and gain as the person set them for this camera last; only those that were set."""
+        if self.kind != CAMERA:
+            return {}
+        kept = {name: self._desk.settings.text(self._key(name)) for name in SETTINGS}
+        return {name: float(text) for name, text in kept.items() if _is_number(text)}
+
+    def set(self, name: str, value: float) -> None:
+        """Ask the camera for another exposure or gain, now and whenever it is used again."""
+        if self.capture is not None:
+            self.capture.set(name, value)
+            self._desk.settings.set_text(self._key(name), f"{value:g}")
+
+    def _key(self, name: str) -> str:
+        return camera_key(self.name, name)
+
     # --- pictures
 
     def newest(self, after: int = 0) -> tuple[int, Frame] | None:
@@ -147,10 +184,16 @@ class Source(QObject):
         self._retries += 1
         if self._retries >= MOST_RETRIES:
             self._retry.stop()
-        if self.camera is not None and self.state == LOST:
-            if self.capture is not None:
-                self.capture.stop()
-            self._start(self.camera.number, state=LOST)
+        if self.camera is None or self.state != LOST:
+            return
+        there = cameras() if are_listed() and self.camera.name else ()
+        again = next((one for one in there if one.name == self.camera.name), None)
+        if there and again is None:
+            return  # another camera may have its number by now
+        self.camera = again or self.camera
+        if self.capture is not None:
+            self.capture.stop()
+        self._start(self.camera.number, state=LOST)
 
     def _start(self, source: int | str, state: str = OPENING) -> None:
         self.state = state
@@ -165,6 +208,8 @@ class Source(QObject):
 
     def _opened(self, capture: Capture) -> None:
         if capture is self.capture:
+            for name, value in self.remembered.items():
+                capture.set(name, value)
             if self._retry.isActive():
                 self._retry.stop()
                 self.said.emit("note", self.tr("{name} answers again.").format(name=self.name))
@@ -238,7 +283,7 @@ class Source(QObject):
             self.changed.emit()
             self._desk.refuse(error)
 
-        self._desk.work.run(words, keep_picture, mean.light, what, done=done, failed=failed)
+        self._desk.work.run(words, keep_picture, mean.light, what, self.camera_name, done=done, failed=failed)
 
     def _refused(self, capture: Capture, refusal: RefusalError) -> None:
         if capture is self.capture:

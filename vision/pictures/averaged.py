@@ -2,13 +2,16 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
 
 import numpy as np
 import numpy.typing as npt
 
 from threads.shared.refusal import RefusalError
+from vision.pictures.camera_note import with_camera
 from vision.pictures.live_frame import F32, Frame, frame_light, is_colourless
+from vision.pictures.picture import LINEAR_LIGHT, Picture
 from vision.pictures.registration import displacement
 from vision.shared.opencv import cv2
 
@@ -22,6 +25,7 @@ _MOST_CHANGED = 0.002  # of the pixels
 _EDGE = 0.05  # of the contrast, light per px: where it rises less there is noise only
 _LEAST_EDGE = 50  # pixels on edges that tell a shift
 _WIDTH = 960  # px: frames are compared on a copy reduced to about this
+_FULL = 65535  # of sixteen bits
 
 
 @dataclass(frozen=True)
@@ -54,6 +58,7 @@ class Averaging:
         self._used, self._seen = 0, 0
         self._shift = 0.0
         self._moved = 0.0
+        self._far: F32 | None = None
         self._colourless = False
 
     @property
@@ -66,24 +71,31 @@ class Averaging:
         """How many of those wanted were given, 0 to 1."""
         return self._seen / self._wanted
 
-    def add(self, frame: Frame) -> None:
-        """Take one more frame. One of another size than the first counts as moved."""
+    def add(self, frame: Frame) -> bool:
+        """Take one more frame; whether it lies where the first does. One of another size counts as moved.
+
+        Where enough were given already, it takes the place of an average one of them: old frames fade.
+        """
         light = frame_light(frame)
-        self._seen += 1
         if self._sum is None or self._first is None:
-            self._sum, self._first, self._used = light.copy(), _Reference(light), 1
+            self._sum, self._first, self._used, self._seen = light.copy(), _Reference(light), 1, 1
             self._colourless = is_colourless(frame)
-            return
-        if light.shape != self._sum.shape:
-            self._moved = max(self._moved, float(max(light.shape)))
-            return
-        shift = self._first.shift_to(light)
+            return True
+        shift = self._first.shift_to(light) if light.shape == self._sum.shape else float(max(light.shape))
         if shift > MOST_SHIFT_PX:
-            self._moved = max(self._moved, shift)
-            return
+            self._seen += 1
+            if math.isinf(shift):
+                self._far = light
+            else:
+                self._moved = max(self._moved, shift)
+            return False
+        if self.complete:
+            self._sum *= np.float32(1 - 1 / self._used)
+            self._used, self._seen = self._used - 1, self._seen - 1
         self._shift = max(self._shift, shift)
         self._sum += light
-        self._used += 1
+        self._used, self._seen = self._used + 1, self._seen + 1
+        return True
 
     def mean(self) -> Averaged:
         """The mean of what was given so far.
@@ -93,9 +105,9 @@ class Averaging:
         if self._sum is None:
             raise RefusalError("no_frames")
         if self._used < _SHARE_LEFT * self._seen:
-            raise RefusalError(
-                "part_moved", moved_frames=self._seen - self._used, frames=self._seen, moved_px=self._moved
-            )
+            far = 0.0 if self._far is None or self._first is None else self._first.distance_to(self._far)
+            moved = max(self._moved, far)
+            raise RefusalError("part_moved", moved_frames=self._seen - self._used, frames=self._seen, moved_px=moved)
         light = self._sum / np.float32(self._used)
         left_out = self._seen - self._used
         return Averaged(np.asarray(light, np.float32), self._used, left_out, self._shift, self._colourless)
@@ -128,26 +140,39 @@ class _Reference:
         return np.asarray(cv2.GaussianBlur(small, (0, 0), 1.0), np.float32)
 
     def shift_to(self, light: F32) -> float:
-        """How far the scene in ``light`` lies from that of the first frame, px.
+        """How far the scene in ``light`` lies from that of the first frame, px; infinite where much of it differs.
 
         Small shifts are solved for from the gradient, with a change of the light allowed (Lucas and Kanade, IJCAI
-        1981), in a tenth of the time of a correlation; where much of the picture differs the shift is large.
+        1981), in a tenth of the time of a correlation.
         """
         small = self._reduced(light)
         scale = float(small.mean()) / max(float(self._small.mean()), 1e-6)
         differing = cv2.absdiff(small, np.asarray(self._small * np.float32(scale), np.float32))
         if float((differing > _CHANGED * self._contrast).mean()) > _MOST_CHANGED:
-            return float(self._factor * max(np.hypot(*displacement(self._small, small)), 1.0))
+            return math.inf
         if self._solver is None:
             return 0.0
         found = self._solver @ (small - self._small).astype(np.float64).ravel()[self._at]
         return float(self._factor * np.hypot(found[0], found[1]))
 
+    def distance_to(self, light: F32) -> float:
+        """The same of a scene that lies far off, by correlation, px."""
+        return float(self._factor * max(np.hypot(*displacement(self._small, self._reduced(light))), 1.0))
 
-def linear_png(light: F32) -> bytes:
-    """A grey PNG of 16 bits without a tone: read back as linear light."""
-    samples = np.rint(np.clip(light, 0, 1) * 65535).astype(np.uint16)
+
+def picture_of(mean: Averaged) -> Picture:
+    """The mean as ``read_picture`` finds it in the file that ``linear_png`` makes of it, without a file."""
+    light = np.rint(np.clip(mean.light, 0, 1) * np.float32(_FULL)) / np.float32(_FULL)
+    light.setflags(write=False)
+    bright = float(np.mean(light >= 1))
+    rule = "grey values taken as linear in light: the file states no tone"
+    return Picture("", "", light.shape[1], light.shape[0], light, 16, bright, 1 / _FULL, (rule,), LINEAR_LIGHT, "png")
+
+
+def linear_png(light: F32, camera: str = "") -> bytes:
+    """A grey PNG of 16 bits without a tone: read back as linear light. ``camera``: its name, noted in the file."""
+    samples = np.rint(np.clip(light, 0, 1) * _FULL).astype(np.uint16)
     done, content = cv2.imencode(".png", samples, [cv2.IMWRITE_PNG_COMPRESSION, 1])
     if not done:
         raise OSError("the picture could not be coded")
-    return bytes(content)
+    return with_camera(bytes(content), camera)

@@ -4,7 +4,9 @@ from __future__ import annotations
 
 import math
 import os
+import struct
 import warnings
+import zlib
 from collections.abc import Mapping
 from dataclasses import dataclass
 from importlib import import_module
@@ -21,6 +23,7 @@ _EXIF = 0x8769  # as above
 _FOCAL_LENGTH = 0x920A  # as above
 _DIGITAL_ZOOM = 0xA404  # as above
 _LENS_MODEL = 0xA434  # as above
+_HEADER_ENDS = 33  # bytes of a PNG: signature and IHDR
 
 
 @dataclass(frozen=True)
@@ -94,6 +97,25 @@ def camera_note(path: str | os.PathLike[str]) -> CameraNote:
                 )
     except Exception:  # noqa: BLE001 - a note that cannot be read is no note, whatever the library raises
         return CameraNote()
+
+
+def as_noted(name: str) -> str | None:
+    """The name of a camera as it stands in a file that ``with_camera`` made, which knows ASCII only."""
+    return _text(name.encode("ascii", "replace").decode("ascii"))
+
+
+def with_camera(png_file: bytes, name: str) -> bytes:
+    """The PNG with a note (eXIf, PNG 1.5 extensions) that a camera of this name took it."""
+    from PIL import Image
+
+    noted = as_noted(name)
+    if noted is None:
+        return png_file
+    exif = Image.Exif()
+    exif[_MODEL] = noted
+    content = b"eXIf" + exif.tobytes().removeprefix(b"Exif\0\0")
+    chunk = struct.pack(">I", len(content) - 4) + content + struct.pack(">I", zlib.crc32(content))
+    return png_file[:_HEADER_ENDS] + chunk + png_file[_HEADER_ENDS:]
 
 
 def note_from_dict(data: object) -> CameraNote:

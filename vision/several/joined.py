@@ -95,6 +95,15 @@ def join(measurements: Sequence[Measurement], turned: Sequence[float] | None = N
     )
 
 
+def is_same_part(one: Measurement, other: Measurement) -> bool:
+    """Whether two pictures may show one part, by what ``join`` asks of them."""
+    try:
+        _check_same_part(_stack((one, other)), (one, other))
+    except RefusalError:
+        return False
+    return True
+
+
 def _check_pictures(measurements: Sequence[Measurement]) -> None:
     seen: dict[str, str] = {}
     for m in measurements:

@@ -79,7 +79,7 @@ def _apart(a: float, b: float) -> float:
 
 
 def _from_ridges(measurements: Sequence[Measurement]) -> tuple[Turn | None, ...]:
-    places = [_ridge_place(m) for m in measurements]
+    places = [ridge_place(m) for m in measurements]
     first = places[0]
     if first is None:
         return tuple(None for _ in measurements)
@@ -94,7 +94,7 @@ def _from_ridges(measurements: Sequence[Measurement]) -> tuple[Turn | None, ...]
     return tuple(out)
 
 
-def _ridge_place(m: Measurement) -> float | None:
+def ridge_place(m: Measurement) -> float | None:
     """Distance of the ridges from the free end on the edge to the left of someone who looks toward it, mm."""
     if m.thread.starts != 1 or m.part.free_end not in ("left", "right"):
         return None
@@ -124,20 +124,25 @@ def bend_of_part(m: Measurement) -> float:
     return bend if m.part.free_end_right else -bend
 
 
-def amplitude(turns: Sequence[Turn | None], values: Array, u: Array, *, order: int) -> Quantity | None:
-    """Amplitude of what goes with cos(order t) over the turns, mm; a mean value is fitted too when ``order`` is 2.
+def amplitude(
+    turns: Sequence[Turn | None], values: Array, u: Array, *, order: int, about_zero: bool | None = None
+) -> Quantity | None:
+    """Amplitude of what goes with cos(order t) over the turns, mm.
+
+    A mean value is fitted too unless it goes ``about_zero``, as what has order 1 does where nothing else is said.
 
     Args:
         turns: of the pictures; those not known are left out.
         values: (n,) what each picture shows, mm.
         u: (n,) its standard uncertainty.
         order: 1 or 2.
+        about_zero: there is no mean value; None: by the order.
 
     None when the pictures do not go far enough round. Scatter beyond ``u`` widens the uncertainty.
     """
     known = [i for i, t in enumerate(turns) if t is not None]
     angle = np.radians([order * t.angle.value for t in turns if t is not None])
-    columns = [np.cos(angle), np.sin(angle)] + ([np.ones(angle.size)] if order == 2 else [])
+    columns = [np.cos(angle), np.sin(angle)] + ([] if order == 1 and about_zero is not False else [np.ones(angle.size)])
     design = np.stack(columns, axis=1) if known else np.zeros((0, len(columns)))
     if len(known) < len(columns) or np.linalg.svd(design, compute_uv=False)[-1] < _WELL_SPREAD * np.sqrt(len(known)):
         return None
