@@ -152,6 +152,9 @@ class Capture(QObject):
                 if capture is None or not capture.isOpened():
                     self._say(self.lost, "unopened")
                     return
+                if not isinstance(self.source, str):
+                    known = {name: capture.get(number) for name, number in SETTINGS.items()}
+                    self._settings = tuple(Setting(*each) for each in known.items() if each[1] not in (-1.0, 0.0))
                 self._say(self.opened)
                 self._frames(capture)
             finally:
@@ -183,12 +186,6 @@ class Capture(QObject):
         rate = capture.get(cv2.CAP_PROP_FPS) if is_file else 0.0
         step = 1 / (rate if 1 <= rate <= 240 else _NO_RATE)
         failed = 0
-        if not is_file:
-            self._settings = tuple(
-                Setting(name, capture.get(number))
-                for name, number in SETTINGS.items()
-                if capture.get(number) not in (-1.0, 0.0)
-            )
         grey = _without_colour(capture)
         due = time.monotonic()
         while not self._stop.is_set():

@@ -88,8 +88,16 @@ Flankendurchmesser {difference} ± {u95}</translation>
         <translation>Einen Maßstab von Hand angeben</translation>
     </message>
     <message>
+        <source>Live numbers</source>
+        <translation>Laufende Messung</translation>
+    </message>
+    <message>
         <source>Back to the calibration in use</source>
         <translation>Zurück zur verwendeten Kalibrierung</translation>
+    </message>
+    <message>
+        <source>Live numbers need a camera or a video, chosen above, and a calibration.</source>
+        <translation>Die laufende Messung braucht eine Kamera oder ein Video, oben gewählt, und eine Kalibrierung.</translation>
     </message>
     <message>
         <source>There is no live picture to take. Choose a camera or a video above.</source>
@@ -1669,6 +1677,73 @@ Wählen Sie oben eine Kamera, oder öffnen Sie ein Bild (Strg+O), legen Sie eine
     </message>
 </context>
 <context>
+    <name>LiveNumbers</name>
+    <message>
+        <source>Measure all the same</source>
+        <translation>Trotzdem messen</translation>
+    </message>
+    <message>
+        <source>Pitch</source>
+        <translation>Steigung</translation>
+    </message>
+    <message>
+        <source>Major diameter</source>
+        <translation>Außendurchmesser</translation>
+    </message>
+    <message>
+        <source>Pitch diameter</source>
+        <translation>Flankendurchmesser</translation>
+    </message>
+    <message>
+        <source>Minor diameter</source>
+        <translation>Kerndurchmesser</translation>
+    </message>
+    <message>
+        <source>Turn the part slowly in its block: run-out and ovality are drawn here. Lay down the next one: it is noticed by itself.</source>
+        <translation>Drehen Sie das Teil langsam in seinem Prisma: Rundlauf und Ovalität werden hier gezeichnet. Legen Sie das nächste hin: Es wird von selbst bemerkt.</translation>
+    </message>
+    <message>
+        <source>Calibration</source>
+        <translation>Kalibrierung</translation>
+    </message>
+    <message>
+        <source>The calibration in use</source>
+        <translation>Die benutzte Kalibrierung</translation>
+    </message>
+    <message>
+        <source>Live numbers</source>
+        <translation>Laufende Messung</translation>
+    </message>
+    <message>
+        <source>Lay a part down: it is measured by itself.</source>
+        <translation>Legen Sie ein Teil hin: Es wird von selbst gemessen.</translation>
+    </message>
+    <message>
+        <source>Part {number}, mean of {frames} frames</source>
+        <translation>Teil {number}, Mittel aus {frames} Bildern</translation>
+    </message>
+    <message>
+        <source>Part {number}, moving</source>
+        <translation>Teil {number}, in Bewegung</translation>
+    </message>
+    <message>
+        <source>Noise has ± {noise} µm of the ± {whole} µm of the pitch diameter: it falls while the part lies still. The ± {steady} µm of bench, light and form stay.</source>
+        <translation>Auf das Rauschen entfallen ± {noise} µm von den ± {whole} µm des Flankendurchmessers: Es sinkt, solange das Teil still liegt. Die ± {steady} µm von Messplatz, Licht und Form bleiben.</translation>
+    </message>
+    <message>
+        <source>turn it farther</source>
+        <translation>weiter drehen</translation>
+    </message>
+    <message>
+        <source>Ovality {ovality}, run-out {run_out}, from {sides} sides.</source>
+        <translation>Ovalität {ovality}, Rundlauf {run_out}, von {sides} Seiten.</translation>
+    </message>
+    <message>
+        <source>The part before it had {was}: this one differs by {difference}.</source>
+        <translation>Das Teil davor hatte {was}: Dieses weicht um {difference} ab.</translation>
+    </message>
+</context>
+<context>
     <name>Looseness</name>
     <message>
         <source>The screw in its hole</source>
@@ -2842,6 +2917,10 @@ Der Streifen zählt von selbst weiter zu Zeigerarm 2: das nächste Bild aufnehme
         <translation>Größe wie sie ist</translation>
     </message>
     <message>
+        <source>{count} megapixels</source>
+        <translation>{count} Megapixel</translation>
+    </message>
+    <message>
         <source>Exposure</source>
         <translation>Belichtung</translation>
     </message>
@@ -3218,6 +3297,21 @@ Der Streifen zählt von selbst weiter zu Zeigerarm 2: das nächste Bild aufnehme
     <message>
         <source>{waits} to measure</source>
         <translation>{waits} noch zu messen</translation>
+    </message>
+</context>
+<context>
+    <name>TurningPlot</name>
+    <message>
+        <source>Ovality and run-out over a turn</source>
+        <translation>Ovalität und Rundlauf über eine Umdrehung</translation>
+    </message>
+    <message>
+        <source>at {angle}°: pitch diameter {d} µm, axis {a} µm</source>
+        <translation>bei {angle}°: Flankendurchmesser {d} µm, Achse {a} µm</translation>
+    </message>
+    <message>
+        <source>●  pitch diameter    ■  axis    rings: ± {step} µm</source>
+        <translation>●  Flankendurchmesser    ■  Achse    Ringe: ± {step} µm</translation>
     </message>
 </context>
 <context>
