@@ -1,7 +1,8 @@
 """Pictures from a path tracer, which shares none of our assumptions on light, measured with less or more said of it.
 
     python -m benchmarks.traced [--set-up NAME] [--each]
-    python -m benchmarks.traced --render [--set-up NAME]
+    python -m benchmarks.traced --render
+    python -m benchmarks.traced --fresh SEED [--set-ups N] --folder DIR
 
 scores the pictures kept in ``benchmarks/traced`` against the sizes of their meshes: root mean square error, how often
 U95 covers the truth and the median U95 of every quantity, with nothing said of the light, with the cone (and with it
@@ -19,9 +20,9 @@ import zlib
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass, replace
 from functools import cache
-from math import sqrt
+from math import inf, radians, sqrt, tan
 from pathlib import Path
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 import numpy as np
 
@@ -35,8 +36,11 @@ from vision.pictures.picture import Picture, read_picture
 from vision.result.measure import measure_picture
 from vision.result.measurement import Measurement
 
+if TYPE_CHECKING:
+    from benchmarks.traced_scenes import Shot
+
 FOLDER = Path(__file__).parent / "traced"
-TRUTH = FOLDER / "truth.json"
+TRUTH = "truth.json"
 NOISE = 0.004
 """Of full scale, added when a kept picture is read: without it the files are ten times smaller."""
 PIN_U95_MM = 0.0002
@@ -68,71 +72,98 @@ class Row:
         return abs(self.error) <= self.u95
 
 
-def kept() -> Truth:
-    """What is true of each kept picture."""
-    return json.loads(TRUTH.read_text(encoding="utf-8")) if TRUTH.exists() else {}
+@cache
+def kept(folder: Path = FOLDER) -> Truth:
+    """What is true of each picture of a folder."""
+    path = folder / TRUTH
+    return json.loads(path.read_text(encoding="utf-8")) if path.exists() else {}
 
 
-def picture(name: str) -> Picture:
+def picture(name: str, folder: Path = FOLDER) -> Picture:
     """A kept picture, with the noise of a camera; the same each time."""
-    read = read_picture(FOLDER / name)
+    read = read_picture(folder / name)
     noise = np.random.default_rng(zlib.crc32(name.encode())).standard_normal(read.light.shape)
     light = np.clip(read.light + NOISE * noise, 0, 1).astype(np.float32)
     return replace(read, light=light)
 
 
 @cache
-def bench(set_up: str, cone_deg: float, *, stated: bool) -> Calibration:
-    """The calibration with the pins of a set-up under one mask."""
-    truth = kept()
+def bench(set_up: str, cone_deg: float, said_deg: float | None, folder: Path = FOLDER) -> Calibration:
+    """The calibration with the pins of a set-up under one mask, a half cone said of it or none (and nothing else)."""
+    truth = kept(folder)
     pins = [
         (name, t)
         for name, t in truth.items()
         if t["kind"] == "pin" and t["set_up"] == set_up and t["light"]["half_cone_deg"] == cone_deg
     ]
     said: dict[str, Any] = {}
-    if stated:
+    if said_deg is not None:
         camera, light = pins[0][1]["camera"], pins[0][1]["light"]
         said = {
-            "light_cone_deg": cone_deg,
-            "light_patch_mm": light["patch_mm"],
+            "light_cone_deg": said_deg,
+            "light_patch_mm": 2 * light["distance_mm"] * tan(radians(said_deg)),
             "light_distance_mm": light["distance_mm"],
             "focus_locked": True,
         }
         said |= {what: camera[what] for what in ("working_distance_mm", "lens_opening")}
-    return calibrate_bench(pins=[(picture(n), t["diameter_mm"]) for n, t in pins], pin_u95_mm=PIN_U95_MM, **said)
+    taken = [(picture(n, folder), t["diameter_mm"]) for n, t in pins]
+    return calibrate_bench(pins=taken, pin_u95_mm=PIN_U95_MM, **said)
 
 
-def nothing_stated(name: str, truth: dict[str, Any]) -> Measurement:
+def nothing_stated(name: str, folder: Path = FOLDER) -> Measurement:
     """Pins and picture, and not a word."""
-    return measure_picture(picture(name), bench(truth["set_up"], truth["light"]["half_cone_deg"], stated=False))
+    set_up, cone = _under(name, folder)
+    return measure_picture(picture(name, folder), bench(set_up, cone, None, folder))
 
 
-def cone_stated(name: str, truth: dict[str, Any]) -> Measurement:
+def cone_stated(name: str, folder: Path = FOLDER) -> Measurement:
     """The half cone of the light, and what else a person reads off the bench."""
-    return measure_picture(picture(name), bench(truth["set_up"], truth["light"]["half_cone_deg"], stated=True))
+    set_up, cone = _under(name, folder)
+    return measure_picture(picture(name, folder), bench(set_up, cone, cone, folder))
 
 
-def surface_stated(name: str, truth: dict[str, Any]) -> Measurement:
+def surface_stated(name: str, folder: Path = FOLDER) -> Measurement:
     """The cone, the bench, and what the surface looks like."""
-    plane = bench(truth["set_up"], truth["light"]["half_cone_deg"], stated=True)
-    said = {"polished": "bright"}.get(truth["surface"], truth["surface"])
-    return measure_picture(picture(name), plane, surface=said)
+    set_up, cone = _under(name, folder)
+    surface = kept(folder)[name]["surface"]
+    said = {"polished": "bright"}.get(surface, surface)
+    return measure_picture(picture(name, folder), bench(set_up, cone, cone, folder), surface=said)
 
 
-def two_lights(name: str, truth: dict[str, Any]) -> Measurement:
+def two_lights(name: str, folder: Path = FOLDER) -> Measurement:
     """The same part, unmoved, under the other mask as well, pins under the first one alone."""
-    plane = bench(truth["set_up"], truth["light"]["half_cone_deg"], stated=True)
-    taken = [name, *truth["other_light"]]
-    lights = [(kept()[one]["light"]["half_cone_deg"], picture(one)) for one in taken]
-    return measure_under(lights, Bench(plane)).measurement
+    set_up, cone = _under(name, folder)
+    taken = [name, *kept(folder)[name]["other_light"]]
+    lights = [(_under(one, folder)[1], picture(one, folder)) for one in taken]
+    return measure_under(lights, Bench(bench(set_up, cone, cone, folder))).measurement
 
 
-WAYS: dict[str, tuple[Callable[[str, dict[str, Any]], Measurement], Promise]] = {
+def wrong_cone_stated(name: str, folder: Path = FOLDER) -> Measurement:
+    """Pins and part under the other mask, while the half cone of the first one is stated."""
+    (other,) = kept(folder)[name]["other_light"]
+    set_up, cone = _under(other, folder)
+    return measure_picture(picture(other, folder), bench(set_up, cone, _under(name, folder)[1], folder))
+
+
+def other_light(name: str, folder: Path = FOLDER) -> Measurement:
+    """Pins under the first mask, the half cone of which is stated; the part under the other one."""
+    (other,) = kept(folder)[name]["other_light"]
+    set_up, cone = _under(name, folder)
+    return measure_picture(picture(other, folder), bench(set_up, cone, cone, folder))
+
+
+def _under(name: str, folder: Path) -> tuple[str, float]:
+    truth = kept(folder)[name]
+    return truth["set_up"], truth["light"]["half_cone_deg"]
+
+
+WAYS: dict[str, tuple[Callable[[str, Path], Measurement], Promise]] = {
     "nothing stated": (nothing_stated, Promise(4.0, 8.0)),
     "cone stated": (cone_stated, Promise(3.0, 6.0)),
     "surface stated": (surface_stated, Promise(1.2, 3.0)),
     "two lights": (two_lights, Promise(1.2, 3.0)),
+    "wrong cone stated": (wrong_cone_stated, Promise(inf, inf)),
+    "other light": (other_light, Promise(inf, inf)),
 }
 
 
@@ -148,13 +179,13 @@ def rows_of(name: str, truth: dict[str, Any], measured: Measurement) -> list[Row
     return found
 
 
-def score(way: str, names: Sequence[str]) -> tuple[list[Row], dict[str, str]]:
+def score(way: str, names: Sequence[str], folder: Path = FOLDER) -> tuple[list[Row], dict[str, str]]:
     """Measure these pictures in one way: all quantities, and by name what was refused."""
-    truth, run = kept(), WAYS[way][0]
+    truth, run = kept(folder), WAYS[way][0]
     rows, refused = [], {}
     for name in names:
         try:
-            rows += rows_of(name, truth[name], run(name, truth[name]))
+            rows += rows_of(name, truth[name], run(name, folder))
         except RefusalError as refusal:
             refused[name] = refusal.reasons[0].code
     return rows, refused
@@ -183,12 +214,12 @@ def line_of(rows: Sequence[Row]) -> Line:
     )
 
 
-def screws(set_up: str | None = None, *, ordinary: bool = False) -> list[str]:
+def screws(set_up: str | None = None, folder: Path = FOLDER, *, ordinary: bool = False) -> list[str]:
     """The kept pictures of screws under the first mask of their set-up."""
     low, high = ORDINARY_DEG if ordinary else (0.0, 90.0)
     return [
         name
-        for name, t in kept().items()
+        for name, t in kept(folder).items()
         if t["kind"] == "screw"
         and t["first_light"]
         and set_up in {None, t["set_up"]}
@@ -196,9 +227,9 @@ def screws(set_up: str | None = None, *, ordinary: bool = False) -> list[str]:
     ]
 
 
-def report(way: str, names: Sequence[str], *, each: bool) -> tuple[str, bool]:
+def report(way: str, names: Sequence[str], folder: Path = FOLDER, *, each: bool) -> tuple[str, bool]:
     """The table of one way, and whether its promise was kept."""
-    rows, refused = score(way, names)
+    rows, refused = score(way, names, folder)
     lines = [
         f"{way}: {len(names)} pictures",
         f"  {'quantity':<20}{'n':>4}{'RMS':>9}{'worst':>9}{'covered':>9}{'U95':>9}",
@@ -215,7 +246,7 @@ def report(way: str, names: Sequence[str], *, each: bool) -> tuple[str, bool]:
             if row.quantity == "pitch_diameter"
         ]
     promise = WAYS[way][1]
-    within = set(screws(ordinary=True))
+    within = set(screws(None, folder, ordinary=True))
     judged = [row for row in rows if row.quantity == "pitch_diameter" and row.picture in within]
     if not judged:
         return "\n".join(lines), not refused
@@ -229,37 +260,51 @@ def report(way: str, names: Sequence[str], *, each: bool) -> tuple[str, bool]:
     return "\n".join(lines), met and not refused
 
 
-def render(set_up: str | None) -> None:
+def render(wanted: Sequence[Shot], folder: Path) -> None:
     """Trace the pictures that are not there, and write their truth beside them."""
-    from benchmarks.traced_scenes import keep, shots, truth_of  # noqa: PLC0415
+    from benchmarks.traced_scenes import keep, truth_of  # noqa: PLC0415
 
-    FOLDER.mkdir(exist_ok=True)
-    truth, wanted = kept(), list(shots())
+    folder.mkdir(parents=True, exist_ok=True)
+    truth = dict(kept(folder))
     for number, shot in enumerate(wanted):
-        if set_up not in {None, shot.set_up.name} or (FOLDER / shot.name).exists():
+        if (folder / shot.name).exists():
             continue
         print(f"{number + 1} of {len(wanted)}: {shot.name}", file=sys.stderr, flush=True)
-        keep(shot, FOLDER, 1000 * number)
+        keep(shot, folder, 1000 * number)
         truth[shot.name] = truth_of(shot)
         ordered = {shot.name: truth[shot.name] for shot in wanted if shot.name in truth}
-        TRUTH.write_text(json.dumps(ordered, indent=1) + "\n", encoding="utf-8")
+        (folder / TRUTH).write_text(json.dumps(ordered, indent=1) + "\n", encoding="utf-8")
+    kept.cache_clear()
 
 
 def main(argv: Sequence[str] | None = None) -> int:
     """The command."""
     parser = argparse.ArgumentParser(prog="python -m benchmarks.traced", description=__doc__.split("\n", 1)[0])
-    parser.add_argument("--render", action="store_true", help="trace the pictures that are missing")
+    parser.add_argument("--render", action="store_true", help="trace the kept pictures that are missing")
+    parser.add_argument(
+        "--fresh", metavar="SEED", type=int, help="trace pictures of this seed into --folder, and score them"
+    )
+    parser.add_argument("--set-ups", metavar="N", type=int, default=4, help="with --fresh: how many (default 4)")
+    parser.add_argument("--folder", metavar="DIR", type=Path, default=FOLDER, help="other pictures than the kept ones")
     parser.add_argument("--set-up", metavar="NAME", help="only this set-up")
     parser.add_argument("--way", choices=list(WAYS), help="only this way")
     parser.add_argument("--each", action="store_true", help="the pitch diameter of every picture")
     told = parser.parse_args(argv)
     if told.render:
-        render(told.set_up)
+        from benchmarks.traced_scenes import shots  # noqa: PLC0415
+
+        render([*shots()], FOLDER)
         return 0
-    names = screws(told.set_up)
+    if told.fresh is not None:
+        if told.folder == FOLDER:
+            parser.error("--fresh: name another --folder")
+        from benchmarks.traced_fresh import fresh_shots  # noqa: PLC0415
+
+        render(fresh_shots(told.fresh, told.set_ups), told.folder)
+    names = screws(told.set_up, told.folder)
     if not names:
-        parser.error("no kept picture")
-    tables = [report(way, names, each=told.each) for way in WAYS if told.way in {None, way}]
+        parser.error("no picture")
+    tables = [report(way, names, told.folder, each=told.each) for way in WAYS if told.way in {None, way}]
     print("Lengths in um, angles in degrees.\n\n" + "\n\n".join(text for text, _ in tables))
     return 0 if all(met for _, met in tables) else 1
 

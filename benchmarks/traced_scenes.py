@@ -10,7 +10,7 @@ of lapped metal.
 from __future__ import annotations
 
 import tempfile
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from math import cos, radians, sin
 from pathlib import Path
@@ -69,17 +69,23 @@ class Part:
     """A screw as it lies before the camera: the free end points along ``turn_deg`` and leans to it by ``tilt_deg``."""
 
     set_up: str
-    form: str
+    form: Form
     surface: str
     turn_deg: float
     tilt_deg: float
     roll_deg: float
     shift_mm: tuple[float, float] = (0.0, 0.0)
     end_mm: float = 1.8
+    roughness: float | None = None
 
     @property
     def name(self) -> str:
-        return f"{self.set_up}_{self.form}_{self.surface}"
+        return f"{self.set_up}_{self.form.name}_{self.surface}"
+
+    @property
+    def alpha(self) -> float:
+        """Roughness of the microfacets, that of the surface's name where no other is given; 0 is blackened."""
+        return SURFACES[self.surface] if self.roughness is None else self.roughness
 
 
 SET_UPS = {
@@ -94,20 +100,20 @@ SET_UPS = {
 }
 
 PARTS = (
-    Part("a", "4-40", "bright", 3.0, 0.4, 20.0),
-    Part("a", "4-40", "dull", -2.0, -0.6, 140.0),
-    Part("a", "4-40", "black", 1.5, 0.8, 250.0),
-    Part("b", "M2.5", "bright", 4.0, -0.5, 75.0, (0.0, 0.15)),
-    Part("b", "M2.5", "dull", 183.0, 0.7, 310.0),
-    Part("b", "M2.5", "black", -3.5, 0.2, 190.0, (0.1, -0.2)),
-    Part("c", "6BA", "bright", 2.5, -0.3, 15.0, (0.0, 0.1)),
-    Part("c", "coarse", "polished", -1.0, 0.5, 100.0),
-    Part("d", "fine", "bright", -4.0, 0.3, 333.0, (0.05, 0.2)),
-    Part("d", "worn", "dull", 1.0, -0.4, 210.0),
-    Part("w", "M2", "bright", 5.0, -0.2, 60.0, (0.0, -0.3)),
-    Part("c", "3-32BSW", "dull", 182.0, 0.6, 285.0),
-    Part("a", "fine", "polished", 3.5, 0.9, 45.0, (0.0, -0.15)),
-    Part("w", "worn", "polished", -1.5, 0.6, 120.0),
+    Part("a", FORMS["4-40"], "bright", 3.0, 0.4, 20.0),
+    Part("a", FORMS["4-40"], "dull", -2.0, -0.6, 140.0),
+    Part("a", FORMS["4-40"], "black", 1.5, 0.8, 250.0),
+    Part("b", FORMS["M2.5"], "bright", 4.0, -0.5, 75.0, (0.0, 0.15)),
+    Part("b", FORMS["M2.5"], "dull", 183.0, 0.7, 310.0),
+    Part("b", FORMS["M2.5"], "black", -3.5, 0.2, 190.0, (0.1, -0.2)),
+    Part("c", FORMS["6BA"], "bright", 2.5, -0.3, 15.0, (0.0, 0.1)),
+    Part("c", FORMS["coarse"], "polished", -1.0, 0.5, 100.0),
+    Part("d", FORMS["fine"], "bright", -4.0, 0.3, 333.0, (0.05, 0.2)),
+    Part("d", FORMS["worn"], "dull", 1.0, -0.4, 210.0),
+    Part("w", FORMS["M2"], "bright", 5.0, -0.2, 60.0, (0.0, -0.3)),
+    Part("c", FORMS["3-32BSW"], "dull", 182.0, 0.6, 285.0),
+    Part("a", FORMS["fine"], "polished", 3.5, 0.9, 45.0, (0.0, -0.15)),
+    Part("w", FORMS["worn"], "polished", -1.5, 0.6, 120.0),
 )
 
 
@@ -129,13 +135,13 @@ class Shot:
         return f"{what}_{self.cone_deg:g}deg.png"
 
 
-def shots() -> Iterator[Shot]:
+def shots(set_ups: Sequence[SetUp] = tuple(SET_UPS.values()), parts: Sequence[Part] = PARTS) -> Iterator[Shot]:
     """Every picture: gauges of a set-up, then its parts."""
-    for set_up in SET_UPS.values():
+    for set_up in set_ups:
         for cone in set_up.half_cones_deg:
             yield from (Shot(set_up, cone, pin_mm=diameter) for diameter in PINS_MM)
             yield Shot(set_up, cone)
-            yield from (Shot(set_up, cone, part) for part in PARTS if part.set_up == set_up.name)
+            yield from (Shot(set_up, cone, part) for part in parts if part.set_up == set_up.name)
 
 
 def pose(part: Part) -> tuple[Array, Array]:
@@ -149,8 +155,7 @@ def pose(part: Part) -> tuple[Array, Array]:
 
 def mesh_of(part: Part) -> Mesh:
     """The screw of a part, as ``traced_mesh.screw`` lays it."""
-    form = FORMS[part.form]
-    return screw(form, -3.2 - form.pitch, part.end_mm)
+    return screw(part.form, -3.2 - part.form.pitch, part.end_mm)
 
 
 def rulings() -> Mesh:
@@ -193,14 +198,14 @@ def truth_of(shot: Shot) -> dict[str, Any]:
         return truth | {"kind": "pin", "diameter_mm": shot.pin_mm}
     if shot.part is None:
         return truth | {"kind": "stage_micrometer", "division_mm": DIVISION_MM}
-    part, form = shot.part, FORMS[shot.part.form]
+    part, form = shot.part, shot.part.form
     rounded = (form.crest_corner is None, form.root_corner is None)
     section = section_sizes(mesh_of(part), -2.4, part.end_mm - 0.6, rounded=rounded)
     return truth | {
         "kind": "screw",
-        "form": part.form,
+        "form": form.name,
         "surface": part.surface,
-        "roughness": SURFACES[part.surface],
+        "roughness": part.alpha,
         "other_light": [Shot(shot.set_up, c, part).name for c in shot.set_up.half_cones_deg if c != shot.cone_deg],
         "section": {k: round(v, 6) for k, v in section.items()} | {"axis_tilt": part.tilt_deg},
     }
@@ -217,8 +222,7 @@ def light_of(shot: Shot, seed: int) -> Light:
             rulings().write(path)
             return trace(mesh_in(path, blackened(0.0)), lens, pad, RAYS // 2, seed)
         mesh_of(shot.part).moved(*pose(shot.part)).write(path)
-        roughness = SURFACES[shot.part.surface]
-        surface = metal(roughness) if roughness else blackened(_BLACK)
+        surface = metal(shot.part.alpha) if shot.part.alpha else blackened(_BLACK)
         return trace(mesh_in(path, surface), lens, pad, RAYS, seed)
 
 

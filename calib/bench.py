@@ -12,11 +12,13 @@ import numpy as np
 from calib.calibration import Calibration, Gauge, new_calibration
 from calib.lens import NO_LENS, radial_lens, undistort
 from calib.picture_kind import kind_of, offset_assumed
+from calib.pin_softness import ShownCone, shown_cone
 from calib.pins import check_fit, check_order
 from calib.remarks import remarks
 from calib.scale import OFFSET_U_PX, GaugeReading, ScaleFit, fit_scale
 from threads.shared.file_name import plain_name
 from threads.shared.refusal import Reason, RefusalError
+from vision.model.grazing import ASSUMED_CONE_DEG
 from vision.outline.sharpness import Sharpness
 from vision.pictures.camera_note import NO_NOTE, camera_note
 from vision.pictures.picture import LINEAR_LIGHT, SRGB_LIGHT, Picture, retoned
@@ -123,12 +125,19 @@ def calibrate_bench(
     sharpness = [s.pin.sharpness for s in seen if s.pin is not None and s.pin.sharpness is not None]
     unclear = [picture for _, picture, _, _ in given if _tone_unclear(picture)]
     offset = offset_assumed(sharpness, tone_unclear=bool(unclear))
+    shown = _shown_cone(seen, lens_opening)
+    said_deg = light_cone_deg
+    if shown is not None and said_deg is not None and shown.contradicts(said_deg):
+        light_cone_deg, light_cone_u_deg = shown.from_at_least(said_deg)
     fit = _fitted(readings, light_cone_deg, light_cone_u_deg, working_distance_mm, offset)
     if unclear and sharpness and not fit.offset_assumed:
         other = _as_linear(fit, sharpness, given, light_cone_deg, light_cone_u_deg, working_distance_mm)
         if other is not None:
             seen, lens, fit, sharpness = other
     found = light_cone_deg is None and fit.cone_deg is not None
+    if shown is not None and light_cone_deg is None and not found and shown.contradicts(ASSUMED_CONE_DEG):
+        light_cone_deg, light_cone_u_deg = shown.from_at_least(0.0)
+    by_pins = light_cone_deg != said_deg
     assumed = [
         what
         for what, some, u95 in (
@@ -148,7 +157,7 @@ def calibrate_bench(
         lens=lens,
         light_cone_deg=fit.cone_deg if found else light_cone_deg,
         light_cone_u_deg=fit.cone_u_deg if found else light_cone_u_deg,
-        light_cone_found=found,
+        light_cone_found=found or by_pins,
         working_distance_mm=working_distance_mm if working_distance_mm != math.inf else None,
         focus_locked=focus_locked,
         lens_opening=lens_opening,
@@ -164,6 +173,7 @@ def calibrate_bench(
         picture_height_px=given[0][1].height_px,
         warnings=[
             *_of_the_opening(lens_opening),
+            *(_of_the_softness(shown, said_deg) if shown is not None and by_pins else []),
             *remarks(
                 fit,
                 gauges,
@@ -251,6 +261,17 @@ def _check(given: Sequence[tuple[str, Picture, float, float]]) -> None:
 def _of_the_opening(opening: float | None) -> list[Reason]:
     """A warning for a fast lens."""
     return [] if opening is None or opening <= FAST_OPENING else [Reason("fast_lens", opening=opening)]
+
+
+def _of_the_softness(shown: ShownCone, said_deg: float | None) -> list[Reason]:
+    """The warning that thick pins are softer than thin ones as no light of what is stated, or assumed, makes them."""
+    told = {} if said_deg is None else {"stated_deg": said_deg}
+    return [Reason("pins_soft.stated" if told else "pins_soft", cone_deg=shown.likely_deg, **told)]
+
+
+def _shown_cone(seen: Sequence[_Seen], lens_opening: float | None) -> ShownCone | None:
+    read = [(s.nominal_mm, s.pin) for s in seen if s.pin is not None]
+    return shown_cone([(size, pin.blur_px * size / pin.diameter_px) for size, pin in read], lens_opening)
 
 
 def _check_set_up(

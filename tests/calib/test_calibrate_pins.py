@@ -53,6 +53,7 @@ def reader(monkeypatch: pytest.MonkeyPatch) -> Callable[[dict[int, float]], None
                 side=side,
                 width_px=picture.width_px,
                 height_px=picture.height_px,
+                blur_px=1.2,
                 sharpness=None,
             )
 

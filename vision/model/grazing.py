@@ -182,8 +182,7 @@ def mirror_of(light: Lit, surface: str | None = None, radius_mm: float = 0.0) ->
         patch = Patch(light.light_patch_mm / 2, light.light_distance_mm, light.working_distance_mm or math.inf)
     pins = 1.0 if light.round_gauges else 0.0
     seen = 1.0 if patch is None else float(patch.shares(*(np.array([v]) for v in (0.0, radius_mm, 0.0, 1.0)))[0])
-    # where both the surface and the cone are wide open, their product is as well
-    both = float(np.hypot(full, full_u)) if not stated else full
+    both = float(np.hypot(full, full_u))  # where surface and cone are both wide open, their product is as well
     return Mirror(
         cone_deg=cone,
         recession=reflectivity * full - grown,

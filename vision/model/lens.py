@@ -5,6 +5,9 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 
+AIRY_MM = 0.217 * 0.55e-3
+"""Standard deviation of a diffraction disc times the numerical aperture, mm: full width at half height 0.51 lambda /
+NA, green light."""
 WIDTHS = (1.0, 2.0, 4.0, 8.0)
 """Standard deviations of the Gaussians, in units of the narrowest."""
 
@@ -85,10 +88,9 @@ class LensBlur:
         return math.sqrt((high + low + spread) / max(high + low - spread, 1e-9))
 
     @property
-    def is_the_lens(self) -> bool:
-        """Whether its direction cannot come from the light: that is the same for both flanks of a ridge."""
-        leans = abs(self.lean) / self.across > max(_LEAST_SHAPE, _CERTAIN * self.shape_u)
-        return not self.is_gaussian and (leans or self.smeared > _SMEARS)
+    def has_coma(self) -> bool:
+        """Whether one side of it reaches farther than any light that is mirrored makes it seem."""
+        return not self.is_gaussian and self.smeared > max(_SMEARS, _CERTAIN * self.smear_u)
 
     @property
     def smeared(self) -> float:
