@@ -22,10 +22,12 @@ from dataclasses import dataclass, replace
 from functools import cache
 from math import inf, radians, sqrt, tan
 from pathlib import Path
-from typing import TYPE_CHECKING, Any
+from typing import Any
 
 import numpy as np
 
+from benchmarks.traced_fresh import fresh_shots
+from benchmarks.traced_scenes import ORDINARY_DEG, Shot, keep, shots, truth_of
 from calib.bench import calibrate_bench
 from calib.calibration import Calibration
 from flankwise.bench import Bench
@@ -36,16 +38,11 @@ from vision.pictures.picture import Picture, read_picture
 from vision.result.measure import measure_picture
 from vision.result.measurement import Measurement
 
-if TYPE_CHECKING:
-    from benchmarks.traced_scenes import Shot
-
 FOLDER = Path(__file__).parent / "traced"
 TRUTH = "truth.json"
 NOISE = 0.004
 """Of full scale, added when a kept picture is read: without it the files are ten times smaller."""
 PIN_U95_MM = 0.0002
-ORDINARY_DEG = (3.0, 5.0)
-"""Half cones of the set-ups that the promises are about."""
 Truth = dict[str, dict[str, Any]]
 
 
@@ -262,8 +259,6 @@ def report(way: str, names: Sequence[str], folder: Path = FOLDER, *, each: bool)
 
 def render(wanted: Sequence[Shot], folder: Path) -> None:
     """Trace the pictures that are not there, and write their truth beside them."""
-    from benchmarks.traced_scenes import keep, truth_of  # noqa: PLC0415
-
     folder.mkdir(parents=True, exist_ok=True)
     truth = dict(kept(folder))
     for number, shot in enumerate(wanted):
@@ -291,15 +286,11 @@ def main(argv: Sequence[str] | None = None) -> int:
     parser.add_argument("--each", action="store_true", help="the pitch diameter of every picture")
     told = parser.parse_args(argv)
     if told.render:
-        from benchmarks.traced_scenes import shots  # noqa: PLC0415
-
         render([*shots()], FOLDER)
         return 0
     if told.fresh is not None:
         if told.folder == FOLDER:
             parser.error("--fresh: name another --folder")
-        from benchmarks.traced_fresh import fresh_shots  # noqa: PLC0415
-
         render(fresh_shots(told.fresh, told.set_ups), told.folder)
     names = screws(told.set_up, told.folder)
     if not names:

@@ -12,9 +12,8 @@ from math import atan, degrees, tan
 import numpy as np
 
 from benchmarks.path_tracer import Lens
-from benchmarks.traced import ORDINARY_DEG
 from benchmarks.traced_mesh import Form
-from benchmarks.traced_scenes import Part, SetUp, Shot, shots
+from benchmarks.traced_scenes import ORDINARY_DEG, Part, SetUp, Shot, shots
 
 PARTS_EACH = 4
 """Screws of a set-up, one of each surface."""

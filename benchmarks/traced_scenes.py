@@ -22,6 +22,8 @@ from benchmarks.path_tracer import Lens, Light, Pad, blackened, mesh_in, metal, 
 from benchmarks.traced_mesh import Array, Form, Mesh, screw, section_sizes
 from vision.shared.opencv import cv2
 
+ORDINARY_DEG = (3.0, 5.0)
+"""Half cones of the set-ups that the promises are about."""
 EXPOSURE = 0.8
 """Of full scale, where the pad is bare."""
 RAYS = 64
