@@ -20,6 +20,7 @@ COMMANDS = {
     "correct": "cli.record.correct:correct",
     "instrument": "cli.record.instrument:instrument",
     "report": "cli.record.report:report",
+    "drawing": "cli.record.drawing:drawing",
     "letterhead": "cli.record.letterhead:letterhead",
     "export": "cli.record.exchange:export",
     "import": "cli.record.exchange:import_parts",

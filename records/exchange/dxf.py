@@ -62,7 +62,7 @@ def dxf_of(thread: MeasuredThread, drawing: Drawing | None, title: Sequence[str]
     lines += [f"{name.replace('_', ' ')} {format_quantity(getattr(thread, name))}" for name in _QUANTITIES]
     for number, text in enumerate(lines):
         place = (0.0, axis - thread.major_diameter.value / 2 - _GAP / 2 - number * 1.6 * _TEXT_HEIGHT)
-        space.add_text(_plain(text), height=_TEXT_HEIGHT, dxfattribs={"layer": "NOTES"}).set_placement(place)
+        space.add_text(plain_text(text), height=_TEXT_HEIGHT, dxfattribs={"layer": "NOTES"}).set_placement(place)
     written = io.StringIO()
     file.write(written)
     return written.getvalue().encode("utf-8", "replace")
@@ -89,7 +89,7 @@ def _fewest(points: Array) -> Array:
     return points[[*kept, len(points) - 1]]
 
 
-def _plain(text: str) -> str:
+def plain_text(text: str) -> str:
     r"""``text`` without what a drawing program takes for a code: %%c, \U+00B1, \M+1xxxx, ^J."""
     text = "".join(c if c.isprintable() else "?" for c in text)
     return re.sub(r"\\(?=[UuMm]\+)", "/", text).replace("%%", "% %").replace("^", "^ ")

@@ -122,7 +122,7 @@ def sheet_of(part: Part, calibration: str | None, spoken: Spoken, hole: HoleAnsw
     return Sheet(
         uid=part.uid,
         number=f"{word('part')} {part.id}",
-        place=_place(part, spoken),
+        place=place_words(part, spoken),
         instrument=instrument_words(part, spoken),
         answer=_answer(identity, measurement, spoken)
         if part.hole is None
@@ -181,7 +181,8 @@ def instrument_words(part: Part, spoken: Spoken) -> str:
     return ", ".join(text for text in (one.name, one.maker, one.model, serial, made, one.country) if text)
 
 
-def _place(part: Part, spoken: Spoken) -> str:
+def place_words(part: Part, spoken: Spoken) -> str:
+    """Position and name of a part, or its number."""
     words = [part.position.name] if part.position is not None else []
     words += [part.name] if part.name else []
     return ", ".join(words) or f"{spoken.word('part')} {part.id}"

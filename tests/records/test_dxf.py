@@ -11,7 +11,7 @@ import numpy as np
 import pytest
 
 from records.drawing import drawing_of
-from records.exchange.dxf import _plain, dxf_of
+from records.exchange.dxf import dxf_of, plain_text
 from tests.records.workshop import measured
 
 
@@ -58,5 +58,5 @@ def test_the_section_has_the_measured_dimensions() -> None:
 
 def test_no_name_is_a_code_for_a_drawing_program() -> None:
     """Codes of the DXF reference for TEXT: %%nnn, \\U+nnnn, \\M+nxxxx, and a caret before a letter."""
-    text = _plain("100%%d \\U+202E \\m+1 ^J \u202e \x1b[2J")
+    text = plain_text("100%%d \\U+202E \\m+1 ^J \u202e \x1b[2J")
     assert not re.search(r"%%|\\[UuMm]\+|\^[^ ]|[^ -~]", text)
