@@ -36,7 +36,7 @@ class PlannedPlace:
         number: in that order, from 1. name: of the position, or of the part.
         part: its number, None where there is none. state: one of those above.
         thread: its most probable class, "" where not measured. diameter: its pitch diameter.
-        sha256: of the picture that stands for it, "" for none. why: why it is odd.
+        sha256: of the picture that stands for it, "" for none. why: why it is odd. position: the number of that.
     """
 
     number: int
@@ -47,6 +47,7 @@ class PlannedPlace:
     diameter: Quantity | None = None
     sha256: str = ""
     why: Reason | None = None
+    position: int | None = None
 
 
 @dataclass(frozen=True)
@@ -137,10 +138,11 @@ def _places(
                     diameter=None if screw is None else screw.thread.pitch_diameter,
                     sha256=row["sha256"] or "",
                     why=why.get(part),
+                    position=position,
                 )
             )
         if position is not None and position not in at:
-            found.append(PlannedPlace(len(found) + 1, name, None, EMPTY))
+            found.append(PlannedPlace(len(found) + 1, name, None, EMPTY, position=position))
     return found
 
 

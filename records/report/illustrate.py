@@ -110,7 +110,9 @@ def nothing_drawn(wanted: Wanted) -> Illustration:
     return Illustration(wanted.uid, None, None, None, (Reason("sheet.pictures_lost"),))
 
 
-def photograph_of(path: Path, drawing: Drawing | None, shape: float, *, inches: bool) -> Photograph:
+def photograph_of(
+    path: Path, drawing: Drawing | None, shape: float, *, inches: bool, most_wide: int = _MOST_WIDE
+) -> Photograph:
     """The picture at ``path``, cut to the part to the shape wanted, with the fitted outline and its dimensions over it.
 
     Where dimensions stand beyond the picture, there is white paper. Raises RefusalError where it cannot be read.
@@ -123,7 +125,7 @@ def photograph_of(path: Path, drawing: Drawing | None, shape: float, *, inches: 
     steps = (np.clip(light[y, x], 0.0, 1.0) * (_TONE.size - 1)).astype(np.uint16)
     image = Image.new("L", (right - left, bottom - top), 255)
     image.paste(Image.fromarray(_TONE[steps]), (x.start - left, y.start - top))
-    factor = min(1.0, _MOST_WIDE / image.width)
+    factor = min(1.0, most_wide / image.width)
     if factor < 1:
         image = image.resize((round(image.width * factor), round(image.height * factor)), Image.Resampling.BOX)
     content = io.BytesIO()

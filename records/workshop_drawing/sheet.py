@@ -286,6 +286,7 @@ class _Sheet:
             colWidths=[share * width * mm for share in (0.6, 0.2, 0.2)],
             style=[
                 ("LINEBELOW", (0, 0), (-1, -1), 0.4, PALE), ("LEFTPADDING", (0, 0), (-1, -1), 1),
+                ("RIGHTPADDING", (0, 0), (-1, -1), 1),
                 ("TOPPADDING", (0, 0), (-1, -1), 0.6), ("BOTTOMPADDING", (0, 0), (-1, -1), 1.4),
             ],
         )  # fmt: skip
