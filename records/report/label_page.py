@@ -234,7 +234,7 @@ def _wrapped(
     style = ParagraphStyle(
         "label", fontName=BOLD if number in label.bold else REGULAR, fontSize=size, leading=1.17 * size
     )
-    paragraph = Paragraph(types.markup(line.replace(f" {MARK}", f"\u00a0{MARK}")), style)
+    paragraph = Paragraph(types.markup(line).replace(f" {MARK}", f"\u00a0{MARK}"), style)
     return paragraph, paragraph.wrap(width, 1e6)[1]
 
 
