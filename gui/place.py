@@ -39,6 +39,10 @@ class Place(QWidget):
     def left(self) -> None:
         """Another place comes to the front."""
 
+    def takes_files(self, paths: Sequence[str]) -> bool:  # noqa: ARG002
+        """Files were dropped while the place is in front; whether it has a use of its own for them."""
+        return False
+
     def views(self) -> Sequence[tuple[str, Callable[[], None]]]:
         """Further views within the place, each a short name and how it is reached: for pictures and tests."""
         return ()

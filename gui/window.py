@@ -344,7 +344,8 @@ class Window(QMainWindow):
 
     def dropEvent(self, event: QDropEvent) -> None:
         paths = [path for url in event.mimeData().urls() if (path := url.toLocalFile())]
-        self.open_files(paths)
+        if not self.places[self._front].takes_files(paths):
+            self.open_files(paths)
         event.acceptProposedAction()
 
     # --- the first moments

@@ -12,6 +12,7 @@ from calib.gauge_detection import DetectedGauge, detect_gauge
 from gui.levels import Bytes, levels_of_light
 from gui.picture_view import image_of
 from gui.theme import theme
+from vision.locate.live_detection import LiveDetection, detect_live
 from vision.pictures.picture import read_picture
 
 _WIDE, _HIGH = 104, 78
@@ -20,16 +21,17 @@ _WIDE, _HIGH = 104, 78
 
 @dataclass(frozen=True, eq=False)
 class SeenGauge:
-    """A gauge as read, and its picture made ready for the screen."""
+    """A gauge as read, its picture made ready for the screen, and what that says of light, focus and alignment."""
 
     found: DetectedGauge
     levels: tuple[Bytes, ...]
+    look: LiveDetection
 
 
 def see_gauge(what: str, path: str) -> SeenGauge:
     """Read the gauge in the picture ``path``. Raises RefusalError as ``detect_gauge``."""
     picture = read_picture(path)
-    return SeenGauge(detect_gauge(what, picture), levels_of_light(picture.light))
+    return SeenGauge(detect_gauge(what, picture), levels_of_light(picture.light), detect_live(picture.light))
 
 
 class GaugePicture(QWidget):

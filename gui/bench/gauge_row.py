@@ -145,6 +145,18 @@ class GaugeRow(QFrame):
         )  # fmt: skip
         self.changed.emit()
 
+    def put_picture_aside(self) -> None:
+        """The gauge is as typed, and waits for a new picture."""
+        if self.path:
+            self.forget()
+            self.path, self.look = "", None
+            self.seen.show_gauge(None)
+            self._picture.setText("")
+        self._show()
+        if self.size_mm is None:
+            self._say(self.tr("Type its size, then take its picture."), "")
+        self.changed.emit()
+
     def laid(self) -> LaidGauge:
         """The gauge as it goes into the calibration; for a row that is complete."""
         assert self.size_mm is not None

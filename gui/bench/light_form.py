@@ -6,7 +6,7 @@ import math
 from collections.abc import Callable
 from dataclasses import dataclass
 
-from PySide6.QtCore import Signal
+from PySide6.QtCore import QObject, Signal
 from PySide6.QtWidgets import QCheckBox, QComboBox, QDoubleSpinBox, QFormLayout, QLineEdit, QWidget
 
 from calib.bench import WIDEST_OPENING
@@ -25,6 +25,9 @@ SHOWN_FLANK_DEG = 30.0
 """Pitch diameter and half angle of the thread whose loss is shown."""
 PATCH_RELATIVE_U = 0.05
 """Standard uncertainty of a cone from patch and distance: millimetres read off a rule, a figure of the workshop."""
+
+SMALL_MM = 0.0015
+"""U95 of a pitch diameter from mirrored light that is small: a fourteenth of what parts NC and UNC of 4-40."""
 
 ANGLE, PATCH = 1, 2
 TELECENTRIC, DISTANCE = 1, 2
@@ -48,12 +51,21 @@ class SetUp:
     lens_opening: float | None = None
 
 
-class LightForm(QWidget):
-    """``changed``: something was typed or chosen."""
+def _form() -> tuple[QWidget, QFormLayout]:
+    widget = QWidget()
+    form = QFormLayout(widget)
+    form.setContentsMargins(0, 0, 0, 0)
+    form.setFieldGrowthPolicy(QFormLayout.FieldGrowthPolicy.AllNonFixedFieldsGrow)
+    form.setRowWrapPolicy(QFormLayout.RowWrapPolicy.WrapLongRows)
+    return widget, form
+
+
+class LightForm(QObject):
+    """``changed``: something was typed or chosen. ``of_lens`` and ``of_light`` are what is shown of it."""
 
     changed = Signal()
 
-    def __init__(self, inches: Callable[[], bool], parent: QWidget | None = None) -> None:
+    def __init__(self, inches: Callable[[], bool], parent: QObject | None = None) -> None:
         """``inches``: whether a bare number is meant so."""
         super().__init__(parent)
         self._inches = inches
@@ -92,25 +104,23 @@ class LightForm(QWidget):
             ).format(percent=f"{100 * COVERAGE_FACTOR * REFOCUS_U:g}"),
             kind="faint",
         )
-        self.effect = label(kind="faint")
+        self.effect = ""
         self.problem = label()
         mark(self.problem, "verdict", "bad")
-        self._form = QFormLayout(self)
-        self._form.setContentsMargins(0, 0, 0, 0)
-        self._form.setFieldGrowthPolicy(QFormLayout.FieldGrowthPolicy.AllNonFixedFieldsGrow)
-        self._form.setRowWrapPolicy(QFormLayout.RowWrapPolicy.WrapLongRows)
-        self._form.addRow(self.tr("Light cone"), self.light)
-        self._form.addRow(self.tr("Half angle"), self.angle)
-        self._form.addRow(self.tr("Patch"), self.patch)
-        self._form.addRow(self.tr("Behind the part"), self.distance)
-        self._form.addRow(self.effect)
-        self._form.addRow(self.tr("Lens"), self.lens)
-        self._form.addRow(self.tr("Distance"), self.working)
-        self._form.addRow(self.distance_hint)
-        self._form.addRow(self.tr("Opening"), self.opening)
-        self._form.addRow(self.focus)
-        self._form.addRow(self.focus_hint)
-        self._form.addRow(self.problem)
+        self.of_lens, lens = _form()
+        lens.addRow(self.tr("Lens"), self.lens)
+        lens.addRow(self.tr("Distance"), self.working)
+        lens.addRow(self.distance_hint)
+        lens.addRow(self.tr("Opening"), self.opening)
+        lens.addRow(self.focus)
+        lens.addRow(self.focus_hint)
+        self.of_light, light = _form()
+        light.addRow(self.tr("Light cone"), self.light)
+        light.addRow(self.tr("Half angle"), self.angle)
+        light.addRow(self.tr("Patch"), self.patch)
+        light.addRow(self.tr("Behind the part"), self.distance)
+        light.addRow(self.problem)
+        self._forms = (lens, light)
         for combo in (self.light, self.lens):
             combo.currentIndexChanged.connect(self.refresh)
         for edit in (self.angle, self.patch, self.distance, self.working):
@@ -145,9 +155,9 @@ class LightForm(QWidget):
             (self.angle, light == ANGLE), (self.patch, light == PATCH), (self.distance, light == PATCH),
             (self.working, lens == DISTANCE), (self.distance_hint, lens == 0),
         ):  # fmt: skip
-            self._form.setRowVisible(edit, on)
-        self._form.setRowVisible(self.focus_hint, not self.focus.isChecked())
-        asked = [e for e in (self.angle, self.patch, self.distance, self.working) if self._form.isRowVisible(e)]
+            self._show_row(edit, on)
+        self._show_row(self.focus_hint, not self.focus.isChecked())
+        asked = self._asked()
         try:
             found: SetUp | None = self.set_up()
             problem = ""
@@ -155,14 +165,57 @@ class LightForm(QWidget):
             found = None
             problem = worded_error(error) if all(edit.text().strip() for edit in asked) else ""
         self.problem.setText(problem)
-        self._form.setRowVisible(self.problem, bool(problem))
-        self.effect.setText("" if found is None else self._effect(found))
+        self._show_row(self.problem, bool(problem))
+        self.effect = "" if found is None else self._effect(found)
         self.changed.emit()
+
+    def _show_row(self, widget: QWidget, on: bool) -> None:
+        for form in self._forms:
+            if form.indexOf(widget) >= 0:
+                form.setRowVisible(widget, on)
+
+    def _asked(self) -> list[QLineEdit]:
+        """The lines that belong to what was chosen."""
+        light, lens = self.light.currentIndex(), self.lens.currentIndex()
+        wanted = {ANGLE: [self.angle], PATCH: [self.patch, self.distance]}.get(light, [])
+        return [*wanted, *([self.working] if lens == DISTANCE else [])]
+
+    def show_set_up(self, told: SetUp) -> None:
+        """Fill in what is known from the last calibration."""
+        if told.patch_mm is not None and told.patch_distance_mm is not None:
+            self.light.setCurrentIndex(PATCH)
+            self.patch.setText(f"{told.patch_mm:g} mm")
+            self.distance.setText(f"{told.patch_distance_mm:g} mm")
+        elif told.cone_deg is not None:
+            self.light.setCurrentIndex(ANGLE)
+            self.angle.setText(f"{told.cone_deg:.3g} deg")
+        if told.working_distance_mm is not None:
+            self.lens.setCurrentIndex(TELECENTRIC if math.isinf(told.working_distance_mm) else DISTANCE)
+            self.working.setText("" if math.isinf(told.working_distance_mm) else f"{told.working_distance_mm:g} mm")
+        self.opening.setValue(told.lens_opening or 0.0)
+        self.focus.setChecked(told.focus_locked)
+
+    @property
+    def lens_is_known(self) -> bool:
+        """Whether distance and focus of the lens are said."""
+        said = self.lens.currentIndex() == TELECENTRIC or bool(self.working.text().strip())
+        return self.lens.currentIndex() != 0 and said and self.focus.isChecked()
+
+    @property
+    def light_is_small(self) -> bool | None:
+        """Whether what mirrored light leaves in U95 is small beside what tells classes apart; None: not known."""
+        try:
+            found = self.set_up()
+        except TypedError:
+            return None
+        if found.cone_deg is None:
+            return None
+        effect = setup_effect(found.cone_deg, SHOWN_THREAD_MM, SHOWN_FLANK_DEG, cone_u_deg=found.cone_u_deg)
+        return effect.u95 <= SMALL_MM
 
     def missing(self) -> QLineEdit | None:
         """The first line that belongs to what was chosen and is empty."""
-        edits = (self.angle, self.patch, self.distance, self.working)
-        return next((e for e in edits if self._form.isRowVisible(e) and not e.text().strip()), None)
+        return next((edit for edit in self._asked() if not edit.text().strip()), None)
 
     def _effect(self, found: SetUp) -> str:
         sizes = (SHOWN_THREAD_MM, SHOWN_FLANK_DEG)

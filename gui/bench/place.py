@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
+from functools import partial
 from pathlib import Path
 
 from PySide6.QtCore import Qt, QTimer
@@ -19,15 +20,16 @@ from PySide6.QtWidgets import (
     QWidget,
 )
 
+from gui.bench.assistant import Assistant
 from gui.bench.current_bench import CurrentBench
 from gui.bench.gauge_picture import SeenGauge
 from gui.bench.gauge_row import GaugeRow
+from gui.bench.laying import CHECK, STEPS
 from gui.bench.live import LiveNumbers
 from gui.bench.live_measuring import LiveMeasuring
 from gui.bench.scale_by_hand import ScaleByHand
 from gui.bench.signs import Signs
 from gui.bench.small import enlarged, label, rescale
-from gui.bench.task import CalibrationTask
 from gui.bench.verify import VerifyPanel
 from gui.camera.chooser import SourceChooser
 from gui.camera.looking import Looking
@@ -41,6 +43,7 @@ from gui.splitters import Splitter
 from gui.theme import theme
 from gui.tray.cards import Whence
 from vision.locate.live_detection import LiveDetection, detect_live
+from vision.pictures.picture import read_picture
 
 REPAINT_MS = 40
 """At most 25 pictures a second."""
@@ -48,6 +51,12 @@ SIGNS_S = 0.15
 """Signs that change more often are not read."""
 LIVE_PANEL = 4
 _SIDE, _WIDEST = 400, 620
+
+
+def look_at(path: str) -> tuple[LiveDetection, tuple[Bytes, ...]]:
+    """What a picture file says of light, focus and alignment, and the picture; raises as ``read_picture``."""
+    light = read_picture(path).light
+    return detect_live(light), levels_of_light(light)
 
 
 class BenchPlace(Place):
@@ -73,7 +82,7 @@ class BenchPlace(Place):
         self._caption = label(kind="faint", wrap=False)
         self._caption.setSizePolicy(QSizePolicy.Policy.Ignored, QSizePolicy.Policy.Fixed)
         self.current_bench = CurrentBench(desk)
-        self.task = CalibrationTask(desk)
+        self.task = Assistant(desk)
         self.verify = VerifyPanel(desk)
         self.by_hand = ScaleByHand(desk)
         self.live = LiveNumbers(desk)
@@ -145,10 +154,11 @@ class BenchPlace(Place):
         self.task.live_wanted.connect(self._take_gauge)
         self.verify.live_wanted.connect(self._take_gauge)
         self.task.gauge_shown.connect(self._show_gauge)
+        self.task.trial.connect(self._judge)
         self.verify.row.shown.connect(self._show_gauge)
         self.verify.verified.connect(self.current_bench.refresh)
         for panel in (self.task, self.verify, self.by_hand):
-            panel.ended.connect(self.show_bench)
+            panel.ended.connect(self._show_in_use)
 
     def _make_actions(self) -> None:
         for words, key, do in (
@@ -158,8 +168,8 @@ class BenchPlace(Place):
             (self.tr("Show what the first camera sees"), "L", self._first_camera),
             (self.tr("Play a video"), "P", self.chooser.ask_for_video),
             (self.tr("Watch a folder"), "W", self.chooser.ask_for_folder),
-            (self.tr("Calibrate with gauges"), "G", self.show_task),
-            (self.tr("Verify with a pin"), "V", self.show_verify),
+            (self.tr("Set up and calibrate"), "G", self.show_task),
+            (self.tr("Daily check with a pin"), "V", self.show_verify),
             (self.tr("Give a scale by hand"), "H", self.show_by_hand),
             (self.tr("Live numbers"), "N", self.show_live),
             (self.tr("Back to the calibration in use"), "B", self.show_bench),
@@ -188,11 +198,14 @@ class BenchPlace(Place):
         rescale(self)
         self.signs.theme_changed()
         self.live.theme_changed()
+        self.task.theme_changed()
+        self.verify.theme_changed()
         self._give_panels_room()
 
     def views(self) -> Sequence[tuple[str, Callable[[], None]]]:
+        steps = ((step, partial(self.task.go, step)) for step in STEPS[1:-1])
         return (
-            ("calibrate", self.show_task), ("verify", self.show_verify), ("by_hand", self.show_by_hand),
+            ("calibrate", self.show_task), *steps, ("verify", self.show_verify), ("by_hand", self.show_by_hand),
             ("current_bench", self.show_bench),
         )  # fmt: skip
 
@@ -202,24 +215,36 @@ class BenchPlace(Place):
         """The current bench, on the right."""
         self._waiting = None
         self.current_bench.refresh()
-        self._panels.setCurrentIndex(0)
+        self._show_panel(0)
+
+    def _show_in_use(self) -> None:
+        """What the bench in use measures, or else the bench."""
+        self.show_bench()
+        self._live_changed()
+
+    def _show_panel(self, index: int) -> None:
+        """Setting up has its signs in its own panel, and the edges that were found in the picture."""
+        self._panels.setCurrentIndex(index)
+        self.signs.setVisible(index != 1)
+        if index != 1:
+            self.picture.clear_lines("seen")
 
     def show_task(self) -> None:
-        """Calibrating, on the right."""
-        self._panels.setCurrentIndex(1)
+        """Setting up and calibrating, on the right."""
+        self._show_panel(1)
         self.task.set_live(self._gives_pictures())
-        first = self.task.rows[0].size_edit if self.task.rows else self.task.back
-        first.setFocus()
+        self.task.begin()
 
     def show_verify(self) -> None:
-        """Verifying, on the right."""
-        self._panels.setCurrentIndex(2)
-        self.verify.row.live.setEnabled(self._gives_pictures())
-        self.verify.row.size_edit.setFocus()
+        """Checking with a pin, on the right."""
+        self._show_panel(2)
+        self.verify.set_live(self._gives_pictures())
+        self.verify.begin()
+        (self.verify.go if self.verify.go.isEnabled() else self.verify.row.size_edit).setFocus()
 
     def show_by_hand(self) -> None:
         """A scale by hand, on the right."""
-        self._panels.setCurrentIndex(3)
+        self._show_panel(3)
         self.by_hand.edit.setFocus()
 
     def show_live(self) -> None:
@@ -227,13 +252,13 @@ class BenchPlace(Place):
         if not self._live.possible:
             self.desk.note(self.tr("Live numbers need a camera or a video, chosen above, and a calibration."))
             return
-        self._panels.setCurrentIndex(LIVE_PANEL)
+        self._show_panel(LIVE_PANEL)
 
     def _live_changed(self) -> None:
         """Live numbers come to the front where they can be had and nothing else is under way, and go where not."""
         at = self._panels.currentIndex()
         if self._live.possible and at == 0:
-            self._panels.setCurrentIndex(LIVE_PANEL)
+            self._show_panel(LIVE_PANEL)
         elif not self._live.possible and at == LIVE_PANEL:
             self.show_bench()
 
@@ -243,19 +268,55 @@ class BenchPlace(Place):
         index = self._panels.currentIndex()
         if index == 2:
             return self.verify.row
-        if index != 1:
+        if index != 1 or not self.task.wants_gauge:
             return None
+        if self.task.step == CHECK:
+            return self.task.check_row
         focus = QApplication.focusWidget()
         for row in self.task.rows:
             if focus is not None and row.isAncestorOf(focus):
                 return row
         return next((row for row in self.task.rows if not row.path), None)
 
+    @property
+    def _sets_up(self) -> bool:
+        """Whether pictures only serve to set the bench up."""
+        return self._panels.currentIndex() == 1 and not self.task.wants_gauge
+
     # --- pictures
+
+    def takes_files(self, paths: Sequence[str]) -> bool:
+        row = self.gauge_wanted
+        if row is None and not self._sets_up:
+            return False
+        if row is not None:
+            row.set_picture(paths[0])
+        else:
+            self._judge(paths[0])
+        return True
+
+    def _judge(self, path: str) -> None:
+        """Judge light, focus and alignment by a picture file."""
+
+        def done(found: tuple[LiveDetection, tuple[Bytes, ...]]) -> None:
+            look, levels = found
+            self._shown_piece = path
+            self.picture.set_levels(levels)
+            self._show_picture()
+            self._caption.setText(Path(path).name)
+            self._show_seen(look)
+
+        words = self.tr("showing the picture")
+        self.desk.work.run(words, look_at, path, done=done, failed=self.desk.refuse, key="bench picture")
 
     def take(self) -> None:
         """Take the picture of the part, or of the gauge that is laid down."""
         row = self.gauge_wanted
+        if self._sets_up:
+            self.desk.note(
+                self.tr("Pictures of pins are taken in step 6, those of parts once the bench is calibrated.")
+            )
+            return
         if row is not None:
             self._take_gauge(row)
         elif self.source.can_take:
@@ -277,6 +338,9 @@ class BenchPlace(Place):
         self.desk.go.emit("part")
 
     def _arrived(self, path: str) -> None:
+        if self._sets_up and self.isVisible():
+            self._judge(path)
+            return
         row = self._waiting or (self.gauge_wanted if self.isVisible() else None)
         if row is not None:
             self._waiting = None
@@ -325,7 +389,7 @@ class BenchPlace(Place):
         live = self._gives_pictures()
         self.chooser.show_taking()
         self.task.set_live(live)
-        self.verify.row.live.setEnabled(live)
+        self.verify.set_live(live)
         if found is None:
             return
         number, frame = found
@@ -346,9 +410,14 @@ class BenchPlace(Place):
             self.picture.setFocus(Qt.FocusReason.OtherFocusReason)
 
     def _seen(self, found: tuple[object, LiveDetection]) -> None:
-        look = found[1]
         if self.source.state != IDLE or self._shown_piece:
-            self.signs.show_look(look)
+            self._show_seen(found[1])
+
+    def _show_seen(self, look: LiveDetection) -> None:
+        self.signs.show_look(look)
+        self.task.show_look(look)
+        if (self._panels.currentIndex() == 1 and self.source.kind in (CAMERA, VIDEO)) or self._sets_up:
+            self.picture.set_lines("seen", look.outline, theme().outline, 2.0)
 
     def _source_changed(self) -> None:
         self._shown_frame = 0
@@ -359,6 +428,7 @@ class BenchPlace(Place):
         if not live:
             self.current_bench.set_frame_size(None)
             self.signs.forget()
+            self.task.forget_looks()
             self._hint.setText(self._hint_words())
             self._layers.setCurrentWidget(self._hint)
             self._shown_piece = ""
@@ -383,6 +453,9 @@ class BenchPlace(Place):
         if self.source.kind in (CAMERA, VIDEO):
             return
         self._shown_piece = seen.found.path
+        self.signs.show_look(seen.look)
+        self.task.show_look(seen.look)
+        self.picture.clear_lines("seen")
         self.picture.set_levels(seen.levels)
         if seen.found.in_lines:
             self.picture.set_lines("gauge", seen.found.marks, theme().outline, 2.0)

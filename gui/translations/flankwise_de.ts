@@ -46,6 +46,101 @@ Flankendurchmesser {difference} ± {u95}</translation>
     </message>
 </context>
 <context>
+    <name>Assistant</name>
+    <message>
+        <source>Is it good?</source>
+        <translation>Ist es gut?</translation>
+    </message>
+    <message>
+        <source>Picture file…</source>
+        <translation>Bilddatei…</translation>
+    </message>
+    <message>
+        <source>Judge a picture that was taken on the bench</source>
+        <translation>Ein Bild beurteilen, das auf dem Messplatz aufgenommen wurde</translation>
+    </message>
+    <message>
+        <source>Other file…</source>
+        <translation type="unfinished">Andere Datei…</translation>
+    </message>
+    <message>
+        <source>Next</source>
+        <translation type="unfinished">Weiter</translation>
+    </message>
+    <message>
+        <source>Calibrate</source>
+        <translation type="unfinished">Kalibrieren</translation>
+    </message>
+    <message>
+        <source>Use this calibration</source>
+        <translation type="unfinished">Diese Kalibrierung verwenden</translation>
+    </message>
+    <message>
+        <source>Back</source>
+        <translation type="unfinished">Zurück</translation>
+    </message>
+    <message>
+        <source>{number} of {all}  {name}</source>
+        <translation>{number} von {all}  {name}</translation>
+    </message>
+    <message>
+        <source>No picture yet: choose a camera above.</source>
+        <translation>Noch kein Bild: Wählen Sie oben eine Kamera.</translation>
+    </message>
+    <message>
+        <source>No picture yet: choose a camera above, or take one on the bench and choose its file.</source>
+        <translation>Noch kein Bild: Wählen Sie oben eine Kamera, oder nehmen Sie auf dem Messplatz eines auf und wählen seine Datei.</translation>
+    </message>
+    <message>
+        <source>Distance and focus are known.</source>
+        <translation>Abstand und Schärfe sind bekannt.</translation>
+    </message>
+    <message>
+        <source>What is not said makes U95 wider, nothing else.</source>
+        <translation>Was nicht angegeben ist, macht U95 größer, sonst nichts.</translation>
+    </message>
+    <message>
+        <source>Nobody has checked it yet.</source>
+        <translation>Noch hat es niemand geprüft.</translation>
+    </message>
+    <message>
+        <source>Judge a picture</source>
+        <translation>Ein Bild beurteilen</translation>
+    </message>
+    <message>
+        <source>Pictures</source>
+        <translation type="unfinished">Bilder</translation>
+    </message>
+    <message>
+        <source>Missing: {what}.</source>
+        <translation type="unfinished">Es fehlt: {what}.</translation>
+    </message>
+    <message>
+        <source>calibrating the bench</source>
+        <translation type="unfinished">Der Messplatz wird kalibriert</translation>
+    </message>
+    <message>
+        <source>verifying the bench</source>
+        <translation type="unfinished">Der Messplatz wird nachgeprüft</translation>
+    </message>
+    <message>
+        <source>Save the calibration</source>
+        <translation type="unfinished">Die Kalibrierung sichern</translation>
+    </message>
+    <message>
+        <source>Calibrations</source>
+        <translation type="unfinished">Kalibrierungen</translation>
+    </message>
+    <message>
+        <source>The new calibration is in use, kept as {name}.</source>
+        <translation type="unfinished">Die neue Kalibrierung wird verwendet, abgelegt als {name}.</translation>
+    </message>
+    <message>
+        <source>saving the bench</source>
+        <translation type="unfinished">Der Messplatz wird gesichert</translation>
+    </message>
+</context>
+<context>
     <name>BenchPlace</name>
     <message>
         <source>Live picture</source>
@@ -76,12 +171,12 @@ Flankendurchmesser {difference} ± {u95}</translation>
         <translation>Einen Ordner beobachten</translation>
     </message>
     <message>
-        <source>Calibrate with gauges</source>
-        <translation>Mit Normalen kalibrieren</translation>
+        <source>Set up and calibrate</source>
+        <translation>Einrichten und kalibrieren</translation>
     </message>
     <message>
-        <source>Verify with a pin</source>
-        <translation>Mit einem Stift nachprüfen</translation>
+        <source>Daily check with a pin</source>
+        <translation>Tägliche Prüfung mit einem Stift</translation>
     </message>
     <message>
         <source>Give a scale by hand</source>
@@ -98,6 +193,10 @@ Flankendurchmesser {difference} ± {u95}</translation>
     <message>
         <source>Live numbers need a camera or a video, chosen above, and a calibration.</source>
         <translation>Die laufende Messung braucht eine Kamera oder ein Video, oben gewählt, und eine Kalibrierung.</translation>
+    </message>
+    <message>
+        <source>Pictures of pins are taken in step 6, those of parts once the bench is calibrated.</source>
+        <translation>Bilder von Stiften werden in Schritt 6 aufgenommen, die von Teilen, sobald der Messplatz kalibriert ist.</translation>
     </message>
     <message>
         <source>There is no live picture to take. Choose a camera or a video above.</source>
@@ -151,6 +250,65 @@ Wählen Sie oben eine Kamera, oder öffnen Sie ein Bild (Strg+O), legen Sie eine
     </message>
 </context>
 <context>
+    <name>BenchSteps</name>
+    <message>
+        <source>Light</source>
+        <translation type="unfinished">Licht</translation>
+    </message>
+    <message>
+        <source>Focus</source>
+        <translation type="unfinished">Schärfe</translation>
+    </message>
+    <message>
+        <source>Alignment</source>
+        <translation type="unfinished">Lage</translation>
+    </message>
+    <message>
+        <source>Distance</source>
+        <translation type="unfinished">Abstand</translation>
+    </message>
+    <message>
+        <source>Mask</source>
+        <translation>Blende</translation>
+    </message>
+    <message>
+        <source>Pins</source>
+        <translation>Stifte</translation>
+    </message>
+    <message>
+        <source>Check</source>
+        <translation type="unfinished">Prüfen</translation>
+    </message>
+    <message>
+        <source>Lay one pin in the V-block. Switch the light pad behind it on and every lamp beside it off: they make edges shine.</source>
+        <translation>Legen Sie einen Stift in das Prisma. Schalten Sie die Leuchtfläche dahinter ein und jede Lampe daneben aus: Sie lassen Kanten glänzen.</translation>
+    </message>
+    <message>
+        <source>Move the lens until the outline of the pin is sharp. Then lock the focus, if the camera lets you.</source>
+        <translation>Bewegen Sie das Objektiv, bis der Umriss des Stifts scharf ist. Sperren Sie dann die Schärfe, wenn die Kamera es zulässt.</translation>
+    </message>
+    <message>
+        <source>The pin lies along the picture, with light on both sides. Turn camera or block until it is straight.</source>
+        <translation>Der Stift liegt längs im Bild, mit Licht auf beiden Seiten. Drehen Sie Kamera oder Prisma, bis er gerade liegt.</translation>
+    </message>
+    <message>
+        <source>How far is the front of the lens from the pin? A telecentric lens has no distance: it shows near and far alike.</source>
+        <translation>Wie weit ist die Vorderkante des Objektivs vom Stift entfernt? Ein telezentrisches hat keinen Abstand: Es zeigt nah und fern gleich groß.</translation>
+    </message>
+    <message>
+        <source>Mask the pad to a small patch in the middle of the view, far behind the part. Say how wide it is and how far away: what the edges mirror of it is then put right.</source>
+        <translation>Decken Sie die Leuchtfläche bis auf einen kleinen Fleck in der Bildmitte ab, weit hinter dem Teil. Geben Sie an, wie groß er ist und wie weit entfernt: Was die Kanten davon spiegeln, wird dann berichtigt.</translation>
+    </message>
+    <message>
+        <source>Two pins of clearly different diameter tell the scale and the edge offset apart. All in the plane in which the parts&apos; axes will lie, nothing moved between.</source>
+        <translation type="unfinished">Zwei Stifte deutlich verschiedener Durchmesser trennen Maßstab und Kantenversatz. Alle in der Ebene, in der die Achsen der Teile liegen werden, nichts dazwischen bewegt.</translation>
+    </message>
+    <message>
+        <source>A third pin, if you have one, shows whether the calibration is right.</source>
+        <translation>Ein dritter Stift, wenn Sie einen haben, zeigt, ob die Kalibrierung stimmt.</translation>
+    </message>
+</context>
+<context>
     <name>BudgetTable</name>
     <message>
         <source>Quantity whose budget is shown</source>
@@ -193,89 +351,25 @@ Wählen Sie oben eine Kamera, oder öffnen Sie ein Bild (Strg+O), legen Sie eine
     </message>
 </context>
 <context>
-    <name>CalibrationTask</name>
-    <message>
-        <source>1  Lay down gauges</source>
-        <translation>1  Normale auflegen</translation>
-    </message>
-    <message>
-        <source>Two pins of clearly different diameter tell the scale and the edge offset apart. All in the plane in which the parts&apos; axes will lie, nothing moved between.</source>
-        <translation>Zwei Stifte deutlich verschiedener Durchmesser trennen Maßstab und Kantenversatz. Alle in der Ebene, in der die Achsen der Teile liegen werden, nichts dazwischen bewegt.</translation>
-    </message>
-    <message>
-        <source>+ Pin</source>
-        <translation>+ Stift</translation>
-    </message>
-    <message>
-        <source>+ Micrometer</source>
-        <translation>+ Maßstab</translation>
-    </message>
-    <message>
-        <source>+ Grid</source>
-        <translation>+ Gitter</translation>
-    </message>
-    <message>
-        <source>2  Light and lens</source>
-        <translation>2  Licht und Objektiv</translation>
-    </message>
-    <message>
-        <source>{name} was taken away. Undo (Ctrl+Z) lays it down again.</source>
-        <translation>{name} wurde weggenommen. Rückgängig (Strg+Z) legt es wieder auf.</translation>
-    </message>
-    <message>
-        <source>The new calibration is in use, kept as {name}.</source>
-        <translation>Die neue Kalibrierung wird verwendet, abgelegt als {name}.</translation>
-    </message>
-    <message>
-        <source>Calibrate</source>
-        <translation>Kalibrieren</translation>
-    </message>
-    <message>
-        <source>Use this calibration</source>
-        <translation>Diese Kalibrierung verwenden</translation>
-    </message>
-    <message>
-        <source>Back</source>
-        <translation>Zurück</translation>
-    </message>
-    <message>
-        <source>Other file…</source>
-        <translation>Andere Datei…</translation>
-    </message>
-    <message>
-        <source>Lay down at least one gauge: type its size and take its picture.</source>
-        <translation>Legen Sie mindestens ein Normal auf: Geben Sie sein Maß ein und nehmen Sie sein Bild auf.</translation>
-    </message>
-    <message>
-        <source>Size or picture of a gauge is missing ({name}).</source>
-        <translation>Maß oder Bild eines Normals fehlt ({name}).</translation>
-    </message>
-    <message>
-        <source>Missing: {what}.</source>
-        <translation>Es fehlt: {what}.</translation>
-    </message>
-    <message>
-        <source>calibrating the bench</source>
-        <translation>Der Messplatz wird kalibriert</translation>
-    </message>
-    <message>
-        <source>Save the calibration</source>
-        <translation>Die Kalibrierung sichern</translation>
-    </message>
-    <message>
-        <source>Calibrations</source>
-        <translation>Kalibrierungen</translation>
-    </message>
-    <message>
-        <source>saving the bench</source>
-        <translation>Der Messplatz wird gesichert</translation>
-    </message>
-</context>
-<context>
     <name>Cards</name>
     <message>
         <source>Tray: pictures that arrived</source>
         <translation>Eingang: eingetroffene Bilder</translation>
+    </message>
+</context>
+<context>
+    <name>CheckChart</name>
+    <message>
+        <source>The checks of the bench over time</source>
+        <translation>Die Prüfungen des Messplatzes im Lauf der Zeit</translation>
+    </message>
+    <message>
+        <source>{day}: {off} µm, limits ± {limit} µm</source>
+        <translation>{day}: {off} µm, Grenzen ± {limit} µm</translation>
+    </message>
+    <message>
+        <source>pin, measured less known, µm</source>
+        <translation>Stift, gemessen minus bekannt, µm</translation>
     </message>
 </context>
 <context>
@@ -414,14 +508,6 @@ Wählen Sie oben eine Kamera, oder öffnen Sie ein Bild (Strg+O), legen Sie eine
 <context>
     <name>CurrentBench</name>
     <message>
-        <source>Calibrate (G)</source>
-        <translation>Kalibrieren (G)</translation>
-    </message>
-    <message>
-        <source>Verify (V)</source>
-        <translation>Nachprüfen (V)</translation>
-    </message>
-    <message>
         <source>By hand…</source>
         <translation>Von Hand…</translation>
     </message>
@@ -440,6 +526,14 @@ Wählen Sie oben eine Kamera, oder öffnen Sie ein Bild (Strg+O), legen Sie eine
     <message>
         <source>No calibration is in use. Until one is, pictures can be looked at but not measured. Calibrate with gauge pins, open a calibration that you have, or give a scale by hand.</source>
         <translation>Es wird keine Kalibrierung verwendet. Bis dahin lassen sich Bilder ansehen, aber nicht messen. Kalibrieren Sie mit Prüfstiften, öffnen Sie eine vorhandene Kalibrierung, oder geben Sie einen Maßstab von Hand an.</translation>
+    </message>
+    <message>
+        <source>Set up and calibrate (G)</source>
+        <translation>Einrichten und kalibrieren (G)</translation>
+    </message>
+    <message>
+        <source>Daily check (V)</source>
+        <translation>Tägliche Prüfung (V)</translation>
     </message>
     <message>
         <source>Calibration in use</source>
@@ -1133,6 +1227,33 @@ Wählen Sie oben eine Kamera, oder öffnen Sie ein Bild (Strg+O), legen Sie eine
     </message>
 </context>
 <context>
+    <name>Gauges</name>
+    <message>
+        <source>+ Pin</source>
+        <translation type="unfinished">+ Stift</translation>
+    </message>
+    <message>
+        <source>+ Micrometer</source>
+        <translation type="unfinished">+ Maßstab</translation>
+    </message>
+    <message>
+        <source>+ Grid</source>
+        <translation type="unfinished">+ Gitter</translation>
+    </message>
+    <message>
+        <source>{name} was taken away. Undo (Ctrl+Z) lays it down again.</source>
+        <translation type="unfinished">{name} wurde weggenommen. Rückgängig (Strg+Z) legt es wieder auf.</translation>
+    </message>
+    <message>
+        <source>Lay down at least one gauge: type its size and take its picture.</source>
+        <translation type="unfinished">Legen Sie mindestens ein Normal auf: Geben Sie sein Maß ein und nehmen Sie sein Bild auf.</translation>
+    </message>
+    <message>
+        <source>Size or picture of a gauge is missing ({name}).</source>
+        <translation type="unfinished">Maß oder Bild eines Normals fehlt ({name}).</translation>
+    </message>
+</context>
+<context>
     <name>Given</name>
     <message>
         <source>as the picture</source>
@@ -1526,6 +1647,49 @@ Wählen Sie oben eine Kamera, oder öffnen Sie ein Bild (Strg+O), legen Sie eine
     <message>
         <source>Close</source>
         <translation>Schließen</translation>
+    </message>
+</context>
+<context>
+    <name>Laying</name>
+    <message>
+        <source>What to lay where</source>
+        <translation>Was wohin gelegt wird</translation>
+    </message>
+    <message>
+        <source>camera</source>
+        <translation>Kamera</translation>
+    </message>
+    <message>
+        <source>V-block</source>
+        <translation>Prisma</translation>
+    </message>
+    <message>
+        <source>light pad</source>
+        <translation>Leuchtfläche</translation>
+    </message>
+    <message>
+        <source>sharp here</source>
+        <translation>hier scharf</translation>
+    </message>
+    <message>
+        <source>distance</source>
+        <translation>Abstand</translation>
+    </message>
+    <message>
+        <source>mask</source>
+        <translation>Blende</translation>
+    </message>
+    <message>
+        <source>one after the other</source>
+        <translation>einer nach dem anderen</translation>
+    </message>
+    <message>
+        <source>a pin that you know</source>
+        <translation>ein bekannter Stift</translation>
+    </message>
+    <message>
+        <source>the camera&apos;s picture</source>
+        <translation>das Bild der Kamera</translation>
     </message>
 </context>
 <context>
@@ -3057,6 +3221,21 @@ Der Streifen zählt von selbst weiter zu Zeigerarm 2: das nächste Bild aufnehme
     </message>
 </context>
 <context>
+    <name>StepStrip</name>
+    <message>
+        <source>good</source>
+        <translation type="unfinished">gut</translation>
+    </message>
+    <message>
+        <source>change</source>
+        <translation type="unfinished">ändern</translation>
+    </message>
+    <message>
+        <source>not known</source>
+        <translation type="unfinished">nicht bekannt</translation>
+    </message>
+</context>
+<context>
     <name>Strip</name>
     <message>
         <source>instrument</source>
@@ -3185,6 +3364,45 @@ Der Streifen zählt von selbst weiter zu Zeigerarm 2: das nächste Bild aufnehme
     <message>
         <source>Try again</source>
         <translation>Noch einmal versuchen</translation>
+    </message>
+</context>
+<context>
+    <name>TellingApart</name>
+    <message>
+        <source>looking what this bench tells apart</source>
+        <translation>Es wird ermittelt, was dieser Messplatz unterscheidet</translation>
+    </message>
+    <message>
+        <source>No usual screw fits this view: nothing can be said of what it tells apart.</source>
+        <translation>Keine übliche Schraube passt in dieses Bild: Was es unterscheidet, lässt sich nicht sagen.</translation>
+    </message>
+    <message>
+        <source>Pitch diameters to ± {u95} µm, on a clean {size} screw:</source>
+        <translation>Flankendurchmesser auf ± {u95} µm, an einer sauberen Schraube {size}:</translation>
+    </message>
+    <message>
+        <source>Most of it comes from: {causes}.</source>
+        <translation>Das meiste davon kommt von: {causes}.</translation>
+    </message>
+    <message>
+        <source>✓ yes</source>
+        <translation>✓ ja</translation>
+    </message>
+    <message>
+        <source>◐ partly</source>
+        <translation>◐ teils</translation>
+    </message>
+    <message>
+        <source>✗ no</source>
+        <translation>✗ nein</translation>
+    </message>
+    <message>
+        <source>{one} against {other}: every one of the first is within the limits of the second as well.</source>
+        <translation>{one} gegen {other}: Jede der ersten liegt auch in den Grenzen der zweiten.</translation>
+    </message>
+    <message>
+        <source>{one} against {other}: {told} of 100 are told; perfect measuring would tell {possible}.</source>
+        <translation>{one} gegen {other}: {told} von 100 werden erkannt; vollkommenes Messen würde {possible} erkennen.</translation>
     </message>
 </context>
 <context>
@@ -3317,20 +3535,32 @@ Der Streifen zählt von selbst weiter zu Zeigerarm 2: das nächste Bild aufnehme
 <context>
     <name>VerifyPanel</name>
     <message>
-        <source>Verify</source>
-        <translation>Durchsehen</translation>
-    </message>
-    <message>
         <source>Back</source>
         <translation>Zurück</translation>
     </message>
     <message>
-        <source>Verify with a pin</source>
-        <translation>Mit einem Stift nachprüfen</translation>
+        <source>Within the band the bench holds; a dotted line is a new calibration.</source>
+        <translation>Im Band gilt die Kalibrierung noch; eine gepunktete Linie ist eine neue.</translation>
+    </message>
+    <message>
+        <source>Check with a pin</source>
+        <translation>Mit einem Stift prüfen</translation>
     </message>
     <message>
         <source>Lay down a pin that you know. Nothing is changed; the outcome is kept.</source>
         <translation>Legen Sie einen Stift auf, den Sie kennen. Nichts wird geändert; das Ergebnis wird aufbewahrt.</translation>
+    </message>
+    <message>
+        <source>Check</source>
+        <translation type="unfinished">Prüfen</translation>
+    </message>
+    <message>
+        <source>Take and check</source>
+        <translation>Aufnehmen und prüfen</translation>
+    </message>
+    <message>
+        <source>Choose its picture and check</source>
+        <translation>Bild wählen und prüfen</translation>
     </message>
     <message>
         <source>verifying the bench</source>

@@ -17,6 +17,7 @@ from calib.file import load_calibration
 from calib.history import Entry, history, note
 from flankwise.bench import Bench
 from gui.bench.gauge_row import GaugeRow
+from gui.bench.laying import CHECK, DISTANCE, FOCUS, LIGHT, MASK, PINS
 from gui.samples import sample_bench
 from gui.theme import theme
 
@@ -39,8 +40,12 @@ def bench_a() -> Calibration:
     return sample_bench()
 
 
-def _lay_down(qtbot: QtBot, monkeypatch: pytest.MonkeyPatch, row: GaugeRow, size: str, u95: str, picture: str) -> None:
+def _lay_down(
+    window: Window, qtbot: QtBot, monkeypatch: pytest.MonkeyPatch, row: GaugeRow, size: str, u95: str, picture: str
+) -> None:
     monkeypatch.setattr(QFileDialog, "getOpenFileName", lambda *_: (picture, ""))
+    if window.bench.task.isVisible():
+        window.bench.task.go(PINS)
     row.size_edit.setFocus()
     row.size_edit.clear()
     qtbot.keyClicks(row.size_edit, size)
@@ -58,8 +63,8 @@ def test_two_pins_laid_down_by_clicks_and_keys_end_in_use_and_on_disk(
     task = bench.task
     assert task.isVisible()
     assert not task.calibrate.isEnabled()
-    _lay_down(qtbot, monkeypatch, task.rows[0], "1.000 mm", "1 um", SMALL)
-    _lay_down(qtbot, monkeypatch, task.rows[1], "2.500 mm", "1 um", LARGE)
+    _lay_down(window, qtbot, monkeypatch, task.rows[0], "1.000 mm", "1 um", SMALL)
+    _lay_down(window, qtbot, monkeypatch, task.rows[1], "2.500 mm", "1 um", LARGE)
     assert window.desk.work.wait()
     assert "249.5" in task.rows[0].status
     assert "624.499" in task.rows[1].status
@@ -67,7 +72,10 @@ def test_two_pins_laid_down_by_clicks_and_keys_end_in_use_and_on_disk(
     task.calibrate.setFocus()
     qtbot.keyClick(task.calibrate, Qt.Key.Key_Space)
     assert window.desk.work.wait()
+    assert task.step == CHECK
     assert task.facts.scale.text().startswith("4.000")
+    assert task.telling.words[0].startswith("✓ yes 4-40 NC-2 against 4-40 UNC-2A")
+    assert task.telling.words[-1].startswith("✗ no 4-40 NC-3 against 4-40 NC-2")
     assert "pin 1 mm" in task.facts.chart.accessibleDescription()
     assert window.desk.bench is None  # shown first, current when the person says so
     qtbot.mouseClick(task.keep, Qt.MouseButton.LeftButton)
@@ -87,7 +95,7 @@ def test_a_u95_without_unit_is_refused_in_a_sentence(
     bench = window.bench
     bench.show_task()
     row = bench.task.rows[0]
-    _lay_down(qtbot, monkeypatch, row, "2.5", "1", LARGE)
+    _lay_down(window, qtbot, monkeypatch, row, "2.5", "1", LARGE)
     assert window.desk.work.wait()
     row.u95_edit.setFocus()
     qtbot.keyClick(row.u95_edit, Qt.Key.Key_Return)
@@ -105,8 +113,8 @@ def test_swapped_sizes_are_refused_and_nothing_is_use_it(
 ) -> None:
     bench = window.bench
     bench.show_task()
-    _lay_down(qtbot, monkeypatch, bench.task.rows[0], "2.5mm", "1um", SMALL)
-    _lay_down(qtbot, monkeypatch, bench.task.rows[1], "1mm", "1um", LARGE)
+    _lay_down(window, qtbot, monkeypatch, bench.task.rows[0], "2.5mm", "1um", SMALL)
+    _lay_down(window, qtbot, monkeypatch, bench.task.rows[1], "1mm", "1um", LARGE)
     assert window.desk.work.wait()
     qtbot.mouseClick(bench.task.calibrate, Qt.MouseButton.LeftButton)
     assert window.desk.work.wait()
@@ -120,7 +128,9 @@ def test_a_picture_without_a_pin_says_so_in_its_row(
 ) -> None:
     window.bench.show_task()
     row = window.bench.task.rows[0]
-    _lay_down(qtbot, monkeypatch, row, "2.5mm", "1um", str(SAMPLES / "sextant_index_arm_screw_4-40_bench_a.png"))
+    _lay_down(
+        window, qtbot, monkeypatch, row, "2.5mm", "1um", str(SAMPLES / "sextant_index_arm_screw_4-40_bench_a.png")
+    )
     assert window.desk.work.wait()
     assert row.look is None
     assert "pin" in row.status
@@ -133,19 +143,24 @@ def test_what_is_typed_after_calibrating_takes_the_outcome_away(
 ) -> None:
     task = window.bench.task
     window.bench.show_task()
-    _lay_down(qtbot, monkeypatch, task.rows[0], "2.5mm", "", LARGE)
+    _lay_down(window, qtbot, monkeypatch, task.rows[0], "2.5mm", "", LARGE)
     assert window.desk.work.wait()
     qtbot.mouseClick(task.calibrate, Qt.MouseButton.LeftButton)
     assert window.desk.work.wait()
     assert task.found is not None
     assert "assumed" in task.facts.remarks.text()  # one pin, and nobody said its U95
+    task.go(MASK)
     task.form.light.setFocus()
     task.form.light.setCurrentIndex(2)
     assert task.found is None
     assert not task.calibrate.isEnabled()
     qtbot.keyClicks(task.form.patch, "10mm")
     qtbot.keyClicks(task.form.distance, "150mm")
-    assert "1.9°" in task.form.effect.text()
+    assert "1.9°" in task.form.effect
+    assert "1.9°" in task.verdict.sentence
+    assert task.verdict.good is True
+    qtbot.mouseClick(task.next, Qt.MouseButton.LeftButton)
+    assert task.step == PINS
     qtbot.mouseClick(task.calibrate, Qt.MouseButton.LeftButton)
     assert window.desk.work.wait()
     assert task.found is not None
@@ -155,9 +170,10 @@ def test_what_is_typed_after_calibrating_takes_the_outcome_away(
 def test_gauges_are_added_and_taken_away(window: Window, qtbot: QtBot) -> None:
     task = window.bench.task
     window.bench.show_task()
-    qtbot.mouseClick(task.adders["grid"], Qt.MouseButton.LeftButton)
+    task.go(PINS)
+    qtbot.mouseClick(task.gauges.adders["grid"], Qt.MouseButton.LeftButton)
     assert [row.what for row in task.rows] == [PIN, PIN, "grid"]
-    task.remove(task.rows[1])
+    task.gauges.remove(task.rows[1])
     assert [row.what for row in task.rows] == [PIN, "grid"]
 
 
@@ -185,7 +201,7 @@ def test_the_bench_is_verified_with_a_pin(
     window.desk.set_bench(Bench(bench_a, "bench_a.json"))
     bench = window.bench
     qtbot.keyClick(bench.picture, Qt.Key.Key_V)
-    _lay_down(qtbot, monkeypatch, bench.verify.row, "2.5mm", "1um", LARGE)
+    _lay_down(window, qtbot, monkeypatch, bench.verify.row, "2.5mm", "1um", LARGE)
     assert window.desk.work.wait()
     qtbot.mouseClick(bench.verify.go, Qt.MouseButton.LeftButton)
     assert window.desk.work.wait()
@@ -225,6 +241,7 @@ def test_a_size_without_its_unit_is_in_that_of_the_window(
 ) -> None:
     window.desk.set_inches(inches)
     window.bench.show_task()
+    window.bench.task.go(PINS)
     row = window.bench.task.rows[0]
     qtbot.keyClicks(row.size_edit, typed)
     assert row.size_mm == pytest.approx(mm)
@@ -236,6 +253,7 @@ def test_a_size_without_its_unit_is_in_that_of_the_window(
 
 def test_the_picture_of_a_gauge_is_shown_with_the_edges_found_in_it(window: Window) -> None:
     window.bench.show_task()
+    window.bench.task.go(PINS)
     row = window.bench.task.rows[0]
     row.set_picture(SMALL)
     assert window.desk.work.wait()
@@ -260,7 +278,8 @@ def test_the_buttons_of_the_calibration_stay_in_view(window: Window, qtbot: QtBo
     window.resize(*size)
     window.bench.show_task()
     task = window.bench.task
-    task.add(PIN)
+    task.go(PINS)
+    task.gauges.add(PIN)
     for row, typed, path in zip(task.rows, ("1.000", "2.500"), (SMALL, LARGE), strict=False):
         row.size_edit.setText(typed)
         row.set_picture(path)
@@ -270,7 +289,6 @@ def test_the_buttons_of_the_calibration_stay_in_view(window: Window, qtbot: QtBo
     assert window.desk.work.wait()
     assert task.keep.isEnabled()
     assert _in_view(task.keep)
-    assert _in_view(task.calibrate)
 
 
 def _in_view(widget: QWidget) -> bool:
@@ -280,6 +298,7 @@ def _in_view(widget: QWidget) -> bool:
 def test_a_gauge_that_was_taken_away_is_laid_down_again_by_undo(window: Window, qtbot: QtBot) -> None:
     window.bench.show_task()
     task = window.bench.task
+    task.go(PINS)
     first, second = task.rows
     first.size_edit.setText("1.000 mm")
     first.set_picture(SMALL)
@@ -293,3 +312,59 @@ def test_a_gauge_that_was_taken_away_is_laid_down_again_by_undo(window: Window, 
     assert task.rows == [first, second]
     assert first.isVisible()
     assert first.complete
+
+
+@pytest.mark.slow
+def test_steps_are_judged_by_a_picture_and_those_that_are_good_are_passed_over(
+    window: Window, qtbot: QtBot, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    bench, task = window.bench, window.bench.task
+    qtbot.keyClick(bench.picture, Qt.Key.Key_G)
+    assert task.step == LIGHT
+    assert task.verdict.good is None
+    assert not bench.signs.isVisible()
+    monkeypatch.setattr(QFileDialog, "getOpenFileName", lambda *_: (LARGE, ""))
+    qtbot.mouseClick(task.trial_file, Qt.MouseButton.LeftButton)
+    assert window.desk.work.wait()
+    assert task.verdict.good is True
+    assert "Even" in task.verdict.sentence
+    assert "seen" in bench.picture._lines
+    qtbot.mouseClick(task.next, Qt.MouseButton.LeftButton)
+    assert task.step == DISTANCE  # focus and alignment are good as well
+    task.form.lens.setCurrentIndex(1)
+    task.form.focus.setChecked(True)
+    assert task.verdict.good is True
+    qtbot.mouseClick(task.next, Qt.MouseButton.LeftButton)
+    assert task.step == MASK
+    qtbot.mouseClick(task.strip.buttons[1], Qt.MouseButton.LeftButton)
+    assert task.step == FOCUS
+    assert window.bench.takes_files([SMALL])  # dropped on the window while the bench is set up
+    assert window.desk.work.wait()
+    assert window.desk.piece is None
+    qtbot.mouseClick(task.strip.buttons[5], Qt.MouseButton.LeftButton)
+    assert window.bench.takes_files([SMALL])
+    assert window.desk.work.wait()
+    assert task.rows[0].look is not None
+
+
+@pytest.mark.slow
+def test_the_daily_check_takes_two_clicks_and_keeps_its_history(
+    window: Window, qtbot: QtBot, monkeypatch: pytest.MonkeyPatch, bench_a: Calibration
+) -> None:
+    window.desk.set_bench(Bench(bench_a, "bench_a.json"))
+    bench = window.bench
+    monkeypatch.setattr(QFileDialog, "getOpenFileName", lambda *_: (LARGE, ""))
+    bench.show_verify()
+    bench.verify.row.size_edit.setText("2.5 mm")
+    qtbot.mouseClick(bench.verify.go, Qt.MouseButton.LeftButton)
+    assert window.desk.work.wait()
+    bench.show_bench()
+    daily = next(b for b in bench.current_bench.findChildren(QPushButton) if "Daily" in b.text())
+    qtbot.mouseClick(daily, Qt.MouseButton.LeftButton)  # the next day
+    assert bench.verify.word.text() == ""
+    qtbot.mouseClick(bench.verify.go, Qt.MouseButton.LeftButton)
+    assert window.desk.work.wait()
+    assert bench.verify.word.text() == "The bench holds"
+    assert [entry.holds for entry in history()] == [True, True]
+    assert bench.verify.chart.isVisible()
+    assert bench.verify.chart.accessibleDescription().count("limits") == 2

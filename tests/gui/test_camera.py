@@ -15,6 +15,7 @@ from PySide6.QtGui import QImage
 from PySide6.QtWidgets import QApplication, QFileDialog
 
 from flankwise.bench import Bench
+from gui.bench.laying import PINS
 from gui.camera.capture import WARMING_UP, Capture
 from gui.camera.source import FOLDER, LIVE, LOST, NONE, PAUSED
 from gui.camera.watched_folder import WatchedFolder
@@ -396,6 +397,7 @@ def test_gauges_are_taken_from_the_live_picture_and_from_the_folder(
     bench.chooser.frames.setValue(2)
     bench.source.use_video(write_video(tmp_path / "pin.avi", 60, of=SAMPLES / "pin_2500_bench_a.png"))
     bench.show_task()
+    bench.task.go(PINS)
     first, second = bench.task.rows
     qtbot.waitUntil(first.live.isEnabled)
     qtbot.mouseClick(first.live, Qt.MouseButton.LeftButton)

@@ -7,7 +7,7 @@ measurements and have no U95.
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 
 import numpy as np
 import numpy.typing as npt
@@ -27,6 +27,7 @@ Array = npt.NDArray[np.float64]
 _PIXELS = 450_000  # about so many are looked at
 _PAD = 0.5  # of the brightest light: what is brighter is light pad, for a frame in which no part is found
 _TOUCH = 3  # px of the reduced frame: an outline so near the border crosses it
+_GAP_PX = 3.0  # of the reduced frame: edge points farther apart do not follow each other
 _WHOLE_PIXEL = 1 / 12  # variance of a pixel's own width
 
 
@@ -51,6 +52,7 @@ class LiveDetection:
             (``tests/vision/locate/test_live_detection.py``), within 1 deg or so before a near one, whose rays are
             oblique themselves; None where it cannot be seen, as on a pin.
         refusal: why no part was found, where none was.
+        outline: runs of edge points, (n, 2) px of the frame each, for the screen.
     """
 
     width_px: int
@@ -68,6 +70,7 @@ class LiveDetection:
     pitch_px: float | None = None
     tilt_deg: float | None = None
     refusal: Reason | None = None
+    outline: tuple[Array, ...] = field(default=(), compare=False, repr=False)
 
 
 def detect_live(frame: Frame) -> LiveDetection:
@@ -106,7 +109,17 @@ def detect_live(frame: Frame) -> LiveDetection:
         threads=None if thread is None else thread.threads,
         pitch_px=None if thread is None else thread.pitch * factor,
         tilt_deg=None if thread is None else _tilt(edges, thread),
+        outline=_runs(edges, factor),
     )
+
+
+def _runs(edges: EdgePoints, factor: int) -> tuple[Array, ...]:
+    """The edge points of the reduced frame where they are in the frame, parted where the outline is."""
+    xy = factor * edges.xy + (factor - 1) / 2
+    if not len(xy):
+        return ()
+    gaps = np.flatnonzero(np.hypot(*np.diff(xy, axis=0).T) > _GAP_PX * factor) + 1
+    return tuple(run for run in np.split(xy, gaps) if len(run) > 1)
 
 
 def _as_picture(light: F32, clipped: float) -> Picture:
