@@ -61,23 +61,23 @@ Flankendurchmesser {difference} ± {u95}</translation>
     </message>
     <message>
         <source>Other file…</source>
-        <translation type="unfinished">Andere Datei…</translation>
+        <translation>Andere Datei…</translation>
     </message>
     <message>
         <source>Next</source>
-        <translation type="unfinished">Weiter</translation>
+        <translation>Weiter</translation>
     </message>
     <message>
         <source>Calibrate</source>
-        <translation type="unfinished">Kalibrieren</translation>
+        <translation>Kalibrieren</translation>
     </message>
     <message>
         <source>Use this calibration</source>
-        <translation type="unfinished">Diese Kalibrierung verwenden</translation>
+        <translation>Diese Kalibrierung verwenden</translation>
     </message>
     <message>
         <source>Back</source>
-        <translation type="unfinished">Zurück</translation>
+        <translation>Zurück</translation>
     </message>
     <message>
         <source>{number} of {all}  {name}</source>
@@ -109,35 +109,35 @@ Flankendurchmesser {difference} ± {u95}</translation>
     </message>
     <message>
         <source>Pictures</source>
-        <translation type="unfinished">Bilder</translation>
+        <translation>Bilder</translation>
     </message>
     <message>
         <source>Missing: {what}.</source>
-        <translation type="unfinished">Es fehlt: {what}.</translation>
+        <translation>Es fehlt: {what}.</translation>
     </message>
     <message>
         <source>calibrating the bench</source>
-        <translation type="unfinished">Der Messplatz wird kalibriert</translation>
+        <translation>Der Messplatz wird kalibriert</translation>
     </message>
     <message>
         <source>verifying the bench</source>
-        <translation type="unfinished">Der Messplatz wird nachgeprüft</translation>
+        <translation>Der Messplatz wird nachgeprüft</translation>
     </message>
     <message>
         <source>Save the calibration</source>
-        <translation type="unfinished">Die Kalibrierung sichern</translation>
+        <translation>Die Kalibrierung sichern</translation>
     </message>
     <message>
         <source>Calibrations</source>
-        <translation type="unfinished">Kalibrierungen</translation>
+        <translation>Kalibrierungen</translation>
     </message>
     <message>
         <source>The new calibration is in use, kept as {name}.</source>
-        <translation type="unfinished">Die neue Kalibrierung wird verwendet, abgelegt als {name}.</translation>
+        <translation>Die neue Kalibrierung wird verwendet, abgelegt als {name}.</translation>
     </message>
     <message>
         <source>saving the bench</source>
-        <translation type="unfinished">Der Messplatz wird gesichert</translation>
+        <translation>Der Messplatz wird gesichert</translation>
     </message>
 </context>
 <context>
@@ -253,19 +253,19 @@ Wählen Sie oben eine Kamera, oder öffnen Sie ein Bild (Strg+O), legen Sie eine
     <name>BenchSteps</name>
     <message>
         <source>Light</source>
-        <translation type="unfinished">Licht</translation>
+        <translation>Licht</translation>
     </message>
     <message>
         <source>Focus</source>
-        <translation type="unfinished">Schärfe</translation>
+        <translation>Schärfe</translation>
     </message>
     <message>
         <source>Alignment</source>
-        <translation type="unfinished">Lage</translation>
+        <translation>Lage</translation>
     </message>
     <message>
         <source>Distance</source>
-        <translation type="unfinished">Abstand</translation>
+        <translation>Abstand</translation>
     </message>
     <message>
         <source>Mask</source>
@@ -277,7 +277,7 @@ Wählen Sie oben eine Kamera, oder öffnen Sie ein Bild (Strg+O), legen Sie eine
     </message>
     <message>
         <source>Check</source>
-        <translation type="unfinished">Prüfen</translation>
+        <translation>Prüfen</translation>
     </message>
     <message>
         <source>Lay one pin in the V-block. Switch the light pad behind it on and every lamp beside it off: they make edges shine.</source>
@@ -301,7 +301,7 @@ Wählen Sie oben eine Kamera, oder öffnen Sie ein Bild (Strg+O), legen Sie eine
     </message>
     <message>
         <source>Two pins of clearly different diameter tell the scale and the edge offset apart. All in the plane in which the parts&apos; axes will lie, nothing moved between.</source>
-        <translation type="unfinished">Zwei Stifte deutlich verschiedener Durchmesser trennen Maßstab und Kantenversatz. Alle in der Ebene, in der die Achsen der Teile liegen werden, nichts dazwischen bewegt.</translation>
+        <translation>Zwei Stifte deutlich verschiedener Durchmesser trennen Maßstab und Kantenversatz. Alle in der Ebene, in der die Achsen der Teile liegen werden, nichts dazwischen bewegt.</translation>
     </message>
     <message>
         <source>A third pin, if you have one, shows whether the calibration is right.</source>
@@ -1230,27 +1230,27 @@ Wählen Sie oben eine Kamera, oder öffnen Sie ein Bild (Strg+O), legen Sie eine
     <name>Gauges</name>
     <message>
         <source>+ Pin</source>
-        <translation type="unfinished">+ Stift</translation>
+        <translation>+ Stift</translation>
     </message>
     <message>
         <source>+ Micrometer</source>
-        <translation type="unfinished">+ Maßstab</translation>
+        <translation>+ Maßstab</translation>
     </message>
     <message>
         <source>+ Grid</source>
-        <translation type="unfinished">+ Gitter</translation>
+        <translation>+ Gitter</translation>
     </message>
     <message>
         <source>{name} was taken away. Undo (Ctrl+Z) lays it down again.</source>
-        <translation type="unfinished">{name} wurde weggenommen. Rückgängig (Strg+Z) legt es wieder auf.</translation>
+        <translation>{name} wurde weggenommen. Rückgängig (Strg+Z) legt es wieder auf.</translation>
     </message>
     <message>
         <source>Lay down at least one gauge: type its size and take its picture.</source>
-        <translation type="unfinished">Legen Sie mindestens ein Normal auf: Geben Sie sein Maß ein und nehmen Sie sein Bild auf.</translation>
+        <translation>Legen Sie mindestens ein Normal auf: Geben Sie sein Maß ein und nehmen Sie sein Bild auf.</translation>
     </message>
     <message>
         <source>Size or picture of a gauge is missing ({name}).</source>
-        <translation type="unfinished">Maß oder Bild eines Normals fehlt ({name}).</translation>
+        <translation>Maß oder Bild eines Normals fehlt ({name}).</translation>
     </message>
 </context>
 <context>
@@ -3224,15 +3224,15 @@ Der Streifen zählt von selbst weiter zu Zeigerarm 2: das nächste Bild aufnehme
     <name>StepStrip</name>
     <message>
         <source>good</source>
-        <translation type="unfinished">gut</translation>
+        <translation>gut</translation>
     </message>
     <message>
         <source>change</source>
-        <translation type="unfinished">ändern</translation>
+        <translation>ändern</translation>
     </message>
     <message>
         <source>not known</source>
-        <translation type="unfinished">nicht bekannt</translation>
+        <translation>nicht bekannt</translation>
     </message>
 </context>
 <context>
@@ -3552,7 +3552,7 @@ Der Streifen zählt von selbst weiter zu Zeigerarm 2: das nächste Bild aufnehme
     </message>
     <message>
         <source>Check</source>
-        <translation type="unfinished">Prüfen</translation>
+        <translation>Prüfen</translation>
     </message>
     <message>
         <source>Take and check</source>

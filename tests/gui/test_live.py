@@ -15,7 +15,7 @@ from calib.file import load_calibration, save_calibration
 from flankwise.bench import Bench, calibrate
 from flankwise.reasons import sentence
 from gui.camera.source import LIVE, LOST
-from tests.gui.test_camera import HALF, SAMPLES, _Unplugged, write_video
+from tests.gui.test_camera import HALF, SAMPLES, _Unplugged
 from vision.pictures.camera_note import CameraNote, camera_note
 from vision.pictures.cameras import Camera
 from vision.shared.opencv import cv2
@@ -24,6 +24,12 @@ if TYPE_CHECKING:
     from pytestqt.qtbot import QtBot
 
     from gui.window import Window
+
+
+class _Plugged(_Unplugged):
+    """A camera that shows a screw which lies still, as long as it is wanted."""
+
+    left = 10_000
 
 
 @pytest.fixture(autouse=True)
@@ -43,10 +49,13 @@ def _half_bench(folder: Path, camera: str | None) -> Calibration:
 
 
 @pytest.mark.slow
-def test_a_still_part_is_measured_beside_its_live_picture(window: Window, qtbot: QtBot, tmp_path: Path) -> None:
+def test_a_still_part_is_measured_beside_its_live_picture(
+    window: Window, qtbot: QtBot, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr("gui.camera.capture.cv2.VideoCapture", _Plugged)
     window.desk.set_bench(Bench(HALF))
     bench = window.bench
-    bench.source.use_video(write_video(tmp_path / "screw.avi", 60))
+    bench.source.use_camera(Camera(0, "bench microscope"))
     qtbot.waitUntil(bench.live.isVisible)
     qtbot.waitUntil(lambda: "mean of" in bench.live.state.text())
     assert bench.live.values["pitch"].text().startswith("0.317")  # 0-80: 25.4 mm / 80
@@ -66,10 +75,7 @@ def test_a_still_part_is_measured_beside_its_live_picture(window: Window, qtbot:
 def test_another_camera_is_named_before_anything_is_measured(
     window: Window, qtbot: QtBot, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    class Plugged(_Unplugged):
-        left = 10_000
-
-    monkeypatch.setattr("gui.camera.capture.cv2.VideoCapture", Plugged)
+    monkeypatch.setattr("gui.camera.capture.cv2.VideoCapture", _Plugged)
     calibration = _half_bench(tmp_path, "bench microscope")
     save_calibration(calibration, tmp_path / "half.json", sentence)
     assert load_calibration(tmp_path / "half.json").camera.camera == "bench microscope"
@@ -99,9 +105,7 @@ def test_exposure_and_size_are_those_of_the_camera(
 ) -> None:
     asked: list[tuple[int, float]] = []
 
-    class Plugged(_Unplugged):
-        left = 10_000
-
+    class Plugged(_Plugged):
         def set(self, *what: object) -> bool:
             asked.append(what)  # type: ignore[arg-type]
             return True
