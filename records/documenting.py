@@ -87,33 +87,44 @@ def document_measured(
     Raises RefusalError: name_alike, position_taken, no_part_on_file, place_contradicts and what
     ``faults.faults_told`` raises. Nothing is filed then.
     """
+    with register.writing(who) as writing:
+        done, uid = file_measured(writing, measurement, place, identification=identification)
+        if check is not None and done.measurement is not None:
+            filing.add_check(writing, done.measurement, check)
+        for one in more_pictures:
+            filing.show_part(writing, done.part, filing.add_read_picture(writing, one))
+        if note:
+            filing.add_note(writing, note, part=done.part)
+        if also is not None:
+            also(writing, done.part)
+    # for reports; it is no part of what is filed, and is made again where it is missing
+    drawing.keep(register.store.folder, uid, drawing.to_bytes(drawing.drawing_of(measurement)))
+    return done
+
+
+def file_measured(
+    writing: Writing, measurement: Measurement, place: Place, *, identification: Mapping[str, Any] | None = None
+) -> tuple[Documented, str]:
+    """``document_measured`` within an action that files more; the uid of the measurement too, for its drawing.
+
+    Raises RefusalError as that.
+    """
     reason = impossible(measurement.thread)
     if reason is not None:
         raise RefusalError(reason)
-    with register.writing(who) as writing:
-        part, new_part, made = part_at_place(writing, place)
-        picture = filing.add_read_picture(writing, measurement.picture)
-        calibration = None
-        if isinstance(measurement.plane, Calibration):
-            document = calibration_document(measurement.plane, sentence)
-            calibration = filing.add_calibration(writing, json.dumps(document, ensure_ascii=False, allow_nan=False))
-        uid = str(uuid.uuid4())
-        measured = filing.add_measurement(
-            writing, part, plain(measurement.to_dict(), sentence), picture=picture, calibration=calibration, uid=uid
-        )
-        if identification is not None:
-            filing.add_identification(writing, measured, identification)
-        if check is not None:
-            filing.add_check(writing, measured, check)
-        for one in more_pictures:
-            filing.show_part(writing, part, filing.add_read_picture(writing, one))
-        if note:
-            filing.add_note(writing, note, part=part)
-        if also is not None:
-            also(writing, part)
-    # for reports; it is no part of what is filed, and is made again where it is missing
-    drawing.keep(register.store.folder, uid, drawing.to_bytes(drawing.drawing_of(measurement)))
-    return Documented(part, picture, measured, new_part, made)
+    part, new_part, made = part_at_place(writing, place)
+    picture = filing.add_read_picture(writing, measurement.picture)
+    calibration = None
+    if isinstance(measurement.plane, Calibration):
+        document = calibration_document(measurement.plane, sentence)
+        calibration = filing.add_calibration(writing, json.dumps(document, ensure_ascii=False, allow_nan=False))
+    uid = str(uuid.uuid4())
+    measured = filing.add_measurement(
+        writing, part, plain(measurement.to_dict(), sentence), picture=picture, calibration=calibration, uid=uid
+    )
+    if identification is not None:
+        filing.add_identification(writing, measured, identification)
+    return Documented(part, picture, measured, new_part, made), uid
 
 
 def identification_document(

@@ -21,6 +21,7 @@ COMMANDS = {
     "instrument": "cli.record.instrument:instrument",
     "report": "cli.record.report:report",
     "drawing": "cli.record.drawing:drawing",
+    "tray": "cli.record.tray:tray",
     "map": "cli.record.map:draw_map",
     "letterhead": "cli.record.letterhead:letterhead",
     "export": "cli.record.exchange:export",

@@ -68,13 +68,12 @@ def draw_map(
 
 def _mark(text: str) -> tuple[str, float, float]:
     """Position and pixels of one mark. Raises CommandLineError."""
-    name, equals, place = text.rpartition("=")
-    x, comma, y = place.partition(",")
+    name, _, place = text.rpartition("=")
+    x, _, y = place.partition(",")
     try:
-        if not equals or not comma:
-            raise ValueError(text)
-        return name.strip(), float(x), float(y)
+        across, down = float(x), float(y)
     except ValueError as error:
         raise CommandLineError(
             f"--mark {text!r}: write position, then pixels across and down: 'index arm 3=812,440'"
         ) from error
+    return name.strip(), across, down

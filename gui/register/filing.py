@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import re
 import sqlite3
 from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING
@@ -15,8 +14,6 @@ if TYPE_CHECKING:
 
 ASKED = ("name_alike", "position_taken")
 """Refusals that are a plain choice for the person."""
-
-_TRAILING_NUMBER = re.compile(r"^(.*?)(\d+)(\D*)$")
 
 
 @dataclass(frozen=True)
@@ -175,21 +172,3 @@ def known_positions(file: str | None, instrument: str, job: str) -> dict[str, bo
     if number is None:
         return {}
     return {position.name: count > 0 for position, count in position_counts(register, number)}
-
-
-def next_position(position: str, taken: frozenset[str] = frozenset()) -> str:
-    """The position after ``position``: its last number goes up by one, and past those that are ``taken``.
-
-    >>> next_position("index arm 3"), next_position("handle"), next_position("shade 9b")
-    ('index arm 4', '', 'shade 10b')
-    >>> next_position("index arm 3", frozenset({"index arm 4"}))
-    'index arm 5'
-    """
-    found = _TRAILING_NUMBER.match(position.strip())
-    if found is None:
-        return ""
-    head, number, tail = found.groups()
-    following = int(number) + 1
-    while (name := f"{head}{following:0{len(number)}d}{tail}") in taken:
-        following += 1
-    return name

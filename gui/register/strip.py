@@ -19,11 +19,12 @@ from PySide6.QtWidgets import (
 
 from gui.desk import Desk
 from gui.elided import ElidedLabel
-from gui.register.filing import Doubt, Entry, Filed, known_positions, next_position, with_twin
+from gui.register.filing import Doubt, Entry, Filed, known_positions, with_twin
 from gui.register.question import Choice, Question
 from gui.register.queue import FilingQueue
 from gui.tray.cards import Card, State
 from gui.worded import worded, worded_error
+from records.next_position import next_position
 
 _MOST_LETTERS = 24
 """So much of a position stands on the button."""

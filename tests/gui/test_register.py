@@ -15,12 +15,12 @@ from benchmarks.waiting import watched
 from flankwise.bench import Bench
 from gui.foot import Foot
 from gui.register import deeds
-from gui.register.filing import next_position
 from gui.samples import sample_bench
 from records.entries import Part
 from records.filing import add_instrument, add_part
 from records.label_code import label_code
 from records.listing import Conditions, page_of_parts
+from records.next_position import next_position
 from records.reading import read_part
 from records.register import open_register
 from tests.gui.conftest import lay
