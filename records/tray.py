@@ -36,12 +36,12 @@ def file_tray(
     ``positions``: where they belong; after the last one it is counted on (``index arm 1``, ``index arm 2``), and where
     there is none they are filed without. ``place``: all else; its ``name`` is followed by the number in the picture.
 
-    Raises RefusalError: nothing_measured, tray_positions, and as ``documenting.document_measured``; then nothing is
+    Raises RefusalError: tray_without_screws, tray_positions, and as ``documenting.document_measured``; then nothing is
     filed.
     """
     measured = [one for one in parts.seen if isinstance(one.found, Measurement)]
     if not measured:
-        raise RefusalError("nothing_measured", picture=parts.picture.path)
+        raise RefusalError("tray_without_screws", picture=parts.picture.path)
     names = list(positions[: len(measured)])
     while names and len(names) < len(measured) and names[-1]:
         names.append(next_position(names[-1]))
