@@ -4,8 +4,9 @@ Each part is drawn within the limits of a class of the tables; then one dimensio
 place there is: major, pitch, minor or virtual pitch diameter, or all three greatest limits at once; errors of pitch and
 flank angles as tools leave them included. Just outside, "conforms" is wrong; just inside, "does not conform" is. What a
 picture would say of the part is drawn from its covariance (``simulated_parts``); for half of the parts polished flanks
-take something off the pitch diameter, known in direction and bound only. Exit code 1 when either is wrong in more than
-2.5 % of cases.
+take something off the pitch diameter, known in direction and bound only. Then the same of pictures from a path tracer
+(``benchmarks.traced``), gauges and part in lights of 6 to 12 deg half cone of which 3 are stated. Exit code 1 when
+either verdict is wrong in more than 2.5 % of cases.
 """
 
 from __future__ import annotations
@@ -15,10 +16,13 @@ import sys
 from collections import Counter
 from collections.abc import Sequence
 from dataclasses import dataclass, field, replace
+from functools import cache
+from pathlib import Path
 
 import numpy as np
 
 from benchmarks.simulated_parts import Part, measure
+from benchmarks.traced import FOLDER, kept, screws, widest, wrong_cone_stated
 from threads.identify import shape_prior, zone_prior
 from threads.judge.check import ROUND_ROOT, check
 from threads.judge.judgement import CANNOT_TELL, CONFORMS, DOES_NOT_CONFORM
@@ -32,6 +36,8 @@ WRONG_PERCENT = 2.5
 ONE_SIDED_MM = 0.005
 HAIR_MM = 1e-7
 THREADS_IN_VIEW = 10
+WIDE_DEG = 6.0
+TRACED_FORMS = ("UN", "Whitworth", "BA")
 PLACES = ("major low", "major high", "pitch low", "virtual high", "minor low", "minor high", "all high")
 
 
@@ -112,6 +118,37 @@ def part_at(limits: Limits, place: str, side: float, rng: np.random.Generator) -
     )
 
 
+@cache
+def in_a_wrong_light(folder: Path = FOLDER) -> Tally:
+    """Verdicts on the traced screws whose light is wider than what is stated of it."""
+    base = next(one for one in candidates() if one.pitch_diameter.low is not None)
+    tally = Tally()
+    truth = kept(folder)
+    for name in screws(None, folder):
+        if truth[widest(name, folder)]["light"]["half_cone_deg"] < WIDE_DEG:
+            continue
+        thread, true = wrong_cone_stated(name, folder).thread, truth[name]["section"]
+        form = min(TRACED_FORMS, key=lambda form: abs(FORMS[form].flank_angle_deg - true["included_angle"] / 2))
+        flanks = flanks_of(form, FORMS[form].flank_angle_deg)
+        turned = (true[f"flank_angle_{side}"] - flanks.half_angle_deg for side in ("left", "right"))
+        virtual = true["pitch_diameter"] + angle_allowance(*turned, true["pitch"], flanks)
+        open_band = Band(None, None)
+        wide = replace(
+            base, form=form, pitch=true["pitch"], basic_major=true["major_diameter"], major=open_band,
+            basic_pitch_diameter=true["pitch_diameter"], pitch_diameter=open_band, minor=open_band,
+        )  # fmt: skip
+        for place in ("major low", "major high", "pitch low", "virtual high", "minor low", "minor high"):
+            what, end = place.split()
+            size = virtual if what == "virtual" else true[f"{what}_diameter"]
+            field_of = "pitch_diameter" if what in ("pitch", "virtual") else what
+            for side, counts in ((1.0, tally.inside), (-1.0, tally.outside)):
+                limit = size - side * HAIR_MM if end == "low" else size + side * HAIR_MM
+                limits = replace(wide, **{field_of: Band(limit, None) if end == "low" else Band(None, limit)})
+                verdict = check(thread, limits).of(f"{what}_diameter".replace("virtual", "virtual_pitch")).verdict
+                counts.setdefault(place, Counter())[verdict] += 1
+    return tally
+
+
 def _within(band: Band, nominal: float, rng: np.random.Generator) -> float:
     low, high = band.low, band.high
     if low is None and high is None:
@@ -163,12 +200,15 @@ def main(argv: Sequence[str] | None = None) -> int:
     parser = argparse.ArgumentParser(prog="python -m benchmarks.check", description=__doc__.split("\n", 1)[0])
     parser.add_argument("--parts", type=int, default=2000, help="parts on either side of a limit (default 2000)")
     parser.add_argument("--seed", type=int, default=1, help="of the draw (default 1)")
+    parser.add_argument("--traced", metavar="DIR", type=Path, default=FOLDER, help="other pictures than the kept ones")
     options = parser.parse_args(argv)
     if options.parts < 1:
         parser.error("--parts: at least 1")
-    text, kept = report(run(options.parts, options.seed))
+    text, held = report(run(options.parts, options.seed))
     print(text)
-    return 0 if kept else 1
+    lit, held_in_light = report(in_a_wrong_light(options.traced))
+    print("\nTraced in lights of 6 to 12 deg half cone where 3 deg are stated:\n\n" + lit)
+    return 0 if held and held_in_light else 1
 
 
 if __name__ == "__main__":

@@ -43,6 +43,8 @@ TRUTH = "truth.json"
 NOISE = 0.004
 """Of full scale, added when a kept picture is read: without it the files are ten times smaller."""
 PIN_U95_MM = 0.0002
+WRONG_DEG = 3.0
+"""Half cone that is stated of lights up to four times as wide."""
 Truth = dict[str, dict[str, Any]]
 
 
@@ -136,10 +138,10 @@ def two_lights(name: str, folder: Path = FOLDER) -> Measurement:
 
 
 def wrong_cone_stated(name: str, folder: Path = FOLDER) -> Measurement:
-    """Pins and part under the other mask, while the half cone of the first one is stated."""
-    (other,) = kept(folder)[name]["other_light"]
-    set_up, cone = _under(other, folder)
-    return measure_picture(picture(other, folder), bench(set_up, cone, _under(name, folder)[1], folder))
+    """Pins and part under the wider mask, while a half cone of ``WRONG_DEG`` is stated."""
+    wide = widest(name, folder)
+    set_up, cone = _under(wide, folder)
+    return measure_picture(picture(wide, folder), bench(set_up, cone, WRONG_DEG, folder))
 
 
 def other_light(name: str, folder: Path = FOLDER) -> Measurement:
@@ -147,6 +149,11 @@ def other_light(name: str, folder: Path = FOLDER) -> Measurement:
     (other,) = kept(folder)[name]["other_light"]
     set_up, cone = _under(name, folder)
     return measure_picture(picture(other, folder), bench(set_up, cone, cone, folder))
+
+
+def widest(name: str, folder: Path = FOLDER) -> str:
+    """The picture of the same screw under the widest mask."""
+    return max((name, *kept(folder)[name]["other_light"]), key=lambda one: _under(one, folder)[1])
 
 
 def _under(name: str, folder: Path) -> tuple[str, float]:

@@ -129,6 +129,8 @@ def calibrate_bench(
     said_deg = light_cone_deg
     if shown is not None and said_deg is not None and shown.contradicts(said_deg):
         light_cone_deg, light_cone_u_deg = shown.from_at_least(said_deg)
+        if light_distance_mm is not None:  # the patch is then as wide as that asks for
+            light_patch_mm = 2 * light_distance_mm * math.tan(math.radians(light_cone_deg))
     fit = _fitted(readings, light_cone_deg, light_cone_u_deg, working_distance_mm, offset)
     if unclear and sharpness and not fit.offset_assumed:
         other = _as_linear(fit, sharpness, given, light_cone_deg, light_cone_u_deg, working_distance_mm)

@@ -52,3 +52,13 @@ def test_the_promise_of_the_pitch_diameter(way: str, set_up: str | None) -> None
     assert line.coverage >= promise.coverage
     assert line.rms <= promise.rms
     assert line.median_u95 <= promise.median_u95
+
+
+@pytest.mark.parametrize("way", ["wrong cone stated", "other light"])
+def test_a_light_of_eleven_degrees_where_less_is_stated(way: str) -> None:
+    """The pins show it, or the flanks do: U95 reaches the sizes, so that no verdict is drawn from such a picture."""
+    rows, refused = score(way, screws("w"))
+    assert not refused
+    lengths = [row for row in rows if row.quantity.endswith("diameter")]
+    assert len(lengths) == 6
+    assert all(row.covered for row in lengths)

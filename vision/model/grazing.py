@@ -55,7 +55,9 @@ shines, roughness up to 0.05; dull: 0.08 and more; black: blued or oxidised. Non
 rectangular share of which is 0.25; both ends are common."""
 
 PINS = (0.35, 0.25)
-"""The same of gauge pins, which are bright."""
+"""The same of gauge pins, which are bright; in wide cones it grows, see ``_of_pins``."""
+_LAPPED_B = 3.85 * 0.02
+"""B (radians) of a lapped pin, of roughness 0.02."""
 MEAN_REFLECTIVITY, PINS_REFLECTIVITY_U = 0.7, 0.1
 """Of pins whose loss shows against flat gauges: the cone that is found from it is the one of polished pins."""
 _STEEP_CONE_DEG = 8.0
@@ -188,16 +190,22 @@ def mirror_of(light: Lit, surface: str | None = None, radius_mm: float = 0.0) ->
         recession=reflectivity * full - grown,
         mirrored=reflectivity * full,
         patch=patch,
-        scale_excess=pins * (PINS[0] * full * seen - grown),
+        scale_excess=pins * (_of_pins(cone) * full * seen - grown),
         surface_u=float(np.hypot(both * reflectivity_u, full * reflectivity * rule)),
         pins_u=pins * both * seen * PINS[1],
         cone_u=reflectivity * full_u,
-        pins_cone_u=pins * PINS[0] * full_u * seen,
+        pins_cone_u=pins * _of_pins(cone) * full_u * seen,
         opening_u=grown_u,
         pins_opening_u=pins * grown_u,
         stated=stated,
         round_gauges=light.round_gauges,
     )
+
+
+def _of_pins(cone_deg: float) -> float:
+    """The part of the light that pins mirror: what all of them do, and of wide cones what lapped metal does."""
+    cone = float(np.radians(cone_deg))
+    return max(PINS[0], REFLECTIVITY * cone**2 / (cone**2 + _LAPPED_B**2))
 
 
 @dataclass(frozen=True)
