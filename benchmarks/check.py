@@ -130,8 +130,8 @@ def in_a_wrong_light(folder: Path = FOLDER) -> Tally:
         thread, true = wrong_cone_stated(name, folder).thread, truth[name]["section"]
         form = min(TRACED_FORMS, key=lambda form: abs(FORMS[form].flank_angle_deg - true["included_angle"] / 2))
         flanks = flanks_of(form, FORMS[form].flank_angle_deg)
-        turned = (true[f"flank_angle_{side}"] - flanks.half_angle_deg for side in ("left", "right"))
-        virtual = true["pitch_diameter"] + angle_allowance(*turned, true["pitch"], flanks)
+        left, right = (true[f"flank_angle_{side}"] - flanks.half_angle_deg for side in ("left", "right"))
+        virtual = true["pitch_diameter"] + angle_allowance(left, right, true["pitch"], flanks)
         open_band = Band(None, None)
         wide = replace(
             base, form=form, pitch=true["pitch"], basic_major=true["major_diameter"], major=open_band,
@@ -140,10 +140,11 @@ def in_a_wrong_light(folder: Path = FOLDER) -> Tally:
         for place in ("major low", "major high", "pitch low", "virtual high", "minor low", "minor high"):
             what, end = place.split()
             size = virtual if what == "virtual" else true[f"{what}_diameter"]
-            field_of = "pitch_diameter" if what in ("pitch", "virtual") else what
+            band_of = "pitch_diameter" if what in ("pitch", "virtual") else what
             for side, counts in ((1.0, tally.inside), (-1.0, tally.outside)):
                 limit = size - side * HAIR_MM if end == "low" else size + side * HAIR_MM
-                limits = replace(wide, **{field_of: Band(limit, None) if end == "low" else Band(None, limit)})
+                band = Band(limit, None) if end == "low" else Band(None, limit)
+                limits = replace(wide, **{band_of: band})  # type: ignore[arg-type]
                 verdict = check(thread, limits).of(f"{what}_diameter".replace("virtual", "virtual_pitch")).verdict
                 counts.setdefault(place, Counter())[verdict] += 1
     return tally
