@@ -22,6 +22,7 @@ class Limits:
     few_threads: float = 0.7  # of all points: a trial on so many or more saves nothing
     good_fit: float = 1.2  # times the expected scatter of edge points
     follows: float = 0.15  # px within which the outline follows the thread, where its scatter is less
+    short: float = 4.0  # pitches: of fewer the half ones at the ends count
     whole_half: tuple[float, float] = (0.25, 0.75)  # of a half pitch: points seen, and of them those that follow
     round_blur: float = 1.5  # blurs: a full round of a smaller radius cannot be told from a flat
     round_share: float = 0.75  # of the full round's radius: a corner so large is one

@@ -9,8 +9,9 @@ import numpy.typing as npt
 
 from threads.shared.refusal import RefusalError
 from vision.fit.corner_forms import SMALL_BLURS, choose_forms
+from vision.fit.extent import exact_ends, extent
 from vision.fit.limits import LIMITS
-from vision.fit.marquardt import Observed, Prior, ShadowFit, fit_shadow, residuals
+from vision.fit.marquardt import Observed, Prior, ShadowFit, fit_shadow
 from vision.fit.misfit import misfit
 from vision.locate.frame import Frame
 from vision.locate.threaded import ThreadedLength
@@ -127,7 +128,7 @@ def solve(
 
     # coarse over the whole length, then to the end of what follows the thread, then fine
     first = fit_shadow(x, everything.select(_thin(inside, 1500)), prior, sigma=max(sigma, 0.04 * mm), steps=5, grid=1.0)
-    begin, finish = _extent(first, everything, near, thread.start * mm, thread.end * mm)
+    begin, finish = extent(first, everything, near, thread.start * mm, thread.end * mm)
     inside = near & (everything.u > begin) & (everything.u < finish)
     chosen = _thin(inside, MOST_POINTS)
     seen = everything.select(chosen)
@@ -137,6 +138,11 @@ def solve(
         fit, seen, clear = _against_three_starts(fit, seen, prior, sigma)
     forms = choose_forms(fit, seen, prior, sigma)
     fit = forms.fit
+    if finish - begin < LIMITS.short * fit.x[INDEX["pitch"]]:
+        begin, finish = exact_ends(fit, everything, near, begin, finish)
+        chosen = _thin(near & (everything.u > begin) & (everything.u < finish), MOST_POINTS)
+        seen = replace(everything.select(chosen), starts=seen.starts)
+        fit = fit_shadow(fit.x, seen, prior, sigma=sigma, steps=10)
     if plane.working_distance_mm is not None:
         fit, prior = _at_distance(fit, seen, prior, sigma, plane.working_distance_mm)
     outlier = np.abs(fit.residual) > OUTLIER * fit.scale
@@ -350,34 +356,3 @@ def _thin(keep: Bool, most: int) -> npt.NDArray[np.intp]:
     if index.size <= most:
         return index
     return index[np.unique(np.linspace(0, index.size - 1, most).astype(int))]
-
-
-def _extent(fit: ShadowFit, points: Observed, near: Bool, start: float, end: float) -> tuple[float, float]:
-    """How far along the axis the outline follows the fitted thread: half a pitch at a time, from the middle outward.
-
-    Incomplete threads at a chamfer or a run-out, and shoulders, are left out.
-    """
-    pitch = fit.x[INDEX["pitch"]]
-    from_u, to_u = start - 2 * pitch, end + 2 * pitch
-    keep = near & (points.u > from_u) & (points.u < to_u)
-    part = points.select(keep)
-    r, _ = residuals(fit.x, part, gradient=False, step=1.0)
-    good = np.abs(r) < max(OUTLIER * fit.scale, LIMITS.follows * points.px_mm)
-    cells = np.floor((part.u - from_u) / (pitch / 2)).astype(int)
-    count = int(cells.max()) + 1
-    ok = np.ones(count, dtype=bool)
-    for sign in (1.0, -1.0):
-        on = part.side == sign
-        total = np.bincount(cells[on], minlength=count)
-        fine = np.bincount(cells[on], weights=good[on], minlength=count)
-        ok &= (total > LIMITS.whole_half[0] * pitch / points.px_mm) & (fine > LIMITS.whole_half[1] * total)
-    middle = int(((start + end) / 2 - from_u) / (pitch / 2))
-    # bridge single bad cells (dust) inside the length found before
-    inner_from, inner_to = int((start - from_u) / (pitch / 2)) + 2, int((end - from_u) / (pitch / 2)) - 2
-    ok[max(inner_from, 0) : max(inner_to + 1, 0)] = True
-    lo = hi = min(max(middle, 0), count - 1)
-    while lo - 1 >= 0 and ok[lo - 1]:
-        lo -= 1
-    while hi + 1 < count and ok[hi + 1]:
-        hi += 1
-    return from_u + lo * pitch / 2, from_u + (hi + 1) * pitch / 2

@@ -15,10 +15,12 @@ from vision.result.measure import measure_picture
 from vision.shared.plane import FixedScale
 
 
-@pytest.mark.parametrize("seed", [3, 8, 14])
-def test_a_thread_of_two_turns_is_measured(seed: int, tmp_path: Path) -> None:
-    """Three that were refused: edges out of step at chamfer and runout, and a part whose mask lies askew."""
-    scene = short_scene(np.random.default_rng(1000 + seed), (2.0, 3.0), width=1100, height=820)
+@pytest.mark.parametrize("seed", [1003, 1008, 1014, (2, 17)])
+def test_a_thread_of_two_turns_is_measured(seed: int | tuple[int, int], tmp_path: Path) -> None:
+    """Four that were refused: edges out of step at chamfer and runout, a part whose mask lies askew, and two turns that
+    do not begin where half pitches are counted from.
+    """
+    scene = short_scene(np.random.default_rng(seed), (2.0, 3.0), width=1100, height=820)
     assert scene.thread is not None
     write_picture(tmp_path / "short.png", render(scene)[0])
     offset = scene.edge_offset_px
