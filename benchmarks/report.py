@@ -1,10 +1,12 @@
 """How long does it take to print a job?
 
-    python -m benchmarks.report [--parts 40] [--runs 3]
+    python -m benchmarks.report [--parts 500] [--runs 1]
 
 Files that many parts of one job in a new register, each with its photograph (copies of the thread pictures in
-``sample_images``, measured once each), and times the whole command ``flankwise record report``, start of interpreter
-and processes included: as it is given after filing, and once as HTML. Exit code 1 where the best PDF takes over 10 s.
+``sample_images``, measured once each), and runs the whole command ``flankwise record report``, start of interpreter
+and processes included: as it is given after filing, and once as HTML. Printed are the time on the clock, the
+processor time of all processes together, and the memory of the largest. Exit code 1 where 500 parts would take over
+20 s of the processor, or one process over 200 MB.
 """
 
 from __future__ import annotations
@@ -12,13 +14,14 @@ from __future__ import annotations
 import argparse
 import json
 import os
+import resource
 import shutil
 import subprocess
 import sys
 import tempfile
 import time
 from collections.abc import Sequence
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from itertools import cycle, islice
 from pathlib import Path
 
@@ -32,7 +35,8 @@ from vision.shared.plane import FixedScale
 
 SAMPLES = Path(__file__).resolve().parents[1] / "sample_images"
 JOB = "overhaul"
-LONGEST_S = 10.0
+MOST_S_A_PART = 20.0 / 500
+MOST_MB = 200.0
 
 
 def register_of(parts: int, folder: Path) -> Register:
@@ -60,35 +64,48 @@ def _of_its_own(found: Measurement, path: Path, number: int) -> Measurement:
     return replace(found, picture=read_picture(path))
 
 
-def run(register: Register, target: Path) -> float:
-    """Seconds that the whole command takes."""
+@dataclass(frozen=True)
+class Run:
+    """What a command took: seconds on the clock and of the processor, and MB of its largest process."""
+
+    seconds: float
+    processor_s: float
+    memory_mb: float
+
+
+def run(register: Register, target: Path) -> Run:
+    """Run the whole command."""
     command = [sys.executable, "-c", "from cli.main import run; run()", "record", "report", JOB, "-o", str(target)]
-    started = time.perf_counter()
+    before, started = resource.getrusage(resource.RUSAGE_CHILDREN), time.perf_counter()
     done = subprocess.run(  # noqa: S603
         [*command, "--register", str(register.path), "--json"], check=True, capture_output=True, text=True
     )
-    seconds = time.perf_counter() - started
+    seconds, after = time.perf_counter() - started, resource.getrusage(resource.RUSAGE_CHILDREN)
     if json.loads(done.stdout)["status"] != "written":
         raise SystemExit(done.stdout)
-    return seconds
+    processor = after.ru_utime + after.ru_stime - before.ru_utime - before.ru_stime
+    return Run(seconds, processor, after.ru_maxrss / 1024)
 
 
 def main(arguments: Sequence[str] | None = None) -> int:
     """Run the benchmark; 0 where the promise was kept."""
     parser = argparse.ArgumentParser(description=__doc__, formatter_class=argparse.RawDescriptionHelpFormatter)
-    parser.add_argument("--parts", type=int, default=40)
-    parser.add_argument("--runs", type=int, default=3)
+    parser.add_argument("--parts", type=int, default=500)
+    parser.add_argument("--runs", type=int, default=1)
     given = parser.parse_args(arguments)
     with tempfile.TemporaryDirectory() as place:
         register = register_of(given.parts, Path(place))
         print(f"{given.parts} parts; {os.cpu_count()} cores, load {os.getloadavg()[0]:.1f}")
-        target = Path(place) / "job.pdf"
-        best = min(run(register, target) for _ in range(given.runs))
-        print(f"  PDF   {best:6.1f} s  {target.stat().st_size / 1e6:5.1f} MB   (at most {LONGEST_S:.0f} s)")
-        target = Path(place) / "job.html"
-        seconds = run(register, target)
-        print(f"  HTML  {seconds:6.1f} s  {target.stat().st_size / 1e6:5.1f} MB")
-    return 0 if best <= LONGEST_S else 1
+        best = {}
+        for kind in ("pdf", "html"):
+            target = Path(place) / f"job.{kind}"
+            best[kind] = one = min((run(register, target) for _ in range(given.runs)), key=lambda one: one.processor_s)
+            print(
+                f"  {kind.upper():4} {one.seconds:6.1f} s on the clock, {one.processor_s:6.1f} s of the processor,"
+                f" {one.memory_mb:4.0f} MB, file {target.stat().st_size / 1e6:5.1f} MB"
+            )
+    pdf = best["pdf"]
+    return 0 if pdf.processor_s <= MOST_S_A_PART * given.parts and pdf.memory_mb <= MOST_MB else 1
 
 
 if __name__ == "__main__":

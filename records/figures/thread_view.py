@@ -22,8 +22,8 @@ from vision.result.folded import Folded
 if TYPE_CHECKING:
     from matplotlib.axes import Axes
 
-_REACH = 0.62  # pitches to either side of the ridge's middle
-_DEEPER = 0.08  # of the depth, room below the root and above the crest
+REACH = 0.62  # pitches to either side of the ridge's middle
+DEEPER = 0.08  # of the depth, room below the root and above the crest
 
 
 @dataclass(frozen=True)
@@ -51,7 +51,7 @@ def draw_thread(axes: Axes, folded: Folded, zones: Sequence[Zone], scale: Scale)
     for zone in zones:
         _band(axes, zone, scale)
     _points(axes, folded, scale)
-    s, r = folded.section.curve(_REACH)
+    s, r = folded.section.curve(REACH)
     axes.plot(s * scale.of, 2 * r * scale.of, color=BLACK, linewidth=0.8, label="fitted axial section", zorder=5)
     _frame(axes, [folded.section], zones, scale)
 
@@ -61,7 +61,7 @@ def draw_overlay(
 ) -> None:
     """Two ridges laid over each other: the metal that one has more than the other is hatched."""
     first, second = original.section, replacement.section.mirrored() if turned else replacement.section
-    s = np.linspace(-_REACH, _REACH, 1600) * first.pitch
+    s = np.linspace(-REACH, REACH, 1600) * first.pitch
     one, two = first.radius(s), second.radius(s)
     for where, colour, hatch, words in (
         (two > one, ORANGE, "\\\\\\\\", "replacement has more metal"),
@@ -95,7 +95,7 @@ def draw_flank(axes: Axes, folded: Folded, zones: Sequence[Zone], scale: Scale, 
     """
     middle = folded.section.pitch / 4
     radius = float(folded.section.radius(middle))
-    reach = _flank_reach(folded, zones)
+    reach = flank_reach(folded, zones)
     for zone in zones:
         _band(axes, zone, scale, alpha=0.45)
     s = np.linspace(middle - 4 * reach, middle + 4 * reach, 400)
@@ -110,7 +110,7 @@ def draw_flank(axes: Axes, folded: Folded, zones: Sequence[Zone], scale: Scale, 
     _labels(axes, scale, "right flank at the pitch line")
 
 
-def _flank_reach(folded: Folded, zones: Sequence[Zone]) -> float:
+def flank_reach(folded: Folded, zones: Sequence[Zone]) -> float:
     """Half of what the magnified flank shows, mm: the zones' width on the radius with room, an eighth of a pitch."""
     widths = [abs(z.section.most.pitch_radius - folded.section.pitch_radius) for z in zones]
     widths += [abs(z.section.least.pitch_radius - folded.section.pitch_radius) for z in zones]
@@ -121,7 +121,7 @@ def _flank_reach(folded: Folded, zones: Sequence[Zone]) -> float:
 def _band(axes: Axes, zone: Zone, scale: Scale, alpha: float = 0.30) -> None:
     """One zone between its least and its most material, both lines drawn."""
     pitch = zone.section.most.pitch
-    s = np.linspace(-_REACH, _REACH, 1600) * pitch
+    s = np.linspace(-REACH, REACH, 1600) * pitch
     least, most = 2 * zone.section.least.radius(s) * scale.of, 2 * zone.section.most.radius(s) * scale.of
     look = zone.look
     axes.fill_between(
@@ -150,13 +150,13 @@ def _frame(axes: Axes, sections: Sequence[AxialProfile], zones: Sequence[Zone], 
     roots = [s.root for s in sections] + [z.section.most.root for z in zones]
     depth = max(tops) - min(roots)
     pitch = sections[0].pitch
-    axes.set_xlim(-_REACH * pitch * scale.of, _REACH * pitch * scale.of)
-    axes.set_ylim(2 * (min(roots) - _DEEPER * depth) * scale.of, 2 * (max(tops) + _DEEPER * depth) * scale.of)
+    axes.set_xlim(-REACH * pitch * scale.of, REACH * pitch * scale.of)
+    axes.set_ylim(2 * (min(roots) - DEEPER * depth) * scale.of, 2 * (max(tops) + DEEPER * depth) * scale.of)
     axes.set_aspect(0.5, adjustable="box")  # the upright axis is a diameter: twice the radius
     middle = 2 * sections[0].pitch_radius * scale.of
     axes.axhline(middle, color=GREY, linewidth=0.6, linestyle=(0, (8, 3, 1, 3)), zorder=3)
     axes.text(
-        _REACH * pitch * scale.of, middle, "pitch line ", color=GREY, fontsize=7.5, ha="right", va="bottom", zorder=6
+        REACH * pitch * scale.of, middle, "pitch line ", color=GREY, fontsize=7.5, ha="right", va="bottom", zorder=6
     )
     _labels(axes, scale, "")
 

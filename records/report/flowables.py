@@ -3,16 +3,20 @@
 from __future__ import annotations
 
 import io
+from collections.abc import Sequence
 from typing import Any
 
+import numpy as np
 from reportlab.lib.colors import HexColor, black, white
 from reportlab.lib.units import mm
 from reportlab.lib.utils import ImageReader
 from reportlab.platypus.flowables import Flowable
 
+from records.report import vector
 from records.report.dimensioned import PlacedDimension, placed
 from records.report.illustrate import Photograph
-from records.report.typefaces import REGULAR
+from records.report.typefaces import BOLD, REGULAR, Types
+from records.report.vector import HATCH_DOTS, HATCH_WIDE, HATCHES, Array, Dots, Line, Shape, apart, hatch_lines
 
 BLUE, VERMILION, GREY, PALE = (HexColor(code) for code in ("#0072B2", "#D55E00", "#666666", "#D9D9D9"))
 """Two colours of Okabe and Ito, which differ in brightness too, and greys."""
@@ -109,6 +113,89 @@ class PhotographFlowable(Flowable):  # type: ignore[misc]  # reportlab has no ty
         canvas.setFillColor(black)
         canvas.setFont(REGULAR, size)
         canvas.drawString(2 * off, 3.5 * off, words)
+
+
+class Drawn(Flowable):  # type: ignore[misc]
+    """A figure of plain shapes, by the operators of PDF (ISO 32000-1:2008, 8.4 and 8.5)."""
+
+    def __init__(self, figure: vector.VectorFigure, types: Types) -> None:
+        super().__init__()
+        self.figure, self.types = figure, types
+        self.width, self.height = figure.width, figure.height
+
+    def wrap(self, *_: Any) -> tuple[float, float]:
+        return self.width, self.height
+
+    def draw(self) -> None:
+        self._all(self.figure.shapes)
+
+    def _all(self, shapes: Sequence[Shape]) -> None:
+        canvas = self.canv
+        for one in shapes:
+            canvas.saveState()
+            if isinstance(one, vector.Clipped):
+                self._draw("{:.2f} {:.2f} {:.2f} {:.2f} re W n".format(*one.box))
+                self._all(one.shapes)
+            elif isinstance(one, vector.Words):
+                self._write(one)
+            elif isinstance(one, vector.Area):
+                self._fill(one)
+            elif isinstance(one, Dots):
+                self._dots(one)
+            else:
+                self._line(one)
+            canvas.restoreState()
+
+    def _line(self, one: Line) -> None:
+        self.canv.setStrokeColor(HexColor(one.colour))
+        self.canv.setLineWidth(one.wide)
+        self.canv.setLineJoin(1)
+        if one.dashes:
+            self.canv.setDash(list(one.dashes))
+        self._draw(f"{_path(one.points)} S")
+
+    def _fill(self, one: vector.Area) -> None:
+        canvas, around = self.canv, _path(one.points)
+        canvas.setFillColor(HexColor(one.colour))
+        canvas.setFillAlpha(one.opacity)
+        self._draw(f"{around} f")
+        if not one.hatch:
+            return
+        self._draw(f"{around} W n")
+        canvas.setStrokeAlpha(one.opacity)
+        canvas.setStrokeColor(HexColor(one.colour))
+        canvas.setLineWidth(HATCH_WIDE)
+        if one.hatch not in HATCHES:
+            canvas.setLineCap(1)
+            canvas.setDash(list(HATCH_DOTS))
+        self._draw(" ".join(map(_path, hatch_lines(one.points, one.hatch))) + " S")
+
+    def _dots(self, one: Dots) -> None:
+        """Lines of no length with round ends are the shortest way to say a dot."""
+        canvas, half = self.canv, one.wide / 2 if one.square else 0.0
+        canvas.setStrokeColor(HexColor(one.colour))
+        canvas.setStrokeAlpha(one.opacity)
+        canvas.setLineWidth(one.wide)
+        canvas.setLineCap(0 if one.square else 1)
+        points = apart(one.points)
+        ends = np.column_stack([points[:, 0] - half, points[:, 1], points[:, 0] + half, points[:, 1]])
+        self._draw("%.1f %.1f m %.1f %.1f l " * len(ends) % tuple(ends.ravel().tolist()) + "S")
+
+    def _draw(self, operators: str) -> None:
+        self.canv._code.append(operators)  # noqa: SLF001 - paths of the library cost ten times as long
+
+    def _write(self, one: vector.Words) -> None:
+        canvas = self.canv
+        canvas.setFillColor(HexColor(one.colour))
+        canvas.setFont(BOLD if one.bold else REGULAR, one.size)
+        canvas.translate(one.x, one.y)
+        canvas.rotate(90 if one.turned else 0)
+        write = {"start": canvas.drawString, "middle": canvas.drawCentredString, "end": canvas.drawRightString}
+        write[one.place](0, 0, self.types.plain(one.text))
+
+
+def _path(points: Array) -> str:
+    return ("%.2f %.2f m " + "%.2f %.2f l " * (len(points) - 1)) % tuple(points.ravel().tolist())
 
 
 class Length(Flowable):  # type: ignore[misc]

@@ -106,7 +106,6 @@ def gather(
                 limits=sheet.limits,
                 inches=spoken.inches,
                 shape=PHOTO_SHAPE,
-                size=figure_size,
             )
     made = dict(zip(wanted, _illustrated(list(wanted.values()), jobs or cores()), strict=True))
     for picture_of in made.values():

@@ -10,8 +10,10 @@ from records.report.dimensioned import LARGE, SMALL, Array, placed
 from records.report.gather import MAKER, Report
 from records.report.illustrate import Illustration, Photograph
 from records.report.pdf import foot_of
+from records.report.ridge import RidgeView, ridge_figure
 from records.report.sheet import Sheet
 from records.report.spoken import Spoken
+from records.report.vector import svg_of
 from threads.shared.refusal import Reason
 
 _STYLE = """
@@ -31,7 +33,8 @@ article { border-top: 2px solid; margin-top: 2.5rem; padding-top: 1rem; break-be
 @media print { body { font-size: 9.5pt; margin: 0; max-width: none; } }
 """
 
-
+_FIGURE_SIZE = (515.0, 196.0)
+"""Points, as on A4."""
 _FIGURE = "One ridge of the thread, magnified, over the zones of the classes that it may belong to"
 _FIGURE_OF_HOLE = "The screws tried in the hole by their pitch diameters, its range, the zones of its classes"
 
@@ -94,8 +97,11 @@ def _article(sheet: Sheet, illustration: Illustration | None, spoken: Spoken) ->
         yield f'<tr><td>{_text(one.words)}</td><td class="value">{_text(one.value)}</td><td>{_text(one.rest)}</td></tr>'
     yield "</table></div>"
     if illustration is not None and illustration.figure is not None:
-        words = word(_FIGURE_OF_HOLE if sheet.hole else _FIGURE)
-        yield f'<img class="figure" alt="{words}" src="{_inlined(illustration.figure)}">'
+        figure = illustration.figure
+        if isinstance(figure, RidgeView):
+            yield svg_of(ridge_figure(figure, _FIGURE_SIZE, spoken), word(_FIGURE))
+        else:
+            yield f'<img class="figure" alt="{word(_FIGURE_OF_HOLE)}" src="{_inlined(figure)}">'
     yield from _identity(sheet, spoken)
     for heading, lines in (
         ("How large it is", sheet.hole),

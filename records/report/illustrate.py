@@ -1,4 +1,4 @@
-"""The pictures of one data sheet: the photograph cut to the part, and the one-thread view over the zones.
+"""The pictures of one data sheet: the photograph cut to the part, and what the one-thread view is drawn from.
 
 This is most of the work of a report; it takes plain data and gives plain data, so that several processes share it.
 """
@@ -15,8 +15,8 @@ import numpy.typing as npt
 
 from records.drawing import Drawing, drawing_found, without_picture
 from records.figures.part_view import rule_within
-from records.figures.report_view import report_view
 from records.report.dimensioned import moved
+from records.report.ridge import RidgeView
 from threads.measured.measured_document import thread_from_dict
 from threads.shared.formatting import MM_PER_INCH
 from threads.shared.refusal import Reason, RefusalError
@@ -43,7 +43,7 @@ class Wanted:
         picture: the original file, ``document`` the text of the measurement's, ``calibration`` that of its bench.
         drawing: as it was kept, see ``records.drawing``.
         limits: of the classes whose zones are drawn.
-        shape: width over height of the photograph's place. ``size``: of the figure, inches.
+        shape: width over height of the photograph's place.
     """
 
     uid: str
@@ -54,7 +54,6 @@ class Wanted:
     limits: tuple[Limits, ...]
     inches: bool
     shape: float
-    size: tuple[float, float]
 
 
 @dataclass(frozen=True, eq=False)
@@ -76,11 +75,15 @@ class Photograph:
 
 @dataclass(frozen=True, eq=False)
 class Illustration:
-    """The pictures of one sheet, JPEG. ``made``: the drawing, where it had to be made; ``remarks``: what is missing."""
+    """The pictures of one sheet.
+
+    ``figure``: of a thread what it is drawn from, of a hole JPEG. ``made``: the drawing, where it had to be made;
+    ``remarks``: what is missing.
+    """
 
     uid: str
     photograph: Photograph | None
-    figure: bytes | None
+    figure: RidgeView | bytes | None
     made: bytes | None
     remarks: tuple[Reason, ...]
 
@@ -101,7 +104,7 @@ def illustrate(wanted: Wanted) -> Illustration:
             remarks.append(Reason("sheet.picture_unseen", why=refusal.reasons[0]))
     thread = thread_from_dict(document)
     folded = without_picture(thread) if drawing is None else drawing.folded
-    figure = report_view(folded, wanted.limits, thread.pitch_diameter, wanted.size, inches=wanted.inches)
+    figure = RidgeView(folded, wanted.limits, thread.pitch_diameter)
     return Illustration(wanted.uid, photograph, figure, made, tuple(remarks))
 
 

@@ -32,9 +32,10 @@ from reportlab.platypus import (
 )
 
 from flankwise.words import CAUTION
-from records.report.flowables import GREY, PALE, Length, Mark, PhotographFlowable, Ruled
+from records.report.flowables import GREY, PALE, Drawn, Length, Mark, PhotographFlowable, Ruled
 from records.report.gather import MAKER, PHOTO_SHAPE, Report
 from records.report.illustrate import Illustration
+from records.report.ridge import RidgeView, ridge_figure
 from records.report.sheet import Sheet
 from records.report.spoken import Spoken
 from records.report.typefaces import BOLD, REGULAR, Types, load_types
@@ -326,7 +327,7 @@ def _data_sheet(sheet: Sheet, illustration: Illustration | None, page: _Page, fi
         )
     if illustration is not None and illustration.figure is not None:
         yield Spacer(1, 5)
-        yield Image(io.BytesIO(illustration.figure), width, figure_high, kind="proportional")
+        yield _figure(illustration.figure, (width, figure_high), page)
     for heading, lines in (("How large it is", sheet.hole), ("Screws tried in it", sheet.trials)):
         if lines:
             yield page.head(heading)
@@ -353,6 +354,12 @@ def _data_sheet(sheet: Sheet, illustration: Illustration | None, page: _Page, fi
     for some in (warnings, list(map(write, sheet.footnotes))):
         if some:
             yield Paragraph(" ".join(some), styles.small)
+
+
+def _figure(figure: RidgeView | bytes, size: tuple[float, float], page: _Page) -> Flowable:
+    if isinstance(figure, RidgeView):
+        return Drawn(ridge_figure(figure, size, page.spoken), page.types)
+    return Image(io.BytesIO(figure), *size, kind="proportional")
 
 
 _BARE = [
