@@ -151,8 +151,12 @@ class SourceChooser(QWidget):
             text = self.tr("{name} is not plugged in: pictures come from files until it is chosen above.")
             self._desk.note(text.format(name=last.name))
 
-        if last.kind == FOLDER and Path(last.name).is_dir():
-            self._source.use_folder(last.name)
+        def watch(there: bool) -> None:
+            if there:
+                self._source.use_folder(last.name)
+
+        if last.kind == FOLDER:  # a share on the network may take long to say whether it is there
+            self._desk.work.run(self.tr("looking for the folder"), Path(last.name).is_dir, done=watch, key="folder")
         elif last.kind == CAMERA:
             self._find_cameras(use)
 

@@ -98,6 +98,7 @@ class Source(QObject):
         self.folder = WatchedFolder(path, self)
         self.folder.arrived.connect(self.arrived)
         self.folder.gone.connect(self._folder_gone)
+        self.folder.slow.connect(self._folder_slow)
         self.changed.emit()
 
     def close(self, *, wait: bool = False) -> None:
@@ -251,6 +252,10 @@ class Source(QObject):
             "Darwin": self.tr("macOS must allow it: System Settings, Privacy & Security, Camera; then start again."),
         }.get(platform.system())
         return f"{words} {allowed}" if allowed else words
+
+    def _folder_slow(self, seconds: float) -> None:
+        text = self.tr("{name} takes {seconds} s to answer: pictures come that much later. None is lost.")
+        self.said.emit("note", text.format(name=self.name, seconds=f"{seconds:.0f}"))
 
     def _folder_gone(self) -> None:
         self.state = LOST

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import shutil
+import threading
 import time
 import weakref
 from pathlib import Path
@@ -16,6 +17,7 @@ from PySide6.QtWidgets import QApplication, QFileDialog
 
 from flankwise.bench import Bench
 from gui.bench.laying import PINS
+from gui.camera import watched_folder
 from gui.camera.capture import WARMING_UP, Capture
 from gui.camera.source import FOLDER, LIVE, LOST, NONE, PAUSED
 from gui.camera.watched_folder import WatchedFolder
@@ -289,10 +291,12 @@ def test_the_folder_of_last_time_is_watched_again(
         assert window.bench.source.kind == FOLDER
     with a_window(qtbot, tmp_path) as window:
         window.greet()
+        assert window.desk.work.wait()
         assert (window.bench.source.kind, window.bench.source.name) == (FOLDER, str(folder))
     folder.rmdir()
     with a_window(qtbot, tmp_path) as window:
         window.greet()
+        assert window.desk.work.wait()
         assert window.bench.source.kind == NONE
 
 
@@ -368,6 +372,33 @@ def test_a_file_that_grows_is_told_of_once_and_whole(qtbot: QtBot, tmp_path: Pat
     (tmp_path / "notes.txt").write_text("no picture")
     with qtbot.waitSignal(folder.gone):
         shutil.rmtree(tmp_path)
+
+
+def test_a_folder_that_answers_slowly_keeps_nobody_waiting(
+    window: Window, qtbot: QtBot, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    answer, stamps_of = threading.Event(), watched_folder.stamps_of
+
+    def slowly(folder: str) -> dict[Path, tuple[int, int]] | None:
+        answer.wait(30)
+        return stamps_of(folder)
+
+    monkeypatch.setattr(watched_folder, "stamps_of", slowly)
+    monkeypatch.setattr(watched_folder, "FIRST_S", 0.01)
+    monkeypatch.setattr(watched_folder, "SLOW_S", 0.0)
+    (tmp_path / "old.png").write_bytes(b"was there before")
+    source = window.bench.source
+    source.use_folder(str(tmp_path))  # comes back though the folder does not answer
+    told: list[str] = []
+    source.arrived.connect(told.append)
+    folder = source.folder
+    assert folder is not None
+    folder.look()
+    qtbot.wait(30)
+    answer.set()
+    qtbot.waitUntil(lambda: "to answer" in window.notice.text)
+    shutil.copy(SCREW, tmp_path / "new.png")
+    qtbot.waitUntil(lambda: told == [str(tmp_path / "new.png")])
 
 
 @pytest.mark.slow
