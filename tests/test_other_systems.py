@@ -38,7 +38,7 @@ from threads.shared.file_name import file_name_for
 from threads.shared.refusal import RefusalError
 from threads.shared.whole_file import write_whole
 from vision.pictures import cameras as cameras_module
-from vision.pictures.cameras import cameras
+from vision.pictures.cameras import Camera, cameras
 from vision.pictures.picture import read_picture
 
 ROOT = Path(__file__).resolve().parents[1]
@@ -325,7 +325,16 @@ def test_cameras_without_a_list_are_tried_and_with_one_their_permission_is_seen(
 ) -> None:
     monkeypatch.setattr(cameras_module.platform, "system", lambda: "Windows")
     monkeypatch.setattr(cameras_module, "_opens", lambda number: number == 1)
+    told = {"stdout": b""}
+    monkeypatch.setattr(cameras_module.subprocess, "run", lambda *_, **__: types.SimpleNamespace(**told))
     assert [(camera.number, camera.name, camera.allowed) for camera in cameras()] == [(1, "", True)]
+    told["stdout"] = "Mikroskop für den Tisch\r\n".encode()
+    assert cameras() == (Camera(1, "Mikroskop für den Tisch"),)
+    monkeypatch.setattr(cameras_module.platform, "system", lambda: "Darwin")
+    told["stdout"] = b'{"SPCameraDataType": [{"_name": "lid camera"}, {"_name": "bench microscope"}]}'
+    assert cameras() == (Camera(1, "", perhaps=("lid camera", "bench microscope")),)
+    told["stdout"] = b"not what was asked for"
+    assert cameras() == (Camera(1, ""),)
     monkeypatch.setattr(cameras_module.platform, "system", lambda: "Linux")
     node = tmp_path / "sys" / "video2"
     node.mkdir(parents=True)

@@ -23,9 +23,13 @@ _LINES = "live"
 
 
 class LiveMeasuring(QObject):
-    """Frames in, numbers and outline shown. ``changed``: whether there is anything to measure, and by what."""
+    """Frames in, numbers and outline shown. ``changed``: whether there is anything to measure, and by what.
+
+    ``read(Reading)``: a frame was measured.
+    """
 
     changed = Signal()
+    read = Signal(object)
 
     def __init__(
         self, desk: Desk, source: Source, shown: LiveNumbers, picture: PictureView, defect: Callable[[Exception], None]
@@ -100,6 +104,7 @@ class LiveMeasuring(QObject):
         if self._readings is None or by != self._readings.read:
             return
         self._shown.show_reading(reading)
+        self.read.emit(reading)
         if reading.outline and reading.frames > 1 and self._shown.isVisible():  # of one that moves it lags behind
             self._picture.set_lines(_LINES, reading.outline, theme().outline, 2.0)
         else:

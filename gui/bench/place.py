@@ -86,7 +86,7 @@ class BenchPlace(Place):
         self.verify = VerifyPanel(desk)
         self.by_hand = ScaleByHand(desk)
         self.live = LiveNumbers(desk)
-        self._live = LiveMeasuring(desk, self.source, self.live, self.picture, self._defect)
+        self.measuring = LiveMeasuring(desk, self.source, self.live, self.picture, self._defect)
         self._panels = QStackedWidget()
         for panel in (self.current_bench, self.task, self.verify, self.by_hand, self.live):
             if panel is self.task:  # what it holds scrolls, its buttons do not
@@ -144,7 +144,7 @@ class BenchPlace(Place):
         self.source.arrived.connect(self._arrived)
         self.chooser.take.connect(self.take)
         self._looking.seen.connect(self._seen)
-        self._live.changed.connect(self._live_changed)
+        self.measuring.changed.connect(self._live_changed)
         self.live.calibration.connect(self.show_bench)
         self.desk.piece_changed.connect(self._piece_changed)
         self.current_bench.calibrate.connect(self.show_task)
@@ -191,7 +191,7 @@ class BenchPlace(Place):
         self._timer.stop()
         self.source.close(wait=True)
         self._looking.close()
-        self._live.close()
+        self.measuring.close()
 
     def theme_changed(self) -> None:
         self.picture.theme_changed()
@@ -249,7 +249,7 @@ class BenchPlace(Place):
 
     def show_live(self) -> None:
         """Live numbers, on the right, where there is a live picture and a calibration."""
-        if not self._live.possible:
+        if not self.measuring.possible:
             self.desk.note(self.tr("Live numbers need a camera or a video, chosen above, and a calibration."))
             return
         self._show_panel(LIVE_PANEL)
@@ -257,9 +257,9 @@ class BenchPlace(Place):
     def _live_changed(self) -> None:
         """Live numbers come to the front where they can be had and nothing else is under way, and go where not."""
         at = self._panels.currentIndex()
-        if self._live.possible and at == 0:
+        if self.measuring.possible and at == 0:
             self._show_panel(LIVE_PANEL)
-        elif not self._live.possible and at == LIVE_PANEL:
+        elif not self.measuring.possible and at == LIVE_PANEL:
             self.show_bench()
 
     @property
@@ -398,7 +398,7 @@ class BenchPlace(Place):
         self.picture.set_frame(shown_frame(frame))
         self.current_bench.set_frame_size((frame.shape[1], frame.shape[0]))
         self._looking.offer(detect_live, frame)
-        self._live.offer(frame)
+        self.measuring.offer(frame)
 
     def _show_picture(self) -> None:
         """Bring the picture to the front; the keyboard goes with it unless somebody types in a panel."""

@@ -82,7 +82,10 @@ class Source(QObject):
         return self.camera.name if self.kind == CAMERA and self.camera is not None else ""
 
     def name_of(self, camera: Camera) -> str:
-        """What ``camera`` is called; by its number where the system does not tell."""
+        """What ``camera`` is called; by its number where the system does not tell which is which."""
+        if camera.perhaps and not camera.name:
+            perhaps = self.tr("camera {number}: {names}")
+            return perhaps.format(number=camera.number, names=self.tr(" or ").join(camera.perhaps))
         return camera.name or self.tr("camera {number}").format(number=camera.number)
 
     def use_video(self, path: str) -> None:

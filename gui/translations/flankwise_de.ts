@@ -3030,6 +3030,14 @@ Der Streifen zählt von selbst weiter zu Zeigerarm 2: das nächste Bild aufnehme
         <translation>{name} lässt sich nicht als Video öffnen. Wählen Sie eine andere Datei.</translation>
     </message>
     <message>
+        <source>camera {number}: {names}</source>
+        <translation>Kamera {number}: {names}</translation>
+    </message>
+    <message>
+        <source> or </source>
+        <translation> oder </translation>
+    </message>
+    <message>
         <source>{name} has ended. Its last frame stays; Space plays it again.</source>
         <translation>{name} ist zu Ende. Das letzte Bild bleibt; die Leertaste spielt es noch einmal.</translation>
     </message>
@@ -3044,6 +3052,10 @@ Der Streifen zählt von selbst weiter zu Zeigerarm 2: das nächste Bild aufnehme
     <message>
         <source>macOS must allow it: System Settings, Privacy &amp; Security, Camera; then start again.</source>
         <translation>macOS muss es erlauben: Systemeinstellungen, Datenschutz &amp; Sicherheit, Kamera; starten Sie dann neu.</translation>
+    </message>
+    <message>
+        <source>{name} takes {seconds} s to answer: pictures come that much later. None is lost.</source>
+        <translation>{name} braucht {seconds} s für eine Antwort: Bilder kommen um so viel später. Keines geht verloren.</translation>
     </message>
     <message>
         <source>The folder {name} is gone. Choose another one.</source>
@@ -3123,6 +3135,10 @@ Der Streifen zählt von selbst weiter zu Zeigerarm 2: das nächste Bild aufnehme
     <message>
         <source>{name} is not plugged in: pictures come from files until it is chosen above.</source>
         <translation>{name} ist nicht angeschlossen: Bilder kommen aus Dateien, bis sie oben gewählt wird.</translation>
+    </message>
+    <message>
+        <source>looking for the folder</source>
+        <translation>Der Ordner wird gesucht</translation>
     </message>
     <message>
         <source>picture files only</source>

@@ -11,8 +11,9 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 import pytest
-from PySide6.QtCore import Qt
-from PySide6.QtGui import QImage
+from PIL import Image
+from PySide6.QtCore import QMimeData, QPointF, Qt, QUrl
+from PySide6.QtGui import QDropEvent, QImage
 from PySide6.QtWidgets import QApplication, QFileDialog
 
 from flankwise.bench import Bench
@@ -460,6 +461,27 @@ def test_a_pasted_picture_is_kept_and_measured(by_hand: Window, qtbot: QtBot, tm
     expected = np.where(still / 255 <= 0.04045, still / 255 / 12.92, ((still / 255 + 0.055) / 1.055) ** 2.4)
     assert np.abs(piece.picture.light - expected).max() < 1e-4
     QApplication.clipboard().clear()
+
+
+@pytest.mark.slow
+def test_a_phone_picture_that_is_dropped_stands_upright(by_hand: Window, qtbot: QtBot, tmp_path: Path) -> None:
+    upright = Image.open(SCREW).convert("L")
+    exif = Image.Exif()
+    exif[0x0112] = 6  # EXIF 2.32: turned by a quarter clockwise to be upright
+    upright.rotate(90, expand=True).save(tmp_path / "phone.jpg", quality=95, exif=exif)
+    data = QMimeData()
+    data.setUrls([QUrl.fromLocalFile(str(tmp_path / "phone.jpg"))])
+    where = QPointF(by_hand.rect().center())
+    buttons, keys = Qt.MouseButton.LeftButton, Qt.KeyboardModifier.NoModifier
+    by_hand.dropEvent(QDropEvent(where, Qt.DropAction.CopyAction, data, buttons, keys))
+    qtbot.waitUntil(lambda: by_hand.desk.piece is not None)
+    assert by_hand.desk.work.wait()
+    piece = by_hand.desk.piece
+    assert piece is not None
+    assert piece.picture is not None
+    assert (piece.picture.width_px, piece.picture.height_px) == upright.size
+    assert piece.measurement is not None
+    assert abs(piece.measurement.thread.pitch.value - 0.3175) < 1e-3
 
 
 def test_cameras_are_listed_by_name(tmp_path: Path) -> None:
