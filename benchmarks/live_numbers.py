@@ -105,9 +105,7 @@ def main(argv: Sequence[str] | None = None) -> int:
         for name, step in (("lies still", 0.0), ("moves", 1.0)):
             video = write_video(folder / f"{step:g}.avi", step)
             rate = readings_of(application, window, video, seconds)
-            with watched(
-                0.2 * UNNOTICED_SECONDS
-            ) as blocked:  # it keeps a processor busy: not while readings are counted
+            with watched(0.2 * UNNOTICED_SECONDS) as blocked:  # it takes a processor: apart
                 readings_of(application, window, video, seconds)
             longest = blocked.longest
             print(f"  {name:12} {rate:5.1f} readings a second (at least {LEAST_READINGS:g}), "
