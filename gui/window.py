@@ -86,7 +86,7 @@ class Window(QMainWindow):
         self.tour = Tour(self.desk, self.go)
         self.leaving, self.tray = Leaving(), TrayView(desk)
         self.tray.enter.connect(self._enter_on_card)
-        self.bundles = Bundles(self.register.paper.take_in)
+        self.bundles = Bundles(self.register.paper.away.take_in)
         for line in (top, self.leaving, self.bundles, self.notice, self.tour, self.stack, self.tray, foot):
             column.addWidget(line, 1 if line is self.stack else 0)
         self.setCentralWidget(whole)

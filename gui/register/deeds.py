@@ -205,6 +205,28 @@ def correct_part(file: str | None, part: int, changes: dict[str, Any]) -> Back:
         return Back(corrections=tuple(correct(writing, "parts", part, changes)))
 
 
+def correct_job(file: str | None, job: int, changes: dict[str, Any]) -> Back:
+    """Set something right about a job."""
+    from records.correction import correct
+
+    with opened(file).writing() as writing:
+        return Back(corrections=tuple(correct(writing, "jobs", job, changes)))
+
+
+def letterhead_lines(file: str | None) -> str:
+    """The letterhead as it is kept. Raises RefusalError."""
+    from records.letterhead import letterhead
+
+    return "\n".join(letterhead(opened(file)))
+
+
+def keep_head(file: str | None, text: str) -> None:
+    """Keep another letterhead. Raises RefusalError."""
+    from records.letterhead import keep_letterhead
+
+    keep_letterhead(opened(file, create=True), text)
+
+
 def move_part(file: str | None, part: int, instrument: str, position: str, job: str) -> Back:
     """Let a part belong elsewhere; "" is nowhere. A position that is new is made, instruments and jobs are on file.
 

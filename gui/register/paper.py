@@ -1,4 +1,4 @@
-"""On paper and away: the report of a job, previewed, saved and printed; export, import, backup, a look at the whole."""
+"""Paper: reports, labels, drawings, maps and sheets, previewed, saved and printed; and what goes elsewhere."""
 
 from __future__ import annotations
 
@@ -9,54 +9,53 @@ from typing import Any
 from PySide6.QtCore import Qt
 from PySide6.QtGui import QPageLayout, QPageSize, QPixmap
 from PySide6.QtPrintSupport import QPrintDialog, QPrinter
-from PySide6.QtWidgets import (
-    QComboBox,
-    QFileDialog,
-    QGridLayout,
-    QLabel,
-    QPushButton,
-    QVBoxLayout,
-    QWidget,
-)
+from PySide6.QtWidgets import QComboBox, QHBoxLayout, QLabel, QPushButton, QSpinBox, QVBoxLayout, QWidget
 
 from gui.calm import calm
 from gui.desk import Desk
+from gui.disclosure import Disclosure
 from gui.levels import Bytes
 from gui.picture_view import image_of
-from gui.register import elsewhere, printing
+from gui.register import printing
+from gui.register.away import Away, ask_to_save
+from gui.register.head_form import HeadForm
+from gui.register.steps import Steps
 from gui.scrolling import scrolling
-from gui.worded import worded
-from records.entries import Job
+from gui.worded import spoken
+from records.overview import Overview
+from records.papers import ALSO_AS, DIES, DRAWING, INSTRUMENT, JOB, LABELS, MAP, OF, PART, TRAY, Wanted, tried_holes
+from records.report.label_page import SHEETS, LabelSheet
 from records.report.printed import Printed
 from threads.shared.file_name import file_name_for
-from threads.shared.refusal import Reason
 
 PRINT_DPI = 300
 PAPERS = (("a4", "A4", 8.27), ("letter", "Letter", 8.5))
 """As kept, as said, and how wide, in."""
+ROLLS = ((50.0, 25.0), (62.0, 29.0), (100.0, 50.0))
+"""Labels of a roll, mm (common practice, no source)."""
+ACROSS = (DRAWING,)
+"""Papers that are laid across."""
 _BESIDE_PX = 40
-_LEAST_DPI, _MOST_DPI = 60, 140
+_LEAST_DPI, _MOST_DPI = 40, 140
 
 
 class Paper(QWidget):
-    """The report of one job and what goes to or comes from elsewhere."""
+    """What is printed, of what, and its pages; ``away`` is what goes to or comes from elsewhere."""
 
-    def __init__(self, desk: Desk, parent: QWidget | None = None) -> None:
+    def __init__(self, desk: Desk, steps: Steps, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self.desk = desk
-        self.job, self.paper, self.unit, self.of = (calm(QComboBox()) for _ in range(4))
-        self.job.setAccessibleName(self.tr("Job whose report is made"))
-        self.job.setSizeAdjustPolicy(QComboBox.SizeAdjustPolicy.AdjustToMinimumContentsLengthWithIcon)
-        self.job.setMinimumContentsLength(8)
-        self.paper.setAccessibleName(self.tr("Paper"))
-        self.unit.setAccessibleName(self.tr("Unit of the report"))
-        self.of.setAccessibleName(self.tr("What is exported"))
+        self.what, self.subject, self.more, self.paper, self.unit = (calm(QComboBox()) for _ in range(5))
+        self.first = calm(QSpinBox())
+        self.first.setMinimum(1)
+        self.first.setPrefix(self.tr("from label "))
+        self._name_fields()
+        for what, words in self._kinds():
+            self.what.addItem(words, what)
         for kept, words, _ in PAPERS:
             self.paper.addItem(words, kept)
         for words, inches in (("mm", False), ("in", True)):
             self.unit.addItem(words, inches)
-        self.of.addItem(self.tr("this job"), "job")
-        self.of.addItem(self.tr("everything"), "")
         self.preview = scrolling()
         self.preview.setAccessibleName(self.tr("Preview of the report"))
         self.preview.setMinimumHeight(32)
@@ -67,14 +66,45 @@ class Paper(QWidget):
         self.look = self._button(self.tr("Preview"), self.show_preview, main=True)
         self.save = self._button(self.tr("Save…"), self._save)
         self.print_it = self._button(self.tr("Print…"), self._print)
-        self.export = self._button(self.tr("Export…"), self._export)
-        self.bring = self._button(self.tr("Import…"), self._import)
-        self.backup = self._button(self.tr("Back up…"), self._back_up)
-        self.verify = self._button(self.tr("Verify"), self._verify)
+        self.away = Away(desk, self._job)
+        self.head = HeadForm(desk, steps)
+        self._overview: Overview | None = None
+        self._part: tuple[int, str] | None = None
+        self._holes: list[tuple[int, str]] = []
         self._lay_out()
+        self.what.currentIndexChanged.connect(self._follow_what)
+        self.paper.currentIndexChanged.connect(self._fill_more)
+        self.subject.currentIndexChanged.connect(self._follow_subject)
+        self.more.currentIndexChanged.connect(self._follow_more)
         desk.units_changed.connect(self._follow_unit)
         self._follow_unit()
-        self.know(())
+        self._follow_what()
+
+    def _kinds(self) -> tuple[tuple[str, str], ...]:
+        return (
+            (JOB, self.tr("Report of a job")),
+            (PART, self.tr("Data sheet of a part")),
+            (LABELS, self.tr("Labels")),
+            (DRAWING, self.tr("Drawing to make a part again")),
+            (MAP, self.tr("Map of an instrument")),
+            (INSTRUMENT, self.tr("Sheet of an instrument")),
+            (TRAY, self.tr("Sheet of a tray")),
+            (DIES, self.tr("Sheet of dies and taps")),
+        )
+
+    def _name_fields(self) -> None:
+        for field, words, letters in (
+            (self.what, self.tr("What is printed"), 14),
+            (self.subject, self.tr("About which job, part or instrument"), 14),
+            (self.more, self.tr("Size of labels, or what a drawing is made to fit"), 10),
+            (self.paper, self.tr("Paper"), 0),
+            (self.unit, self.tr("Unit of the report"), 0),
+        ):
+            field.setAccessibleName(words)
+            if letters:
+                field.setSizeAdjustPolicy(QComboBox.SizeAdjustPolicy.AdjustToMinimumContentsLengthWithIcon)
+                field.setMinimumContentsLength(letters)
+        self.first.setAccessibleName(self.tr("The first label that is not used up"))
 
     def _button(self, words: str, do: Callable[[], None], *, main: bool = False) -> QPushButton:
         button = QPushButton(words)
@@ -84,46 +114,145 @@ class Paper(QWidget):
         return button
 
     def _lay_out(self) -> None:
-        grid = QGridLayout()
-        label = QLabel(self.tr("job"))
-        label.setBuddy(self.job)
-        grid.addWidget(label, 0, 0)
-        grid.addWidget(self.job, 0, 1, 1, 2)
-        grid.addWidget(self.paper, 0, 3)
-        grid.addWidget(self.unit, 0, 4)
-        for place, button in enumerate((self.look, self.save, self.print_it), start=1):
-            grid.addWidget(button, 1, place)
-        away = QLabel(self.tr("parts of"))
-        away.setBuddy(self.of)
-        grid.addWidget(away, 2, 0)
-        grid.addWidget(self.of, 2, 1)
-        for place, button in enumerate((self.export, self.bring, self.backup, self.verify), start=2):
-            grid.addWidget(button, 2, place)
-        grid.setColumnStretch(6, 1)
         column = QVBoxLayout(self)
         column.setContentsMargins(8, 4, 0, 0)
-        column.addLayout(grid)
+        for line in (
+            (self.what, self.subject),
+            (self.more, self.first, self.paper, self.unit),
+            (self.look, self.save, self.print_it),
+        ):
+            row = QHBoxLayout()
+            for widget in line:
+                row.addWidget(widget)
+            row.addStretch(1)
+            column.addLayout(row)
+        column.addWidget(Disclosure(self.tr("Letterhead, and whose the job is"), self.head))
+        column.addWidget(self.away)
         column.addWidget(self.preview, 1)
+
+    # --- what there is to choose
 
     def _follow_unit(self) -> None:
         self.unit.setCurrentIndex(int(self.desk.inches))
 
-    def know(self, jobs: tuple[Job, ...]) -> None:
-        """The jobs that a report can be made of."""
-        told = [(job.name, job.id) for job in jobs]
-        if told == [(self.job.itemText(i), self.job.itemData(i)) for i in range(self.job.count())] and jobs:
-            return
-        before = self.job.currentData()
-        self.job.clear()
-        for name, number in told:
-            self.job.addItem(name, number)
-        self.job.setCurrentIndex(max(self.job.findData(before), 0 if jobs else -1))
+    def choose(self, what: str) -> None:
+        """Turn to this paper."""
+        self.what.setCurrentIndex(self.what.findData(what))
+
+    def choose_part(self, number: int | None, words: str = "") -> None:
+        """The part that is chosen in the list: papers of one part are about it."""
+        self._part = None if number is None else (number, words)
+        if PART in OF[self.what.currentData()]:
+            self._fill_subjects()
+
+    def know(self, overview: Overview) -> None:
+        """The jobs and instruments that a paper can be about."""
+        self._overview = overview
+        self._fill_subjects()
+        if self.what.currentData() == DRAWING:
+            self._ask_for_holes()
+
+    def _follow_what(self) -> None:
+        self._fill_subjects()
+        self._fill_more()
+        if self.what.currentData() == DRAWING:
+            self._ask_for_holes()
+
+    def _fill_subjects(self) -> None:
+        """What the chosen paper can be about; the one that was chosen stays."""
+        of, seen = OF[self.what.currentData()], self._overview
+        told: list[tuple[str, tuple[str, int]]] = []
+        if PART in of and self._part is not None:
+            told.append((self._part[1], (PART, self._part[0])))
+        if seen is not None:
+            told += [(one.name, (JOB, one.id)) for one in seen.jobs if JOB in of]
+            told += [(one.name, (INSTRUMENT, one.id)) for one in seen.instruments if INSTRUMENT in of]
+        if DIES in of:
+            told.append((self.tr("all of the workshop"), (DIES, 0)))
+        count = self.subject.count()
+        if told != [(self.subject.itemText(i), self.subject.itemData(i)) for i in range(count)]:
+            before = self.subject.currentData()
+            self.subject.blockSignals(True)  # one change, told once
+            self.subject.clear()
+            for words, key in told:
+                self.subject.addItem(words, key)
+            kept = next((n for n, (_, key) in enumerate(told) if key == before), 0 if told else -1)
+            self.subject.setCurrentIndex(kept)
+            self.subject.blockSignals(False)
+        self._follow_subject()
+
+    def _follow_subject(self) -> None:
+        there = self.subject.currentData() is not None
         for button in (self.look, self.save, self.print_it):
-            button.setEnabled(bool(jobs))
-        if jobs and not self.sheets:
+            button.setEnabled(there)
+        job = self._job()
+        found = next((one for one in (self._overview.jobs if self._overview else ()) if one.id == job), None)
+        self.head.show_job(found)
+        if there and not self.sheets:
             self._say(self.tr("“Preview” shows the pages here as they will be printed."))
-        elif not jobs:
-            self._say(self.tr("A report is made of a job. Name one in the strip when you file a part."))
+        elif not there:
+            self._say(
+                self.tr("Choose a part in the list: the paper is about it.")
+                if PART in OF[self.what.currentData()]
+                else self.tr("A report is made of a job. Name one in the strip when you file a part.")
+            )
+
+    def _fill_more(self) -> None:
+        """Sizes of labels, or the holes that a drawing can be made to fit."""
+        what, paper = self.what.currentData(), self.paper.currentData()
+        self.more.blockSignals(True)
+        self.more.clear()
+        if what == LABELS:
+            for sheet in SHEETS[paper]:
+                size = f"{sheet.size[0]:g} × {sheet.size[1]:g} mm"
+                self.more.addItem(f"{sheet.columns} × {sheet.rows}: {size}", sheet)
+            for wide, high in ROLLS:
+                self.more.addItem(self.tr("roll: {size}").format(size=f"{wide:g} × {high:g} mm"), (wide, high))
+        elif what == DRAWING:
+            self.more.addItem(self.tr("limits of its class"), None)
+            for part, words in self._holes:
+                self.more.addItem(self.tr("to fit hole {number}: {words}").format(number=part, words=words), part)
+        self.more.blockSignals(False)
+        self.more.setVisible(self.more.count() > 0)
+        self._follow_more()
+
+    def _follow_more(self) -> None:
+        sheet = self.more.currentData() if self.what.currentData() == LABELS else None
+        on_sheet = isinstance(sheet, LabelSheet)
+        self.first.setVisible(on_sheet)
+        if isinstance(sheet, LabelSheet):
+            self.first.setMaximum(sheet.columns * sheet.rows)
+
+    def _ask_for_holes(self) -> None:
+        def done(found: list[tuple[int, str]]) -> None:
+            if found != self._holes:
+                self._holes = found
+                self._fill_more()
+
+        def read() -> list[tuple[int, str]]:
+            from gui.register.deeds import opened
+
+            return tried_holes(opened(self.desk.register_file))
+
+        self.desk.work.run(
+            self.tr("reading the register"), read, done=done, failed=lambda _: None, key="holes of the paper"
+        )
+
+    def _job(self) -> int | None:
+        of, key = self.subject.currentData() or ("", 0)
+        return key if of == JOB else None
+
+    def wanted(self) -> Wanted | None:
+        """The paper as chosen; None where it is about nothing yet."""
+        subject, more = self.subject.currentData(), self.more.currentData()
+        if subject is None:
+            return None
+        what, paper, (of, key) = self.what.currentData(), self.paper.currentData(), subject
+        if what == LABELS and isinstance(more, tuple):
+            return Wanted(what, of, key, paper, size_mm=more)
+        if what == LABELS:
+            return Wanted(what, of, key, paper, sheet=more, first=self.first.value())
+        return Wanted(what, of, key, paper, hole=more)
 
     def _say(self, text: str) -> None:
         label = QLabel(text)
@@ -132,10 +261,10 @@ class Paper(QWidget):
         self.sheets = []
         self.preview.setWidget(label)
 
-    # --- the report
+    # --- the paper
 
     def show_preview(self) -> None:
-        """Make the report and show its pages here, as wide as there is room."""
+        """Make the paper and show its pages here, as wide as there is room."""
 
         def done(found: list[Bytes]) -> None:
             inside = QWidget()
@@ -151,37 +280,51 @@ class Paper(QWidget):
             column.addStretch(1)
             self.preview.setWidget(inside)
 
-        wide = next(width for kept, _, width in PAPERS if kept == self.paper.currentData())
-        dots = (self.preview.viewport().width() - _BESIDE_PX) / wide
+        wanted = self.wanted()
+        if wanted is None:
+            return
+        dots = (self.preview.viewport().width() - _BESIDE_PX) / self._wide(wanted)
         dots = min(max(dots, _LEAST_DPI), _MOST_DPI)
-        self._make(printing.pages, done, self.paper.currentData(), dots_per_inch=dots, reports=True)
+        self._make(printing.pages, done, dots_per_inch=dots, reports=True)
+
+    def _wide(self, wanted: Wanted) -> float:
+        """How wide its pages are, in."""
+        if wanted.what == LABELS and wanted.sheet is None:
+            return wanted.size_mm[0] / 25.4
+        upright = next(width for kept, _, width in PAPERS if kept == wanted.paper)
+        return upright if wanted.what not in ACROSS else {"a4": 11.69, "letter": 11.0}[wanted.paper]
 
     def _make(self, what: Callable[..., Any], done: Callable[[Any], None], *rest: Any, **named: Any) -> None:
-        job = self.job.currentData()
-        if job is None:
+        wanted = self.wanted()
+        if wanted is None:
             return
         self.desk.work.run(
-            self.tr("making the report"), what, self.desk.register_file, job, *rest, inches=self.unit.currentData(),
-            done=done, failed=self.desk.refuse, key="report", **named,
+            self.tr("making the report"), what, self.desk.register_file, wanted,
+            spoken(inches=self.unit.currentData()), *rest, done=done, failed=self.desk.refuse, key="report", **named,
         )  # fmt: skip
 
     def _save(self) -> None:
-        kinds = self.tr("PDF") + " (*.pdf);;" + self.tr("Web page") + " (*.html)"
-        path = self._ask_to_save(self.tr("Save the report"), file_name_for(self.job.currentText(), ".pdf"), kinds)
+        words = {"pdf": "PDF", "html": self.tr("Web page"), "dxf": self.tr("Drawing for machines")}
+        kinds = ALSO_AS.get(self.what.currentData(), ("pdf",))
+        filters = ";;".join(f"{words[kind]} (*.{kind})" for kind in kinds)
+        name = file_name_for(self.subject.currentText(), ".pdf")
+        path = ask_to_save(self, self.desk, self.tr("Save the report"), name, filters)
         if path is not None:
             self.save_report(path)
 
     def save_report(self, path: Path) -> None:
-        """Make the report of the job in ``path``, as a web page where its ending is .html, else as a PDF."""
+        """Make the paper in ``path``, of the kind that its ending says."""
 
         def done(made: Printed) -> None:
             text = self.tr("The report of {count} parts is in {path}.").format(count=made.parts, path=path)
+            if self.what.currentData() not in (JOB, LABELS):
+                text = self.tr("It is in {path}.").format(path=path)
             if made.missing:
                 more = self.tr("No type on this machine has these letters, their codes stand for them: {letters}")
                 text += "  " + more.format(letters=" ".join(made.missing))
             self.desk.noticed.emit("warning" if made.missing else "note", text)
 
-        self._make(printing.saved, done, path, self.paper.currentData())
+        self._make(printing.saved, done, path)
 
     def _print(self) -> None:
         printer = QPrinter(QPrinter.PrinterMode.HighResolution)
@@ -189,10 +332,19 @@ class Paper(QWidget):
             self.print_on(printer)
 
     def print_on(self, printer: QPrinter) -> None:
-        """Print the report of the job."""
-        size = QPageSize.PageSizeId.Letter if self.paper.currentData() == "letter" else QPageSize.PageSizeId.A4
-        printer.setPageSize(QPageSize(size))
-        printer.setPageOrientation(QPageLayout.Orientation.Portrait)
+        """Print the paper at its true size."""
+        wanted = self.wanted()
+        if wanted is None:
+            return
+        if wanted.what == LABELS and wanted.sheet is None:
+            from PySide6.QtCore import QSizeF
+
+            size = QPageSize(QSizeF(*wanted.size_mm), QPageSize.Unit.Millimeter)
+        else:
+            size = QPageSize(QPageSize.PageSizeId.Letter if wanted.paper == "letter" else QPageSize.PageSizeId.A4)
+        across = wanted.what in ACROSS
+        printer.setPageSize(size)
+        printer.setPageOrientation(QPageLayout.Orientation.Landscape if across else QPageLayout.Orientation.Portrait)
         printer.setFullPage(True)  # the pages have margins of their own
         text = self.tr("{count} pages went to the printer.")
 
@@ -200,97 +352,4 @@ class Paper(QWidget):
             self.desk.note(text.format(count=count))
 
         dots = min(printer.resolution(), PRINT_DPI)
-        self._make(printing.put_on_paper, done, self.paper.currentData(), printer, dots_per_inch=dots, reports=True)
-
-    # --- elsewhere
-
-    def _export(self) -> None:
-        kinds = ";;".join(
-            (
-                self.tr("Bundle with pictures") + " (*.flankwise *.zip)",
-                self.tr("Table") + " (*.csv)",
-                self.tr("Document") + " (*.json)",
-            )
-        )
-        path = self._ask_to_save(self.tr("Export"), "parts.flankwise", kinds)
-        if path is not None:
-            self.export_to(path)
-
-    def export_to(self, path: Path) -> None:
-        """Write the parts of the job, or all, as the ending of ``path`` says."""
-        job = self.job.currentData() if self.of.currentData() else None
-        if path.suffix.lower() not in elsewhere.KINDS:
-            text = self.tr("{name}: the ending says what is written: .flankwise or .zip, .csv or .json.")
-            self.desk.noticed.emit("refusal", text.format(name=path.name))
-            return
-        text = self.tr("{count} parts are in {path}.")
-        self._do(
-            self.tr("exporting"),
-            lambda: elsewhere.exported(self.desk.register_file, path, job),
-            lambda found: self._written(found[1], text.format(count=found[0], path=path)),
-        )
-
-    def _import(self) -> None:
-        kinds = self.tr("Bundle, table, document") + " (*.flankwise *.zip *.csv *.json)"
-        path, _ = QFileDialog.getOpenFileName(self, self.tr("Import"), self.desk.settings.text("exchange"), kinds)
-        if path:
-            self.take_in(Path(path))
-
-    def take_in(self, path: Path) -> None:
-        """Import what is in ``path``: all of it, or nothing."""
-
-        def told(filed: dict[str, int]) -> str:
-            self.desk.register_changed.emit()
-            count = filed.get("parts", 0)
-            return self.tr("{count} parts were taken in from {path}.").format(count=count, path=path.name)
-
-        self._do(self.tr("importing"), lambda: elsewhere.imported(self.desk.register_file, path), told)
-
-    def _back_up(self) -> None:
-        folder = QFileDialog.getExistingDirectory(
-            self, self.tr("A folder for the backup: empty, or with an earlier one")
-        )
-        if folder:
-            self.back_up_in(Path(folder))
-
-    def back_up_in(self, folder: Path) -> None:
-        """Copy the register into ``folder``."""
-        text = self.tr("The backup is in {path}.").format(path=folder)
-        self._do(
-            self.tr("backing up"),
-            lambda: elsewhere.backed_up(self.desk.register_file, folder),
-            lambda missing: self._written(missing, text),
-        )
-
-    def _written(self, missing: tuple[Reason, ...], text: str) -> str:
-        """``text``; where something had to be left out of what was written, that is told in its place."""
-        if not missing:
-            return text
-        words = self.tr("Everything was written but for {count}:").format(count=len(missing))
-        self.desk.noticed.emit("warning", "  ".join((words, *map(worded, missing))))
-        return ""
-
-    def _verify(self) -> None:
-        def told(faults: tuple[Reason, ...]) -> str:
-            if faults:
-                self.desk.noticed.emit("warning", "  ".join(map(worded, faults)))
-                return ""
-            return self.tr("The register is sound: rows, references and pictures.")
-
-        self._do(self.tr("looking at the register"), lambda: elsewhere.verified(self.desk.register_file), told)
-
-    def _do(self, words: str, what: Callable[[], object], told: Callable[..., str]) -> None:
-        def done(result: object) -> None:
-            text = told(result)
-            if text:
-                self.desk.note(text)
-
-        self.desk.work.run(words, what, done=done, failed=self.desk.refuse, keeps=True)
-
-    def _ask_to_save(self, title: str, name: str, kinds: str) -> Path | None:
-        folder = self.desk.settings.text("exchange")
-        path, _ = QFileDialog.getSaveFileName(self, title, str(Path(folder) / name), kinds)
-        if not path:
-            return None
-        self.desk.settings.set_text("exchange", str(Path(path).parent))
-        return Path(path)
+        self._make(printing.put_on_paper, done, printer, dots_per_inch=dots, reports=True)

@@ -6,7 +6,7 @@ from collections.abc import Callable
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
-from PySide6.QtCore import QByteArray, Qt
+from PySide6.QtCore import QByteArray, Qt, Signal
 from PySide6.QtGui import QImage
 from PySide6.QtWidgets import QGridLayout, QHBoxLayout, QLabel, QPushButton, QVBoxLayout, QWidget
 
@@ -35,7 +35,9 @@ _LARGE_PX = 1600
 
 
 class PartPanel(QWidget):
-    """Shows the part of a number; every change is a step that can be undone."""
+    """Shows the part of a number; every change is a step that can be undone. ``shown``: another part, or none."""
+
+    shown = Signal()
 
     def __init__(self, desk: Desk, steps: Steps, parent: QWidget | None = None) -> None:
         super().__init__(parent)
@@ -137,6 +139,7 @@ class PartPanel(QWidget):
                 self._read_large(whole.path)
         self.right.show_part(self.part)
         self._fill()
+        self.shown.emit()
 
     def _read_large(self, path: str) -> None:
         def done(image: QImage) -> None:

@@ -72,7 +72,8 @@ class RegisterPlace(Place):
         self.count.setWordWrap(True)
         self.count.setProperty("faint", True)
         self.first_words = self._first_words()
-        self.panel, self.paper = PartPanel(desk, self.steps), Paper(desk)
+        self.panel, self.paper = PartPanel(desk, self.steps), Paper(desk, self.steps)
+        self.panel.shown.connect(self._part_shown)
         self.whole = InstrumentView(desk, self.steps)
         self.whole.part_chosen.connect(self._show_part)
         self.alike = Alike(desk)
@@ -107,7 +108,7 @@ class RegisterPlace(Place):
             (self.tr("Parts like the one on the bench"), "Ctrl+L", self._like),
             (self.tr("The chosen part"), "Ctrl+D", partial(self.show_view, "part")),
             (self.tr("The chosen instrument"), "Ctrl+I", partial(self.show_view, "instrument")),
-            (self.tr("Report, export, backup"), "Ctrl+P", partial(self.show_view, "paper")),
+            (self.tr("Print and export"), "Ctrl+P", partial(self.show_view, "paper")),
             (self.tr("Question in the strip: the first answer"), "Alt+1", ask.first.click),
             (self.tr("Question in the strip: the second answer"), "Alt+2", ask.second.click),
             (self.tr("Question in the strip: do not file it"), "Alt+0", ask.neither.click),
@@ -260,7 +261,7 @@ class RegisterPlace(Place):
             return
         self.tree.show_overview(found)
         self.strip.know([i.name for i in found.instruments], [j.name for j in found.jobs])
-        self.paper.know(found.jobs)
+        self.paper.know(found)
         self._search()
 
     def _show_part(self, number: int) -> None:
@@ -326,6 +327,10 @@ class RegisterPlace(Place):
             self.panel.show_part(int(number))
             if self.switch.front == "instrument" and self.parts.hasFocus():
                 self.show_view("part")
+
+    def _part_shown(self) -> None:
+        part = self.panel.part
+        self.paper.choose_part(None if part is None else part.id, self.panel.heading.text())
 
     def _like(self) -> None:
         piece = self.desk.piece

@@ -1,4 +1,4 @@
-"""The report of a job as a file, as pages on the screen and on paper, each a plain call for a worker."""
+"""A paper as a file, as pages on the screen and on the printer, each a plain call for a worker."""
 
 from __future__ import annotations
 
@@ -16,44 +16,52 @@ from gui.picture_view import image_of
 from gui.register.deeds import opened
 
 if TYPE_CHECKING:
+    from records.papers import Wanted
     from records.report.printed import Printed
+    from records.report.spoken import Spoken
 
 _ONE = Lock()
-"""Reports are drawn with settings of the whole process, and so are their pages: one at a time."""
+"""Papers are drawn with settings of the whole process, and so are their pages: one at a time."""
 
 Report = Callable[[float], None]
 
 
-def printed(file: str | None, job: int, kind: str, paper: str, *, inches: bool) -> Printed:
-    """The report of a job: "pdf" or "html". Raises RefusalError."""
-    from records.report.printed import print_job
+def printed(file: str | None, wanted: Wanted, spoken: Spoken, kind: str = "pdf") -> Printed:
+    """The paper as a file of ``kind``. Raises RefusalError."""
+    from records.papers import paper_printed
 
     with _ONE:
-        return print_job(opened(file), job, kind, paper=paper, inches=inches)
+        return paper_printed(opened(file), wanted, spoken, kind)
 
 
-def saved(file: str | None, job: int, target: Path, paper: str, *, inches: bool) -> Printed:
-    """Write the report to ``target``, HTML where its ending says so. Raises RefusalError, OSError."""
+def saved(file: str | None, wanted: Wanted, spoken: Spoken, target: Path) -> Printed:
+    """Write the paper to ``target``, of the kind that its ending says where the paper has it, else as PDF.
+
+    Raises RefusalError, OSError.
+    """
+    from records.papers import ALSO_AS
     from threads.shared.whole_file import write_whole
 
-    kind = "html" if target.suffix.lower() in (".html", ".htm") else "pdf"
-    made = printed(file, job, kind, paper, inches=inches)
+    ending = target.suffix.lower().removeprefix(".")
+    ending = "html" if ending == "htm" else ending
+    kind = ending if ending in ALSO_AS.get(wanted.what, ()) else "pdf"
+    made = printed(file, wanted, spoken, kind)
     write_whole(target, made.content)
     return made
 
 
-def pages(file: str | None, job: int, paper: str, *, inches: bool, dots_per_inch: float, report: Report) -> list[Bytes]:
-    """The pages of the report of a job as pictures (height, width, 3) BGR."""
-    content = printed(file, job, "pdf", paper, inches=inches).content
+def pages(file: str | None, wanted: Wanted, spoken: Spoken, *, dots_per_inch: float, report: Report) -> list[Bytes]:
+    """The pages of the paper as pictures (height, width, 3) BGR."""
+    content = printed(file, wanted, spoken).content
     with _ONE:
         return list(_drawn(content, dots_per_inch, report))
 
 
 def put_on_paper(
-    file: str | None, job: int, paper: str, printer: QPrinter, *, inches: bool, dots_per_inch: float, report: Report
+    file: str | None, wanted: Wanted, spoken: Spoken, printer: QPrinter, *, dots_per_inch: float, report: Report
 ) -> int:
-    """Print the report page by page, so that one page at a time is held; returns how many there were."""
-    content = printed(file, job, "pdf", paper, inches=inches).content
+    """Print the paper page by page, so that one page at a time is held; returns how many there were."""
+    content = printed(file, wanted, spoken).content
     count = 0
     painter = QPainter(printer)
     try:

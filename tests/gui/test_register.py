@@ -457,7 +457,7 @@ def test_the_report_is_previewed_saved_and_printed(register: RegisterPlace, qtbo
 
 @pytest.mark.slow
 def test_parts_go_away_and_come_back(register: RegisterPlace, tmp_path: Path) -> None:
-    paper, desk = register.paper, register.desk
+    paper, desk = register.paper.away, register.desk
     paper.export_to(tmp_path / "job.zip")
     paper.back_up_in(tmp_path / "backup")
     paper._verify()
