@@ -216,6 +216,9 @@ class Window(QMainWindow):
             [("system", self.tr("As the system has it")), *LANGUAGES.items()],
             self.choose_language,
         )
+        paper = bar.addMenu(self.tr("P&rint"))
+        for what, words in self.register.paper.kinds():
+            self._add(paper, f"{words}…", None, partial(self.print_paper, what))
         help_menu = bar.addMenu(self.tr("&Help"))
         self._add(help_menu, self.tr("List of keys"), "F1", self.show_keys)
         self._add(help_menu, self.tr("Show me round with the sample pictures"), None, self.tour.begin)
@@ -301,6 +304,13 @@ class Window(QMainWindow):
         self.desk.take_in(paths, show=not filing)
         if not filing:
             self.go("part")
+
+    def print_paper(self, what: str) -> None:
+        """Turn to this paper in Register and show its pages."""
+        self.go("register")
+        self.register.show_view("paper")
+        self.register.paper.choose(what)
+        self.register.paper.show_preview()
 
     def _move(self, step: int) -> None:
         """Highlight another card."""

@@ -8,9 +8,8 @@ from pathlib import Path
 
 from records import filing
 from records.connection import rows
-from records.correction import withdraw
 from records.lookup import known_position
-from records.register import Register, Writing
+from records.register import Register
 from threads.shared.refusal import RefusalError
 from vision.pictures.picture import read_picture
 
@@ -38,13 +37,6 @@ def map_marks(connection: sqlite3.Connection, instrument: int) -> list[MapMark]:
         (instrument,),
     )
     return [MapMark(*tuple(row)[:7]) for row in found]
-
-
-def mark_on_map(writing: Writing, position: int, picture: int, across: float, down: float) -> tuple[int, list[int]]:
-    """Put a position on a picture in place of where it was; the id of the mark, and the corrections that it took."""
-    before = rows(writing.connection, "SELECT id FROM map_marks WHERE position_id = ? AND withdrawn = 0", (position,))
-    corrections = [one for row in before for one in withdraw(writing, "map_marks", row["id"])]
-    return filing.add_map_mark(writing, position, picture, across, down), corrections
 
 
 def map_pictures(connection: sqlite3.Connection, instrument: int) -> list[int]:
@@ -83,5 +75,5 @@ def mark_positions(
             position = known_position(writing.connection, instrument, name)
             if not (0 <= x < wide and 0 <= y < high):
                 raise RefusalError("map_mark_outside", name=name, wide=wide, high=high)
-            mark_on_map(writing, position, key, (x + 0.5) / wide, (y + 0.5) / high)
+            filing.add_map_mark(writing, position, key, (x + 0.5) / wide, (y + 0.5) / high)
     return len(marks)

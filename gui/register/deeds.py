@@ -14,6 +14,7 @@ if TYPE_CHECKING:
     from flankwise.judging_instrument import InstrumentAnswer
     from gui.piece import Piece
     from records.entries import Part, Position
+    from records.instrument_map import MapMark
     from records.instrument_page import InstrumentPage
     from records.listing import Conditions, Page
     from records.nearest import Likeness
@@ -25,11 +26,12 @@ if TYPE_CHECKING:
 
 @dataclass(frozen=True)
 class Back:
-    """How a step is gone back on: the row that it added is withdrawn, or its corrections are taken back."""
+    """How a step is gone back on: the rows that it added are withdrawn, or its corrections are taken back."""
 
     table: str = ""
     row: int = 0
     corrections: tuple[int, ...] = ()
+    more: tuple[int, ...] = ()
 
 
 @dataclass(frozen=True)
@@ -67,7 +69,8 @@ def go_back(file: str | None, back: Back) -> Back:
 
     with opened(file).writing() as writing:
         if back.table:
-            return Back(corrections=tuple(withdraw(writing, back.table, back.row)))
+            gone = (withdraw(writing, back.table, row) for row in (back.row, *back.more))
+            return Back(corrections=tuple(one for each in gone for one in each))
         return Back(corrections=tuple(take_back(writing, back.corrections)))
 
 
@@ -225,6 +228,41 @@ def keep_head(file: str | None, text: str) -> None:
     from records.letterhead import keep_letterhead
 
     keep_letterhead(opened(file, create=True), text)
+
+
+@dataclass(frozen=True)
+class MapShown:
+    """The map of an instrument: its marks, where the picture used last lies ("" for none) and its number."""
+
+    marks: tuple[MapMark, ...]
+    path: str = ""
+    picture: int = 0
+
+
+def map_of_instrument(file: str | None, instrument: int) -> MapShown:
+    """The marks on file. Raises RefusalError."""
+    from records.instrument_map import map_marks, map_pictures
+
+    register = opened(file)
+    with register.reading() as connection:
+        marks, pictures = map_marks(connection, instrument), map_pictures(connection, instrument)
+    last = next((one for one in marks if pictures and one.picture == pictures[-1]), None)
+    if last is None:
+        return MapShown(tuple(marks))
+    return MapShown(tuple(marks), str(register.store.original(last.sha256, last.suffix)), last.picture)
+
+
+def mark_position(file: str | None, position: int, picture: int | str, across: float, down: float) -> Back:
+    """Mark a position in a picture on file (its number), or in one that is filed with the mark (its path)."""
+    from records.filing import add_map_mark, add_read_picture
+    from vision.pictures.picture import read_picture
+
+    read = read_picture(picture) if isinstance(picture, str) else None
+    with opened(file).writing() as writing:
+        key = picture if isinstance(picture, int) else 0
+        if read is not None:
+            key = add_read_picture(writing, read)
+        return Back("map_marks", add_map_mark(writing, position, key, across, down))
 
 
 def move_part(file: str | None, part: int, instrument: str, position: str, job: str) -> Back:

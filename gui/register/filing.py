@@ -4,13 +4,16 @@ from __future__ import annotations
 
 import sqlite3
 from dataclasses import dataclass, replace
+from pathlib import Path
 from typing import TYPE_CHECKING
 
 from gui.register.deeds import Back, opened
 from threads.shared.refusal import RefusalError
 
 if TYPE_CHECKING:
+    from flankwise.bench import Bench
     from gui.piece import Piece
+    from records.tray import TrayPart
 
 ASKED = ("name_alike", "position_taken")
 """Refusals that are a plain choice for the person."""
@@ -112,6 +115,28 @@ def file_piece(file: str | None, piece: Piece, entry: Entry) -> Filed | Doubt:
             raise
         return doubt
     return Filed(done.part, done.new_part, done.measurement, name)
+
+
+def file_all_parts(file: str | None, piece: Piece, bench: Bench, entry: Entry) -> tuple[TrayPart, ...]:
+    """File every part in the picture of ``piece``, its positions counted on from that of ``entry``.
+
+    Raises RefusalError; nothing is filed then.
+    """
+    from flankwise.measuring import measure_all
+    from records.documenting import Place
+    from records.tray import file_tray
+
+    choices = piece.choices
+    place = Place(
+        instrument=entry.instrument or None,
+        job=entry.job or None,
+        name=entry.name or piece.name,
+        made=choices.made if entry.instrument else None,
+        country=choices.origin if entry.instrument else None,
+        create=entry.create,
+    )
+    found = measure_all(Path(piece.path), bench)
+    return file_tray(opened(file, create=True), found, place, (entry.position,) if entry.position else ())
 
 
 def _doubt(connection: sqlite3.Connection, entry: Entry) -> Doubt | None:

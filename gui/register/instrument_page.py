@@ -24,6 +24,7 @@ from gui.disclosure import Disclosure
 from gui.figure_file import ask_for_figure, save_figure
 from gui.register import deeds
 from gui.register.instrument_chart import GrowthChart, InstrumentChart
+from gui.register.map_form import MapForm
 from gui.register.stated_form import StatedForm
 from gui.register.steps import Steps
 from gui.theme import theme
@@ -60,6 +61,7 @@ class InstrumentView(QWidget):
         self.plan = _Plan()
         self.tools = _text()
         self.ask_for = _text("faint")
+        self.map = MapForm(desk, steps)
         self.stated = StatedForm()
         self.stated.said.connect(self._state)
         self.stated.refused.connect(lambda text: desk.noticed.emit("refusal", text))
@@ -95,6 +97,7 @@ class InstrumentView(QWidget):
         column.addWidget(self.plan)
         column.addWidget(self.tools)
         column.addWidget(self.ask_for)
+        column.addWidget(Disclosure(self.tr("Where each part sits: mark it in a picture"), self.map))
         column.addWidget(Disclosure(self.tr("What a drawing, a catalogue or a person says"), self.stated))
         column.addLayout(buttons)
         column.addWidget(self.growth)
@@ -133,6 +136,7 @@ class InstrumentView(QWidget):
         if page.filed.instrument.id != self.number:
             return
         self.page = page
+        self.map.show_places(page.filed.instrument.id, page.places)
         self._fill()
         wanted = [one.part for one in page.places if one.part is not None and one.sha256 not in self._pictures]
         if wanted:

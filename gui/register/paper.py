@@ -50,7 +50,7 @@ class Paper(QWidget):
         self.first.setMinimum(1)
         self.first.setPrefix(self.tr("from label "))
         self._name_fields()
-        for what, words in self._kinds():
+        for what, words in self.kinds():
             self.what.addItem(words, what)
         for kept, words, _ in PAPERS:
             self.paper.addItem(words, kept)
@@ -80,7 +80,8 @@ class Paper(QWidget):
         self._follow_unit()
         self._follow_what()
 
-    def _kinds(self) -> tuple[tuple[str, str], ...]:
+    def kinds(self) -> tuple[tuple[str, str], ...]:
+        """The papers, each with its words."""
         return (
             (JOB, self.tr("Report of a job")),
             (PART, self.tr("Data sheet of a part")),

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 from dataclasses import replace
 from functools import partial
+from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QModelIndex, Qt, QTimer
 from PySide6.QtGui import QUndoCommand
@@ -42,6 +43,9 @@ from records.listing import Conditions
 from records.nearest import Likeness
 from records.overview import Overview
 from threads.shared.typed import TypedError
+
+if TYPE_CHECKING:
+    from records.tray import TrayPart
 
 DELAY_MS = 120
 """After the last key before a search begins."""
@@ -89,6 +93,7 @@ class RegisterPlace(Place):
         self._lay_out()
         self._make_actions()
         self.strip.filed.connect(self._filed)
+        self.strip.tray_filed.connect(self._tray_filed)
         self.strip.to_take_back.connect(self._take_back)
         desk.register_changed.connect(self._changed)
         desk.to_file.connect(self._to_file)
@@ -372,6 +377,17 @@ class RegisterPlace(Place):
         self._filings[filed] = self.steps.done(words, filed.back, told)
         if self.panel.part is None or self.switch.front == "part":
             self.panel.show_part(filed.part)
+
+    def _tray_filed(self, card: Card, parts: tuple[TrayPart, ...]) -> None:
+        """Every part of a picture is on file: one step, whose undoing withdraws them all."""
+        there = [one.filed for one in parts if one.filed is not None]
+        number, first = card.number, there[0]
+        filed = Filed(first.part, new_part=True, measurement=first.measurement, name=card.name)
+        back = deeds.Back("parts", first.part, more=tuple(one.part for one in there[1:]))
+        words = self.tr("{count} parts on file").format(count=len(there))
+        self.desk.is_filed(number, filed)
+        self.steps.done(words, back, lambda stays: self.desk.is_filed(number, filed if stays else None))
+        self.desk.register_changed.emit()
 
     def _told(self, number: int, entry: Entry | None, filed: Filed, *, there: bool) -> None:
         """The filing of the card of that number was undone, or done again."""

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from typing import TYPE_CHECKING
 
 from PySide6.QtCore import Qt, Signal
 from PySide6.QtWidgets import (
@@ -19,12 +20,15 @@ from PySide6.QtWidgets import (
 
 from gui.desk import Desk
 from gui.elided import ElidedLabel
-from gui.register.filing import Doubt, Entry, Filed, known_positions, with_twin
+from gui.register.filing import Doubt, Entry, Filed, file_all_parts, known_positions, with_twin
 from gui.register.question import Choice, Question
 from gui.register.queue import FilingQueue
 from gui.tray.cards import Card, State
 from gui.worded import worded, worded_error
 from records.next_position import next_position
+
+if TYPE_CHECKING:
+    from records.tray import TrayPart
 
 _MOST_LETTERS = 24
 """So much of a position stands on the button."""
@@ -33,10 +37,12 @@ _MOST_LETTERS = 24
 class Strip(QFrame):
     """Where the highlighted card belongs, and what Enter does with it.
 
-    ``filed(card, filed)`` when one is on file. ``to_take_back(card, filed)``: the last filing was a mistake.
+    ``filed(card, filed)`` when one is on file; ``tray_filed(card, parts)`` when all parts of its picture are.
+    ``to_take_back(card, filed)``: the last filing was a mistake.
     """
 
     filed = Signal(object, object)
+    tray_filed = Signal(object, object)
     to_take_back = Signal(object, object)
 
     def __init__(self, desk: Desk, parent: QWidget | None = None) -> None:
@@ -56,6 +62,9 @@ class Strip(QFrame):
         self.once_more = QPushButton(self.tr("File it once more"))
         self.once_more.setProperty("flat", True)
         self.once_more.clicked.connect(self.file_once_more)
+        self.all_parts = QPushButton(self.tr("File every part in the picture"))
+        self.all_parts.setProperty("flat", True)
+        self.all_parts.clicked.connect(self.file_all_parts)
         self.back = QPushButton(self.tr("Take the last one back"))
         self.back.setProperty("flat", True)
         self.back.clicked.connect(self.take_last_back)
@@ -102,6 +111,7 @@ class Strip(QFrame):
         grid.addWidget(self.done, 1, 4)
         row = QHBoxLayout()
         row.addWidget(self.ready, 1)
+        row.addWidget(self.all_parts)
         row.addWidget(self.once_more)
         row.addWidget(self.back)
         column = QVBoxLayout(self)
@@ -121,6 +131,7 @@ class Strip(QFrame):
         self.done.setText(self._button_words(card))
         self.done.setToolTip(self.position.text())
         self.once_more.setVisible(card is not None and card.piece.filed is not None and card.given is None)
+        self.all_parts.setVisible(card is not None and not card.settled and _has_several(card))
         self.back.setVisible(any(filed.back is not None for filed in self.last))
         words = self._card_words(card)
         if waiting:
@@ -209,6 +220,30 @@ class Strip(QFrame):
         card = self.desk.tray.highlighted
         if card is not None and card.piece.filed is not None and card.given is None:
             self._give(card)
+
+    def file_all_parts(self) -> None:
+        """Measure every part in the picture of the highlighted card, and file them all, or none."""
+        card, bench = self.desk.tray.highlighted, self.desk.bench
+        if card is None or card.settled:
+            return
+        if bench is None:
+            self.desk.noticed.emit("refusal", self.tr("Calibrate the bench or open a calibration first."))
+            return
+
+        def done(parts: tuple[TrayPart, ...]) -> None:
+            there = [one.filed.part for one in parts if one.filed is not None]
+            left = len(parts) - len(there)
+            text = self.tr("{count} parts are on file: {numbers}.")
+            text = text.format(count=len(there), numbers=", ".join(map(str, there)))
+            if left:
+                text += "  " + self.tr("{count} in the picture were not measured.").format(count=left)
+            self.desk.noticed.emit("warning" if left else "note", text)
+            self.tray_filed.emit(card, parts)
+
+        self.desk.work.run(
+            self.tr("measuring every part"), file_all_parts, self.desk.register_file, card.piece, bench, self.entry(),
+            done=done, failed=self.desk.refuse, keeps=True,
+        )  # fmt: skip
 
     def _give(self, card: Card) -> None:
         entry = self.entry()
@@ -304,6 +339,10 @@ class Strip(QFrame):
             if card.record is not None and card.record.back is not None:
                 self.to_take_back.emit(card, card.record)
                 return
+
+
+def _has_several(card: Card) -> bool:
+    return any(reason.code == "several_parts" for reason in card.piece.reasons)
 
 
 def _to_part(entry: Entry, doubt: Doubt) -> Entry:

@@ -79,10 +79,11 @@ def report_pdf(report: Report, paper: str, types: Types | None = None) -> bytes:
     types, styles, frame = types or load_types(words_of(report)), styles_of(), frame_of(paper)
     page = _Page(types, styles, report.spoken, frame)
     flow = list(letterhead_of(report.head, types, styles))
+    taken = _height_of(flow, frame.width) if report.single else 0.0
     flow += [] if report.single else [*_job_sheet(report, page), PageBreak()]
     for number, (sheet, illustration) in enumerate(zip(report.sheets, report.illustrations, strict=True)):
         flow += [PageBreak()] if number else []
-        flow += _fitted(sheet, illustration, page, paper)
+        flow += _fitted(sheet, illustration, page, paper, taken)
         if illustration is None and (small := report.thumbnails[number]) is not None:
             flow += [
                 Spacer(1, 4),
@@ -287,11 +288,16 @@ def _small_picture(illustration: Illustration | None, thumbnail: bytes | None) -
     return Image(io.BytesIO(thumbnail), 30 * mm, 20 * mm, kind="proportional")
 
 
-def _fitted(sheet: Sheet, illustration: Illustration | None, page: _Page, paper: str) -> list[Flowable]:
-    """The data sheet; where it is a few lines too long for its page, with a smaller figure, so that it is one."""
+def _fitted(
+    sheet: Sheet, illustration: Illustration | None, page: _Page, paper: str, taken: float = 0.0
+) -> list[Flowable]:
+    """The data sheet; where it is a few lines too long for its page, with a smaller figure, so that it is one.
+
+    ``taken``: height of what stands on the page already.
+    """
     figure = _FIGURE_HIGH[paper]
     flow = list(_data_sheet(sheet, illustration, page, figure))
-    over = _height_of(flow, page.frame.width) - page.frame.height + _SPARE
+    over = _height_of(flow, page.frame.width) - page.frame.height + taken + _SPARE
     if illustration is None or illustration.figure is None or not 0 < over <= (1 - _LEAST_FIGURE) * figure:
         return flow
     return list(_data_sheet(sheet, illustration, page, figure - over))

@@ -8,7 +8,8 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 import pytest
-from PySide6.QtCore import Qt
+from PIL import Image
+from PySide6.QtCore import QPoint, Qt
 from PySide6.QtPrintSupport import QPrinter
 
 from benchmarks.waiting import watched
@@ -18,13 +19,16 @@ from gui.register import deeds
 from gui.samples import sample_bench
 from records.entries import Part
 from records.filing import add_instrument, add_part
+from records.instrument_map import map_marks
 from records.label_code import label_code
 from records.listing import Conditions, page_of_parts
 from records.next_position import next_position
 from records.reading import read_part
 from records.register import open_register
+from sample_images.render import render_together
 from tests.gui.conftest import lay
 from tests.records.registers import sextant_register
+from tests.vision.several.test_all_parts import PLANE, TRAY
 from vision.shared.plane import FixedScale
 
 if TYPE_CHECKING:
@@ -453,6 +457,104 @@ def test_the_report_is_previewed_saved_and_printed(register: RegisterPlace, qtbo
     register.paper.print_on(printer)
     assert register.desk.work.wait()
     assert len(pypdf.PdfReader(tmp_path / "printed.pdf").pages) == len(register.paper.sheets)
+
+
+@pytest.mark.slow
+def test_every_paper_is_previewed_from_the_menu(register: RegisterPlace, tmp_path: Path) -> None:
+    window, paper = register.window(), register.paper
+    window.go("register")
+    register.parts.setCurrentIndex(register.model.index(0))
+    assert register.desk.work.wait()
+    paper.head.lines.setPlainText("Quayside Workshop")
+    paper.choose("job")
+    paper.head.owner.setText("harbour school")
+    paper.head.keep_both()
+    assert register.desk.work.wait()
+    shown = {}
+    for what, _ in paper.kinds():
+        window.print_paper(what)
+        assert register.desk.work.wait()
+        shown[what] = [sheet.pixmap().width() > sheet.pixmap().height() for sheet in paper.sheets]
+    # the report has a page for the job and one a part; a drawing lies across
+    assert {what: len(pages) for what, pages in shown.items()} == {
+        "job": 4, "part": 1, "labels": 1, "drawing": 1, "map": 1, "instrument": len(shown["instrument"]), "tray": 1,
+        "dies": 1,
+    }  # fmt: skip
+    assert [what for what, pages in shown.items() if all(pages)] == ["drawing"]
+    assert len(shown["instrument"]) >= 1
+    paper.choose("labels")
+    paper.more.setCurrentIndex(paper.more.count() - 1)  # a roll
+    paper.show_preview()
+    assert register.desk.work.wait()
+    assert paper.sheets[0].pixmap().width() > paper.sheets[0].pixmap().height()
+    paper.choose("drawing")
+    paper.save_report(tmp_path / "part.dxf")
+    assert register.desk.work.wait()
+    assert (tmp_path / "part.dxf").read_bytes().startswith(b"  0")
+    paper.choose("job")
+    paper.save_report(tmp_path / "job.html")
+    assert register.desk.work.wait()
+    page = (tmp_path / "job.html").read_text("utf-8")
+    assert "Quayside Workshop" in page
+    assert "Owner: harbour school" in page
+
+
+@pytest.mark.slow
+def test_positions_are_marked_on_a_map_by_clicks_and_each_click_is_a_step(
+    register: RegisterPlace, qtbot: QtBot, tmp_path: Path
+) -> None:
+    Image.new("RGB", (800, 400), (200, 200, 190)).save(tmp_path / "whole.png")
+    register.tree.choose_first_instrument()
+    register.show_view("instrument")
+    assert register.desk.work.wait()
+    form = register.whole.map
+    form.open_picture(str(tmp_path / "whole.png"))
+    assert register.desk.work.wait()
+    first = form.position.currentText()
+    form.picture.resize(400, 200)
+    for at in (QPoint(100, 50), QPoint(300, 150)):
+        qtbot.mouseClick(form.picture, LEFT, pos=at)
+        assert register.desk.work.wait()
+        form.picture.resize(400, 200)
+    assert form.position.currentText() != first
+    with open_register(register.desk.register_file).reading() as connection:
+        marks = map_marks(connection, 1)
+    assert [(one.across, one.down) for one in marks] == [
+        (pytest.approx(0.25, abs=0.01), pytest.approx(0.25, abs=0.01)),
+        (pytest.approx(0.75, abs=0.01), pytest.approx(0.75, abs=0.01)),
+    ]
+    register.desk.undo.undo()
+    assert register.desk.work.wait()
+    with open_register(register.desk.register_file).reading() as connection:
+        assert [one.id for one in map_marks(connection, 1)] == [marks[0].id]
+
+
+@pytest.mark.slow
+def test_every_part_of_one_picture_is_filed_and_taken_back_in_one_go(
+    by_hand: Window, qtbot: QtBot, tmp_path: Path
+) -> None:
+    levels, _ = render_together(TRAY)
+    Image.fromarray(levels.astype("uint8")).save(tmp_path / "tray.png")
+    by_hand.desk.set_bench(Bench(PLANE))
+    by_hand.open_picture(str(tmp_path / "tray.png"))
+    by_hand.go("register")
+    assert by_hand.desk.work.wait()
+    strip = by_hand.register.strip
+    assert not strip.all_parts.isHidden()
+    for field, text in ((strip.instrument, "marine sextant"), (strip.position, "shade 9")):
+        field.setText(text)
+    qtbot.mouseClick(strip.all_parts, LEFT)
+    assert by_hand.desk.work.wait()
+    assert "2 in the picture were not measured" in by_hand.notice.text
+
+    def on_file() -> list[str | None]:
+        with open_register(by_hand.desk.register_file).reading() as connection:
+            return [line.position for line in page_of_parts(connection, Conditions()).lines]
+
+    assert sorted(map(str, on_file())) == ["shade 10", "shade 9"]
+    by_hand.desk.undo.undo()
+    assert by_hand.desk.work.wait()
+    assert on_file() == []
 
 
 @pytest.mark.slow

@@ -10,10 +10,11 @@ import pytest
 from PIL import Image
 from pypdf import PdfReader
 
-from records.correction import take_back, withdraw
+from records import filing
+from records.correction import withdraw
 from records.exchange.arrival import checked_document, file_document
 from records.exchange.document import document_of
-from records.instrument_map import map_marks, mark_on_map, mark_positions
+from records.instrument_map import map_marks, mark_positions
 from records.register import Register, open_register
 from records.report.map_sheet import print_map
 from records.report.spoken import Spoken
@@ -64,7 +65,7 @@ def test_the_latest_mark_counts_and_goes_to_another_register(register: Register,
         before = map_marks(connection, 1)
     assert (before[0].across, before[0].down) == pytest.approx((20.5 / 400, 30.5 / 200))
     with register.writing() as writing:
-        added, corrections = mark_on_map(writing, before[0].position, before[0].picture, 0.5, 0.75)
+        added = filing.add_map_mark(writing, before[0].position, before[0].picture, 0.5, 0.75)
     with register.reading() as connection:
         assert (0.5, 0.75) in {(one.across, one.down) for one in map_marks(connection, 1)}
         document = document_of(connection, range(1, 11))
@@ -81,6 +82,5 @@ def test_the_latest_mark_counts_and_goes_to_another_register(register: Register,
         assert {(one.across, one.down) for one in map_marks(connection, 1)} == {(0.5, 0.75), (20.5 / 400, 31.5 / 200)}
     with register.writing() as writing:  # undone
         withdraw(writing, "map_marks", added)
-        take_back(writing, corrections)
     with register.reading() as connection:
         assert [(one.id, one.across) for one in map_marks(connection, 1)] == [(one.id, one.across) for one in before]
