@@ -141,6 +141,109 @@ Flankendurchmesser {difference} ± {u95}</translation>
     </message>
 </context>
 <context>
+    <name>Away</name>
+    <message>
+        <source>What is exported</source>
+        <translation>Was ausgegeben wird</translation>
+    </message>
+    <message>
+        <source>this job</source>
+        <translation>dieser Auftrag</translation>
+    </message>
+    <message>
+        <source>everything</source>
+        <translation>alles</translation>
+    </message>
+    <message>
+        <source>Export…</source>
+        <translation>Ausgeben…</translation>
+    </message>
+    <message>
+        <source>Import…</source>
+        <translation>Einlesen…</translation>
+    </message>
+    <message>
+        <source>Back up…</source>
+        <translation>Sichern…</translation>
+    </message>
+    <message>
+        <source>Verify</source>
+        <translation>Durchsehen</translation>
+    </message>
+    <message>
+        <source>parts of</source>
+        <translation>Teile von</translation>
+    </message>
+    <message>
+        <source>Bundle with pictures</source>
+        <translation>Bündel mit Bildern</translation>
+    </message>
+    <message>
+        <source>Table</source>
+        <translation>Tabelle</translation>
+    </message>
+    <message>
+        <source>Document</source>
+        <translation>Dokument</translation>
+    </message>
+    <message>
+        <source>Export</source>
+        <translation>Ausgeben</translation>
+    </message>
+    <message>
+        <source>{name}: the ending says what is written: .flankwise or .zip, .csv or .json.</source>
+        <translation>{name}: Die Endung sagt, was geschrieben wird: .flankwise oder .zip, .csv oder .json.</translation>
+    </message>
+    <message>
+        <source>{count} parts are in {path}.</source>
+        <translation>{count} Teile liegen in {path}.</translation>
+    </message>
+    <message>
+        <source>exporting</source>
+        <translation>Es wird ausgegeben</translation>
+    </message>
+    <message>
+        <source>Bundle, table, document</source>
+        <translation>Bündel, Tabelle, Dokument</translation>
+    </message>
+    <message>
+        <source>Import</source>
+        <translation>Einlesen</translation>
+    </message>
+    <message>
+        <source>{count} parts were taken in from {path}.</source>
+        <translation>{count} Teile wurden aus {path} aufgenommen.</translation>
+    </message>
+    <message>
+        <source>importing</source>
+        <translation>Es wird eingelesen</translation>
+    </message>
+    <message>
+        <source>A folder for the backup: empty, or with an earlier one</source>
+        <translation>Ein Ordner für die Sicherung: leer oder mit einer früheren</translation>
+    </message>
+    <message>
+        <source>The backup is in {path}.</source>
+        <translation>Die Sicherung liegt in {path}.</translation>
+    </message>
+    <message>
+        <source>backing up</source>
+        <translation>Es wird gesichert</translation>
+    </message>
+    <message>
+        <source>Everything was written but for {count}:</source>
+        <translation>Alles wurde geschrieben bis auf {count}:</translation>
+    </message>
+    <message>
+        <source>The register is sound: rows, references and pictures.</source>
+        <translation>Die Kartei ist in Ordnung: Zeilen, Verweise und Bilder.</translation>
+    </message>
+    <message>
+        <source>looking at the register</source>
+        <translation>Die Kartei wird durchgesehen</translation>
+    </message>
+</context>
+<context>
     <name>BenchPlace</name>
     <message>
         <source>Live picture</source>
@@ -1380,6 +1483,45 @@ Wählen Sie oben eine Kamera, oder öffnen Sie ein Bild (Strg+O), legen Sie eine
     </message>
 </context>
 <context>
+    <name>HeadForm</name>
+    <message>
+        <source>Letterhead</source>
+        <translation>Briefkopf</translation>
+    </message>
+    <message>
+        <source>name of the workshop, then address and telephone</source>
+        <translation>Name der Werkstatt, dann Anschrift und Telefon</translation>
+    </message>
+    <message>
+        <source>Owner</source>
+        <translation>Eigentümer</translation>
+    </message>
+    <message>
+        <source>Keep</source>
+        <translation>Behalten</translation>
+    </message>
+    <message>
+        <source>letterhead</source>
+        <translation>Briefkopf</translation>
+    </message>
+    <message>
+        <source>owner of the job</source>
+        <translation>Eigentümer des Auftrags</translation>
+    </message>
+    <message>
+        <source>reading the register</source>
+        <translation>Die Kartei wird gelesen</translation>
+    </message>
+    <message>
+        <source>keeping the letterhead</source>
+        <translation>Der Briefkopf wird abgelegt</translation>
+    </message>
+    <message>
+        <source>The letterhead is kept.</source>
+        <translation>Der Briefkopf ist abgelegt.</translation>
+    </message>
+</context>
+<context>
     <name>HoleChart</name>
     <message>
         <source>The trials, by the pitch diameter of the screws</source>
@@ -1572,6 +1714,10 @@ Wählen Sie oben eine Kamera, oder öffnen Sie ein Bild (Strg+O), legen Sie eine
     <message>
         <source>Tools as a table…</source>
         <translation>Werkzeuge als Tabelle…</translation>
+    </message>
+    <message>
+        <source>Where each part sits: mark it in a picture</source>
+        <translation>Wo jedes Teil sitzt: in einem Bild eintragen</translation>
     </message>
     <message>
         <source>What a drawing, a catalogue or a person says</source>
@@ -1926,6 +2072,52 @@ Wählen Sie oben eine Kamera, oder öffnen Sie ein Bild (Strg+O), legen Sie eine
     </message>
 </context>
 <context>
+    <name>MapForm</name>
+    <message>
+        <source>Position that is marked next</source>
+        <translation>Stelle, die als nächste eingetragen wird</translation>
+    </message>
+    <message>
+        <source>Open a picture of it…</source>
+        <translation>Bild davon öffnen…</translation>
+    </message>
+    <message>
+        <source>reading the register</source>
+        <translation>Die Kartei wird gelesen</translation>
+    </message>
+    <message>
+        <source>Pictures</source>
+        <translation>Bilder</translation>
+    </message>
+    <message>
+        <source>A picture of the whole instrument</source>
+        <translation>Ein Bild des ganzen Instruments</translation>
+    </message>
+    <message>
+        <source>reading the picture</source>
+        <translation>Das Bild wird gelesen</translation>
+    </message>
+    <message>
+        <source>Open a picture of the whole instrument; then click where each position is.</source>
+        <translation>Öffnen Sie ein Bild des ganzen Instruments; klicken Sie dann, wo jede Stelle ist.</translation>
+    </message>
+    <message>
+        <source>Click in the picture where the position above is.</source>
+        <translation>Klicken Sie im Bild, wo die Stelle oben ist.</translation>
+    </message>
+    <message>
+        <source>position on the map</source>
+        <translation>Stelle auf der Karte</translation>
+    </message>
+</context>
+<context>
+    <name>MapPicture</name>
+    <message>
+        <source>Picture of the instrument</source>
+        <translation>Bild des Instruments</translation>
+    </message>
+</context>
+<context>
     <name>Measuring</name>
     <message>
         <source>weighing the series</source>
@@ -1966,16 +2158,16 @@ Wählen Sie oben eine Kamera, oder öffnen Sie ein Bild (Strg+O), legen Sie eine
 <context>
     <name>Paper</name>
     <message>
-        <source>Job whose report is made</source>
-        <translation>Auftrag, dessen Bericht gemacht wird</translation>
-    </message>
-    <message>
         <source>Paper</source>
         <translation>Papier</translation>
     </message>
     <message>
         <source>Preview of the report</source>
         <translation>Vorschau des Berichts</translation>
+    </message>
+    <message>
+        <source>from label </source>
+        <translation>ab Etikett </translation>
     </message>
     <message>
         <source>Preview</source>
@@ -1986,24 +2178,76 @@ Wählen Sie oben eine Kamera, oder öffnen Sie ein Bild (Strg+O), legen Sie eine
         <translation>Drucken…</translation>
     </message>
     <message>
-        <source>Export…</source>
-        <translation>Ausgeben…</translation>
+        <source>Report of a job</source>
+        <translation>Bericht eines Auftrags</translation>
     </message>
     <message>
-        <source>Import…</source>
-        <translation>Einlesen…</translation>
+        <source>Data sheet of a part</source>
+        <translation>Datenblatt eines Teils</translation>
     </message>
     <message>
-        <source>Back up…</source>
-        <translation>Sichern…</translation>
+        <source>Labels</source>
+        <translation>Etiketten</translation>
     </message>
     <message>
-        <source>Verify</source>
-        <translation>Durchsehen</translation>
+        <source>Drawing to make a part again</source>
+        <translation>Zeichnung zum Nachfertigen</translation>
     </message>
     <message>
-        <source>job</source>
-        <translation>Auftrag</translation>
+        <source>Map of an instrument</source>
+        <translation>Karte eines Instruments</translation>
+    </message>
+    <message>
+        <source>Sheet of an instrument</source>
+        <translation>Blatt eines Instruments</translation>
+    </message>
+    <message>
+        <source>Sheet of a tray</source>
+        <translation>Blatt einer Schale</translation>
+    </message>
+    <message>
+        <source>Sheet of dies and taps</source>
+        <translation>Blatt der Schneideisen</translation>
+    </message>
+    <message>
+        <source>What is printed</source>
+        <translation>Was gedruckt wird</translation>
+    </message>
+    <message>
+        <source>About which job, part or instrument</source>
+        <translation>Über welchen Auftrag, welches Teil oder Instrument</translation>
+    </message>
+    <message>
+        <source>Size of labels, or what a drawing is made to fit</source>
+        <translation>Größe der Etiketten, oder wozu eine Zeichnung passen soll</translation>
+    </message>
+    <message>
+        <source>The first label that is not used up</source>
+        <translation>Das erste Etikett, das noch nicht verbraucht ist</translation>
+    </message>
+    <message>
+        <source>Letterhead, and whose the job is</source>
+        <translation>Briefkopf, und wessen Auftrag es ist</translation>
+    </message>
+    <message>
+        <source>all of the workshop</source>
+        <translation>alle der Werkstatt</translation>
+    </message>
+    <message>
+        <source>roll: {size}</source>
+        <translation>Rolle: {size}</translation>
+    </message>
+    <message>
+        <source>limits of its class</source>
+        <translation>Grenzmaße seiner Klasse</translation>
+    </message>
+    <message>
+        <source>to fit hole {number}: {words}</source>
+        <translation>passend zu Loch {number}: {words}</translation>
+    </message>
+    <message>
+        <source>reading the register</source>
+        <translation>Die Kartei wird gelesen</translation>
     </message>
     <message>
         <source>page {number} of {count}</source>
@@ -2018,56 +2262,32 @@ Wählen Sie oben eine Kamera, oder öffnen Sie ein Bild (Strg+O), legen Sie eine
         <translation>{count} Seiten gingen an den Drucker.</translation>
     </message>
     <message>
-        <source>{name}: the ending says what is written: .flankwise or .zip, .csv or .json.</source>
-        <translation>{name}: Die Endung sagt, was geschrieben wird: .flankwise oder .zip, .csv oder .json.</translation>
-    </message>
-    <message>
-        <source>Bundle, table, document</source>
-        <translation>Bündel, Tabelle, Dokument</translation>
-    </message>
-    <message>
-        <source>Export</source>
-        <translation>Ausgeben</translation>
-    </message>
-    <message>
         <source>Unit of the report</source>
         <translation>Einheit des Berichts</translation>
-    </message>
-    <message>
-        <source>What is exported</source>
-        <translation>Was ausgegeben wird</translation>
-    </message>
-    <message>
-        <source>this job</source>
-        <translation>dieser Auftrag</translation>
-    </message>
-    <message>
-        <source>everything</source>
-        <translation>alles</translation>
     </message>
     <message>
         <source>Save…</source>
         <translation>Sichern…</translation>
     </message>
     <message>
-        <source>parts of</source>
-        <translation>Teile von</translation>
-    </message>
-    <message>
         <source>“Preview” shows the pages here as they will be printed.</source>
         <translation>„Vorschau“ zeigt hier die Seiten, wie sie gedruckt werden.</translation>
+    </message>
+    <message>
+        <source>Choose a part in the list: the paper is about it.</source>
+        <translation>Wählen Sie ein Teil in der Liste: Das Blatt handelt davon.</translation>
     </message>
     <message>
         <source>A report is made of a job. Name one in the strip when you file a part.</source>
         <translation>Ein Bericht wird von einem Auftrag gemacht. Nennen Sie einen im Streifen, wenn Sie ein Teil ablegen.</translation>
     </message>
     <message>
-        <source>PDF</source>
-        <translation>PDF</translation>
-    </message>
-    <message>
         <source>Web page</source>
         <translation>Webseite</translation>
+    </message>
+    <message>
+        <source>Drawing for machines</source>
+        <translation>Zeichnung für Maschinen</translation>
     </message>
     <message>
         <source>Save the report</source>
@@ -2078,64 +2298,12 @@ Wählen Sie oben eine Kamera, oder öffnen Sie ein Bild (Strg+O), legen Sie eine
         <translation>Der Bericht über {count} Teile liegt in {path}.</translation>
     </message>
     <message>
+        <source>It is in {path}.</source>
+        <translation>Es liegt in {path}.</translation>
+    </message>
+    <message>
         <source>No type on this machine has these letters, their codes stand for them: {letters}</source>
         <translation>Keine Schrift auf diesem Rechner hat diese Zeichen, ihre Nummern stehen für sie: {letters}</translation>
-    </message>
-    <message>
-        <source>Bundle with pictures</source>
-        <translation>Bündel mit Bildern</translation>
-    </message>
-    <message>
-        <source>Table</source>
-        <translation>Tabelle</translation>
-    </message>
-    <message>
-        <source>Document</source>
-        <translation>Dokument</translation>
-    </message>
-    <message>
-        <source>{count} parts are in {path}.</source>
-        <translation>{count} Teile liegen in {path}.</translation>
-    </message>
-    <message>
-        <source>exporting</source>
-        <translation>Es wird ausgegeben</translation>
-    </message>
-    <message>
-        <source>Import</source>
-        <translation>Einlesen</translation>
-    </message>
-    <message>
-        <source>{count} parts were taken in from {path}.</source>
-        <translation>{count} Teile wurden aus {path} aufgenommen.</translation>
-    </message>
-    <message>
-        <source>importing</source>
-        <translation>Es wird eingelesen</translation>
-    </message>
-    <message>
-        <source>A folder for the backup: empty, or with an earlier one</source>
-        <translation>Ein Ordner für die Sicherung: leer oder mit einer früheren</translation>
-    </message>
-    <message>
-        <source>The backup is in {path}.</source>
-        <translation>Die Sicherung liegt in {path}.</translation>
-    </message>
-    <message>
-        <source>backing up</source>
-        <translation>Es wird gesichert</translation>
-    </message>
-    <message>
-        <source>The register is sound: rows, references and pictures.</source>
-        <translation>Die Kartei ist in Ordnung: Zeilen, Verweise und Bilder.</translation>
-    </message>
-    <message>
-        <source>looking at the register</source>
-        <translation>Die Kartei wird durchgesehen</translation>
-    </message>
-    <message>
-        <source>Everything was written but for {count}:</source>
-        <translation>Alles wurde geschrieben bis auf {count}:</translation>
     </message>
 </context>
 <context>
@@ -2569,10 +2737,6 @@ Wählen Sie oben eine Kamera, oder öffnen Sie ein Bild (Strg+O), legen Sie eine
         <translation>Das gewählte Instrument</translation>
     </message>
     <message>
-        <source>Report, export, backup</source>
-        <translation>Bericht, Ausgabe, Sicherung</translation>
-    </message>
-    <message>
         <source>Question in the strip: the first answer</source>
         <translation>Frage im Streifen: die erste Antwort</translation>
     </message>
@@ -2623,6 +2787,10 @@ Der Streifen zählt von selbst weiter zu Zeigerarm 2: das nächste Bild aufnehme
     <message>
         <source>{name} on file</source>
         <translation>{name} abgelegt</translation>
+    </message>
+    <message>
+        <source>{count} parts on file</source>
+        <translation>{count} Teile eingetragen</translation>
     </message>
     <message>
         <source>taking it back</source>
@@ -3302,6 +3470,10 @@ Der Streifen zählt von selbst weiter zu Zeigerarm 2: das nächste Bild aufnehme
         <translation>Noch einmal ins Register</translation>
     </message>
     <message>
+        <source>File every part in the picture</source>
+        <translation>Alle Teile im Bild ablegen</translation>
+    </message>
+    <message>
         <source>On its way</source>
         <translation>Unterwegs</translation>
     </message>
@@ -3340,6 +3512,22 @@ Der Streifen zählt von selbst weiter zu Zeigerarm 2: das nächste Bild aufnehme
     <message>
         <source>reading the positions</source>
         <translation>Die Stellen werden gelesen</translation>
+    </message>
+    <message>
+        <source>Calibrate the bench or open a calibration first.</source>
+        <translation>Kalibrieren Sie zuerst die Bank, oder öffnen Sie eine Kalibrierung.</translation>
+    </message>
+    <message>
+        <source>{count} parts are on file: {numbers}.</source>
+        <translation>{count} Teile sind abgelegt: {numbers}.</translation>
+    </message>
+    <message>
+        <source>{count} in the picture were not measured.</source>
+        <translation>{count} im Bild wurden nicht gemessen.</translation>
+    </message>
+    <message>
+        <source>measuring every part</source>
+        <translation>Alle Teile werden gemessen</translation>
     </message>
     <message>
         <source>{name}: “{typed}” is new, but “{twin}” is on file.</source>
@@ -3724,6 +3912,10 @@ Der Streifen zählt von selbst weiter zu Zeigerarm 2: das nächste Bild aufnehme
     <message>
         <source>As the system has it</source>
         <translation>Wie im System</translation>
+    </message>
+    <message>
+        <source>P&amp;rint</source>
+        <translation>&amp;Drucken</translation>
     </message>
     <message>
         <source>&amp;Help</source>
