@@ -95,9 +95,9 @@ class Paper(QWidget):
 
     def _name_fields(self) -> None:
         for field, words, letters in (
-            (self.what, self.tr("What is printed"), 14),
+            (self.what, self.tr("What is printed"), 22),
             (self.subject, self.tr("About which job, part or instrument"), 14),
-            (self.more, self.tr("Size of labels, or what a drawing is made to fit"), 10),
+            (self.more, self.tr("Size of labels, or what a drawing is made to fit"), 18),
             (self.paper, self.tr("Paper"), 0),
             (self.unit, self.tr("Unit of the report"), 0),
         ):

@@ -3515,7 +3515,7 @@ Der Streifen zählt von selbst weiter zu Zeigerarm 2: das nächste Bild aufnehme
     </message>
     <message>
         <source>Calibrate the bench or open a calibration first.</source>
-        <translation>Kalibrieren Sie zuerst die Bank, oder öffnen Sie eine Kalibrierung.</translation>
+        <translation>Kalibrieren Sie zuerst den Messplatz, oder öffnen Sie eine Kalibrierung.</translation>
     </message>
     <message>
         <source>{count} parts are on file: {numbers}.</source>
