@@ -114,7 +114,7 @@ def test_a_warning_says_what_to_do_in_the_window() -> None:
     speak("en")
     told = worded(Reason("light_cone_unknown", cone_deg=4.0))
     assert "half cones up to 4.0 deg" in told
-    assert "under Light and lens" in told
+    assert "in the step Mask" in told
 
 
 def _german_settings(folder: Path) -> Settings:
