@@ -4,9 +4,11 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from flankwise.reasons import sentence
 from records.figures.file import printed_jpeg
 from records.figures.style import BLACK, BLUE, LOOKS, VERMILION, new_figure, plain_axes, scale_of
 from threads.hole.trial import MOVED, STOPPED
+from threads.shared.refusal import Reason
 
 if TYPE_CHECKING:
     from matplotlib.figure import Figure
@@ -19,12 +21,12 @@ _LEFT, _RIGHT, _BELOW, _ABOVE = 1.9, 0.25, 0.5, 0.32  # inches
 _LONGEST = 25  # letters of a name
 
 
-def hole_view(found: FoundHole, size: tuple[float, float], *, inches: bool) -> bytes:
+def hole_view(found: FoundHole, size: tuple[float, float], *, inches: bool, language: str = "en") -> bytes:
     """The chart as JPEG; ``size``: as it is printed, inches."""
-    return printed_jpeg(lambda: hole_figure(found, size, inches=inches))
+    return printed_jpeg(lambda: hole_figure(found, size, inches=inches, language=language))
 
 
-def hole_figure(found: FoundHole, size: tuple[float, float], *, inches: bool) -> Figure:
+def hole_figure(found: FoundHole, size: tuple[float, float], *, inches: bool, language: str = "en") -> Figure:
     """One row a class, one a screw, smallest first; the band is the hole's 95 % range, the line its middle."""
     figure, scale = new_figure(size), scale_of(inches=inches)
     wide, high = size
@@ -52,6 +54,7 @@ def hole_figure(found: FoundHole, size: tuple[float, float], *, inches: bool) ->
         names.append(name if len(name) <= _LONGEST else f"{name[: _LONGEST - 1]}…")
     axes.set_yticks(range(len(names)), names)
     axes.set_ylim(len(names) - 0.4, -0.6)
-    axes.set_xlabel(f"pitch diameter, {scale.name}  (▲ went in, × stopped, ◆ moved; the band holds the hole with 95 %)")
+    label = Reason("hole_view.axis", unit=scale.name)
+    axes.set_xlabel(sentence(label, language=language))
     axes.locator_params(axis="x", nbins=6)
     return figure

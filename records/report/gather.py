@@ -113,7 +113,7 @@ def gather(
             drawing.keep(store.folder, picture_of.uid, picture_of.made)
     for number, hole in holes.items():
         if hole is not None and number not in made:
-            figure = hole_view(hole.found, figure_size, inches=spoken.inches)
+            figure = hole_view(hole.found, figure_size, inches=spoken.inches, language=spoken.language)
             made[number] = Illustration(f"hole {number}", None, figure, None, ())
     said = dict.fromkeys(one.instrument.owner_note for one in parts if one.instrument is not None and part is None)
     summary = [] if part is not None else summary_of(parts, tuple(_verdicts(register, parts)))
