@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 from functools import partial
-from pathlib import Path
 
 from PySide6.QtCore import Qt, QTimer
 from PySide6.QtWidgets import (
@@ -13,8 +12,6 @@ from PySide6.QtWidgets import (
     QComboBox,
     QFileDialog,
     QHBoxLayout,
-    QSizePolicy,
-    QStackedLayout,
     QStackedWidget,
     QVBoxLayout,
     QWidget,
@@ -22,28 +19,22 @@ from PySide6.QtWidgets import (
 
 from gui.bench.assistant import Assistant
 from gui.bench.current_bench import CurrentBench
-from gui.bench.gauge_picture import SeenGauge
 from gui.bench.gauge_row import GaugeRow
 from gui.bench.laying import CHECK, STEPS
 from gui.bench.live import LiveNumbers
 from gui.bench.live_measuring import LiveMeasuring
 from gui.bench.scale_by_hand import ScaleByHand
-from gui.bench.signs import Signs
-from gui.bench.small import enlarged, label, rescale
+from gui.bench.shown import Shown
+from gui.bench.small import rescale
 from gui.bench.verify import VerifyPanel
 from gui.camera.chooser import SourceChooser
-from gui.camera.looking import Looking
-from gui.camera.source import CAMERA, FOLDER, IDLE, LOST, VIDEO, Source
+from gui.camera.source import FOLDER, Source
 from gui.desk import Desk
-from gui.levels import Bytes, levels_of_light, shown_frame
-from gui.picture_view import PictureView
 from gui.place import Place
 from gui.scrolling import scrolling
 from gui.splitters import Splitter
-from gui.theme import theme
 from gui.tray.cards import Whence
-from vision.locate.live_detection import LiveDetection, detect_live
-from vision.pictures.picture import read_picture
+from vision.pictures.live_frame import Frame
 
 REPAINT_MS = 40
 """At most 25 pictures a second."""
@@ -51,12 +42,6 @@ SIGNS_S = 0.15
 """Signs that change more often are not read."""
 LIVE_PANEL = 4
 _SIDE, _WIDEST = 400, 620
-
-
-def look_at(path: str) -> tuple[LiveDetection, tuple[Bytes, ...]]:
-    """What a picture file says of light, focus and alignment, and the picture; raises as ``read_picture``."""
-    light = read_picture(path).light
-    return detect_live(light), levels_of_light(light)
 
 
 class BenchPlace(Place):
@@ -67,20 +52,11 @@ class BenchPlace(Place):
     def __init__(self, desk: Desk, parent: QWidget | None = None) -> None:
         super().__init__(desk, parent)
         self.source = Source(desk, self)
-        self._looking = Looking(self._defect, SIGNS_S, self)
-        self._shown_frame = 0
-        self._shown_piece = ""
         self._waiting: GaugeRow | None = None
         self.chooser = SourceChooser(desk, self.source)
-        self.picture = PictureView(self.tr("Live picture"))
+        self.shown = Shown(desk, self.source, self._defect, self._types)
+        self.picture, self.signs = self.shown.picture, self.shown.signs
         self.setFocusProxy(self.picture)
-        self.signs = Signs()
-        self._hint = enlarged(label(), 1.25)
-        self._hint.setAlignment(Qt.AlignmentFlag.AlignCenter)
-        self._hint.setMargin(40)
-        self._hint.setSizePolicy(QSizePolicy.Policy.Ignored, QSizePolicy.Policy.Ignored)
-        self._caption = label(kind="faint", wrap=False)
-        self._caption.setSizePolicy(QSizePolicy.Policy.Ignored, QSizePolicy.Policy.Fixed)
         self.current_bench = CurrentBench(desk)
         self.task = Assistant(desk)
         self.verify = VerifyPanel(desk)
@@ -101,22 +77,11 @@ class BenchPlace(Place):
         self._timer.timeout.connect(self._tick)
         self._connect()
         self._make_actions()
-        self._source_changed()
+        self.shown.source_changed()
 
     def _lay_out(self) -> None:
-        ground = QWidget()
-        self._layers = QStackedLayout(ground)
-        self._layers.addWidget(self._hint)
-        self._layers.addWidget(self.picture)
-        left = QWidget()
-        column = QVBoxLayout(left)
-        column.setContentsMargins(0, 0, 8, 0)
-        column.setSpacing(8)
-        column.addWidget(ground, 1)
-        column.addWidget(self._caption)
-        column.addWidget(self.signs)
         splitter = Splitter(Qt.Orientation.Horizontal, "bench")
-        splitter.addWidget(left)
+        splitter.addWidget(self.shown)
         splitter.addWidget(self._panels)
         splitter.setStretchFactor(0, 1)
         splitter.setStretchFactor(1, 0)
@@ -139,23 +104,24 @@ class BenchPlace(Place):
         self._panels.setMinimumWidth(min(max(needed + 24, 340), _WIDEST))
 
     def _connect(self) -> None:
-        self.source.changed.connect(self._source_changed)
+        self.source.changed.connect(self.chooser.show_taking)
+        self.shown.seen.connect(self.task.show_look)
+        self.shown.came.connect(self._came)
+        self.shown.forgotten.connect(self._forgotten)
         self.source.said.connect(self.desk.noticed)
         self.source.arrived.connect(self._arrived)
         self.chooser.take.connect(self.take)
-        self._looking.seen.connect(self._seen)
         self.measuring.changed.connect(self._live_changed)
         self.live.calibration.connect(self.show_bench)
-        self.desk.piece_changed.connect(self._piece_changed)
         self.current_bench.calibrate.connect(self.show_task)
         self.current_bench.verify.connect(self.show_verify)
         self.current_bench.by_hand.connect(self.show_by_hand)
         self.current_bench.open_file.connect(self._ask_for_bench)
         self.task.live_wanted.connect(self._take_gauge)
         self.verify.live_wanted.connect(self._take_gauge)
-        self.task.gauge_shown.connect(self._show_gauge)
-        self.task.trial.connect(self._judge)
-        self.verify.row.shown.connect(self._show_gauge)
+        self.task.gauge_shown.connect(self.shown.show_gauge)
+        self.task.trial.connect(self.shown.judge)
+        self.verify.row.shown.connect(self.shown.show_gauge)
         self.verify.verified.connect(self.current_bench.refresh)
         for panel in (self.task, self.verify, self.by_hand):
             panel.ended.connect(self._show_in_use)
@@ -182,21 +148,21 @@ class BenchPlace(Place):
         self._timer.start()
         self.chooser.look_for_cameras()
         self.current_bench.refresh()
-        self._piece_changed()
+        self.shown.set_active(True)
 
     def left(self) -> None:
         self._timer.stop()
+        self.shown.set_active(False)
 
     def closing(self) -> None:
         self._timer.stop()
         self.source.close(wait=True)
-        self._looking.close()
+        self.shown.close_down()
         self.measuring.close()
 
     def theme_changed(self) -> None:
-        self.picture.theme_changed()
+        self.shown.theme_changed()
         rescale(self)
-        self.signs.theme_changed()
         self.live.theme_changed()
         self.task.theme_changed()
         self.verify.theme_changed()
@@ -223,11 +189,8 @@ class BenchPlace(Place):
         self._live_changed()
 
     def _show_panel(self, index: int) -> None:
-        """Setting up has its signs in its own panel, and the edges that were found in the picture."""
         self._panels.setCurrentIndex(index)
-        self.signs.setVisible(index != 1)
-        if index != 1:
-            self.picture.clear_lines("seen")
+        self.shown.set_up(index == 1)
 
     def show_task(self) -> None:
         """Setting up and calibrating, on the right."""
@@ -292,22 +255,8 @@ class BenchPlace(Place):
         if row is not None:
             row.set_picture(paths[0])
         else:
-            self._judge(paths[0])
+            self.shown.judge(paths[0])
         return True
-
-    def _judge(self, path: str) -> None:
-        """Judge light, focus and alignment by a picture file."""
-
-        def done(found: tuple[LiveDetection, tuple[Bytes, ...]]) -> None:
-            look, levels = found
-            self._shown_piece = path
-            self.picture.set_levels(levels)
-            self._show_picture()
-            self._caption.setText(Path(path).name)
-            self._show_seen(look)
-
-        words = self.tr("showing the picture")
-        self.desk.work.run(words, look_at, path, done=done, failed=self.desk.refuse, key="bench picture")
 
     def take(self) -> None:
         """Take the picture of the part, or of the gauge that is laid down."""
@@ -339,7 +288,7 @@ class BenchPlace(Place):
 
     def _arrived(self, path: str) -> None:
         if self._sets_up and self.isVisible():
-            self._judge(path)
+            self.shown.judge(path)
             return
         row = self._waiting or (self.gauge_wanted if self.isVisible() else None)
         if row is not None:
@@ -382,106 +331,25 @@ class BenchPlace(Place):
         if path:
             self.desk.load_bench(path)
 
-    # --- what is shown
-
     def _tick(self) -> None:
-        found = self.source.newest(self._shown_frame)
         live = self._gives_pictures()
         self.chooser.show_taking()
         self.task.set_live(live)
         self.verify.set_live(live)
-        if found is None:
-            return
-        number, frame = found
-        self._shown_frame = number
-        self._show_picture()
-        self.picture.set_frame(shown_frame(frame))
+        self.shown.show_newest()
+
+    def _came(self, frame: Frame) -> None:
         self.current_bench.set_frame_size((frame.shape[1], frame.shape[0]))
-        self._looking.offer(detect_live, frame)
         self.measuring.offer(frame)
 
-    def _show_picture(self) -> None:
-        """Bring the picture to the front; the keyboard goes with it unless somebody types in a panel."""
-        if self._layers.currentWidget() is self.picture:
-            return
-        self._layers.setCurrentWidget(self.picture)
+    def _forgotten(self) -> None:
+        self.current_bench.set_frame_size(None)
+        self.task.forget_looks()
+
+    def _types(self) -> bool:
+        """Whether the keyboard is in a panel."""
         focus = QApplication.focusWidget()
-        if focus is None or not self._panels.isAncestorOf(focus):
-            self.picture.setFocus(Qt.FocusReason.OtherFocusReason)
-
-    def _seen(self, found: tuple[object, LiveDetection]) -> None:
-        if self.source.state != IDLE or self._shown_piece:
-            self._show_seen(found[1])
-
-    def _show_seen(self, look: LiveDetection) -> None:
-        self.signs.show_look(look)
-        self.task.show_look(look)
-        if (self._panels.currentIndex() == 1 and self.source.kind in (CAMERA, VIDEO)) or self._sets_up:
-            self.picture.set_lines("seen", look.outline, theme().outline, 2.0)
-
-    def _source_changed(self) -> None:
-        self._shown_frame = 0
-        self.picture.clear_lines("gauge")
-        live = self.source.kind in (CAMERA, VIDEO)
-        words = {LOST: self.tr("{name}: no picture comes any more")}.get(self.source.state, "{name}")
-        self._caption.setText(words.format(name=self.source.name) if live else self._caption_of_file())
-        if not live:
-            self.current_bench.set_frame_size(None)
-            self.signs.forget()
-            self.task.forget_looks()
-            self._hint.setText(self._hint_words())
-            self._layers.setCurrentWidget(self._hint)
-            self._shown_piece = ""
-            self._piece_changed()
-        self.chooser.show_taking()
-
-    def _hint_words(self) -> str:
-        if self.source.kind == FOLDER:
-            return self.tr("The next picture that comes into this folder is measured:\n{name}").format(
-                name=self.source.name
-            )
-        return self.tr(
-            "No live picture.\n\nChoose a camera above, or open a picture (Ctrl+O), drop one here or paste it (Ctrl+V)."
-        )
-
-    def _caption_of_file(self) -> str:
-        piece = self.desk.piece
-        return self.tr("The last picture: {name}").format(name=piece.name) if piece and piece.picture else ""
-
-    def _show_gauge(self, seen: SeenGauge) -> None:
-        """The picture of a gauge with what was found in it; a live picture stays where it is."""
-        if self.source.kind in (CAMERA, VIDEO):
-            return
-        self._shown_piece = seen.found.path
-        self.signs.show_look(seen.look)
-        self.task.show_look(seen.look)
-        self.picture.clear_lines("seen")
-        self.picture.set_levels(seen.levels)
-        if seen.found.in_lines:
-            self.picture.set_lines("gauge", seen.found.marks, theme().outline, 2.0)
-        self._show_picture()
-        self._caption.setText(self.tr("The edges found in {name}").format(name=Path(seen.found.path).name))
-
-    def _piece_changed(self) -> None:
-        """Without a live picture the signs speak of the picture that was measured last."""
-        piece = self.desk.piece
-        if self.source.kind in (CAMERA, VIDEO) or piece is None or piece.picture is None or not piece.decoded:
-            return
-        if self._shown_piece == piece.path or not self._timer.isActive():
-            return
-        self._shown_piece = piece.path
-        light = piece.picture.light
-
-        def done(levels: tuple[Bytes, ...]) -> None:
-            if self.source.kind in (CAMERA, VIDEO):
-                return
-            self.picture.clear_lines("gauge")
-            self.picture.set_levels(levels)
-            self._show_picture()
-            self._caption.setText(self._caption_of_file())
-            self._looking.offer(detect_live, light)
-
-        self.desk.work.run(self.tr("showing the picture"), levels_of_light, light, done=done, key="bench picture")
+        return focus is not None and self._panels.isAncestorOf(focus)
 
     def _defect(self, error: Exception) -> None:
         raise error

@@ -246,10 +246,6 @@ Flankendurchmesser {difference} ± {u95}</translation>
 <context>
     <name>BenchPlace</name>
     <message>
-        <source>Live picture</source>
-        <translation>Lebendes Bild</translation>
-    </message>
-    <message>
         <source>Take a picture</source>
         <translation>Ein Bild aufnehmen</translation>
     </message>
@@ -320,36 +316,6 @@ Flankendurchmesser {difference} ± {u95}</translation>
     <message>
         <source>Calibrations</source>
         <translation>Kalibrierungen</translation>
-    </message>
-    <message>
-        <source>{name}: no picture comes any more</source>
-        <translation>{name}: Es kommt kein Bild mehr</translation>
-    </message>
-    <message>
-        <source>The next picture that comes into this folder is measured:
-{name}</source>
-        <translation>Das nächste Bild, das in diesen Ordner kommt, wird gemessen:
-{name}</translation>
-    </message>
-    <message>
-        <source>No live picture.
-
-Choose a camera above, or open a picture (Ctrl+O), drop one here or paste it (Ctrl+V).</source>
-        <translation>Kein lebendes Bild.
-
-Wählen Sie oben eine Kamera, oder öffnen Sie ein Bild (Strg+O), legen Sie eines hier ab oder fügen Sie es ein (Strg+V).</translation>
-    </message>
-    <message>
-        <source>The last picture: {name}</source>
-        <translation>Das letzte Bild: {name}</translation>
-    </message>
-    <message>
-        <source>The edges found in {name}</source>
-        <translation>Die in {name} gefundenen Kanten</translation>
-    </message>
-    <message>
-        <source>showing the picture</source>
-        <translation>Das Bild wird gezeigt</translation>
     </message>
 </context>
 <context>
@@ -2962,6 +2928,43 @@ Der Streifen zählt von selbst weiter zu Zeigerarm 2: das nächste Bild aufnehme
     <message>
         <source>Replaced with</source>
         <translation>Ersetzt mit</translation>
+    </message>
+</context>
+<context>
+    <name>Shown</name>
+    <message>
+        <source>Live picture</source>
+        <translation>Lebendes Bild</translation>
+    </message>
+    <message>
+        <source>{name}: no picture comes any more</source>
+        <translation>{name}: Es kommt kein Bild mehr</translation>
+    </message>
+    <message>
+        <source>showing the picture</source>
+        <translation>Das Bild wird gezeigt</translation>
+    </message>
+    <message>
+        <source>The edges found in {name}</source>
+        <translation>Die in {name} gefundenen Kanten</translation>
+    </message>
+    <message>
+        <source>The next picture that comes into this folder is measured:
+{name}</source>
+        <translation>Das nächste Bild, das in diesen Ordner kommt, wird gemessen:
+{name}</translation>
+    </message>
+    <message>
+        <source>No live picture.
+
+Choose a camera above, or open a picture (Ctrl+O), drop one here or paste it (Ctrl+V).</source>
+        <translation>Kein lebendes Bild.
+
+Wählen Sie oben eine Kamera, oder öffnen Sie ein Bild (Strg+O), legen Sie eines hier ab oder fügen Sie es ein (Strg+V).</translation>
+    </message>
+    <message>
+        <source>The last picture: {name}</source>
+        <translation>Das letzte Bild: {name}</translation>
     </message>
 </context>
 <context>

@@ -265,7 +265,7 @@ def test_the_picture_of_a_gauge_is_shown_with_the_edges_found_in_it(window: Wind
     blue = QColor(theme().outline)
     assert _pixels_like(row.seen.grab().toImage(), blue) > 20
     assert _pixels_like(window.bench.picture.grab().toImage(), blue) > 100
-    assert "pin_1000_bench_a.png" in window.bench._caption.text()
+    assert "pin_1000_bench_a.png" in window.bench.shown.caption.text()
 
 
 def _pixels_like(image: QImage, colour: QColor) -> int:
