@@ -1,7 +1,8 @@
-"""Make the two pictures of README.md anew, small: ``python docs/pictures.py``.
+"""Make the pictures of README.md and of the guide anew, small: ``python docs/pictures.py``.
 
 ``pictures/window.png`` is the window with the tour's screw, ``pictures/one_thread.png`` the one-thread view of the
-page that ``flankwise identify --figure`` draws.
+page that ``flankwise identify --figure`` draws, ``pictures/labels.png`` the upper part of a sheet of labels,
+``pictures/drawing.png`` the drawing of a screw with a shoulder.
 """
 
 from __future__ import annotations
@@ -12,32 +13,49 @@ import sys
 import tempfile
 from pathlib import Path
 
+import pypdfium2
 from PIL import Image
 
 HERE = Path(__file__).resolve().parent
 sys.path.insert(0, str(HERE.parent))  # runs in a checkout that is not installed
 
+from calib.bench import calibrate_bench  # noqa: E402
 from gui.app import create_application, create_window  # noqa: E402
 from gui.samples import SAMPLES, SCREW, sample_bench  # noqa: E402
 from gui.screenshots import SIZES, data_in, settle, views  # noqa: E402
 from gui.settings import Settings  # noqa: E402
+from records.documenting import Place, document_measured, identification_document  # noqa: E402
 from records.figures.file import figure_bytes  # noqa: E402
 from records.figures.pages import identification_page  # noqa: E402
+from records.labels import labels_of  # noqa: E402
+from records.letterhead import keep_letterhead  # noqa: E402
+from records.register import open_register  # noqa: E402
+from records.report.label_page import SHEETS, label_sheets_pdf  # noqa: E402
+from records.report.spoken import Spoken  # noqa: E402
+from records.workshop_drawing.filed import print_drawing  # noqa: E402
 from threads.identify.identification import identify  # noqa: E402
 from vision.pictures.picture import read_picture  # noqa: E402
 from vision.result.measure import measure_picture  # noqa: E402
 
 ONE_THREAD = (0.03, 0.33, 0.99, 0.672)  # of the page's width and height: left, top, right, bottom
+FILED = (
+    ("a", "sextant_index_arm_screw_4-40_bench_a.png", "index arm, upper end", "index arm screw"),
+    ("a", "sextant_horizon_mirror_screw_2-64_bench_a.png", "horizon mirror, lower", "mirror screw"),
+    ("a", "sextant_shade_frame_screw_0-80_bench_a.png", "shade frame 1", "shade screw"),
+    ("b", "sextant_handle_screw_8-32_bench_b.png", "handle", "handle screw"),
+    ("b", "sextant_telescope_collar_screw_5-40_bench_b.png", "telescope collar", "collar screw"),
+    ("b", "sextant_shade_pivot_screw_4-40_bench_b.png", "shade pivot", "pivot screw"),
+)
 WIDTH = 960  # px, about what a page of the web shows
 COLOURS = 256  # a palette takes a third of the bytes of full colour
 
 
-def save(picture: Image.Image, name: str) -> None:
-    """Write ``picture`` no wider than ``WIDTH``, with a palette."""
-    height = round(picture.height * WIDTH / picture.width)
-    small = picture.convert("RGB").resize((WIDTH, height), Image.Resampling.LANCZOS)
+def save(picture: Image.Image, name: str, *, width: int = WIDTH, colours: int = COLOURS) -> None:
+    """Write ``picture`` no wider than ``width``, px, with a palette."""
+    height = round(picture.height * width / picture.width)
+    small = picture.convert("RGB").resize((width, height), Image.Resampling.LANCZOS)
     (HERE / "pictures").mkdir(exist_ok=True)
-    small.quantize(COLOURS, dither=Image.Dither.NONE).save(HERE / "pictures" / name, optimize=True)
+    small.quantize(colours, dither=Image.Dither.NONE).save(HERE / "pictures" / name, optimize=True)
 
 
 def one_thread() -> None:
@@ -52,6 +70,44 @@ def one_thread() -> None:
             ),
             "one_thread.png",
         )
+
+
+def papers() -> None:
+    """A sheet of labels and a drawing, of sample screws filed for it."""
+    with tempfile.TemporaryDirectory() as own:
+        register = open_register(Path(own) / "parts.sqlite", create=True)
+        keep_letterhead(register, "Quayside Workshop")
+        for bench, sample, position, name in FILED:
+            pins = [(read_picture(str(SAMPLES / f"pin_{n}_bench_{bench}.png")), n / 1000) for n in (1000, 2500)]
+            calibrated = calibrate_bench(pins=pins, pin_u95_mm=0.001, focus_locked=True)
+            measured = measure_picture(read_picture(str(SAMPLES / sample)), calibrated)
+            found = identification_document(
+                identify(measured.thread, origin="US", made=(1938, 1938)), "US", (1938, 1938)
+            )
+            place = Place(instrument="marine sextant 1938", position=position, name=name, create=True)
+            document_measured(register, measured, place, identification=found)
+        spoken, last = Spoken(), len(FILED)
+        sheet = next(one for one in SHEETS["a4"] if (one.columns, one.rows) == (3, 7))
+        labels = labels_of(register, range(1, last + 1), spoken)
+        content = label_sheets_pdf(labels, sheet, "a4", cut_lines=True)
+        save(page_of(content, (0.0, 0.03, 1.0, 0.35)), "labels.png", width=720, colours=16)
+        save(
+            page_of(print_drawing(register, last, "pdf", spoken).content, (0.0, 0.0, 1.0, 1.0)),
+            "drawing.png",
+            width=800,
+            colours=16,
+        )
+
+
+def page_of(content: bytes, shares: tuple[float, float, float, float]) -> Image.Image:
+    """The first page of a PDF, cut to these shares of its width and height: left, top, right, bottom."""
+    document = pypdfium2.PdfDocument(content)
+    page: Image.Image = document[0].render(scale=2.5).to_pil()
+    document.close()
+    left, top, right, bottom = shares
+    return page.crop(
+        (int(left * page.width), int(top * page.height), int(right * page.width), int(bottom * page.height))
+    )
 
 
 def window() -> None:
@@ -79,4 +135,5 @@ def window() -> None:
 
 if __name__ == "__main__":
     one_thread()
+    papers()
     window()
