@@ -273,7 +273,9 @@ def _of_the_softness(shown: ShownCone, said_deg: float | None) -> list[Reason]:
 
 def _shown_cone(seen: Sequence[_Seen], lens_opening: float | None) -> ShownCone | None:
     read = [(s.nominal_mm, s.pin) for s in seen if s.pin is not None]
-    return shown_cone([(size, pin.blur_px * size / pin.diameter_px) for size, pin in read], lens_opening)
+    angles = [pin.angle_deg for _, pin in read]
+    apart = max(angles, default=0.0) - min(angles, default=0.0)
+    return shown_cone([(size, pin.blur_px * size / pin.diameter_px) for size, pin in read], lens_opening, apart)
 
 
 def _check_set_up(

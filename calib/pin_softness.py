@@ -18,6 +18,10 @@ from vision.model.grazing import OPENING_RELATIVE_U, REFLECTIVITY
 from vision.model.lens import AIRY_MM
 
 _LEAST_RATIO = 1.5  # of the thickest pin to the thinnest: in between they tell too little
+_ASTIGMATIC = 1.0
+"""Times the sine of the angle between the pins: what the variance differs by behind a lens that blurs 1.7 times as far
+in one direction. With m and d the mean and half the range of the variance over all directions, it is 2 d sin(angle) at
+most, and d = m / 2 then."""
 _TOLERANCE = 0.015  # of the variance: what two pictures of one pin differ by (traced and drawn pictures: 0.005)
 _LAPPED = 0.7  # of the light that a lapped pin mirrors in cones wide enough to show
 _SEEN_FROM = 1.3 * (1 + 2 * OPENING_RELATIVE_U)  # times NA^2, by which the square of the cone looks larger at most
@@ -46,17 +50,21 @@ class ShownCone:
         return middle, (high - low) / math.sqrt(12) / (2 * middle)
 
 
-def shown_cone(pins: Sequence[tuple[float, float]], lens_opening: float | None) -> ShownCone | None:
+def shown_cone(
+    pins: Sequence[tuple[float, float]], lens_opening: float | None, apart_deg: float = 0.0
+) -> ShownCone | None:
     """The cone shown by ``pins``, each its diameter and the standard deviation of its edges' blur, both in mm.
 
-    None where the pins are of one size, or are as sharp as each other. A lens that is not stated is taken to be as wide
+    None where the pins are of one size, or are as sharp as each other as far as pins can tell that lie ``apart_deg``
+    from parallel: a lens may blur otherwise in another direction. A lens that is not stated is taken to be as wide
     open as diffraction asks for.
     """
     if len(pins) < 2:
         return None
     (thin, sharp), (thick, soft) = min(pins), max(pins)
     excess = soft**2 - sharp**2
-    if thick < _LEAST_RATIO * thin or sharp <= 0 or excess <= _TOLERANCE * sharp**2:
+    alike = _TOLERANCE + _ASTIGMATIC * abs(math.sin(math.radians(apart_deg)))
+    if thick < _LEAST_RATIO * thin or sharp <= 0 or excess <= alike * sharp**2:
         return None
     opening = AIRY_MM / sharp if lens_opening is None else lens_opening
 

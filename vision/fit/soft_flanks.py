@@ -6,7 +6,8 @@ by (NA z / 2)^2. A band w = rho A^2 / 8 inside the edge that mirrors the part f 
 (``vision.model.grazing``); on crests w is sin(a) times as wide. Both are derived here. Where nobody states the opening,
 the crests tell the least that it can be: no lens draws an edge sharper than diffraction does.
 
-Nothing is said where the blur of the lens differs by direction as no light does (``vision.model.lens``).
+Nothing is said where the blur of the lens differs by direction as no light does (``vision.model.lens``): between flanks
+that lean one way and the other, or by more than the widest lens and light.
 What is left is light. It widens U95 until polish in the cone that it shows is in reach; where a cone was stated that
 does not explain it, a warning says so. It is not corrected: a lens of unknown opening looks the same. Of the growth by
 such a lens half is taken out.
@@ -37,6 +38,8 @@ Array = npt.NDArray[np.float64]
 _TOLERANCE = 0.02
 """Of the crests' variance: what flanks and crests differ by without light (drawn and traced pictures: 0.01)."""
 _DOUBTED = 2.0  # tolerances from which a warning says so
+_SENSOR_UM, _FASTEST = 6.0, 2.0
+"""Pixel of a sensor, at most, and f-number of a lens that draws near things sharp, at least (workshop assumption)."""
 _MOST_LEANING = 0.6
 """Of the flanks' excess: a part that lies off the plane of focus by a third of the flanks' depth makes those that lean
 one way so much softer than the others; the blur of a lens that differs by direction makes them more."""
@@ -65,9 +68,11 @@ def allowing_for_soft_flanks(
         return mirror, ()
     depth = solution.seen.starts * p.pitch / (2 * float(np.pi)) / float(np.tan(flank))
     slack = _TOLERANCE * (crest_px * mm) ** 2
+    seen = 2 * float(np.sqrt(max(excess, 0.0))) / depth
+    if not solution.lens.is_round and seen > widest_opening(1000 * mm):
+        return mirror, ()
     if opening is None:
         sharp = own_blur(crest_px, presmooth_px) * mm
-        seen = 2 * float(np.sqrt(max(excess, 0.0))) / depth
         mirror = _grown(mirror, seen)
         opening = min(AIRY_MM / sharp, seen) if sharp > 0 else seen
     else:
@@ -89,6 +94,16 @@ def allowing_for_soft_flanks(
     if cone <= mirror.cone_deg:
         return mirror, ()
     return replace(_widened(mirror, wider), cone_deg=cone), ()
+
+
+def widest_opening(um_per_px: float) -> float:
+    """Numerical aperture at the part that no lens exceeds at this scale: m / (2 N (1 + m)), m the magnification.
+
+    >>> [round(widest_opening(scale), 3) for scale in (2.0, 4.0, 8.0)]
+    [0.188, 0.15, 0.107]
+    """
+    magnification = _SENSOR_UM / um_per_px
+    return magnification / (2 * _FASTEST * (1 + magnification))
 
 
 def _leaning(solution: Solution, flank: float) -> float:
