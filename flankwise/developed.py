@@ -18,6 +18,7 @@ _BLUR_ALIKE = (0.72, 1.4)
 """Blur of the part's edges over that of the gauges'; flanks are a little softer than pins."""
 _LEAST_BLUR_PX = 0.35  # by which they differ at least
 _LEAST_OFFSET_PX = 0.05  # less does not matter, whichever way it goes
+_LEAST_MOVED_PX = 0.1  # the same of what another sharpening moves the edges by
 _HALO_ALIKE = 0.05  # of the contrast by which light beside the edges may differ
 _OF_HALO = 0.5  # blurs by which an edge lies off for a whole contrast of it (judgement)
 
@@ -49,6 +50,7 @@ def like_the_gauges(
     from calib.picture_kind import matched
     from vision.locate.detection import detect
     from vision.outline.sharpness import sharpness_of
+    from vision.pictures.picture import LINEAR_LIGHT
 
     calibration = bench.plane
     if not isinstance(calibration, Calibration) or not calibration.pictures.tone:
@@ -59,23 +61,39 @@ def like_the_gauges(
     if found.picture is not detected.picture:
         detected = detect(found.picture, part=part)
         seen = sharpness_of(detected.silhouette, detected.edges)
-    said, u = [], found.half_px / math.sqrt(3)
+    said: list[Reason] = []
+    shift, u = found.shift_px, found.half_px / math.sqrt(3)
     if not found.certain:
         gauges = _words(kind.file_kind, kind.read_as, kind.bit_depth)
         said.append(Reason("tone_differs", part=_of(detected.picture), gauges=gauges, px=2 * found.half_px))
     elif kind.sharpness is not None:
-        more, reasons = _sharpness(kind.sharpness, seen, calibration.edge_offset_px)
-        said, u = [*said, *reasons], math.hypot(u, more)
-    if not said:
+        coded = detected.picture.tone != LINEAR_LIGHT
+        moved = _moved_by_sharpening(kind.sharpness, seen) if coded else 0.0
+        more, said = _sharpness(kind.sharpness, seen, calibration.edge_offset_px, moved)
+        shift, u = moved / 2, math.hypot(more, moved / math.sqrt(12))
+    if not said and u == 0:
         return detected, bench, ()
     covariance = calibration.covariance.copy()
     covariance[1, 1] += u**2
-    widened = replace(calibration, edge_offset_px=calibration.edge_offset_px + found.shift_px, covariance=covariance)
+    widened = replace(calibration, edge_offset_px=calibration.edge_offset_px + shift, covariance=covariance)
     return detected, replace(bench, plane=widened), tuple(said)
 
 
-def _sharpness(gauges: Sharpness, part: Sharpness, offset_px: float) -> tuple[float, list[Reason]]:
-    """What another blur or halo does to the edge offset, px (standard uncertainty), and what to say of it.
+def _moved_by_sharpening(gauges: Sharpness, part: Sharpness) -> float:
+    """How far outward, px, the edges of a picture in coded values lie if its blur differs by its sharpening.
+
+    Sharpening leaves the middle between the codes of pad and part where it is. Half the light lies outside it by a part
+    of the blur, and moves with that. A blur that differs by the focus, before the values were coded, moves nothing.
+    """
+    from calib.picture_kind import tone_shift
+    from vision.pictures.picture import LINEAR_LIGHT, SRGB_LIGHT
+
+    outside = tone_shift(1.0, part.bright, max(part.dark, 0.0), read=SRGB_LIGHT, true=LINEAR_LIGHT)
+    return outside * (part.blur_px - gauges.blur_px)
+
+
+def _sharpness(gauges: Sharpness, part: Sharpness, offset_px: float, moved_px: float) -> tuple[float, list[Reason]]:
+    """What another blur or halo does to the edge offset than ``moved_px`` (px, standard uncertainty), what to say.
 
     The offset grows with the blur where it comes from the camera's idea of half the light.
     """
@@ -86,9 +104,11 @@ def _sharpness(gauges: Sharpness, part: Sharpness, offset_px: float) -> tuple[fl
         u = abs(offset_px)
     ratio = part.blur_px / max(gauges.blur_px, 1e-3)
     low, high = _BLUR_ALIKE
-    if not low < ratio < high and abs(part.blur_px - gauges.blur_px) > _LEAST_BLUR_PX:
-        said.append(Reason("sharpness_differs.blur", part_px=part.blur_px, gauges_px=gauges.blur_px))
+    other = not low < ratio < high and abs(part.blur_px - gauges.blur_px) > _LEAST_BLUR_PX
+    if other:
         u = math.hypot(u, offset_px * (ratio - 1))
+    if other or abs(moved_px) > _LEAST_MOVED_PX:
+        said.append(Reason("sharpness_differs.blur", part_px=part.blur_px, gauges_px=gauges.blur_px))
     halo = max(abs(part.overshoot - gauges.overshoot), abs(part.undershoot - gauges.undershoot))
     if halo > _HALO_ALIKE:
         said.append(Reason("sharpness_differs.halo", percent=100 * halo))

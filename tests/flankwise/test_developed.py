@@ -79,6 +79,29 @@ def test_sharpening_that_the_gauges_did_not_have_is_said(bench: Bench, grey: Par
     assert "sharpness_differs" not in codes(grey)
 
 
+def test_sharpening_after_the_tone_moves_edges_as_far_as_it_is_said(tmp_path: Path) -> None:
+    """As a camera does that adapts: gauges and part in its tone, only the part sharpened."""
+    pictures = []
+    for path in (PINS[0][0], PINS[1][0], PART):
+        pictures.append(tmp_path / f"{path.stem}.jpg")
+        with Image.open(path) as drawn:
+            developed(drawn).save(pictures[-1], quality=95)
+    camera = flankwise.calibrate(
+        pins=[(path, size) for path, (_, size) in zip(pictures, PINS, strict=False)], pin_u95="1um", focus_locked=True
+    )
+    plain = flankwise.measure(pictures[2], camera)
+    with Image.open(pictures[2]) as soft:
+        soft.filter(ImageFilter.UnsharpMask(radius=1, percent=120, threshold=0)).save(
+            tmp_path / "sharp.jpg", quality=95
+        )
+    found = flankwise.measure(tmp_path / "sharp.jpg", camera)
+    assert "sharpness_differs" not in codes(plain)
+    assert "sharpness_differs" in codes(found)
+    for name, off in zip(DIAMETERS, differences(found, plain), strict=True):
+        added = getattr(found.thread, name).u95 ** 2 - getattr(plain.thread, name).u95 ** 2
+        assert off**2 < 1.4 * added
+
+
 def test_one_pin_of_an_unclear_tone_carries_an_honest_offset(tmp_path: Path) -> None:
     """Linear values in a grey JPEG: read as sRGB the edges lie off by six tenths of the blur, 0.63 px here."""
     with Image.open(PINS[1][0]) as drawn:

@@ -28,7 +28,7 @@ def doubts(
 ) -> tuple[Reason, ...]:
     """The warnings of one measurement; ``mirror`` is what was allowed for mirrored light."""
     return (
-        *_of_the_bench(plane, mirror),
+        *_of_the_bench(plane, mirror, thread),
         *_of_the_outline(thread, solution),
         *_of_the_light(silhouette, solution),
         *_of_the_lie(thread, part),
@@ -37,13 +37,15 @@ def doubts(
     )
 
 
-def _of_the_bench(plane: PlaneMap, mirror: Mirror) -> Iterator[Reason]:
+def _of_the_bench(plane: PlaneMap, mirror: Mirror, thread: MeasuredThread) -> Iterator[Reason]:
     if not plane.traceable:
         yield Reason("scale_by_hand")
     if not mirror.stated:
         yield Reason("light_cone_unknown", cone_deg=mirror.cone_deg)
     if plane.refocus_u > 0:
-        yield Reason("focus_not_locked", percent=100 * COVERAGE_FACTOR * plane.refocus_u)
+        allowed, most = COVERAGE_FACTOR * plane.refocus_u, LIMITS.refocused
+        change = most * thread.pitch_diameter.value
+        yield Reason("focus_not_locked", percent=100 * allowed, most_percent=100 * most, change=change)
 
 
 def _of_the_outline(thread: MeasuredThread, solution: Solution) -> Iterator[Reason]:

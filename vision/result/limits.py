@@ -38,6 +38,7 @@ class Limits:
     faint: float = 0.25  # contrast between pad and part
     burnt: float = 0.02  # of the background at full scale
     tilted_deg: float = 3.0  # toward or away from the camera
+    refocused: float = 0.003  # of the scale: what a camera that focuses by itself changes from picture to picture
     hidden_root: float = 0.02  # of what the outline feels of the crest: the flanks' shadow covers the root
     draws_per_row: int = 3  # trials for each direction in which their second moments are set right
 
