@@ -62,13 +62,15 @@ class CurrentBench(QWidget):
         inside.addWidget(self.name)
         inside.addWidget(self.state)
         inside.addWidget(self.none)
-        inside.addWidget(self.facts)
+        self._numbers, numbers = card()
+        numbers.addWidget(self.facts)
         column = QVBoxLayout(self)
         column.setContentsMargins(10, 0, 6, 0)
         column.setSpacing(8)
         column.addWidget(frame)
         column.addLayout(first)
         column.addLayout(second)
+        column.addWidget(self._numbers)
         column.addStretch(1)
         desk.bench_changed.connect(self.refresh)
         self.refresh()
@@ -88,7 +90,7 @@ class CurrentBench(QWidget):
     def _show(self) -> None:
         bench = self._desk.bench
         self.none.setVisible(bench is None)
-        for widget in (self.facts, self.name, self.state):
+        for widget in (self._numbers, self.name, self.state):
             widget.setVisible(bench is not None)
         self._verify.setEnabled(self._check is not None and not self._is_sample)
         if bench is None:
