@@ -19,10 +19,11 @@ from records.batch.processes import by_processes, cores
 from records.filing import program_version
 from records.instrument import chart_of
 from records.instrument_page import InstrumentPage, PlannedPlace, instrument_page
+from records.letterhead import letterhead
 from records.register import Register
 from records.report.flowables import GREY, PALE, Length, PhotographFlowable
 from records.report.illustrate import Photograph, photograph_of
-from records.report.pdf import Styles, built, frame_of, styles_of
+from records.report.pdf import Styles, built, frame_of, letterhead_of, styles_of
 from records.report.printed import Printed
 from records.report.typefaces import REGULAR, Types, load_types
 from threads.shared.formatting import format_quantity
@@ -91,13 +92,15 @@ def print_instrument(
     styles = styles_of()
     pictures = _pictures(register, page, inches=inches, processes=processes)
     about = _about(page, language)
-    letters = "".join((name, *about, *(one.name for one in page.places), *map(str, page.missing)))
+    head = letterhead(register)
+    letters = "".join((name, *head, *about, *(one.name for one in page.places), *map(str, page.missing)))
     types = load_types(letters)
     sheet = _Sheet(page, pictures, types, styles, frame.width, inches, language)
+    begin = letterhead_of(head, types, styles)
     printed = datetime.now(UTC).astimezone().strftime("%Y-%m-%d")
     foot = f"{name[:60]}    {word('printed', language)} {printed}, flankwise {program_version()}    ± = U95 (k = 2)"
     lines = foot, word(CAUTION, language), word("of", language)
-    content = built(list(_flow(sheet, about)), frame, name, types, lines, program_version())
+    content = built([*begin, *_flow(sheet, about)], frame, name, types, lines, program_version())
     return Printed(
         content, name, len(page.by_part), len(page.filed.screws), "".join(chr(code) for code in sorted(types.nowhere))
     )
