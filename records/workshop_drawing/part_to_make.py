@@ -1,6 +1,7 @@
 """What a part on file has to be when it is made again: its sections by their sizes, its thread by class or hole.
 
-A section is drawn straight where it is a cylinder, and by the measured outline where it is a dome, a cone or unclear.
+A section is drawn straight where it is a cylinder, and by the measured outline where it is a dome, a cone or unclear,
+or where the outline leaves the cylinder, as that of a countersunk head does.
 """
 
 from __future__ import annotations
@@ -28,7 +29,11 @@ Array = npt.NDArray[np.float64]
 CLASS, HOLE, OWN = "class", "hole", "own"
 """Where the tolerances of the thread come from: its class, the hole it goes into, or (of no class) its own sizes."""
 
-_MOST_POINTS = 40
+_OFF, _OFF_SHARE = 0.03, 0.02
+"""By so many mm, or this share of its radius, the outline of a cylinder may leave it; the ends are rounded by blur."""
+_SLOPE = 0.05
+_EXACT = 0.006
+"""So near the measured outline the lines drawn of it lie, mm."""
 
 GENERAL = ((6.0, 0.1), (30.0, 0.2), (120.0, 0.3), (400.0, 0.5))
 """Up to which length (mm) which deviation either way is allowed where none is given: ISO 2768-1:1989, table 1, class m
@@ -74,8 +79,9 @@ class ThreadToMake:
 class Piece:
     """A section, mm from the left end of what is in view.
 
-    ``edge``: (n, 2) along and radius, the upper half of its outline. ``diameter``, ``length``: measured, None where the
-    picture does not give them. ``chamfer``: axial length and angle from the axis, at ``outer`` ("left", "right").
+    ``edge``: (n, 2) along and radius, the upper half of its outline; ``traced``: it is the measured one. ``diameter``,
+    ``length``: measured, None where the picture does not give them. ``chamfer``: axial length and angle from the axis,
+    at ``outer`` ("left", "right").
     """
 
     kind: str
@@ -90,10 +96,25 @@ class Piece:
     outer: str = ""
     slot: tuple[float, float] | None = None
     measured: bool = False
+    traced: bool = False
 
     @property
     def radius(self) -> float:
         return float(self.edge[:, 1].max())
+
+    def middle_of(self, *, sloping: bool) -> tuple[float, float]:
+        """Along and radius of the middle of its longest straight piece that slopes, or does not; of its own middle."""
+        ends = list(zip(self.edge[:-1], self.edge[1:], strict=True))
+        pieces = [
+            (float(b[0] - a[0]), (a + b) / 2)
+            for a, b in ends
+            if (abs(b[1] - a[1]) > _SLOPE * max(b[0] - a[0], 1e-9)) == sloping
+        ]
+        if not pieces:
+            x = (self.start + self.end) / 2
+            return x, float(np.interp(x, self.edge[:, 0], self.edge[:, 1]))
+        place = max(pieces, key=lambda one: one[0])[1]
+        return float(place[0]), float(place[1])
 
 
 @dataclass(frozen=True, eq=False)
@@ -177,10 +198,10 @@ def _piece(row: dict[str, Any], thread: ThreadToMake, outline: Array | None, out
     else:
         seen = _seen(outline, start, end)
         radius = diameter.value / 2 if diameter is not None else float(seen[:, 1].max()) if len(seen) else 0.0
-        if row.get("form") not in ("cylinder", "thread") and len(seen) > 1:
+        if len(seen) > 1 and (row.get("form") != "cylinder" or _leaves(seen, radius)):
             return Piece(
-                row["kind"], row.get("form", ""), start, end, seen, diameter, _quantity(row, "length"),
-                _quantity(row, "cone_angle"), outer=outer, slot=_both(slot),
+                row["kind"], row.get("form", ""), start, end, _simple(seen), diameter, _quantity(row, "length"),
+                _quantity(row, "cone_angle"), outer=outer, slot=_both(slot), traced=True,
             )  # fmt: skip
     edge = [(start, radius), (end, radius)]
     if chamfer is not None:
@@ -220,10 +241,25 @@ def _seen(outline: Array | None, start: float, end: float) -> Array:
     inside = outline[(outline[:, 0] >= start) & (outline[:, 0] <= end)]
     radius = np.abs(inside[:, 1] - inside[:, 2]) / 2
     found = np.stack([inside[:, 0], radius], axis=1)[np.isfinite(radius)]
-    step = max(1, len(found) // _MOST_POINTS)
-    thinned = found[::step]
-    if len(found) and not np.array_equal(thinned[-1], found[-1]):
-        thinned = np.vstack([thinned, found[-1]])
-    if len(thinned):
-        thinned[0, 0], thinned[-1, 0] = start, end
-    return np.asarray(thinned)
+    if len(found):
+        found[0, 0], found[-1, 0] = start, end
+    return np.asarray(found)
+
+
+def _leaves(seen: Array, radius: float) -> bool:
+    """Whether the outline leaves the cylinder of this radius, beyond what blur rounds at its ends."""
+    inner = seen[len(seen) // 12 : len(seen) - len(seen) // 12]
+    return bool(len(inner)) and float(np.abs(inner[:, 1] - radius).max()) > max(_OFF, _OFF_SHARE * radius)
+
+
+def _simple(points: Array) -> Array:
+    """The points without which the line would leave them by more than ``_EXACT``."""
+    if len(points) < 3:
+        return points
+    first, last = points[0], points[-1]
+    along = (last - first) / np.hypot(*(last - first))
+    off = np.abs((points - first) @ np.array([-along[1], along[0]]))
+    at = int(np.argmax(off))
+    if off[at] <= _EXACT:
+        return np.array([first, last])
+    return np.vstack([_simple(points[: at + 1])[:-1], _simple(points[at:])])

@@ -38,6 +38,7 @@ _TITLE = (100.0, 46.0)
 _DETAIL = (74.0, 58.0)
 _TABLE = 74.0
 _WEIGHTS = {EDGE: 0.5, "THIN": 0.2, AXIS: 0.2}  # mm, as ISO 128 pairs them
+_OUT = 4.5  # mm: arrows from outside
 _ARROW = (2.6, 0.45)  # length and half width, mm
 _NARROW = 9.0  # mm of the paper: below it arrows come from outside
 _BAR = {False: (50.0, 5.0, "50 mm"), True: (2 * MM_PER_INCH, 0.25 * MM_PER_INCH, "2 in")}
@@ -219,12 +220,13 @@ class _Sheet:
             top, foot = at([(x, y_part), (x, one.y)])
             self._line(np.array([(top[0], top[1] - 1.0), (foot[0], foot[1] - 1.5)]), 0.18)
         narrow = (one.end - one.start) * scale < _NARROW
-        out = np.array([4.5, 0.0]) if narrow else np.zeros(2)
+        out = np.array([_OUT, 0.0]) if narrow else np.zeros(2)
         self._line(np.array([start - out, end + out]), 0.18)
         way = np.array([1.0, 0.0]) if narrow else np.array([-1.0, 0.0])
         self._arrow(start, way)
         self._arrow(end, -way)
-        self._words(one.text, (start[0] + end[0]) / 2, start[1] + 0.8, centred=True)
+        text_x = float(at([(one.text_x, one.y)])[0, 0])
+        self._words(one.text, text_x, start[1] + 0.8, centred=True)
 
     # --- the thread
 

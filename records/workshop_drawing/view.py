@@ -27,6 +27,7 @@ TYPE = 3.0
 _LETTER = 1.9
 _FIRST, _ROW = 9.0, 7.0  # mm of the paper: from the part to the first row of lengths, from row to row
 _ABOVE, _LEVEL = 7.0, 5.5  # mm of the paper: from the part to the first row of leaders, from row to row
+_OUT = 4.5  # mm of the paper: arrows from outside
 _OVER = 4.0  # of the axis beyond the part
 
 
@@ -50,9 +51,12 @@ class Leader:
 
 @dataclass(frozen=True)
 class LengthLine:
-    """A dimension along the axis between two places; ``y``: of its line, below the part."""
+    """A dimension along the axis between two places; ``y``: of its line, below the part; ``text_x``: middle of its
+    text, which stands beside the line where that is short.
+    """
 
     text: str
+    text_x: float
     start: float
     end: float
     from_y: tuple[float, float]
@@ -77,7 +81,7 @@ def view_of(part: PartToMake, spoken: Spoken, paper: float) -> View:
     leaders = tuple(_leaders(part, spoken, paper))
     lowest = min([-part.radius - _FIRST * paper, *(one.y for one in lengths)]) - TYPE * paper
     highest = max([part.radius, *(one.text_at[1] + TYPE * paper for one in leaders)])
-    half = [len(one.text) * _LETTER * paper / 2 for one in leaders]
+    half = [_half(one.text, paper) for one in leaders]
     left = min([-_OVER * paper, *(one.text_at[0] - h for one, h in zip(leaders, half, strict=True))])
     right = max([part.length + _OVER * paper, *(one.text_at[0] + h for one, h in zip(leaders, half, strict=True))])
     return View(lines, leaders, lengths, (left, lowest), (right, highest))
@@ -159,36 +163,58 @@ def _lengths(part: PartToMake, spoken: Spoken, paper: float) -> Iterator[LengthL
     busy: list[float] = []
     for one in part.pieces:
         text = "…………" if one.length is None else _sized(one.length, spoken)
-        room = max(one.end - one.start, len(text) * _LETTER * paper) / 2
-        middle = (one.start + one.end) / 2
-        row = next((n for n, until in enumerate(busy) if until <= middle - room), len(busy))
-        busy += [0.0] * (row + 1 - len(busy))
-        busy[row] = middle + room + paper
+        beside = len(text) * _LETTER * paper > one.end - one.start
+        begins, ends = one.start, one.end
+        if beside:
+            begins, ends = begins - _OUT * paper, _text_x(text, one.start, one.end, paper) + _half(text, paper)
+        row = next((n for n, until in enumerate(busy) if until <= begins), len(busy))
+        busy += [-1e9] * (row + 1 - len(busy))
+        busy[row] = ends if not beside else ends + paper
         yield _length_line(text, one.start, one.end, (-one.edge[0, 1], -one.edge[-1, 1]), row, part, paper)
     if part.whole and len(part.pieces) > 1:
-        ends = -float(part.pieces[0].edge[0, 1]), -float(part.pieces[-1].edge[-1, 1])
-        yield _length_line(number(part.length, spoken), 0.0, part.length, ends, len(busy), part, paper)
+        feet = -float(part.pieces[0].edge[0, 1]), -float(part.pieces[-1].edge[-1, 1])
+        yield _length_line(number(part.length, spoken), 0.0, part.length, feet, len(busy), part, paper)
 
 
 def _length_line(
     text: str, start: float, end: float, from_y: tuple[float, float], row: int, part: PartToMake, paper: float
 ) -> LengthLine:
     return LengthLine(
-        text, start, end, (float(from_y[0]), float(from_y[1])), -part.radius - (_FIRST + row * _ROW) * paper
+        text,
+        _text_x(text, start, end, paper),
+        start,
+        end,
+        (float(from_y[0]), float(from_y[1])),
+        -part.radius - (_FIRST + row * _ROW) * paper,
     )
+
+
+def _half(text: str, paper: float) -> float:
+    return len(text) * _LETTER * paper / 2
+
+
+def _text_x(text: str, start: float, end: float, paper: float) -> float:
+    """The middle of the text: over the line, or beyond its right end where it is longer than that."""
+    half = _half(text, paper)
+    return (start + end) / 2 if 2 * half <= end - start else end + _OUT * paper + half
 
 
 def _leaders(part: PartToMake, spoken: Spoken, paper: float) -> Iterator[Leader]:
     """Diameters and what else a section has, above the part, each in the lowest row in which it has room."""
     busy: list[float] = []
     for text, x, y, outer in sorted(_told(part, spoken), key=lambda one: one[1]):
-        half = len(text) * _LETTER * paper / 2
+        half = _half(text, paper)
         middle = x + {"left": -half, "right": half}.get(outer, 0.0)  # what is at an end is told beyond it
         row = next((n for n, until in enumerate(busy) if until <= middle - half), len(busy))
         busy += [-1e9] * (row + 1 - len(busy))
         busy[row] = middle + half + 2 * paper
         up = part.radius + (_ABOVE + row * _LEVEL) * paper
         yield Leader(text, (x, y), (x, up), (middle, up))
+
+
+def _end_of(part: PartToMake, x: float) -> str:
+    """The end of the part that a place is at, "" for none."""
+    return "left" if x < 0.02 * part.length else "right" if x > 0.98 * part.length else ""
 
 
 def _told(part: PartToMake, spoken: Spoken) -> Iterator[tuple[str, float, float, str]]:
@@ -200,13 +226,16 @@ def _told(part: PartToMake, spoken: Spoken) -> Iterator[tuple[str, float, float,
             starts = "" if part.thread.starts == 1 else f", {part.thread.starts}×"
             yield part.thread.marked + hand + starts, middle, one.radius, ""
         elif one.diameter is not None:
-            yield f"⌀{_sized(one.diameter, spoken)}", middle, one.radius, ""
+            yield f"⌀{_sized(one.diameter, spoken)}", *one.middle_of(sloping=False), ""
+        if one.traced and (one.diameter is None or 2 * one.radius > 1.01 * one.diameter.value):
+            widest = one.edge[int(np.argmax(one.edge[:, 1]))]
+            yield f"⌀{number(2 * one.radius, spoken)}", float(widest[0]), one.radius, _end_of(part, float(widest[0]))
         if one.chamfer is not None:
             along, angle = one.chamfer
             x = one.start + along / 2 if one.outer == "left" else one.end - along / 2
             yield f"{number(along, spoken)} × {angle:.0f}°", x, float(one.edge[:, 1].mean()), one.outer
         if one.cone_angle is not None:
-            yield f"{one.cone_angle.value:.0f}°", one.start + 0.75 * (one.end - one.start), one.radius, ""
+            yield f"{one.cone_angle.value:.0f}°", *one.middle_of(sloping=True), ""
         if one.slot is not None:
             x = one.start if one.outer == "left" else one.end
             sizes = tuple(number(side, spoken) for side in one.slot)

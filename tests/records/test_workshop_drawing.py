@@ -19,11 +19,14 @@ from records.documenting import Place, document_measured, identification_documen
 from records.register import Register
 from records.report.spoken import Spoken
 from records.workshop_drawing.filed import print_drawing
+from records.workshop_drawing.part_to_make import part_to_make, thread_to_make
 from records.workshop_drawing.sheet import PAPERS
+from records.workshop_drawing.view import view_of
 from tests.records.registers import document, identification, new_register
 from tests.records.workshop import measured
 from tests.refused import refused
 from threads.identify.identification import identify
+from threads.measured.measured_document import possible_thread
 from threads.shared.refusal import RefusalError
 from threads.standards.designation import parse
 from threads.standards.limits import limits_of
@@ -146,3 +149,27 @@ def test_the_dxf_is_true_to_size_and_has_dimensions(register: Register, tmp_path
     texts = [one.dxf.text for one in space.query("TEXT")]
     assert any("Flankendurchmesser" in text for text in texts)
     assert not any("\u200f" in text for text in texts)
+
+
+def test_a_countersunk_head_is_drawn_by_its_measured_outline() -> None:
+    """A cone of 90° from 5.4 to 3.2 mm before a cylinder, which the sections call one head of 3.2 mm."""
+    along = np.linspace(0.0, 6.0, 1201)
+    radius = np.where(along < 1.1, 2.7 - along, np.where(along < 2.3, 1.6, 1.4))
+    noise = 0.002 * np.sin(40 * along)
+    outline = np.stack([along, radius + noise, -radius + noise], axis=1)
+    limits = limits_of(parse("4-40 NC-2"))
+    screw = document(limits, 0.5)
+    rows = sections(0.1, 3.6)
+    screw["part"] = {
+        "sections": [{**rows[0], "to": 2.3, "diameter": {"value": 3.2, "u95": 0.004, "unit": "mm"}},
+                     {**rows[2], "from": 2.3, "to": 6.0}],
+        "ends": [{"in_view": True}, {"in_view": True}],
+    }  # fmt: skip
+    part = part_to_make(screw, thread_to_make(possible_thread(screw), limits), outline)
+    head, thread = part.pieces
+    assert (head.traced, thread.traced) == (True, False)
+    assert len(head.edge) <= 5  # straight lines, and not every point of the outline
+    assert 2 * head.radius == pytest.approx(5.4, abs=0.01)
+    texts = [one.text for one in view_of(part, Spoken(), 0.1).leaders]
+    assert "⌀3.20" in texts
+    assert any(text.startswith(("⌀5.4", "⌀5.39")) for text in texts)
