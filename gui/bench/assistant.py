@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Callable
 from pathlib import Path
 
@@ -156,12 +157,17 @@ class Assistant(QWidget):
         self.go(self._first_open(STEPS[:-1]))
 
     def _fill_in(self, last: Calibration) -> None:
+        """What was said for the calibration in use; it keeps a telecentric lens as one whose distance nobody misses."""
         self._filled = True
+        missed = any(reason.code == "working_distance_unknown" for reason in last.warnings)
+        distance = last.working_distance_mm
+        if distance is None and last.round_gauges and not missed:
+            distance = math.inf
         self.form.show_set_up(
             SetUp(
                 None if last.light_cone_found else last.light_cone_deg,
                 last.light_cone_u_deg,
-                last.working_distance_mm,
+                distance,
                 last.focus_locked,
                 last.light_patch_mm,
                 last.light_distance_mm,

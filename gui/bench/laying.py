@@ -22,7 +22,9 @@ _LENS, _PART, _MASK, _PAD = 92.0, 208.0, 282.0, 344.0
 
 _DARK, _LIT = "#1F1D1A", "#FFF6D8"
 """Of the part before the pad, and of the pad, by day and by night."""
-_SMALL = 0.62
+_LEAST_POINTS, _MOST_POINTS = 8.0, 10.5
+"""Of its words, in its own units: larger ones would meet."""
+_SMALL = 0.75
 """Of its usual height where much else is to be seen."""
 
 
@@ -61,7 +63,7 @@ class Laying(QWidget):
         painter.translate((self.width() - scale * _WIDE) / 2, 0)
         painter.scale(scale, scale)
         font = QFont(self.font())
-        font.setPointSizeF(max(8.0, 0.75 * font.pointSizeF() / scale))
+        font.setPointSizeF(min(max(_LEAST_POINTS, 0.75 * font.pointSizeF() / scale), _MOST_POINTS))
         painter.setFont(font)
         self._plain, self._strong = QPen(QColor(now.faint), 1.6), QPen(QColor(now.accent), 2.6)
         if self._step == ALIGNMENT:
@@ -89,7 +91,8 @@ class Laying(QWidget):
         painter.setBrush(QColor(theme().line))
         painter.drawPolygon(QPolygonF([QPointF(_PART + x, _AXIS + y) for x, y in (
             (-28, 8), (-12, 8), (0, 20), (12, 8), (28, 8), (28, 46), (-28, 46))]))  # fmt: skip
-        self._word(painter, _PART, self.tr("V-block"))
+        if self._step != MASK:
+            self._word(painter, _PART, self.tr("V-block"))
 
     def _draw_pad(self, painter: QPainter) -> None:
         strong = self._step in {LIGHT, MASK}

@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from PySide6.QtCore import Signal
-from PySide6.QtWidgets import QGridLayout, QHBoxLayout, QLabel, QPushButton, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QFormLayout, QHBoxLayout, QLabel, QPushButton, QVBoxLayout, QWidget
 
 from flankwise.live import SHOWN, Reading
 from gui.bench.small import card, figures, label, mark
@@ -17,6 +17,7 @@ from threads.shared.quantity import Quantity
 from threads.shared.refusal import Reason
 
 _LARGE, _LARGEST = 1.25, 2.0
+_LONGEST = "0.00000 ± 0.00000 mm"
 _FEW_SIDES = 3
 """Fewer sides show no shape."""
 
@@ -40,21 +41,26 @@ class LiveNumbers(QWidget):
         self.all_the_same.clicked.connect(self.measure_all_the_same)
         self.values: dict[str, QLabel] = {}
         frame, inside = card()
-        grid = QGridLayout()
-        grid.setHorizontalSpacing(14)
-        grid.setVerticalSpacing(2)
+        form = QFormLayout()
+        form.setHorizontalSpacing(14)
+        form.setVerticalSpacing(2)
+        form.setRowWrapPolicy(QFormLayout.RowWrapPolicy.WrapLongRows)
         words = {
             "pitch": self.tr("Pitch"), "major_diameter": self.tr("Major diameter"),
             "pitch_diameter": self.tr("Pitch diameter"), "minor_diameter": self.tr("Minor diameter"),
         }  # fmt: skip
-        for row, name in enumerate(("pitch_diameter", *(one for one in SHOWN if one != "pitch_diameter"))):
-            value = figures(_LARGE if row else _LARGEST, bold=not row)
+        for name in ("pitch_diameter", *(one for one in SHOWN if one != "pitch_diameter")):
+            first = name == "pitch_diameter"
+            value = figures(_LARGEST if first else _LARGE, bold=first)
             value.setAccessibleName(words[name])
-            grid.addWidget(label(words[name], kind="faint", wrap=False), row + 1 if row else 0, 0)
-            grid.addWidget(value, row + 1, 1 if row else 0, 1, 1 if row else 2)  # the first below its name
+            heading = label(words[name], kind="faint", wrap=False)
+            if first:
+                form.addRow(heading)
+                form.addRow(value)
+            else:
+                form.addRow(heading, value)
             self.values[name] = value
-        grid.setColumnStretch(1, 1)
-        inside.addLayout(grid)
+        inside.addLayout(form)
         self.noise = label(kind="faint")
         inside.addWidget(self.noise)
         self.before = label()
@@ -87,8 +93,10 @@ class LiveNumbers(QWidget):
         self.forget()
 
     def theme_changed(self) -> None:
-        """The plot paints itself."""
+        """The plot paints itself, and numbers have their room before they come."""
         self.turning.update()
+        for value in self.values.values():
+            value.setMinimumWidth(value.fontMetrics().horizontalAdvance(_LONGEST))
 
     def forget(self) -> None:
         """Another source, or another calibration."""
@@ -169,7 +177,7 @@ class LiveNumbers(QWidget):
                 return self.tr("turn it farther")
             return format_quantity(Quantity(1000 * quantity.value, 1000 * quantity.standard_uncertainty, "um"))
 
-        return self.tr("Ovality {ovality}, run-out {run_out}, from {sides} sides.").format(
+        return self.tr("Ovality: {ovality}. Run-out: {run_out}. Seen from {sides} sides.").format(
             ovality=written(found.ovality), run_out=written(found.run_out), sides=found.sides
         )
 

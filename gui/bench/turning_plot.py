@@ -7,13 +7,14 @@ from collections.abc import Sequence
 
 import numpy as np
 from PySide6.QtCore import QPointF, QRectF, QSize, Qt
-from PySide6.QtGui import QColor, QPainter, QPaintEvent, QPen, QPolygonF
+from PySide6.QtGui import QColor, QPainter, QPaintEvent, QPen
 from PySide6.QtWidgets import QSizePolicy, QWidget
 
 from gui.theme import theme
 from vision.several.turning import Side
 
 _STEPS_UM = (1, 2, 5, 10, 20, 50, 100, 200, 500)
+_GAP_DEG = 40.0
 _MIDDLE, _REACH = 0.55, 0.4
 """Of the radius: where nothing deviates, and what the largest deviation takes to either side of it."""
 
@@ -85,14 +86,14 @@ class TurningPlot(QWidget):
         ends = [(a + half, d) for a, d in zip(angles, diameters, strict=True) for half in (0, 180)]
         both = sorted(ends, key=lambda each: each[0] % 360)
         painter.setPen(QPen(QColor(now.outline), 1.6))
-        painter.drawPolygon(QPolygonF([at(a, d) for a, d in both]))
+        self._join(painter, [(a, at(a, d)) for a, d in both])
         painter.setBrush(QColor(now.outline))
         for a, d in both:
             painter.drawEllipse(at(a, d), 3.5, 3.5)
         painter.setPen(QPen(QColor(now.rejected), 1.6, Qt.PenStyle.DashLine))
         painter.setBrush(Qt.BrushStyle.NoBrush)
         turned = sorted(zip(angles, axes, strict=True), key=lambda each: each[0] % 360)
-        painter.drawPolygon(QPolygonF([at(a, d) for a, d in turned]))
+        self._join(painter, [(a, at(a, d)) for a, d in turned])
         painter.setPen(Qt.PenStyle.NoPen)
         painter.setBrush(QColor(now.rejected))
         for a, d in turned:
@@ -102,3 +103,10 @@ class TurningPlot(QWidget):
         words = self.tr("●  pitch diameter    ■  axis    rings: ± {step} µm").format(step=step)
         below = QRectF(0, 2 * radius + 4, self.width(), 2 * line)
         painter.drawText(below, int(Qt.AlignmentFlag.AlignHCenter | Qt.TextFlag.TextWordWrap), words)
+
+    @staticmethod
+    def _join(painter: QPainter, places: Sequence[tuple[float, QPointF]]) -> None:
+        """Lines from each place to the next, where no large part of the turn between them was not seen."""
+        for (angle, here), (following, there) in zip(places, [*places[1:], *places[:1]], strict=True):
+            if (following - angle) % 360 <= _GAP_DEG:
+                painter.drawLine(here, there)

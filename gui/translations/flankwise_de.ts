@@ -2011,8 +2011,8 @@ Flankendurchmesser {difference} ± {u95}</translation>
         <translation>weiter drehen</translation>
     </message>
     <message>
-        <source>Ovality {ovality}, run-out {run_out}, from {sides} sides.</source>
-        <translation>Ovalität {ovality}, Rundlauf {run_out}, von {sides} Seiten.</translation>
+        <source>Ovality: {ovality}. Run-out: {run_out}. Seen from {sides} sides.</source>
+        <translation>Ovalität: {ovality}. Rundlauf: {run_out}. Von {sides} Seiten gesehen.</translation>
     </message>
     <message>
         <source>The part before it had {was}: this one differs by {difference}.</source>

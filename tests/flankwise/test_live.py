@@ -35,6 +35,7 @@ def _read(readings: LiveReadings, frames: list[Bytes]) -> list[Reading]:
     return [readings.read(frame) for frame in frames]
 
 
+@pytest.mark.slow
 def test_frames_of_a_still_part_give_the_numbers_of_the_picture_that_is_taken_of_them(tmp_path: Path) -> None:
     frames = _frames(SCREW, 4)
     found = _read(LiveReadings(HALF), frames)
@@ -53,6 +54,7 @@ def test_frames_of_a_still_part_give_the_numbers_of_the_picture_that_is_taken_of
         assert live.u95 == pytest.approx(file.u95, rel=0.02)
 
 
+@pytest.mark.slow
 def test_only_the_noise_of_u95_falls_and_no_more_than_with_the_root_of_the_frames() -> None:
     found = _read(LiveReadings(HALF), _frames(SCREW, 5))
 
@@ -65,6 +67,7 @@ def test_only_the_noise_of_u95_falls_and_no_more_than_with_the_root_of_the_frame
     assert last.steady_u95["pitch_diameter"] == pytest.approx(first.steady_u95["pitch_diameter"], rel=0.1)
 
 
+@pytest.mark.slow
 def test_another_part_is_noticed_and_compared_with_the_one_before() -> None:
     readings = LiveReadings(HALF)
     first = _read(readings, _frames(SCREW, 2))[-1]

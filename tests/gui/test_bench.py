@@ -366,5 +366,9 @@ def test_the_daily_check_takes_two_clicks_and_keeps_its_history(
     assert window.desk.work.wait()
     assert bench.verify.word.text() == "The bench holds"
     assert [entry.holds for entry in history()] == [True, True]
+    bench.show_task()  # what was said of the lens for the calibration in use holds
+    assert bench.task.form.lens.currentText() == "telecentric"
+    bench.show_verify()
+    qtbot.waitUntil(bench.verify.chart.isVisible)
     assert bench.verify.chart.isVisible()
     assert bench.verify.chart.accessibleDescription().count("limits") == 2
