@@ -43,6 +43,8 @@ TRUTH = "truth.json"
 NOISE = 0.004
 """Of full scale, added when a kept picture is read: without it the files are ten times smaller."""
 PIN_U95_MM = 0.0002
+SIDED = ("flank_angle_left", "flank_angle_right", "axis_tilt")
+"""What is said of the other flank, or end, where a warning says that the free end was not seen."""
 WRONG_DEG = 3.0
 """Half cone that is stated of lights up to four times as wide."""
 Truth = dict[str, dict[str, Any]]
@@ -174,9 +176,10 @@ WAYS: dict[str, tuple[Callable[[str, Path], Measurement], Promise]] = {
 def rows_of(name: str, truth: dict[str, Any], measured: Measurement) -> list[Row]:
     """Each quantity of the truth that the measurement gives."""
     found = []
+    unsided = any(warning.code == "free_end_unseen" for warning in measured.quality.warnings)
     for quantity, true in truth["section"].items():
         got: Quantity | None = getattr(measured.thread, quantity)
-        if got is None:
+        if got is None or (unsided and quantity in SIDED):
             continue
         factor = 1e3 if got.unit == "mm" else 1.0
         found.append(Row(name, quantity, factor * (got.value - true), factor * got.u95))

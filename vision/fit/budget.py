@@ -22,6 +22,7 @@ from vision.fit.quantities import LENGTHS, NAMES, UNITS
 from vision.fit.solve import Solution
 from vision.model.blurred import contour
 from vision.model.grazing import NO_MIRROR, Mirror
+from vision.model.lens import AIRY_MM
 from vision.model.shadow import COUNT, INDEX
 from vision.shared.correlation import autocorrelation, correlated_square, kernel_length
 from vision.shared.plane import PlaneMap
@@ -38,6 +39,9 @@ LEVEL_U_PX = 0.002
 """What the half level between background and part may shift all edges of a picture (measured on rendered pictures)."""
 EDGE_FINDER_U_PX = 0.0008
 """What the edge finder may shift all points of one flank, crest or root (measured on rendered pictures)."""
+_LEAN_OF_FOCUS = 0.006
+"""Of the radius of the disc that the lens makes of a flank out of focus: how far the flank's half level moves one way
+beside the crest and the other way beside the root (standard uncertainty, traced pictures)."""
 _GRAIN_PX = 0.006  # scatter that eight bits and the grid of the pixels leave without any noise
 _LEAST_RUN = 50  # points of an edge: of fewer the autocorrelation is noise
 FORM_SHARE = 0.5
@@ -174,12 +178,31 @@ def _causes(
         LOCAL_FORM: _apart(*local),
         BLUR_SHAPE: _apart(blur),
     }
-    causes[LENS_BLUR] = _apart(*(pull @ (shift * fit.jacobian[INDEX["offset"]]) for shift in blur_doubts(solution)))
+    causes[LENS_BLUR] = _apart(
+        *(pull @ (shift * fit.jacobian[INDEX["offset"]]) for shift in blur_doubts(solution)),
+        *(pull @ lean for lean in _leans(solution, plane.lens_opening)),
+    )
     if plane.refocus_u > 0:
         causes[REFOCUS] = _apart(scale * plane.refocus_u)
     if height_counts(solution, noise):
         causes[HEIGHT] = _apart(scale * abs(float(fit.x[INDEX["nearness"]])) * HEIGHT_U_MM)
     return causes if mirror == NO_MIRROR else causes | _mirrored(solution, mirror, pull, scale)
+
+
+def _leans(solution: Solution, opening: float | None) -> list[Array]:
+    """By how far flanks of either kind may lean, mm at each edge point, by what lies before and behind the focus.
+
+    Of a lens that is not stated the least opening counts that diffraction allows.
+    """
+    seen, p = solution.seen, solution.parameters
+    least = AIRY_MM / solution.edge_blur if opening is None else opening
+    flank = (p.flank_right + p.flank_left) / 2
+    depth = seen.starts * p.pitch / (2 * float(np.pi)) / float(np.tan(flank))
+    x = solution.fit.x
+    height = np.abs(seen.w - x[INDEX["offset"]] - seen.u * x[INDEX["rotation"]])
+    along = np.clip(2 * (height - p.pitch_radius) / (p.crest - p.root), -1, 1) * _LEAN_OF_FOCUS * least * depth
+    rising = np.gradient(height, seen.u + 1e-9 * np.arange(seen.u.size)) > 0
+    return [np.where(rising, along, 0.0), np.where(rising, 0.0, along)]
 
 
 def _apart(*directions: Array) -> tuple[Array, Array]:
