@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from flankwise.reasons import sentence
+from flankwise.reasons import sentence, word
 from records.figures.file import printed_jpeg
 from records.figures.style import BLACK, BLUE, LOOKS, VERMILION, new_figure, plain_axes, scale_of
 from threads.hole.trial import MOVED, STOPPED
@@ -51,6 +51,7 @@ def hole_figure(found: FoundHole, size: tuple[float, float], *, inches: bool, la
             marker=_MARKS.get(one.trial.outcome, "^"), markersize=5.5, markeredgewidth=1.6, zorder=4,
         )  # fmt: skip
         name = one.trial.screw.name
+        name = name.replace("part ", f"{word('part', language)} ", 1) if name.startswith("part ") else name
         names.append(name if len(name) <= _LONGEST else f"{name[: _LONGEST - 1]}…")
     axes.set_yticks(range(len(names)), names)
     axes.set_ylim(len(names) - 0.4, -0.6)

@@ -83,7 +83,7 @@ def gather(
             parts = [reading.read_part(connection, one) for one in reading.part_ids_of_job(connection, job)]
         else:
             parts, about, notes, owner = [reading.read_part(connection, part)], None, [], None
-            name = part_words(parts[0])
+            name = spoken.named(part_words(parts[0]))
         if not parts:
             raise RefusalError("empty_job", name=name)
         calibrations = {one.id: _calibration(connection, one) for one in parts}

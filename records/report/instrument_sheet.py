@@ -23,6 +23,7 @@ from records.letterhead import letterhead
 from records.register import Register
 from records.report.flowables import GREY, PALE, Length, PhotographFlowable
 from records.report.illustrate import Photograph, photograph_of
+from records.report.map_sheet import MapFlowable, maps_of
 from records.report.pdf import Styles, built, frame_of, letterhead_of, styles_of
 from records.report.printed import Printed
 from records.report.typefaces import REGULAR, Types, load_types
@@ -37,6 +38,7 @@ _CARD_PICTURE = 30 * mm, 20 * mm
 _SHAPE = 1.5
 _CHART, _GROWTH = 2.9, 2.1  # inches high
 _SIGNATURE = 72 * mm
+_MAP_HIGH = 95 * mm
 
 
 @dataclass(frozen=True)
@@ -57,6 +59,7 @@ class _Sheet:
     width: float
     inches: bool
     language: str
+    maps: list[MapFlowable]
 
     def say(self, reason: Reason) -> str:
         return sentence(reason, language=self.language, inches=self.inches, to_do=False)
@@ -93,9 +96,10 @@ def print_instrument(
     pictures = _pictures(register, page, inches=inches, processes=processes)
     about = _about(page, language)
     head = letterhead(register)
+    maps = maps_of(register, instrument, page, (frame.width, _MAP_HIGH))
     letters = "".join((name, *head, *about, *(one.name for one in page.places), *map(str, page.missing)))
     types = load_types(letters)
-    sheet = _Sheet(page, pictures, types, styles, frame.width, inches, language)
+    sheet = _Sheet(page, pictures, types, styles, frame.width, inches, language, maps)
     begin = letterhead_of(head, types, styles)
     printed = datetime.now(UTC).astimezone().strftime("%Y-%m-%d")
     foot = f"{name[:60]}    {word('printed', language)} {printed}, flankwise {program_version()}    ± = U95 (k = 2)"
@@ -178,6 +182,9 @@ def _flow(sheet: _Sheet, about: list[str]) -> Iterator[Flowable]:
         yield sheet.heading("Still missing")
         yield sheet.text("; ".join(map(sheet.say, page.missing)))
     yield sheet.heading("Where each screw belongs (class, and pitch diameter with U95)")
+    for one in sheet.maps:
+        yield one
+        yield Spacer(1, 4)
     yield _plan(sheet)
     yield sheet.heading("To have ready")
     yield _tools(sheet, judged.tools)

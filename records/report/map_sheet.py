@@ -105,15 +105,6 @@ class _Map:
     types: Types
     spoken: Spoken
 
-    @property
-    def numbers(self) -> dict[int, str]:
-        """The numbers of the parts at each position."""
-        found: dict[int, list[str]] = {}
-        for one in self.page.places:
-            if one.position is not None:
-                found.setdefault(one.position, []).append(str(one.number))
-        return {position: ", ".join(each) for position, each in found.items()}
-
 
 def print_map(register: Register, instrument: int, spoken: Spoken, *, paper: str = "a4") -> Printed:
     """The map of the instrument with this id as a PDF on one of ``records.report.pdf.PAPERS``. Raises RefusalError."""
@@ -131,7 +122,7 @@ def print_map(register: Register, instrument: int, spoken: Spoken, *, paper: str
         title = spoken.say(Reason("map_sheet.title", name=name))
         flow += [Paragraph(types.markup(title), styles.title), Spacer(1, 3)]
         here = [one for one in marks if one.picture == picture]
-        numbers = shown.numbers
+        numbers = _numbers(page)
         placed = [(numbers[one.position], one.across, one.down) for one in here if one.position in numbers]
         flow.append(MapFlowable(None if picture is None else photographs[picture], placed, room))
         if picture is None:
@@ -151,6 +142,29 @@ def print_map(register: Register, instrument: int, spoken: Spoken, *, paper: str
     content = built(flow, frame, name, types, foot, program_version())
     missing = "".join(map(chr, sorted(types.nowhere)))
     return Printed(content, name, len(page.by_part), len(page.filed.screws), missing)
+
+
+def maps_of(register: Register, instrument: int, page: InstrumentPage, room: tuple[float, float]) -> list[MapFlowable]:
+    """The marked pictures of an instrument, for another sheet; none where there are none."""
+    with register.reading() as connection:
+        marks = map_marks(connection, instrument)
+    numbers = _numbers(page)
+    found = []
+    for picture in dict.fromkeys(one.picture for one in marks):
+        here = [one for one in marks if one.picture == picture and one.position in numbers]
+        photograph = _photograph(register, here[0]) if here else None
+        if photograph is not None:
+            found.append(MapFlowable(photograph, [(numbers[m.position], m.across, m.down) for m in here], room))
+    return found
+
+
+def _numbers(page: InstrumentPage) -> dict[int, str]:
+    """The numbers of the parts at each position."""
+    found: dict[int, list[str]] = {}
+    for one in page.places:
+        if one.position is not None:
+            found.setdefault(one.position, []).append(str(one.number))
+    return {position: ", ".join(each) for position, each in found.items()}
 
 
 def _photograph(register: Register, mark: MapMark) -> Photograph | None:

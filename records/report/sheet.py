@@ -164,7 +164,13 @@ def _trials(hole: HoleAnswer, spoken: Spoken) -> Iterator[str]:
         size = Quantity(one.size, one.u95 / COVERAGE_FACTOR, "mm")
         outcome = trial_words(one.trial)
         yield spoken.say(
-            Reason("sheet.trial", name=one.trial.screw.name, size=size, outcome=outcome, expected=one.expected)
+            Reason(
+                "sheet.trial",
+                name=spoken.named(one.trial.screw.name),
+                size=size,
+                outcome=outcome,
+                expected=one.expected,
+            )
         )
 
 

@@ -33,6 +33,11 @@ class Spoken:
     def chance(self, probability: float) -> str:
         return chance(probability, self.language)
 
+    def named(self, name: str) -> str:
+        """The name of a part that begins with its number, as ``records.filed_part.part_words`` makes it."""
+        first, _, rest = name.partition(" ")
+        return f"{self.word('part')} {rest}" if first == "part" and rest else name
+
     def quantity(self, quantity: Quantity) -> str:
         written = write_quantity(quantity, inches=self.inches)
         return self.word(NOT_DETERMINED) if written is None else str(written)
