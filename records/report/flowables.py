@@ -3,13 +3,14 @@
 from __future__ import annotations
 
 import io
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from typing import Any
 
 import numpy as np
 from reportlab.lib.colors import HexColor, black, white
 from reportlab.lib.units import mm
 from reportlab.lib.utils import ImageReader
+from reportlab.platypus import Paragraph
 from reportlab.platypus.flowables import Flowable
 
 from records.report import vector
@@ -22,6 +23,17 @@ BLUE, VERMILION, GREY, PALE = (HexColor(code) for code in ("#0072B2", "#D55E00",
 """Two colours of Okabe and Ito, which differ in brightness too, and greys."""
 
 
+class _Jpeg(ImageReader):  # type: ignore[misc]
+    """A JPEG that is told from another by its bytes: the library would unpack each, and keep it so."""
+
+    def __init__(self, content: bytes) -> None:
+        super().__init__(io.BytesIO(content))
+        self._content, self._dataA = content, None
+
+    def getRGBData(self) -> bytes:  # noqa: N802 - the library's name
+        return self._content
+
+
 class PhotographFlowable(Flowable):  # type: ignore[misc]  # reportlab has no types
     """A photograph in a place of given size, dimensioned; the outline white under blue: seen on metal and in grey."""
 
@@ -32,7 +44,7 @@ class PhotographFlowable(Flowable):  # type: ignore[misc]  # reportlab has no ty
         self.width, self.height = photograph.width * factor, photograph.height * factor
         self.factor = factor
         self.detailed = detailed
-        self.image = ImageReader(io.BytesIO(photograph.content))
+        self.image = _Jpeg(photograph.content)
 
     def wrap(self, *_: Any) -> tuple[float, float]:
         return self.width, self.height
@@ -44,11 +56,11 @@ class PhotographFlowable(Flowable):  # type: ignore[misc]  # reportlab has no ty
         frame.rect(0, 0, self.width, self.height)
         canvas.clipPath(frame, stroke=0)
         canvas.drawImage(self.image, 0, 0, self.width, self.height)
+        outline = " ".join(map(self._path, photograph.edges))
         for colour, wide in ((white, 1.6), (BLUE, 0.8)) if self.detailed else ((white, 1.0), (BLUE, 0.5)):
             canvas.setStrokeColor(colour)
             canvas.setLineWidth(wide)
-            for edge in photograph.edges:
-                canvas.drawPath(self._path(edge[:: 1 if self.detailed else 3]))
+            draw_now(canvas, f"{outline} S")
         if self.detailed:
             self._dirt()
         for one in placed(photograph.dimensions, photograph.width, detailed=self.detailed, inches=photograph.inches):
@@ -59,13 +71,8 @@ class PhotographFlowable(Flowable):  # type: ignore[misc]  # reportlab has no ty
     def _at(self, point: Any) -> tuple[float, float]:
         return float(point[0]) * self.factor, self.height - float(point[1]) * self.factor
 
-    def _path(self, points: Any, *, close: bool = False) -> Any:
-        path = self.canv.beginPath()
-        for number, point in enumerate(points):
-            (path.lineTo if number else path.moveTo)(*self._at(point))
-        if close:
-            path.close()
-        return path
+    def _path(self, points: Array) -> str:
+        return path_of(points * [self.factor, -self.factor] + [0.0, self.height])
 
     def _dirt(self) -> None:
         canvas = self.canv
@@ -82,11 +89,9 @@ class PhotographFlowable(Flowable):  # type: ignore[misc]  # reportlab has no ty
         for colour, wide in ((white, 1.3), (black, 0.4)):
             canvas.setStrokeColor(colour)
             canvas.setLineWidth(wide)
-            for line in one.lines:
-                canvas.drawPath(self._path(line))
+            draw_now(canvas, " ".join(map(self._path, one.lines)) + " S")
         canvas.setFillColor(black)
-        for head in one.heads:
-            canvas.drawPath(self._path(head, close=True), stroke=0, fill=1)
+        draw_now(canvas, " ".join(map(self._path, one.heads)) + " f")
         size = one.size * self.factor
         wide = canvas.stringWidth(one.text, REGULAR, size) / 2
         canvas.saveState()
@@ -116,25 +121,25 @@ class PhotographFlowable(Flowable):  # type: ignore[misc]  # reportlab has no ty
 
 
 class Drawn(Flowable):  # type: ignore[misc]
-    """A figure of plain shapes, by the operators of PDF (ISO 32000-1:2008, 8.4 and 8.5)."""
+    """A figure of plain shapes, made when its page is, by the operators of PDF (ISO 32000-1:2008, 8.4 and 8.5)."""
 
-    def __init__(self, figure: vector.VectorFigure, types: Types) -> None:
+    def __init__(self, figure: Callable[[], vector.VectorFigure], size: tuple[float, float], types: Types) -> None:
         super().__init__()
         self.figure, self.types = figure, types
-        self.width, self.height = figure.width, figure.height
+        self.width, self.height = size
 
     def wrap(self, *_: Any) -> tuple[float, float]:
         return self.width, self.height
 
     def draw(self) -> None:
-        self._all(self.figure.shapes)
+        self._all(self.figure().shapes)
 
     def _all(self, shapes: Sequence[Shape]) -> None:
         canvas = self.canv
         for one in shapes:
             canvas.saveState()
             if isinstance(one, vector.Clipped):
-                self._draw("{:.2f} {:.2f} {:.2f} {:.2f} re W n".format(*one.box))
+                draw_now(self.canv, "{:.2f} {:.2f} {:.2f} {:.2f} re W n".format(*one.box))
                 self._all(one.shapes)
             elif isinstance(one, vector.Words):
                 self._write(one)
@@ -152,23 +157,23 @@ class Drawn(Flowable):  # type: ignore[misc]
         self.canv.setLineJoin(1)
         if one.dashes:
             self.canv.setDash(list(one.dashes))
-        self._draw(f"{_path(one.points)} S")
+        draw_now(self.canv, f"{path_of(one.points)} S")
 
     def _fill(self, one: vector.Area) -> None:
-        canvas, around = self.canv, _path(one.points)
+        canvas, around = self.canv, path_of(one.points)
         canvas.setFillColor(HexColor(one.colour))
         canvas.setFillAlpha(one.opacity)
-        self._draw(f"{around} f")
+        draw_now(self.canv, f"{around} f")
         if not one.hatch:
             return
-        self._draw(f"{around} W n")
+        draw_now(self.canv, f"{around} W n")
         canvas.setStrokeAlpha(one.opacity)
         canvas.setStrokeColor(HexColor(one.colour))
         canvas.setLineWidth(HATCH_WIDE)
         if one.hatch not in HATCHES:
             canvas.setLineCap(1)
             canvas.setDash(list(HATCH_DOTS))
-        self._draw(" ".join(map(_path, hatch_lines(one.points, one.hatch))) + " S")
+        draw_now(self.canv, _lines(hatch_lines(one.points, one.hatch)))
 
     def _dots(self, one: Dots) -> None:
         """Lines of no length with round ends are the shortest way to say a dot."""
@@ -179,10 +184,7 @@ class Drawn(Flowable):  # type: ignore[misc]
         canvas.setLineCap(0 if one.square else 1)
         points = apart(one.points)
         ends = np.column_stack([points[:, 0] - half, points[:, 1], points[:, 0] + half, points[:, 1]])
-        self._draw("%.1f %.1f m %.1f %.1f l " * len(ends) % tuple(ends.ravel().tolist()) + "S")
-
-    def _draw(self, operators: str) -> None:
-        self.canv._code.append(operators)  # noqa: SLF001 - paths of the library cost ten times as long
+        draw_now(canvas, _lines(ends))
 
     def _write(self, one: vector.Words) -> None:
         canvas = self.canv
@@ -194,8 +196,42 @@ class Drawn(Flowable):  # type: ignore[misc]
         write[one.place](0, 0, self.types.plain(one.text))
 
 
-def _path(points: Array) -> str:
+def draw_now(canvas: Any, operators: str) -> None:
+    """Hand operators of PDF to the page: paths by the library's own objects cost ten times as long."""
+    canvas._code.append(operators)  # noqa: SLF001
+
+
+def _lines(ends: Array) -> str:
+    """The operators of straight lines (n, 4), x, y to x, y, to a tenth of a point."""
+    return "%.1f %.1f m %.1f %.1f l " * len(ends) % tuple(ends.ravel().tolist()) + "S"
+
+
+def path_of(points: Array) -> str:
+    """The operators of a line through ``points`` (n, 2), n > 0, that is then stroked or filled."""
     return ("%.2f %.2f m " + "%.2f %.2f l " * (len(points) - 1)) % tuple(points.ravel().tolist())
+
+
+class Later(Flowable):  # type: ignore[misc]
+    """What stands for flowables that are made when their turn comes: those of hundreds of pages take much memory."""
+
+    def __init__(self, make: Callable[[], list[Flowable]]) -> None:
+        super().__init__()
+        self.make = make
+
+    def wrap(self, width: float, _: float) -> tuple[float, float]:
+        return width, 1e6  # higher than any page: it has to be split
+
+    def split(self, *_: float) -> list[Flowable]:
+        return self.make()
+
+
+class Text(Paragraph):  # type: ignore[misc]
+    """A paragraph that is broken into lines once for each width: a page is measured before it is set."""
+
+    def wrap(self, width: float, height: float) -> tuple[float, float]:
+        if getattr(self, "_width", None) != width:
+            self._width, self._size = width, super().wrap(width, height)
+        return self._size
 
 
 class Length(Flowable):  # type: ignore[misc]

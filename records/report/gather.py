@@ -102,11 +102,16 @@ def gather(
                 picture=None if original is None or measurement.picture is None else str(original),
                 document=measurement.text,
                 calibration=calibrations[one.id],
-                drawing=drawing.kept(store.folder, measurement.uid),
+                folder=store.folder,
                 limits=sheet.limits,
                 inches=spoken.inches,
                 shape=PHOTO_SHAPE,
             )
+    said = dict.fromkeys(one.instrument.owner_note for one in parts if one.instrument is not None and part is None)
+    summary = [] if part is not None else summary_of(parts, tuple(_verdicts(register, parts)))
+    instruments = tuple(dict.fromkeys(words for one in parts if (words := instrument_words(one, spoken))))
+    order = [one.id for one in parts]
+    del parts  # with their documents: of hundreds of parts more than all that is drawn
     made = dict(zip(wanted, _illustrated(list(wanted.values()), jobs or cores()), strict=True))
     for picture_of in made.values():
         if picture_of.made is not None:
@@ -115,14 +120,12 @@ def gather(
         if hole is not None and number not in made:
             figure = hole_view(hole.found, figure_size, inches=spoken.inches, language=spoken.language)
             made[number] = Illustration(f"hole {number}", None, figure, None, ())
-    said = dict.fromkeys(one.instrument.owner_note for one in parts if one.instrument is not None and part is None)
-    summary = [] if part is not None else summary_of(parts, tuple(_verdicts(register, parts)))
     return Report(
         job=name,
         about=tuple(line for line in (about, *said, *notes) if line),
-        instruments=tuple(dict.fromkeys(words for one in parts if (words := instrument_words(one, spoken)))),
+        instruments=instruments,
         sheets=sheets,
-        illustrations=tuple(made.get(one.id) for one in parts),
+        illustrations=tuple(map(made.get, order)),
         thumbnails=tuple(thumbnails),
         printed=datetime.now(UTC).astimezone().strftime("%Y-%m-%d"),
         version=program_version(),

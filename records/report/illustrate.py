@@ -7,13 +7,13 @@ from __future__ import annotations
 
 import io
 import json
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from pathlib import Path
 
 import numpy as np
 import numpy.typing as npt
 
-from records.drawing import Drawing, drawing_found, without_picture
+from records.drawing import Drawing, drawing_found, kept, without_picture
 from records.figures.part_view import rule_within
 from records.report.dimensioned import moved
 from records.report.ridge import RidgeView
@@ -30,6 +30,7 @@ _MOST_WIDE = 900
 _ROOM = 0.06
 _TONE = (255 * np.linspace(0.0, 1.0, 4096) ** (1 / 2.2) + 0.5).astype(np.uint8)
 _QUALITY = 88
+_STRAIGHT = 0.15  # px of a picture 900 px wide: a hundredth of a millimetre on paper
 _ROOM_TEXT = 0.11
 """Of the larger side, beyond the lines of dimensions, for their texts."""
 
@@ -41,7 +42,7 @@ class Wanted:
     Attributes:
         uid: of the measurement.
         picture: the original file, ``document`` the text of the measurement's, ``calibration`` that of its bench.
-        drawing: as it was kept, see ``records.drawing``.
+        folder: of the pictures, where the drawing may be kept, see ``records.drawing``.
         limits: of the classes whose zones are drawn.
         shape: width over height of the photograph's place.
     """
@@ -50,7 +51,7 @@ class Wanted:
     picture: str | None
     document: str
     calibration: str | None
-    drawing: bytes | None
+    folder: Path
     limits: tuple[Limits, ...]
     inches: bool
     shape: float
@@ -92,7 +93,7 @@ def illustrate(wanted: Wanted) -> Illustration:
     """Make the pictures of one sheet; what cannot be made is left out, and said in the remarks."""
     document = json.loads(wanted.document)
     picture = None if wanted.picture is None else Path(wanted.picture)
-    drawing, made = drawing_found(wanted.drawing, picture, document, wanted.calibration)
+    drawing, made = drawing_found(kept(wanted.folder, wanted.uid), picture, document, wanted.calibration)
     remarks = []
     if drawing is None and document.get("status") == "measured":
         remarks.append(Reason("sheet.edges_lost"))
@@ -104,6 +105,8 @@ def illustrate(wanted: Wanted) -> Illustration:
             remarks.append(Reason("sheet.picture_unseen", why=refusal.reasons[0]))
     thread = thread_from_dict(document)
     folded = without_picture(thread) if drawing is None else drawing.folded
+    nothing = np.empty(0)  # a job of many parts keeps only what is drawn
+    folded = replace(folded, out=nothing, along=nothing)
     figure = RidgeView(folded, wanted.limits, thread.pitch_diameter)
     return Illustration(wanted.uid, photograph, figure, made, tuple(remarks))
 
@@ -122,15 +125,20 @@ def photograph_of(
     """
     from PIL import Image
 
+    from vision.shared.opencv import cv2
+
     light = read_picture(path).light
     left, top, right, bottom = _cut(light.shape, drawing, shape)
     x, y = slice(max(left, 0), max(right, 0)), slice(max(top, 0), max(bottom, 0))
-    steps = (np.clip(light[y, x], 0.0, 1.0) * (_TONE.size - 1)).astype(np.uint16)
-    image = Image.new("L", (right - left, bottom - top), 255)
-    image.paste(Image.fromarray(_TONE[steps]), (x.start - left, y.start - top))
-    factor = min(1.0, most_wide / image.width)
-    if factor < 1:
-        image = image.resize((round(image.width * factor), round(image.height * factor)), Image.Resampling.BOX)
+    shown, seen = np.ones((bottom - top, right - left), np.float32), light[y, x]
+    down, across = y.start - top, x.start - left
+    shown[down : down + seen.shape[0], across : across + seen.shape[1]] = seen
+    factor = min(1.0, most_wide / shown.shape[1])
+    if factor < 1:  # light is averaged, not its tone: an edge keeps its place
+        size = most_wide, max(round(shown.shape[0] * factor), 1)
+        shown = np.asarray(cv2.resize(shown, size, interpolation=cv2.INTER_AREA), np.float32)
+    steps = (np.clip(shown, 0.0, 1.0) * (_TONE.size - 1)).astype(np.uint16)
+    image = Image.fromarray(_TONE[steps])
     content = io.BytesIO()
     image.save(content, "JPEG", quality=_QUALITY)
     if drawing is None:
@@ -142,12 +150,22 @@ def photograph_of(
         content.getvalue(),
         image.width,
         image.height,
-        edges=tuple((edge - corner) * factor for edge in drawing.edges),
+        edges=tuple(_without_straight((edge - corner) * factor) for edge in drawing.edges),
         dirt=tuple((float(x), float(y)) for x, y in (drawing.dirt - corner) * factor),
         rule=(rule / px, f"{rule:g} {'in' if inches else 'mm'}"),
         dimensions=moved(drawing.dimensions, corner, factor),
         inches=inches,
     )
+
+
+def _without_straight(line: Array) -> Array:
+    """The line (n, 2) without the points that lie on it anyway, to ``_STRAIGHT`` px."""
+    from vision.shared.opencv import cv2
+
+    line = line[np.isfinite(line).all(axis=1)]
+    if len(line) < 3:
+        return line
+    return np.asarray(cv2.approxPolyDP(line.astype(np.float32), _STRAIGHT, False)[:, 0], np.float64)
 
 
 def _cut(size: tuple[int, ...], drawing: Drawing | None, shape: float) -> tuple[int, int, int, int]:

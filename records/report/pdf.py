@@ -26,13 +26,12 @@ from reportlab.platypus import (
     KeepTogether,
     PageBreak,
     PageTemplate,
-    Paragraph,
     Spacer,
     Table,
 )
 
 from flankwise.words import CAUTION
-from records.report.flowables import GREY, PALE, Drawn, Length, Mark, PhotographFlowable, Ruled
+from records.report.flowables import GREY, PALE, Drawn, Later, Length, Mark, PhotographFlowable, Ruled, Text
 from records.report.gather import MAKER, PHOTO_SHAPE, Report
 from records.report.illustrate import Illustration
 from records.report.ridge import RidgeView, ridge_figure
@@ -81,17 +80,19 @@ def report_pdf(report: Report, paper: str, types: Types | None = None) -> bytes:
     flow = list(letterhead_of(report.head, types, styles))
     taken = _height_of([*flow, Spacer(1, 0)], frame.width) if report.single and flow else 0.0
     flow += [] if report.single else [*_job_sheet(report, page), PageBreak()]
-    for number, (sheet, illustration) in enumerate(zip(report.sheets, report.illustrations, strict=True)):
-        flow += [PageBreak()] if number else []
-        flow += _fitted(sheet, illustration, page, paper, taken)
-        if illustration is None and (small := report.thumbnails[number]) is not None:
-            flow += [
-                Spacer(1, 4),
-                Image(io.BytesIO(small), _PHOTO_WIDE, _PHOTO_WIDE, kind="proportional", hAlign="LEFT"),
-            ]
-        flow += [Ruled(report.spoken.word("For notes by hand"))]
+    flow += [Later(partial(_pages_of, report, number, page, paper, taken)) for number in range(len(report.sheets))]
     foot = foot_of(report.job, report.printed, report.version, report.spoken)
     return built(flow, frame, report.job, types, foot, report.version)
+
+
+def _pages_of(report: Report, number: int, page: _Page, paper: str, taken: float) -> list[Flowable]:
+    """The data sheet of one part. ``taken``: points of its page by a letterhead."""
+    illustration, flow = report.illustrations[number], [PageBreak()] if number else []
+    flow += _fitted(report.sheets[number], illustration, page, paper, taken)
+    if illustration is None and (small := report.thumbnails[number]) is not None:
+        picture = Image(io.BytesIO(small), _PHOTO_WIDE, _PHOTO_WIDE, kind="proportional", hAlign="LEFT")
+        flow += [Spacer(1, 4), picture]
+    return [*flow, Ruled(report.spoken.word("For notes by hand"))]
 
 
 @dataclass(frozen=True)
@@ -112,10 +113,10 @@ class _Page:
     spoken: Spoken
     frame: PageFrame
 
-    def text(self, text: str, style: str = "body") -> Paragraph:
-        return Paragraph(self.types.markup(text), getattr(self.styles, style))
+    def text(self, text: str, style: str = "body") -> Text:
+        return Text(self.types.markup(text), getattr(self.styles, style))
 
-    def head(self, word: str) -> Paragraph:
+    def head(self, word: str) -> Text:
         return self.text(self.spoken.word(word), "heading")
 
 
@@ -171,9 +172,11 @@ class _Numbered(Canvas):  # type: ignore[misc]  # reportlab has no types
         self._startPage()
 
     def save(self) -> None:
+        count = len(self._pages)
         for page in self._pages:
             self.__dict__.update(page)
-            self._write_foot(len(self._pages))
+            page.clear()
+            self._write_foot(count)
             super().showPage()
         super().save()
 
@@ -200,9 +203,9 @@ def foot_of(what: str, printed: str, version: str, spoken: Spoken) -> tuple[str,
 def letterhead_of(lines: tuple[str, ...], types: Types, styles: Styles) -> Iterator[Flowable]:
     """The head of the first page: the workshop's name, address and telephone; nothing where there is none."""
     if lines:
-        yield Paragraph(types.markup(lines[0]), styles.answer)
+        yield Text(types.markup(lines[0]), styles.answer)
         if lines[1:]:
-            yield Paragraph(types.markup("  ·  ".join(lines[1:])), styles.small)
+            yield Text(types.markup("  ·  ".join(lines[1:])), styles.small)
         yield HRFlowable("100%", 0.8, color=GREY, spaceBefore=3, spaceAfter=9)
 
 
@@ -255,9 +258,7 @@ def _contact_sheet(report: Report, page: _Page) -> Iterator[Flowable]:
     ):
         die = sheet.dies[0].split(". ")[0] if sheet.dies else ""
         words: list[Flowable] = [
-            Paragraph(
-                f'<a href="#{sheet.uid}">{write(sheet.place)}</a>', ParagraphStyle("p", styles.body, fontName=BOLD)
-            ),
+            Text(f'<a href="#{sheet.uid}">{write(sheet.place)}</a>', ParagraphStyle("p", styles.body, fontName=BOLD)),
             page.text(sheet.answer),
         ]
         words += [page.text(die, "small")] if die else []
@@ -359,12 +360,12 @@ def _data_sheet(sheet: Sheet, illustration: Illustration | None, page: _Page, fi
     warnings = [f"<b>{word('Warning')}:</b> {write(warning)}" for warning in (*sheet.warnings, *remarks)]
     for some in (warnings, list(map(write, sheet.footnotes))):
         if some:
-            yield Paragraph(" ".join(some), styles.small)
+            yield Text(" ".join(some), styles.small)
 
 
 def _figure(figure: RidgeView | bytes, size: tuple[float, float], page: _Page) -> Flowable:
     if isinstance(figure, RidgeView):
-        return Drawn(ridge_figure(figure, size, page.spoken), page.types)
+        return Drawn(partial(ridge_figure, figure, size, page.spoken), size, page.types)
     return Image(io.BytesIO(figure), *size, kind="proportional")
 
 
@@ -379,7 +380,7 @@ _BARE = [
 
 
 def _dimensions(sheet: Sheet, styles: Styles, width: float) -> Table:
-    rows = [[one.words, Paragraph(f"<b>{one.value}</b>", styles.right), one.rest] for one in sheet.dimensions]
+    rows = [[one.words, Text(f"<b>{one.value}</b>", styles.right), one.rest] for one in sheet.dimensions]
     return Table(
         rows,
         colWidths=[0.46 * width, 0.24 * width, 0.30 * width],
@@ -399,7 +400,7 @@ def _groups(sheet: Sheet, page: _Page) -> Table:
     rows: list[list[Any]] = []
     styles, width = page.styles, page.frame.width
     for group in sheet.groups:
-        words: list[Flowable] = [Paragraph(f"<b>{page.types.markup(group.names)}</b>", styles.body)]
+        words: list[Flowable] = [Text(f"<b>{page.types.markup(group.names)}</b>", styles.body)]
         if group.told_apart_by:
             words.append(page.text(f"{page.spoken.word('told apart by')} {'; '.join(group.told_apart_by)}", "small"))
         rows.append([Length(group.probability, 0.16 * width), group.chance, words])
@@ -435,5 +436,5 @@ def _candidates(sheet: Sheet, page: _Page) -> Iterator[Flowable]:
     )
 
 
-def _bold(text: str, styles: Styles) -> Paragraph:
-    return Paragraph(f"<b>{text}</b>", styles.body)
+def _bold(text: str, styles: Styles) -> Text:
+    return Text(f"<b>{text}</b>", styles.body)

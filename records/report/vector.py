@@ -88,16 +88,17 @@ class VectorFigure:
     shapes: tuple[Shape, ...]
 
 
-def hatch_lines(points: Array, hatch: str) -> tuple[Array, ...]:
-    """Lines, each (2, 2), that hatch the box round ``points``; for dots the rows of ``HATCH_DOTS``."""
+def hatch_lines(points: Array, hatch: str) -> Array:
+    """(n, 4) lines x, y to x, y that hatch the box round ``points``; for dots the rows of ``HATCH_DOTS``."""
     (left, bottom), (right, top) = points.min(axis=0), points.max(axis=0)
     left = np.floor(left / HATCH_STEP) * HATCH_STEP  # dots of all rows stand one over the other
-    lines: list[Array] = []
+    lines = []
     for slope in HATCHES.get(hatch, (0,)):
         corners = [y - slope * x for x in (left, right) for y in (bottom, top)]
         offsets = np.arange(np.ceil(min(corners) / HATCH_STEP), np.floor(max(corners) / HATCH_STEP) + 1) * HATCH_STEP
-        lines += [np.array([[left, slope * left + one], [right, slope * right + one]]) for one in offsets]
-    return tuple(lines)
+        low, high = np.full_like(offsets, left), np.full_like(offsets, right)
+        lines.append(np.column_stack([low, slope * low + offsets, high, slope * high + offsets]))
+    return np.vstack(lines)
 
 
 def svg_of(figure: VectorFigure, title: str) -> str:

@@ -64,7 +64,7 @@ def test_web_page_and_pdf_show_the_same_words_and_no_name_is_markup(ridge: Ridge
     )  # three zones in three places, and a title
     types, content = load_types(), io.BytesIO()
     canvas = Canvas(content, pagesize=(515, 196))
-    Drawn(figure, types).drawOn(canvas, 0, 0)
+    Drawn(lambda: figure, (515, 196), types).drawOn(canvas, 0, 0)
     canvas.save()
     (page,) = PdfReader(content, strict=True).pages
     written = re.sub(r"\s+", "", page.extract_text())
