@@ -6,12 +6,15 @@ from PySide6.QtCore import QSize, Qt
 from PySide6.QtGui import QPainter, QPaintEvent, QResizeEvent
 from PySide6.QtWidgets import QLabel, QStyleOption
 
+_LETTERS = 14  # which are in view at least
+
 
 class ElidedLabel(QLabel):
     """One line of plain text that never makes the window wider."""
 
     def minimumSizeHint(self) -> QSize:
-        return QSize(40, super().minimumSizeHint().height())
+        some = _LETTERS * self.fontMetrics().averageCharWidth()
+        return QSize(min(some, self.sizeHint().width()), super().minimumSizeHint().height())
 
     def sizeHint(self) -> QSize:
         return QSize(self.fontMetrics().horizontalAdvance(self.text()) + 4, super().sizeHint().height())

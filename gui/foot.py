@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from PySide6.QtCore import Qt, QTimer
-from PySide6.QtWidgets import QFrame, QHBoxLayout, QLabel, QProgressBar, QPushButton, QWidget
+from PySide6.QtWidgets import QFrame, QLabel, QProgressBar, QPushButton, QWidget
 
 from gui.desk import Desk
 from gui.elided import ElidedLabel
+from gui.flow import Flow
 from gui.words import bench_words
 
 REFRESH_MS = 200
@@ -19,7 +20,7 @@ class Foot(QFrame):
         super().__init__(parent)
         self._desk = desk
         self.setProperty("foot", True)
-        self.bench = ElidedLabel()
+        self.bench = QLabel()
         self.bench.setAccessibleName(self.tr("Calibration in use"))
         self.part = ElidedLabel()
         self.part.setAccessibleName(self.tr("Part on the bench"))
@@ -36,17 +37,12 @@ class Foot(QFrame):
         self.cancel = QPushButton(self.tr("Cancel"))
         self.cancel.setProperty("flat", True)
         self.cancel.clicked.connect(desk.work.cancel_all)
-        row = QHBoxLayout(self)
+        row = Flow(self, spacing=18)
         row.setContentsMargins(14, 4, 14, 4)
-        row.setSpacing(18)
         for label in (self.bench, self.part):
             label.setTextFormat(Qt.TextFormat.PlainText)
-        row.addWidget(self.bench)
-        row.addWidget(self.unit)
-        row.addWidget(self.part, 1)
-        row.addWidget(self.doing)
-        row.addWidget(self.share)
-        row.addWidget(self.cancel)
+        for widget in (self.bench, self.unit, self.part, self.doing, self.share, self.cancel):
+            row.add(widget, 1 if widget is self.part else 0)
         for widget in (self.share, self.cancel):  # else all above would be laid out anew whenever they come and go
             policy = widget.sizePolicy()
             policy.setRetainSizeWhenHidden(True)

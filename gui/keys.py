@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from PySide6.QtGui import QAction, QKeySequence
 from PySide6.QtWidgets import QFrame, QGridLayout, QHBoxLayout, QLabel, QPushButton, QVBoxLayout, QWidget
 
+from gui.flow import Flow
 from gui.scrolling import scrolling
 
 
@@ -45,7 +46,7 @@ class KeyList(QFrame):
         top.addWidget(heading, 1)
         top.addWidget(close)
         self._inside = QWidget()
-        self._columns = QHBoxLayout(self._inside)
+        self._columns = Flow(self._inside, spacing=24)
         area = scrolling(self._inside)
         column = QVBoxLayout(self)
         column.addLayout(top)
@@ -57,11 +58,11 @@ class KeyList(QFrame):
         while (item := self._columns.takeAt(0)) is not None:
             widget = item.widget()
             if widget is not None:
+                widget.hide()
                 widget.deleteLater()
         for group in groups:
             if group.keys:
-                self._columns.addWidget(_column(group))
-        self._columns.addStretch(1)
+                self._columns.add(_column(group))
         self.show()
         self.raise_()
         self.setFocus()

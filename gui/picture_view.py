@@ -8,7 +8,7 @@ from typing import Any
 import numpy as np
 import numpy.typing as npt
 import pyqtgraph as pg
-from PySide6.QtCore import QEvent, QPointF, QRectF, Qt, Signal
+from PySide6.QtCore import QEvent, QPointF, QRectF, QSize, Qt, Signal
 from PySide6.QtGui import QImage, QKeyEvent, QNativeGestureEvent, QPainter, QPen, QWheelEvent
 from PySide6.QtWidgets import QGraphicsPathItem, QWidget
 
@@ -17,6 +17,8 @@ from gui.plots import drawn, pen
 from gui.theme import theme
 from gui.zoom_keys import look_about
 
+_LETTERS, _LINES = 36, 8
+"""The least size of a picture: what is written over it has room."""
 _CRISP = 4.0  # screen pixels a picture pixel, from which on pixels are shown as squares
 
 
@@ -110,6 +112,12 @@ class PictureView(pg.GraphicsView):  # type: ignore[misc]
         self.setViewportUpdateMode(PictureView.ViewportUpdateMode.FullViewportUpdate)
         self._lines: dict[str, list[QGraphicsPathItem]] = {}
         self.theme_changed()
+
+    def minimumSizeHint(self) -> QSize:
+        return QSize(_LETTERS * self.fontMetrics().averageCharWidth(), _LINES * self.fontMetrics().height())
+
+    def sizeHint(self) -> QSize:
+        return self.minimumSizeHint()
 
     def theme_changed(self) -> None:
         """Take the colours of the current theme."""

@@ -5,9 +5,20 @@ from __future__ import annotations
 from typing import Any
 
 import pyqtgraph as pg
-from PySide6.QtCore import Qt
-from PySide6.QtGui import QBrush, QColor, QPainter, QPainterPath, QPaintEvent, QPen, QShowEvent
-from PySide6.QtWidgets import QGraphicsPathItem, QStyleOptionGraphicsItem, QWidget
+from PySide6.QtCore import QSize, Qt
+from PySide6.QtGui import (
+    QBrush,
+    QColor,
+    QFont,
+    QFontMetrics,
+    QPainter,
+    QPainterPath,
+    QPaintEvent,
+    QPen,
+    QShowEvent,
+    QTextOption,
+)
+from PySide6.QtWidgets import QApplication, QGraphicsPathItem, QStyleOptionGraphicsItem, QWidget
 
 from gui.theme import Theme, theme
 from gui.turns import Soon
@@ -19,8 +30,12 @@ HATCHES = (
 )  # fmt: skip
 """Of zones side by side, so that colour is not the only sign; in the order of ``Theme.zones``."""
 
+_AROUND = 12  # px around the words of a title
 _AFTER_PAINTING_MS = 15
 """Plots are drawn when labels and tables are on the screen: nobody waits for all of it at once."""
+
+_LETTERS, _LINES = 34, 11
+"""The least size of a plot: its numbers and titles have room, and what is drawn between them."""
 
 pg.setConfigOptions(antialias=True, imageAxisOrder="row-major")
 
@@ -32,8 +47,8 @@ class Plot(pg.PlotWidget):  # type: ignore[misc]
     fills labels and tables at the same time stays quick. What nobody sees is drawn when it is seen.
     """
 
-    def __init__(self, name: str, parent: QWidget | None = None, **named: Any) -> None:
-        """``name`` is what a screen reader calls it."""
+    def __init__(self, name: str, parent: QWidget | None = None, lines: int = _LINES, **named: Any) -> None:
+        """``name`` is what a screen reader calls it; ``lines`` of text are its least height."""
         super().__init__(parent, **named)
         self.setAccessibleName(name)
         self.setMenuEnabled(False)
@@ -41,8 +56,18 @@ class Plot(pg.PlotWidget):  # type: ignore[misc]
         self.getPlotItem().setContentsMargins(0, 7, 0, 0)  # half a line: the highest number on the axis is whole
         self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
         self._due, self._veiled = False, False
+        self._lines = lines
+        self._refit = Soon(self, self._fit_titles, 0)  # once all axes have their places
+        self._titled: dict[str, object] = {}
+        self.getPlotItem().getViewBox().sigResized.connect(lambda _: self._refit.want())
         self._soon = Soon(self, self._draw_now, _AFTER_PAINTING_MS)
         self._colour()
+
+    def minimumSizeHint(self) -> QSize:
+        return QSize(_LETTERS * self.fontMetrics().averageCharWidth(), self._lines * self.fontMetrics().height())
+
+    def sizeHint(self) -> QSize:
+        return self.minimumSizeHint()
 
     def redraw(self) -> None:
         """Draw anew, soon."""
@@ -54,9 +79,12 @@ class Plot(pg.PlotWidget):  # type: ignore[misc]
         """Fill the plot from what is to be shown."""
 
     def _draw_now(self) -> None:
+        if self.plotItem is None:  # it was closed meanwhile
+            return
         if self._due:
             self._due = False
             self.draw()
+            self._fit_titles()
         if self._veiled:
             self._veiled = False
             self.viewport().update()
@@ -75,6 +103,28 @@ class Plot(pg.PlotWidget):  # type: ignore[misc]
     def showEvent(self, event: QShowEvent) -> None:
         super().showEvent(event)
         self._veil()
+
+    def _fit_titles(self) -> None:
+        """Titles of axes in the size of the text in use: in two lines, and then smaller, where an axis is short."""
+        for side in ("left", "bottom") if self.plotItem is not None else ():
+            axis = self.getAxis(side)
+            place, upright = axis.geometry(), side == "left"
+            middle, whole = (place.center().y(), self.height()) if upright else (place.center().x(), self.width())
+            room = int(2 * min(middle, whole - middle)) - 2
+            text, font = axis.label.toPlainText().strip(), QFont(QApplication.font())
+            if not text or room <= 0:
+                continue
+            longest = max(map(QFontMetrics(font).horizontalAdvance, text.split())) + _AROUND
+            font.setPointSizeF(font.pointSizeF() * min(room / longest, 1.0))
+            wide = QFontMetrics(font).horizontalAdvance(text) + _AROUND
+            wanted = (font.pointSizeF(), min(room, wide))
+            if self._titled.get(side) != (text, wanted):
+                self._titled[side] = (text, wanted)
+                axis.label.setFont(font)
+                axis.label.document().setDefaultTextOption(QTextOption(Qt.AlignmentFlag.AlignHCenter))
+                axis.label.setTextWidth(min(room, wide))
+                axis.showLabel(True)  # which gives it the height that it needs
+                axis.resizeEvent()
 
     def theme_changed(self) -> None:
         """Take the colours of the current theme."""

@@ -4,7 +4,33 @@ from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 
-from PySide6.QtWidgets import QButtonGroup, QHBoxLayout, QPushButton, QStackedWidget, QWidget
+from PySide6.QtCore import QSize
+from PySide6.QtWidgets import QButtonGroup, QPushButton, QStackedWidget, QWidget
+
+from gui.flow import Flow
+
+
+class Stack(QStackedWidget):
+    """It needs what the view in front needs: a long view does not make the short ones long."""
+
+    def __init__(self, parent: QWidget | None = None) -> None:
+        super().__init__(parent)
+        self.currentChanged.connect(lambda _: self.updateGeometry())
+
+    def sizeHint(self) -> QSize:
+        return self._front().sizeHint()
+
+    def minimumSizeHint(self) -> QSize:
+        return self._front().minimumSizeHint()
+
+    def hasHeightForWidth(self) -> bool:
+        return self._front().hasHeightForWidth()
+
+    def heightForWidth(self, width: int) -> int:
+        return self._front().heightForWidth(width)
+
+    def _front(self) -> QWidget:
+        return self.currentWidget() or QWidget()
 
 
 class Switch:
@@ -13,8 +39,7 @@ class Switch:
     def __init__(self, views: Sequence[tuple[str, str, QWidget]], then: Callable[[], None] | None = None) -> None:
         """``views``: a short name, the words of the button and the view of each. ``then`` is called at a change."""
         self.names = tuple(name for name, _, _ in views)
-        self.row, self.stack = QHBoxLayout(), QStackedWidget()
-        self.row.setSpacing(2)
+        self.row, self.stack = Flow(spacing=2), Stack()
         self._group = QButtonGroup(self.stack)
         for number, (_, words, view) in enumerate(views):
             button = QPushButton(words)
@@ -23,7 +48,6 @@ class Switch:
             self._group.addButton(button, number)
             self.row.addWidget(button)
             self.stack.addWidget(view)
-        self.row.addStretch(1)
         self._group.button(0).setChecked(True)
         self._group.idClicked.connect(self.stack.setCurrentIndex)
         if then is not None:

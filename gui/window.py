@@ -46,6 +46,7 @@ from gui.pasted import keep_pasted
 from gui.place import Place
 from gui.register import deeds
 from gui.register.place import RegisterPlace
+from gui.scrolling import scrolling
 from gui.sheet import apply_theme
 from gui.splitters import keep_splitters, restore_splitters
 from gui.theme import choose_size, choose_theme, theme
@@ -130,7 +131,7 @@ class Window(QMainWindow):
             button.setAccessibleDescription(hint)
             self._buttons.addButton(button, number)
             row.addWidget(button)
-            self.stack.addWidget(place)
+            self.stack.addWidget(scrolling(place))
             self.places[place.NAME] = place
         row.addStretch(1)
         self._buttons.idClicked.connect(lambda number: self.go(list(self.places)[number]))
@@ -154,7 +155,7 @@ class Window(QMainWindow):
             for action in place.actions_here:
                 action.setEnabled(other == name)
         place = self.places[name]
-        self.stack.setCurrentWidget(place)
+        self.stack.setCurrentIndex(list(self.places).index(name))
         self._buttons.button(list(self.places).index(name)).setChecked(True)
         place.entered()
         place.setFocus(Qt.FocusReason.OtherFocusReason)

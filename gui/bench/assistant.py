@@ -30,7 +30,7 @@ from gui.bench.telling import TellingApart
 from gui.bench.verify import outcome_words, verify_laid
 from gui.desk import Desk
 from gui.elided import ElidedLabel
-from gui.scrolling import scrolling
+from gui.scrolling import upright
 from gui.worded import worded_error
 from threads.shared.typed import TypedError
 from vision.locate.live_detection import LiveDetection
@@ -69,7 +69,7 @@ class Assistant(QWidget):
         self.telling, self.facts = TellingApart(desk), Facts()
         self.check_row = GaugeRow(desk, PIN, removable=False)
         self.inside = self._make_inside()
-        self._area = scrolling(self.inside)
+        self._area = upright(self.inside)
         self._area.setFocusPolicy(Qt.FocusPolicy.NoFocus)
         column = QVBoxLayout(self)
         column.setContentsMargins(0, 0, 0, 0)

@@ -39,6 +39,7 @@ class Facts(QWidget):
         self.remarks.setTextInteractionFlags(Qt.TextInteractionFlag.TextSelectableByMouse)
         self._form = QFormLayout()
         self._form.setHorizontalSpacing(14)
+        self._form.setRowWrapPolicy(QFormLayout.RowWrapPolicy.WrapLongRows)
         for words, shown in (
             (self.tr("Edge offset"), self.offset), (self.tr("Light cone"), self.light), (self.tr("Lens"), self.lens),
             (self.tr("Focus"), self.focus), (self.tr("Pictures"), self.pictures),

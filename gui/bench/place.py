@@ -12,7 +12,6 @@ from PySide6.QtWidgets import (
     QComboBox,
     QFileDialog,
     QHBoxLayout,
-    QStackedWidget,
     QVBoxLayout,
     QWidget,
 )
@@ -31,8 +30,9 @@ from gui.camera.chooser import SourceChooser
 from gui.camera.source import FOLDER, Source
 from gui.desk import Desk
 from gui.place import Place
-from gui.scrolling import scrolling
-from gui.splitters import Splitter
+from gui.scrolling import upright
+from gui.splitters import Folding
+from gui.switch import Stack
 from gui.tray.cards import Whence
 from vision.pictures.live_frame import Frame
 
@@ -41,7 +41,7 @@ REPAINT_MS = 40
 SIGNS_S = 0.15
 """Signs that change more often are not read."""
 LIVE_PANEL = 4
-_SIDE, _WIDEST = 400, 620
+_SIDE = 400
 
 
 class BenchPlace(Place):
@@ -63,12 +63,12 @@ class BenchPlace(Place):
         self.by_hand = ScaleByHand(desk)
         self.live = LiveNumbers(desk)
         self.measuring = LiveMeasuring(desk, self.source, self.live, self.picture, self._defect)
-        self._panels = QStackedWidget()
+        self._panels = Stack()
         for panel in (self.current_bench, self.task, self.verify, self.by_hand, self.live):
             if panel is self.task:  # what it holds scrolls, its buttons do not
                 self._panels.addWidget(panel)
                 continue
-            area = scrolling(panel)
+            area = upright(panel)
             area.setFocusPolicy(Qt.FocusPolicy.NoFocus)
             self._panels.addWidget(area)
         self._lay_out()
@@ -80,14 +80,12 @@ class BenchPlace(Place):
         self.shown.source_changed()
 
     def _lay_out(self) -> None:
-        splitter = Splitter(Qt.Orientation.Horizontal, "bench")
+        splitter = Folding("bench")
         splitter.addWidget(self.shown)
         splitter.addWidget(self._panels)
         splitter.setStretchFactor(0, 1)
         splitter.setStretchFactor(1, 0)
         splitter.setSizes([860, _SIDE])
-        splitter.setChildrenCollapsible(False)
-        self._give_panels_room()
         whole = QVBoxLayout(self)
         whole.setContentsMargins(14, 10, 8, 8)
         whole.setSpacing(8)
@@ -96,12 +94,6 @@ class BenchPlace(Place):
         row.addWidget(self.chooser)
         whole.addLayout(row)
         whole.addWidget(splitter, 1)
-
-    def _give_panels_room(self) -> None:
-        """As wide as what stands in them at this size of text, but never most of the window."""
-        panels = (self.current_bench, self.task.inside, self.verify, self.by_hand, self.live)
-        needed = max(panel.minimumSizeHint().width() for panel in panels)
-        self._panels.setMinimumWidth(min(max(needed + 24, 340), _WIDEST))
 
     def _connect(self) -> None:
         self.source.changed.connect(self.chooser.show_taking)
@@ -166,7 +158,6 @@ class BenchPlace(Place):
         self.live.theme_changed()
         self.task.theme_changed()
         self.verify.theme_changed()
-        self._give_panels_room()
 
     def views(self) -> Sequence[tuple[str, Callable[[], None]]]:
         steps = ((step, partial(self.task.go, step)) for step in STEPS[1:-1])

@@ -14,6 +14,7 @@ from gui.bench.small import enlarged, label
 from gui.camera.looking import Looking
 from gui.camera.source import CAMERA, FOLDER, IDLE, LOST, VIDEO, Source
 from gui.desk import Desk
+from gui.elided import ElidedLabel
 from gui.levels import Bytes, levels_of_light, shown_frame
 from gui.picture_view import PictureView
 from gui.theme import theme
@@ -55,9 +56,9 @@ class Shown(QWidget):
         self._hint = enlarged(label(), 1.25)
         self._hint.setAlignment(Qt.AlignmentFlag.AlignCenter)
         self._hint.setMargin(40)
-        self._hint.setSizePolicy(QSizePolicy.Policy.Ignored, QSizePolicy.Policy.Ignored)
-        self.caption = label(kind="faint", wrap=False)
-        self.caption.setSizePolicy(QSizePolicy.Policy.Ignored, QSizePolicy.Policy.Fixed)
+        self._hint.setSizePolicy(QSizePolicy.Policy.Ignored, QSizePolicy.Policy.Preferred)
+        self.caption = ElidedLabel()
+        self.caption.setProperty("faint", True)
         ground = QWidget()
         self._layers = QStackedLayout(ground)
         self._layers.addWidget(self._hint)

@@ -5,7 +5,6 @@ from __future__ import annotations
 from PySide6.QtCore import QCoreApplication, Qt, Signal
 from PySide6.QtWidgets import (
     QGridLayout,
-    QHBoxLayout,
     QLabel,
     QPushButton,
     QVBoxLayout,
@@ -15,8 +14,8 @@ from PySide6.QtWidgets import (
 from flankwise.judging import Checked
 from gui.fit.fields import ClassField, ShortField, tabular
 from gui.fit.verdicts import UNVERIFIED, from_memory, show_verdict
+from gui.flow import Flow
 from gui.limit_bar import Between, LimitBar
-from gui.scrolling import scrolling
 from gui.worded import worded, worded_error
 from gui.words import caution, quantity_word
 from threads.judge.judgement import Judgement
@@ -55,23 +54,23 @@ class CheckView(QWidget):
         go = QPushButton(self.tr("Check"))
         go.setProperty("main", True)
         go.clicked.connect(self._ask)
-        row = QHBoxLayout()
-        row.addWidget(self.against, 1)
-        row.addWidget(self.over_wires)
-        row.addWidget(self.wire)
-        row.addWidget(go)
+        row = Flow()
+        row.add(self.against, 1)
+        for widget in (self.over_wires, self.wire, go):
+            row.add(widget)
         self.verdict = QLabel()
+        self.verdict.setWordWrap(True)
         self.verdict.setProperty("large", True)
         self.by_wires = QLabel()
         self.by_wires.setWordWrap(True)
         self._inside = QWidget()
-        self._area = scrolling(self._inside)
         column = QVBoxLayout(self)
         column.setContentsMargins(0, 0, 0, 0)
         column.addLayout(row)
         column.addWidget(self.verdict)
         column.addWidget(self.by_wires)
-        column.addWidget(self._area, 1)
+        column.addWidget(self._inside, 1)
+        self._column = column
         self.by_wires.hide()
 
     def _ask(self) -> None:
@@ -96,7 +95,7 @@ class CheckView(QWidget):
         self.by_wires.setVisible(answer is not None and answer.micrometer is not None)
         if answer is None:
             show_verdict(self.verdict, "", self.tr("Type a class, or lay an original beside the replacement."))
-            self._area.setWidget(QWidget())
+            self._put(QWidget())
             return
         found = answer.found
         unverified = found.limits is not None and found.limits.unverified
@@ -104,8 +103,8 @@ class CheckView(QWidget):
         show_verdict(self.verdict, found.verdict, f"{found.against}{mark}: ")
         if answer.micrometer is not None:
             self._show_wires(answer.micrometer, inches=inches)
-        self._inside = QWidget()
-        grid = QGridLayout(self._inside)
+        inside = QWidget()
+        grid = QGridLayout(inside)
         grid.setContentsMargins(0, 0, 6, 0)
         grid.setHorizontalSpacing(16)
         row = 0
@@ -131,7 +130,14 @@ class CheckView(QWidget):
             row += 1
         grid.setColumnStretch(3, 1)
         grid.setRowStretch(row, 1)
-        self._area.setWidget(self._inside)
+        self._put(inside)
+
+    def _put(self, inside: QWidget) -> None:
+        """Show ``inside`` in place of what was shown."""
+        self._column.replaceWidget(self._inside, inside)
+        self._inside.hide()
+        self._inside.deleteLater()
+        self._inside = inside
 
     def _show_wires(self, joined: Joined, *, inches: bool) -> None:
         text = self.tr("pitch diameter by the picture {picture}, over wires {wires}, both together {both}{trouble}")

@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from PySide6.QtCore import Qt
-from PySide6.QtWidgets import QHBoxLayout, QLabel, QSizePolicy, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QLabel, QVBoxLayout, QWidget
 
 from flankwise.judging import Compared
 from gui.fit.held import Held
+from gui.flow import Flow
 from gui.part.tables import fill, table
 from gui.thread_view import Shown, ThreadView
 from gui.worded import worded
@@ -17,9 +18,6 @@ from threads.shared.formatting import format_quantity
 from threads.shared.quantity import Quantity
 from threads.shared.quantity_words import QUANTITIES
 
-_TABLE_WIDE, _TABLE_HIGH = 844, 180
-"""So that all columns and some rows of the differences are in view, px."""
-
 
 class CompareView(QWidget):
     """The two ridges on the left, the differences and what to do on the right."""
@@ -28,15 +26,13 @@ class CompareView(QWidget):
         super().__init__(parent)
         self.ridges = ThreadView(self.tr("Overlay of original and replacement"))
         heads = ("", self.tr("original"), self.tr("replacement"), self.tr("difference"), self.tr("significant"))
-        self.table = table(self.tr("Differences"), heads)
+        self.table = table(self.tr("Differences"), heads, wrapped=False)
         self.note = QLabel()
         self.note.setWordWrap(True)
         self.note.setProperty("small", True)
         self.advice = QLabel()
         self.advice.setWordWrap(True)
         self.advice.setTextInteractionFlags(Qt.TextInteractionFlag.TextSelectableByMouse)
-        self.table.setWordWrap(False)
-        self.table.horizontalHeader().setStretchLastSection(False)
         header = self.table.horizontalHeader()
         for place, which in enumerate((0, 3, 4, 1, 2)):  # what differs comes first
             header.moveSection(header.visualIndex(which), place)
@@ -50,14 +46,9 @@ class CompareView(QWidget):
         column.addWidget(self.table, 1)
         column.addWidget(self.advice)
         column.addWidget(self.note)
-        right.setMinimumWidth(_TABLE_WIDE)
-        self.table.setMinimumHeight(_TABLE_HIGH)
-        for widget in (self.ridges, self.table):  # they take what the words leave
-            widget.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Ignored)
-        whole = QHBoxLayout(self)
-        whole.setContentsMargins(0, 0, 0, 0)
-        whole.addWidget(self.ridges, 1)
-        whole.addWidget(right, 1)
+        whole = Flow(self)
+        whole.add(self.ridges, 1)
+        whole.add(right, 1)
 
     def show_answer(
         self, answer: Compared | None, original: Held | None, replacement: Held | None, *, inches: bool

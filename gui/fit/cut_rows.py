@@ -8,7 +8,6 @@ from PySide6.QtCore import Qt, Signal
 from PySide6.QtGui import QPixmap
 from PySide6.QtWidgets import QFrame, QHBoxLayout, QLabel, QLineEdit, QPushButton, QVBoxLayout, QWidget
 
-from gui.elided import ElidedLabel
 from gui.fit.attempts import Attempt
 from gui.fit.fields import tabular
 from gui.picture_view import image_of
@@ -35,8 +34,7 @@ class CutRow(QFrame):
         seen.setFixedSize(*_SEEN)
         seen.setAlignment(Qt.AlignmentFlag.AlignCenter)
         _show_picture(seen, attempt)
-        self.diameter = ElidedLabel()
-        self.off = ElidedLabel()
+        self.diameter, self.off = QLabel(), QLabel()
         self.off.setProperty("faint", True)
         for label in (self.diameter, self.off):
             tabular(label)

@@ -12,10 +12,8 @@ from PySide6.QtWidgets import (
     QCheckBox,
     QComboBox,
     QFileDialog,
-    QHBoxLayout,
     QLabel,
     QPushButton,
-    QScrollArea,
     QStackedWidget,
     QVBoxLayout,
     QWidget,
@@ -31,14 +29,14 @@ from gui.fit.die_field import DieField
 from gui.fit.fields import ClassField
 from gui.fit.held import Held, Hole, held_piece
 from gui.fit.slots import Slots
+from gui.flow import Flow
 from gui.piece import Choices, Piece, measure_piece
+from gui.scrolling import upright
 from gui.worded import worded
 from threads.cutting.to_fit import CLASS, HOLE, ORIGINAL
 
 ANSWER = "cut to fit"
 """The key of the work on the answer."""
-_LIST_WIDE = 336
-"""Of the attempts, px."""
 
 
 class CutView(QWidget):
@@ -95,29 +93,21 @@ class CutView(QWidget):
         self.keep.clicked.connect(self.keep_attempts)
 
     def _lay_out(self) -> None:
-        first = QHBoxLayout()
-        first.addWidget(QLabel(self.tr("Cut")))
-        first.addWidget(self.kind)
-        first.addWidget(self.of_class, 1)
-        first.addWidget(QLabel(self.tr("with")))
-        first.addWidget(self.die, 5)
-        inside = QScrollArea()
-        inside.setWidgetResizable(True)
-        inside.setFrameShape(QScrollArea.Shape.NoFrame)
-        inside.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
-        inside.setWidget(self.list)
-        inside.setFixedWidth(_LIST_WIDE)
+        first = Flow()
+        first.add(QLabel(self.tr("Cut")))
+        first.add(self.kind)
+        first.add(self.of_class, 1)
+        first.add(QLabel(self.tr("with")))
+        first.add(self.die, 5)
+        inside = upright(self.list)
         inside.verticalScrollBar().rangeChanged.connect(self._grown)
         self._area = inside
-        buttons = QHBoxLayout()
-        for widget in (self.take, self.file, self.follow):
-            buttons.addWidget(widget)
-        buttons.addStretch(1)
-        buttons.addWidget(self.keep)
-        middle = QHBoxLayout()
-        middle.setSpacing(10)
-        middle.addWidget(inside)
-        middle.addWidget(self.chart, 1)
+        buttons = Flow()
+        for widget in (self.take, self.file, self.follow, self.keep):
+            buttons.add(widget)
+        middle = Flow(spacing=10)
+        middle.add(inside, 2)
+        middle.add(self.chart, 5)
         column = QVBoxLayout(self)
         column.setContentsMargins(0, 0, 0, 0)
         column.addLayout(first)

@@ -8,11 +8,12 @@ from PySide6.QtCore import QSize, Qt
 from PySide6.QtGui import QFont
 from PySide6.QtWidgets import QCompleter, QLineEdit, QSizePolicy, QWidget
 
+from gui.fields import AROUND, ExampleField
+
 _OFFERED = 12
-_AROUND = 26  # the frame and its padding, px
 
 
-class ClassField(QLineEdit):
+class ClassField(ExampleField):
     """One line; what is wrong is framed until it is changed."""
 
     def __init__(self, name: str, example: str, parent: QWidget | None = None) -> None:
@@ -47,7 +48,7 @@ class ShortField(QLineEdit):
         self.setSizePolicy(QSizePolicy.Policy.Fixed, QSizePolicy.Policy.Fixed)
 
     def sizeHint(self) -> QSize:
-        return QSize(self.fontMetrics().horizontalAdvance(self._longest) + _AROUND, super().sizeHint().height())
+        return QSize(self.fontMetrics().horizontalAdvance(self._longest) + AROUND, super().sizeHint().height())
 
     def minimumSizeHint(self) -> QSize:
         return self.sizeHint()

@@ -5,15 +5,17 @@ from __future__ import annotations
 from collections.abc import Callable
 
 from PySide6.QtCore import Qt, Signal
-from PySide6.QtWidgets import QComboBox, QHBoxLayout, QLabel, QLineEdit, QPushButton, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QComboBox, QLabel, QLineEdit, QPushButton, QVBoxLayout, QWidget
 
 from flankwise.holes import length_or_zero
 from gui.calm import calm
 from gui.elided import ElidedLabel
+from gui.fields import ExampleField
 from gui.fit.fields import ShortField
 from gui.fit.held import Held, Hole, OfClass
 from gui.fit.hole_chart import HoleChart
 from gui.fit.trials import NewHole, NewTrial, Tried
+from gui.flow import Flow
 from gui.with_unit import with_unit
 from gui.worded import worded, worded_error
 from gui.words import caution
@@ -61,7 +63,7 @@ class HoleView(QWidget):
         self.thread_field = self._field("1 1/8-12 UNF", self.tr("thread of the hole"), "4-40")
         self.engaged_field = self._field("000.000 mm", self.tr("engagement"), "3 mm")
         self.depth_field = self._field("000.000 mm", self.tr("depth of the hole"), self.tr("if known"))
-        self.name_field = QLineEdit()
+        self.name_field = ExampleField()
         self.name_field.setAccessibleName(self.tr("What the hole is"))
         self.name_field.setPlaceholderText(self.tr("what it is, such as index arm post"))
         self.instrument = calm(QComboBox())
@@ -72,18 +74,17 @@ class HoleView(QWidget):
         edit.setPlaceholderText(self.tr("instrument"))
         button = QPushButton(self.tr("File this hole"))
         button.clicked.connect(self._file)
-        first, second = QHBoxLayout(), QHBoxLayout()
+        first, second = Flow(), Flow()
         for words, field in (
             (self.tr("Thread"), self.thread_field),
             (self.tr("engages over"), self.engaged_field),
             (self.tr("depth"), self.depth_field),
         ):
-            first.addWidget(QLabel(words))
-            first.addWidget(field)
-        first.addStretch(1)
-        second.addWidget(self.name_field, 2)
-        second.addWidget(self.instrument, 1)
-        second.addWidget(button)
+            first.add(QLabel(words))
+            first.add(field)
+        second.add(self.name_field, 2)
+        second.add(self.instrument, 1)
+        second.add(button)
         column = QVBoxLayout(self.filing)
         column.setContentsMargins(0, 0, 0, 0)
         column.addLayout(first)
@@ -135,18 +136,17 @@ class HoleView(QWidget):
         ):
             self.read_with.addItem(f"{words} ± {format_difference(READ_WITH[key], 'mm')}", key)
         self.read_with.setCurrentIndex(2)
-        first, second = QHBoxLayout(), QHBoxLayout()
-        first.addWidget(self.screw, 1)
+        first, second = Flow(), Flow()
+        first.add(self.screw, 1)
         row: tuple[QWidget, ...] = (self.went_in, self.stopped, QLabel(self.tr("after")), self.turns)
         for widget in row:
-            first.addWidget(widget)
+            first.add(widget)
         row = (
             self.moved, self.movement, QLabel(self.tr("from side to side,")), self.overhang,
             QLabel(self.tr("from the mouth, read with")), self.read_with,
         )  # fmt: skip
         for widget in row:
-            second.addWidget(widget)
-        second.addStretch(1)
+            second.add(widget)
         column = QVBoxLayout(self.trying)
         column.setContentsMargins(0, 0, 0, 0)
         column.addLayout(first)

@@ -28,7 +28,6 @@ from gui.piece import with_picture
 from gui.place import Place
 from gui.register.deeds import Back, instruments_on_file
 from gui.register.steps import Steps
-from gui.scrolling import scrolling
 from gui.switch import Switch
 from threads.hole.trial import MOVED, WENT_IN
 from threads.standards.designation import known_designations
@@ -54,10 +53,10 @@ class FitPlace(Place):
         self.cut_view = CutView(desk, self.row)
         self.switch = Switch(
             (
-                ("compare", self.tr("Overlay"), scrolling(self.compare_view)),
-                ("check", self.tr("Check"), scrolling(self.check_view)),
-                ("play", self.tr("Play in the hole"), scrolling(self.play_view)),
-                ("hole", self.tr("Size of the hole"), scrolling(self.hole_view)),
+                ("compare", self.tr("Overlay"), self.compare_view),
+                ("check", self.tr("Check"), self.check_view),
+                ("play", self.tr("Play in the hole"), self.play_view),
+                ("hole", self.tr("Size of the hole"), self.hole_view),
                 ("cut", self.tr("Cutting to fit"), self.cut_view),
             ),
             self._show,
@@ -88,7 +87,7 @@ class FitPlace(Place):
             button.setToolTip(action.text())
             button.setProperty("flat", True)
             button.clicked.connect(action.trigger)
-            self.switch.row.addWidget(button)
+            self.switch.row.add(button)
         column = QVBoxLayout(self)
         column.setContentsMargins(10, 6, 10, 6)
         column.addWidget(self.row)

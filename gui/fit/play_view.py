@@ -5,12 +5,9 @@ from __future__ import annotations
 from PySide6.QtCore import Qt, Signal
 from PySide6.QtWidgets import (
     QGridLayout,
-    QHBoxLayout,
     QLabel,
     QLineEdit,
-    QSizePolicy,
     QSlider,
-    QTableWidget,
     QVBoxLayout,
     QWidget,
 )
@@ -20,6 +17,7 @@ from gui.fit.fields import ShortField
 from gui.fit.held import Felt, Held, Hole, OfClass
 from gui.fit.looseness import Drawn, Looseness
 from gui.fit.verdicts import from_memory
+from gui.flow import Flow
 from gui.part.tables import fill, table
 from gui.worded import worded, worded_error
 from gui.words import caution
@@ -54,11 +52,7 @@ class PlayView(QWidget):
         self.engagement, self.engaged = self._length(grid, 0, self.tr("engagement"), MOST_ENGAGEMENT_MM, 3.0)
         self.overhang, self.hangs = self._length(grid, 1, self.tr("overhang"), MOST_OVERHANG_MM, 40.0)
         heads = ("", self.tr("this screw"), "95 %", self.tr("compared with"), "95 %")
-        self.table = table(self.tr("Play"), heads)
-        self.table.setWordWrap(False)
-        self.table.horizontalHeader().setStretchLastSection(False)
-        self.table.setSizeAdjustPolicy(QTableWidget.SizeAdjustPolicy.AdjustToContents)
-        self.table.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Fixed)
+        self.table = table(self.tr("Play"), heads, wrapped=False)
         self.more = QLabel()
         self.more.setWordWrap(True)
         self.more.setTextInteractionFlags(Qt.TextInteractionFlag.TextSelectableByMouse)
@@ -66,7 +60,10 @@ class PlayView(QWidget):
         self.method.setWordWrap(True)
         self.method.setProperty("small", True)
         self._write_method(None, None)
-        left, right = QVBoxLayout(), QVBoxLayout()
+        beside, below = QWidget(), QWidget()
+        left, right = QVBoxLayout(beside), QVBoxLayout(below)
+        for side in (left, right):
+            side.setContentsMargins(0, 0, 0, 0)
         self.rod.setMaximumHeight(_ROD_HIGH)
         left.addWidget(self.rod, 20)
         left.addWidget(self.times)
@@ -75,10 +72,9 @@ class PlayView(QWidget):
         right.addWidget(self.more)
         right.addStretch(1)
         left.addStretch(1)
-        row = QHBoxLayout()
-        row.setSpacing(14)
-        row.addLayout(left, 3)
-        row.addLayout(right, 4)
+        row = Flow(spacing=14)
+        row.add(beside, 3)
+        row.add(below, 4)
         column = QVBoxLayout(self)
         column.setContentsMargins(0, 0, 0, 0)
         column.addWidget(self.sentence)

@@ -43,7 +43,7 @@ class Slot(QFrame):
         self.seen.setAlignment(Qt.AlignmentFlag.AlignCenter)
         self.seen.setFixedSize(*_SEEN)
         self.name = ElidedLabel()
-        self.sizes = tuple(ElidedLabel() for _ in range(_LINES))
+        self.sizes = tuple(QLabel() for _ in range(_LINES))  # numbers are never cut
         for label in self.sizes:
             tabular(label)
         first = QHBoxLayout()

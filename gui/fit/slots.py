@@ -6,12 +6,13 @@ from pathlib import Path
 
 from PySide6.QtCore import Signal
 from PySide6.QtGui import QUndoCommand
-from PySide6.QtWidgets import QFileDialog, QHBoxLayout, QWidget
+from PySide6.QtWidgets import QFileDialog, QWidget
 
 from gui.desk import Desk
 from gui.fit.held import Held, Hole, OfClass, held_cast, held_piece, hole_of_class, read_filed, shrunk
 from gui.fit.slot import Slot
 from gui.fit.trials import Tried
+from gui.flow import Flow
 from gui.piece import Choices, Piece, measure_piece
 from gui.worded import worded
 from threads.shared.refusal import Reason, RefusalError
@@ -35,10 +36,9 @@ class Slots(QWidget):
             REPLACEMENT: Slot(desk, self.tr("Replacement")),
             HOLE: Slot(desk, self.tr("Hole"), takes_class=True),
         }
-        row = QHBoxLayout(self)
-        row.setContentsMargins(0, 0, 0, 0)
+        row = Flow(self)
         for name, slot in self.slots.items():
-            row.addWidget(slot, 1)
+            row.add(slot, 1)
             slot.picked.connect(lambda path, name=name: self._pick(name, path))
             slot.file_wanted.connect(lambda name=name: self._ask_for_file(name))
             slot.filed_wanted.connect(lambda number, name=name: self.take_filed(name, number))

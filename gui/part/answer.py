@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from PySide6.QtCore import Qt
-from PySide6.QtWidgets import QHBoxLayout, QLabel, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QLabel, QVBoxLayout, QWidget
 
 from gui.disclosure import Disclosure
+from gui.flow import Flow
 from gui.piece import Piece
 from gui.worded import word_of, worded
 from threads.workshop.making import CAUTIONS
@@ -20,15 +21,17 @@ class AnswerLine(QWidget):
         self.sentence, self.more = _text(), _text(faint=True)
         self.sentence.setProperty("heading", True)
         self.sentence.setAccessibleName(self.tr("Answer"))
-        left = QVBoxLayout()
+        told = QWidget()
+        left = QVBoxLayout(told)
+        left.setContentsMargins(0, 0, 0, 0)
         left.setSpacing(2)
         left.addWidget(self.sentence)
         left.addWidget(self.more)
-        row = QHBoxLayout(self)
+        left.addStretch(1)
+        row = Flow(self, spacing=16)
         row.setContentsMargins(0, 4, 12, 4)
-        row.setSpacing(16)
-        row.addLayout(left, 1)
-        row.addWidget(beside, 0, Qt.AlignmentFlag.AlignTop)
+        row.add(told, 3)
+        row.add(beside, 1)
 
     def show_piece(self, piece: Piece | None, *, inches: bool) -> None:
         """Say what ``piece`` is."""

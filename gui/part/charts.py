@@ -7,8 +7,10 @@ from collections.abc import Callable, Sequence
 import numpy as np
 import pyqtgraph as pg
 from PySide6.QtCore import QCoreApplication
+from PySide6.QtGui import QResizeEvent
 from PySide6.QtWidgets import QVBoxLayout, QWidget
 
+from gui.legend import Legend, Named
 from gui.piece import Piece
 from gui.plots import Plot, drawn, pen
 from gui.points import Points
@@ -18,6 +20,7 @@ from threads.shared.formatting import MM_PER_INCH
 from threads.shared.quantity import COVERAGE_FACTOR
 
 _MOST_POINTS = 6000
+_LEGEND_IN = 8  # px from the corner
 _ROOM = 0.08  # of what is shown, around it
 
 
@@ -66,7 +69,7 @@ class ThreadCharts(QWidget):
         off = [r.pitch_diameter - mean for r in ridges]
         self._draw(self.diameter, ridges, off, [r.pitch_diameter_u for r in ridges])
 
-    def _draw(self, plot: Plot, ridges: Sequence[RidgeError], y: Sequence[float], u: Sequence[float]) -> None:
+    def _draw(self, plot: _Chart, ridges: Sequence[RidgeError], y: Sequence[float], u: Sequence[float]) -> None:
         """Points ``y`` with their U95 over the ridges, the two edges apart."""
         plot.getPlotItem().clear()
         if not ridges:
@@ -85,6 +88,7 @@ class ThreadCharts(QWidget):
             plot.addItem(Points(x[on], values[on], pg.mkColor(colour), 8.0, square=square))
         plot.addItem(pg.InfiniteLine(0.0, angle=0, pen=pen(now.faint, 1.0)))
         low, high = min(float((values - spread).min()), 0.0), max(float((values + spread).max()), 0.0)
+        plot.name_edges(self.tr("their mean; lines: U95"))
         plot.setRange(xRange=(float(x.min()), float(x.max())), yRange=(low, high), padding=_ROOM)
 
     def theme_changed(self) -> None:
@@ -93,7 +97,31 @@ class ThreadCharts(QWidget):
             plot.theme_changed()
 
 
-class _Chart(Plot):
+class _WithLegend(Plot):
+    """What its marks mean stands in its upper right corner."""
+
+    def __init__(self, name: str, parent: QWidget | None = None) -> None:
+        super().__init__(name, parent)
+        self.legend = Legend(self)
+
+    def name_edges(self, more: str = "") -> None:
+        """Name the two edges of the part, and ``more``."""
+        now = theme()
+        lines = [
+            Named("● " + QCoreApplication.translate("ThreadCharts", "upper edge"), pen(now.outline, 2.0)),
+            Named("■ " + QCoreApplication.translate("ThreadCharts", "lower edge"), pen(now.rejected, 2.0)),
+            Named(more, pen(now.ink, 1.0)),
+        ]
+        self.legend.show_lines(lines if more else lines[:2])
+        self.legend.put(self.width() - _LEGEND_IN, _LEGEND_IN)
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        super().resizeEvent(event)
+        if hasattr(self, "legend"):
+            self.legend.put(self.width() - _LEGEND_IN, _LEGEND_IN)
+
+
+class _Chart(_WithLegend):
     """A plot that is filled by whoever made it."""
 
     def __init__(self, name: str, fill: Callable[[], None]) -> None:
@@ -104,7 +132,7 @@ class _Chart(Plot):
         self._fill()
 
 
-class Residuals(Plot):
+class Residuals(_WithLegend):
     """How far each edge point lies outside the fitted thread, along it."""
 
     def __init__(self, parent: QWidget | None = None) -> None:
@@ -134,6 +162,6 @@ class Residuals(Plot):
         (x0, x1), (y0, y1) = plot.getViewBox().viewRange()
         width, height = max(self.width(), 1), max(self.height(), 1)
         times = (height / max(y1 - y0, 1e-12) * of) / (width / max(x1 - x0, 1e-12))
-        words = self.tr("outside the fitted thread, {unit}; magnified {times} times against its length")
         plot.setLabel("left", self.tr("off the thread, {unit}").format(unit=unit))
-        plot.setTitle(words.format(unit=unit, times=f"{times:.2g}" if times < 100 else f"{times:.0f}"), size="9pt")
+        shown = f"{times:.2g}" if times < 100 else f"{times:.0f}"
+        self.name_edges(self.tr("the fitted thread; magnified {times} times across").format(times=shown))

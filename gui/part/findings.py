@@ -6,6 +6,7 @@ from PySide6.QtCore import QPoint, QRect, Qt, Signal
 from PySide6.QtGui import QColor, QMouseEvent, QPainter, QPaintEvent, QPalette, QPen
 from PySide6.QtWidgets import QGridLayout, QLabel, QWidget
 
+from gui.disclosure import Disclosure
 from gui.limit_bar import Between, LimitBar
 from gui.piece import Piece
 from gui.theme import figures_font, theme
@@ -62,7 +63,11 @@ class Findings(QWidget):
             for column, widget in enumerate((label, value, spread, bar)):
                 grid.addWidget(widget, row, column)
             self._rows[name] = (label, value, spread, bar)
+        self.more = Disclosure(self.tr("More numbers"), QWidget())
+        self.more.button.toggled.connect(self._show_rows)
+        grid.addWidget(self.more, len(order), 0, 1, 4)
         grid.setColumnStretch(3, 1)
+        self._known: set[str] = set()
         self.lit: str | None = None
         self.setCursor(Qt.CursorShape.PointingHandCursor)
         self.setToolTip(self.tr("Click on a number to see where in the picture it was taken"))
@@ -70,6 +75,8 @@ class Findings(QWidget):
     def light(self, name: str | None) -> None:
         """Let the row of that quantity stand out."""
         self.lit = name
+        if name is not None and name not in LARGE:
+            self.more.button.setChecked(True)
         self.update()
 
     def mouseReleaseEvent(self, event: QMouseEvent) -> None:
@@ -107,15 +114,23 @@ class Findings(QWidget):
         for name, row in self._rows.items():
             quantity = None if measurement is None else getattr(measurement.thread, name)
             lead = name == "lead" and measurement is not None and measurement.thread.starts == 1
-            for widget in row:
-                widget.setVisible(quantity is not None and not lead)
+            (self._known.discard if quantity is None or lead else self._known.add)(name)
             if quantity is not None:
                 self._fill(row, quantity, evidence.get(name), inches=inches, doubted=name in doubted)
+
+        self._show_rows()
+
+    def _show_rows(self) -> None:
+        """The large ones; the others where the person wants them."""
+        more = self.more.button.isChecked()
+        for name, row in self._rows.items():
+            for widget in row:
+                widget.setVisible(name in self._known and (more or name in LARGE))
 
     def text(self, name: str) -> str:
         """What the row of that quantity says, for copying and tests."""
         label, value, spread, _ = self._rows[name]
-        return "" if value.isHidden() else f"{label.text()}: {value.text()} {spread.text()}"
+        return "" if name not in self._known else f"{label.text()}: {value.text()} {spread.text()}"
 
     def lines(self) -> list[str]:
         """Every row that is shown, as text."""

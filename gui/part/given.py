@@ -11,6 +11,7 @@ from PySide6.QtCore import Signal
 from PySide6.QtWidgets import QComboBox, QGridLayout, QLabel, QLineEdit, QSpinBox, QWidget
 
 from gui.calm import calm
+from gui.fields import ExampleField
 from gui.piece import Choices
 from gui.with_unit import with_unit
 from gui.worded import worded_error
@@ -19,6 +20,7 @@ from threads.shared.typed import TypedError, parse_length, parse_years
 from threads.standards.series import series_names
 
 MOST_STARTS = 6
+_LETTERS = 9  # of a choice, in view at least
 
 
 class Given(QWidget):
@@ -32,13 +34,13 @@ class Given(QWidget):
         super().__init__(parent)
         self._inches = inches
         self._choices = Choices()
-        self.name = QLineEdit()
+        self.name = ExampleField()
         self.name.setPlaceholderText(self.tr("as the picture"))
         self.origin = calm(QComboBox())
         self.origin.addItem(self.tr("not known"), None)
         for code in known_countries():
             self.origin.addItem(code, code)
-        self.made = QLineEdit()
+        self.made = ExampleField()
         self.made.setPlaceholderText(self.tr("1938 or 1930-1940"))
         self.instrument = calm(QComboBox())
         self.instrument.setToolTip(self.tr("Whether the other screws of its instrument count, or the part by itself"))
@@ -62,7 +64,7 @@ class Given(QWidget):
         self.part = calm(QSpinBox())
         self.part.setRange(0, 40)
         self.part.setSpecialValueText(self.tr("the only one"))
-        self.pin = QLineEdit()
+        self.pin = ExampleField()
         self.pin.setPlaceholderText(self.tr("none, or its diameter"))
         self.pin.setToolTip(
             self.tr("A gauge pin beside the part gives the scale of this picture, also where the camera refocused")
@@ -177,10 +179,9 @@ def _lay_out(parent: QWidget, pairs: Sequence[tuple[str, QWidget]], beside: int)
         label.setProperty("faint", True)
         label.setBuddy(widget)
         widget.setAccessibleName(words)
-        widget.setMinimumWidth(60)
         if isinstance(widget, QComboBox):
             widget.setSizeAdjustPolicy(QComboBox.SizeAdjustPolicy.AdjustToMinimumContentsLengthWithIcon)
-            widget.setMinimumContentsLength(5)
+            widget.setMinimumContentsLength(_LETTERS)
         row, column = divmod(number, beside)
         grid.addWidget(label, row, 2 * column)
         grid.addWidget(widget, row, 2 * column + 1)

@@ -12,7 +12,6 @@ from PySide6.QtGui import QAction, QKeySequence
 from PySide6.QtWidgets import (
     QApplication,
     QGraphicsOpacityEffect,
-    QHBoxLayout,
     QLabel,
     QPushButton,
     QVBoxLayout,
@@ -22,6 +21,7 @@ from PySide6.QtWidgets import (
 from gui.desk import Desk
 from gui.disclosure import Disclosure
 from gui.figure_file import ask_for_figure, save_figure
+from gui.flow import Flow
 from gui.part.answer import AnswerLine, MakeWith
 from gui.part.charts import Residuals, ThreadCharts
 from gui.part.class_bars import ClassBars
@@ -34,8 +34,8 @@ from gui.piece import Piece
 from gui.place import Place
 from gui.register.deeds import instruments_on_file
 from gui.register.stated_form import StatedForm
-from gui.scrolling import scrolling
-from gui.splitters import Splitter
+from gui.scrolling import upright
+from gui.splitters import Folding, Splitter
 from gui.switch import Switch
 from gui.thread_view import Shown, ThreadView
 from gui.tray.cards import Card
@@ -52,7 +52,6 @@ from vision.result.dimensions import FlankSeen
 MOST_ZONES = 3
 DIMMED = 0.4
 """Opacity of what is about to be replaced: no longer to be read off, still there so that nothing jumps."""
-_SCROLL_BAR = 18  # px, its width and a little room
 _ONLY_A_NUMBER = 2  # parts in view, from which on a click chooses one
 
 
@@ -89,7 +88,6 @@ class PartPlace(Place):
         self.of_thread.hide()
         self.marks = QLabel()
         self.marks.setProperty("faint", True)
-        self.marks.setMinimumWidth(1)  # it gives way to the numbers on the right
         self.doubts = QLabel()
         self.doubts.setWordWrap(True)
         self.doubts.setTextInteractionFlags(Qt.TextInteractionFlag.TextSelectableByMouse)
@@ -133,7 +131,7 @@ class PartPlace(Place):
         left.addWidget(self._upper())
         left.addWidget(self._lower())
         left.setSizes([350, 310])
-        whole = Splitter(Qt.Orientation.Horizontal, "part")
+        whole = Folding("part")
         whole.addWidget(left)
         whole.addWidget(self._right())
         whole.setStretchFactor(0, 1)
@@ -151,10 +149,10 @@ class PartPlace(Place):
         column.setSpacing(2)
         column.addWidget(self.picture, 1)
         column.addWidget(self.of_thread)
-        tools = QHBoxLayout()
+        tools = Flow()
         for action in (self.mask_action, self.as_found_action):
-            tools.addWidget(self._button(action))
-        tools.addWidget(self.marks, 1)
+            tools.add(self._button(action))
+        tools.add(self.marks)
         column.addLayout(tools)
         return upper
 
@@ -178,7 +176,7 @@ class PartPlace(Place):
         right = QVBoxLayout(inside)
         right.setContentsMargins(8, 6, 8, 6)
         right.setSpacing(8)
-        for widget in (self.empty, self.refusal, self.classes, self.making, self.findings, self.why, self.doubts):
+        for widget in (self.empty, self.refusal, self.findings, self.classes, self.making, self.why, self.doubts):
             right.addWidget(widget)
         right.addWidget(self._button(self.file_action, main=True))
         self.candidates = Disclosure(self.tr("Candidates, and what tells them apart"), self.identity)
@@ -187,24 +185,17 @@ class PartPlace(Place):
         right.addWidget(self.fields)
         self.says = Disclosure(self.tr("What a drawing, a catalogue or a person says"), self.stated)
         right.addWidget(self.says)
-        row = QHBoxLayout()
-        row.addWidget(self._button(self.figure_action))
-        row.addWidget(self._button(self.copy_action))
-        row.addStretch(1)
+        row = Flow()
+        for action in (self.figure_action, self.copy_action):
+            row.add(self._button(action))
         right.addLayout(row)
         note = QLabel(caution())
         note.setProperty("faint", True)
         note.setWordWrap(True)
         right.addWidget(note)
         right.addStretch(1)
-        area = scrolling(inside)
-        area.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
-        self._area, self._in_area = area, inside
-        return area
-
-    def _keep_width(self) -> None:
-        """The numbers on the right are never cut: what is left of the width is the picture's."""
-        self._area.setMinimumWidth(self._in_area.minimumSizeHint().width() + _SCROLL_BAR)
+        self._area, self._in_area = upright(inside), inside
+        return self._area
 
     def _make_actions(self) -> None:
         self.mask_action = self.act(self.tr("Leave a place out"), "M", self._masking)
@@ -254,7 +245,6 @@ class PartPlace(Place):
         for widget in (self.classes, self.identity):
             widget.show_piece(self.desk.piece, inches=self.desk.inches)
             yield
-        self._keep_width()
         self._show_below()
 
     def _show_findings(self) -> None:

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from PySide6.QtCore import Qt
+from PySide6.QtCore import QEvent, QSize, Qt
+from PySide6.QtGui import QResizeEvent
 from PySide6.QtWidgets import (
     QComboBox,
     QHBoxLayout,
@@ -25,18 +26,59 @@ from threads.shared.quantity import Quantity
 from threads.shared.quantity_words import OF_SECTIONS, QUANTITIES
 from vision.fit.budget import shares
 
+_FEWEST = 6
+"""Rows that are in view at least; the others are where there is room, or the table is scrolled."""
+_LETTERS = 16
+"""Of a last column whose words go on in the next line."""
 
-def table(name: str, heads: Sequence[str]) -> QTableWidget:
-    """An empty table that is only looked at."""
-    made = QTableWidget(0, len(heads))
+
+class Table(QTableWidget):
+    """It asks for the width of its columns, so that no number in it is cut, and for the height of its rows."""
+
+    def __init__(self, columns: int, *, wrapped: bool) -> None:
+        super().__init__(0, columns)
+        self.setWordWrap(wrapped)
+        self.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
+
+    def minimumSizeHint(self) -> QSize:
+        header = self.horizontalHeader()
+        columns = range(self.columnCount() - self.wordWrap())
+        wide = sum(max(self.sizeHintForColumn(n), header.sectionSizeHint(n)) for n in columns)
+        wide += _LETTERS * self.fontMetrics().averageCharWidth() if self.wordWrap() else 0
+        return QSize(wide + self._around() + self.verticalScrollBar().sizeHint().width(), self._high())
+
+    def sizeHint(self) -> QSize:
+        return self.minimumSizeHint()
+
+    def changeEvent(self, event: QEvent) -> None:
+        super().changeEvent(event)
+        if event.type() == QEvent.Type.FontChange:
+            self.resizeRowsToContents()
+            self.updateGeometry()
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        super().resizeEvent(event)
+        if self.wordWrap():
+            self.resizeRowsToContents()
+
+    def _around(self) -> int:
+        return 2 * self.frameWidth()
+
+    def _high(self) -> int:
+        rows = sum(self.rowHeight(n) for n in range(min(self.rowCount(), _FEWEST)))
+        return rows + self.horizontalHeader().sizeHint().height() + self._around()
+
+
+def table(name: str, heads: Sequence[str], *, wrapped: bool = True) -> Table:
+    """An empty table that is only looked at. ``wrapped``: the last column goes on in the next line."""
+    made = Table(len(heads), wrapped=wrapped)
     made.setAccessibleName(name)
     made.setHorizontalHeaderLabels(list(heads))
     made.verticalHeader().hide()
     made.setEditTriggers(QTableWidget.EditTrigger.NoEditTriggers)
     made.setShowGrid(False)
-    made.setWordWrap(True)
     made.horizontalHeader().setSectionResizeMode(QHeaderView.ResizeMode.ResizeToContents)
-    made.horizontalHeader().setStretchLastSection(True)
+    made.horizontalHeader().setStretchLastSection(wrapped)
     return made
 
 
@@ -55,6 +97,7 @@ def fill(made: QTableWidget, rows: Sequence[Sequence[str]]) -> None:
             item.setText(text)
     header.setSectionResizeMode(QHeaderView.ResizeMode.ResizeToContents)
     made.resizeRowsToContents()
+    made.updateGeometry()
 
 
 class BudgetTable(QWidget):

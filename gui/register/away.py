@@ -5,10 +5,11 @@ from __future__ import annotations
 from collections.abc import Callable
 from pathlib import Path
 
-from PySide6.QtWidgets import QComboBox, QFileDialog, QGridLayout, QLabel, QPushButton, QWidget
+from PySide6.QtWidgets import QComboBox, QFileDialog, QLabel, QPushButton, QWidget
 
 from gui.calm import calm
 from gui.desk import Desk
+from gui.flow import Flow
 from gui.register import elsewhere
 from gui.worded import worded
 from threads.shared.refusal import Reason
@@ -28,15 +29,11 @@ class Away(QWidget):
         self.bring = self._button(self.tr("Import…"), self._import)
         self.backup = self._button(self.tr("Back up…"), self._back_up)
         self.verify = self._button(self.tr("Verify"), self._verify)
-        grid = QGridLayout(self)
-        grid.setContentsMargins(0, 0, 0, 0)
         label = QLabel(self.tr("parts of"))
         label.setBuddy(self.of)
-        grid.addWidget(label, 0, 0)
-        grid.addWidget(self.of, 0, 1)
-        for place, button in enumerate((self.export, self.bring, self.backup, self.verify), start=2):
-            grid.addWidget(button, 0, place)
-        grid.setColumnStretch(6, 1)
+        row = Flow(self)
+        for widget in (label, self.of, self.export, self.bring, self.backup, self.verify):
+            row.add(widget)
 
     def _button(self, words: str, do: Callable[[], None]) -> QPushButton:
         button = QPushButton(words)

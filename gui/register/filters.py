@@ -7,6 +7,7 @@ from PySide6.QtGui import QResizeEvent
 from PySide6.QtWidgets import QCheckBox, QComboBox, QGridLayout, QLabel, QLineEdit, QWidget
 
 from gui.calm import calm
+from gui.fields import ExampleField
 from records.listing import Conditions
 from threads.identify.provenance import known_countries
 from threads.shared.typed import parse_length, parse_years
@@ -23,8 +24,7 @@ class Filters(QWidget):
 
     def __init__(self, parent: QWidget | None = None) -> None:
         super().__init__(parent)
-        self.least, self.most, self.after, self.before = QLineEdit(), QLineEdit(), QLineEdit(), QLineEdit()
-        self.designation = QLineEdit()
+        self.least, self.most, self.after, self.before, self.designation = (ExampleField() for _ in range(5))
         self.country, self.series = calm(QComboBox()), calm(QComboBox())
         _fill(self.country, self.tr("any"), known_countries())
         _fill(self.series, self.tr("any"), series_names())
@@ -52,7 +52,6 @@ class Filters(QWidget):
             label.setProperty("faint", True)
             label.setBuddy(field)
             field.setAccessibleName(words)
-            field.setMinimumWidth(60)
             self._pairs.append((label, field))
             if isinstance(field, QLineEdit):
                 field.editingFinished.connect(self.changed)
@@ -129,7 +128,7 @@ def _width(widths: list[int], columns: int) -> int:
 
 def _fill(combo: QComboBox, first: str, names: tuple[str, ...]) -> None:
     combo.setSizeAdjustPolicy(QComboBox.SizeAdjustPolicy.AdjustToMinimumContentsLengthWithIcon)
-    combo.setMinimumContentsLength(4)
+    combo.setMinimumContentsLength(8)
     combo.addItem(first, None)
     for name in names:
         combo.addItem(name, name)

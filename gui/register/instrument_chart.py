@@ -27,10 +27,10 @@ _AXIS_PX = 60  # of the width, left of the plot
 
 
 class _WithLegend(Plot):
-    def __init__(self, name: str, parent: QWidget | None = None) -> None:
+    def __init__(self, name: str, parent: QWidget | None = None, lines: int = 16) -> None:
         self._page: InstrumentPage | None = None
         self._inches = False
-        super().__init__(name, parent)
+        super().__init__(name, parent, lines)
         self.legend = Legend(self)
         self.setMouseEnabled(x=False, y=False)
 
@@ -155,7 +155,7 @@ class GrowthChart(_WithLegend):
     """The probability of each system as screws were added."""
 
     def __init__(self, parent: QWidget | None = None) -> None:
-        super().__init__("", parent)
+        super().__init__("", parent, 12)
         self.setAccessibleName(self.tr("How the answer grew, screw by screw"))
 
     def draw(self) -> None:

@@ -15,6 +15,7 @@ from PySide6.QtWidgets import (
     QListWidget,
     QListWidgetItem,
     QPushButton,
+    QSizePolicy,
     QVBoxLayout,
     QWidget,
 )
@@ -38,7 +39,6 @@ if TYPE_CHECKING:
     from threads.workshop.instrument_sheet import Tool
 
 _PICTURE = QSize(96, 64)
-_CHART_HIGH = 290
 _LETTERS = 0.9  # of the usual size, in the plan
 
 
@@ -56,8 +56,8 @@ class InstrumentView(QWidget):
         self.heading, self.verdict, self.notes = _text("heading"), _text("heading"), _text("faint")
         self.odd, self.missing = _text(), _text()
         self.chart, self.growth = InstrumentChart(), GrowthChart()
-        self.chart.setFixedHeight(_CHART_HIGH)
-        self.growth.setFixedHeight(round(0.75 * _CHART_HIGH))
+        for chart in (self.chart, self.growth):
+            chart.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Fixed)
         self.plan = _Plan()
         self.tools = _text()
         self.ask_for = _text("faint")

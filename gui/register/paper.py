@@ -6,14 +6,15 @@ from collections.abc import Callable
 from pathlib import Path
 from typing import Any
 
-from PySide6.QtCore import Qt
-from PySide6.QtGui import QPageLayout, QPageSize, QPixmap
+from PySide6.QtCore import QSize, Qt
+from PySide6.QtGui import QPageLayout, QPageSize, QPixmap, QShowEvent
 from PySide6.QtPrintSupport import QPrintDialog, QPrinter
-from PySide6.QtWidgets import QComboBox, QHBoxLayout, QLabel, QPushButton, QSpinBox, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QComboBox, QLabel, QPushButton, QSizePolicy, QSpinBox, QVBoxLayout, QWidget
 
 from gui.calm import calm
 from gui.desk import Desk
 from gui.disclosure import Disclosure
+from gui.flow import Flow
 from gui.levels import Bytes
 from gui.picture_view import image_of
 from gui.register import printing
@@ -21,6 +22,7 @@ from gui.register.away import Away, ask_to_save
 from gui.register.head_form import HeadForm
 from gui.register.steps import Steps
 from gui.scrolling import scrolling
+from gui.turns import Soon
 from gui.worded import spoken
 from records.overview import Overview
 from records.papers import ALSO_AS, DIES, DRAWING, INSTRUMENT, JOB, LABELS, MAP, OF, PART, TRAY, Wanted, tried_holes
@@ -37,6 +39,25 @@ ACROSS = (DRAWING,)
 """Papers that are laid across."""
 _BESIDE_PX = 40
 _LEAST_DPI, _MOST_DPI = 40, 140
+
+
+class Sheet(QLabel):
+    """A page, as wide as there is room."""
+
+    def __init__(self, page: QPixmap) -> None:
+        super().__init__()
+        self.setPixmap(page)
+        self.setScaledContents(True)
+        self.setFrameShape(QLabel.Shape.Box)
+        policy = QSizePolicy(QSizePolicy.Policy.Ignored, QSizePolicy.Policy.Fixed)
+        policy.setHeightForWidth(True)
+        self.setSizePolicy(policy)
+
+    def minimumSizeHint(self) -> QSize:
+        return QSize(1, 1)
+
+    def heightForWidth(self, width: int) -> int:
+        return round(width * self.pixmap().height() / max(self.pixmap().width(), 1))
 
 
 class Paper(QWidget):
@@ -58,13 +79,11 @@ class Paper(QWidget):
             self.unit.addItem(words, inches)
         self.preview = scrolling()
         self.preview.setAccessibleName(self.tr("Preview of the report"))
-        self.preview.setMinimumHeight(32)
         self.preview.setVerticalScrollBarPolicy(
             Qt.ScrollBarPolicy.ScrollBarAlwaysOn
         )  # pages are as wide as what is left
         self.sheets: list[QLabel] = []
-        self.look = self._button(self.tr("Preview"), self.show_preview, main=True)
-        self.save = self._button(self.tr("Save…"), self._save)
+        self.save = self._button(self.tr("Save…"), self._save, main=True)
         self.print_it = self._button(self.tr("Print…"), self._print)
         self.away = Away(desk, self._job)
         self.head = HeadForm(desk, steps)
@@ -79,6 +98,25 @@ class Paper(QWidget):
         desk.units_changed.connect(self._follow_unit)
         self._follow_unit()
         self._follow_what()
+        self._due = True
+        self._soon = Soon(self, self._look_again, 0)
+        for box in (self.what, self.subject, self.more, self.paper, self.unit):
+            box.currentIndexChanged.connect(self._want)
+        self.first.valueChanged.connect(self._want)
+        desk.register_changed.connect(self._want)
+
+    def showEvent(self, event: QShowEvent) -> None:
+        super().showEvent(event)
+        self._soon.want()
+
+    def _want(self) -> None:
+        """The pages are others: they are made when somebody looks."""
+        self._due = True
+        self._soon.want()
+
+    def _look_again(self) -> None:
+        if self._due and self.isVisible():
+            self.show_preview()
 
     def kinds(self) -> tuple[tuple[str, str], ...]:
         """The papers, each with its words."""
@@ -120,12 +158,11 @@ class Paper(QWidget):
         for line in (
             (self.what, self.subject),
             (self.more, self.first, self.paper, self.unit),
-            (self.look, self.save, self.print_it),
+            (self.save, self.print_it),
         ):
-            row = QHBoxLayout()
+            row = Flow()
             for widget in line:
-                row.addWidget(widget)
-            row.addStretch(1)
+                row.add(widget)
             column.addLayout(row)
         column.addWidget(Disclosure(self.tr("Letterhead, and whose the job is"), self.head))
         column.addWidget(self.away)
@@ -184,14 +221,12 @@ class Paper(QWidget):
 
     def _follow_subject(self) -> None:
         there = self.subject.currentData() is not None
-        for button in (self.look, self.save, self.print_it):
+        for button in (self.save, self.print_it):
             button.setEnabled(there)
         job = self._job()
         found = next((one for one in (self._overview.jobs if self._overview else ()) if one.id == job), None)
         self.head.show_job(found)
-        if there and not self.sheets:
-            self._say(self.tr("“Preview” shows the pages here as they will be printed."))
-        elif not there:
+        if not there:
             self._say(
                 self.tr("Choose a part in the list: the paper is about it.")
                 if PART in OF[self.what.currentData()]
@@ -266,17 +301,16 @@ class Paper(QWidget):
 
     def show_preview(self) -> None:
         """Make the paper and show its pages here, as wide as there is room."""
+        self._due = False
 
         def done(found: list[Bytes]) -> None:
             inside = QWidget()
             column = QVBoxLayout(inside)
             self.sheets = []
             for number, sheet in enumerate(found, start=1):
-                label = QLabel()
-                label.setPixmap(QPixmap.fromImage(image_of(sheet)))
+                label = Sheet(QPixmap.fromImage(image_of(sheet)))
                 label.setAccessibleName(self.tr("page {number} of {count}").format(number=number, count=len(found)))
-                label.setFrameShape(QLabel.Shape.Box)
-                column.addWidget(label, 0, Qt.AlignmentFlag.AlignHCenter)
+                column.addWidget(label)
                 self.sheets.append(label)
             column.addStretch(1)
             self.preview.setWidget(inside)

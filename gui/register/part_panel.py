@@ -8,10 +8,11 @@ from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QByteArray, Qt, Signal
 from PySide6.QtGui import QImage
-from PySide6.QtWidgets import QGridLayout, QHBoxLayout, QLabel, QPushButton, QVBoxLayout, QWidget
+from PySide6.QtWidgets import QGridLayout, QLabel, QPushButton, QVBoxLayout, QWidget
 
 from gui.desk import Desk
 from gui.fit.verdicts import from_memory
+from gui.flow import Flow
 from gui.piece import Choices
 from gui.register import deeds
 from gui.register.part_history import history
@@ -90,9 +91,9 @@ class PartPanel(QWidget):
                 right = Qt.AlignmentFlag.AlignRight if place == 1 else Qt.AlignmentFlag.AlignLeft
                 grid.addWidget(widget, row, place, right | Qt.AlignmentFlag.AlignBaseline)
         grid.setColumnStretch(3, 1)
-        row_of_buttons = QHBoxLayout()
+        row_of_buttons = Flow()
         for button in (self.to_bench, self.to_fit, self.gone):
-            row_of_buttons.addWidget(button)
+            row_of_buttons.add(button, 1)
         column = QVBoxLayout(self)
         column.setContentsMargins(8, 0, 4, 0)
         column.addWidget(self.picture)

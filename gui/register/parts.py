@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections import OrderedDict
 from typing import Any
 
-from PySide6.QtCore import QAbstractListModel, QEvent, QModelIndex, QPersistentModelIndex, Qt, QTimer, Signal
+from PySide6.QtCore import QAbstractListModel, QEvent, QModelIndex, QPersistentModelIndex, QSize, Qt, QTimer, Signal
 from PySide6.QtGui import QImage
 from PySide6.QtWidgets import QHeaderView, QTableView, QWidget
 
@@ -208,6 +208,10 @@ class PartsModel(QAbstractListModel):
         )  # fmt: skip
 
 
+_LETTERS, _ROWS = 20, 3
+"""So many letters beside the picture, and so many parts, are in view at least."""
+
+
 class PartsList(QTableView):
     """The parts in rows, each with its picture; the chosen one and the place in the list stay when they are renewed.
 
@@ -237,6 +241,10 @@ class PartsList(QTableView):
         model.about_to_renew.connect(self._keep)
         model.renewed.connect(self._restore)
         self._size_rows()
+
+    def minimumSizeHint(self) -> QSize:
+        row = PartRow.height(self.font())
+        return QSize(PartRow.PICTURE.width() + _LETTERS * self.fontMetrics().averageCharWidth(), _ROWS * row)
 
     def _size_rows(self) -> None:
         self.verticalHeader().setDefaultSectionSize(PartRow.height(self.font()))

@@ -10,9 +10,7 @@ from typing import TYPE_CHECKING
 from PySide6.QtCore import QModelIndex, Qt, QTimer
 from PySide6.QtGui import QUndoCommand
 from PySide6.QtWidgets import (
-    QHBoxLayout,
     QLabel,
-    QLineEdit,
     QPushButton,
     QStackedWidget,
     QVBoxLayout,
@@ -20,6 +18,8 @@ from PySide6.QtWidgets import (
 )
 
 from gui.desk import Desk
+from gui.fields import ExampleField
+from gui.flow import Flow
 from gui.place import Place
 from gui.register import deeds
 from gui.register.filing import Entry, Filed
@@ -33,8 +33,8 @@ from gui.register.steps import Steps
 from gui.register.strip import Strip
 from gui.register.tree import Places
 from gui.register.watch import RegisterWatch
-from gui.scrolling import scrolling
-from gui.splitters import Splitter
+from gui.scrolling import scrolling, upright
+from gui.splitters import Folding
 from gui.switch import Switch
 from gui.tray.cards import Card
 from gui.worded import worded_error
@@ -60,7 +60,7 @@ class RegisterPlace(Place):
         super().__init__(desk, parent)
         self.steps = Steps(desk)
         self.strip = Strip(desk)
-        self.search = QLineEdit()
+        self.search = ExampleField()
         self.search.setPlaceholderText(self.tr("search: words, numbers, sizes"))
         self.search.setAccessibleName(self.tr("Search the register"))
         self.search.setClearButtonEnabled(True)
@@ -143,20 +143,20 @@ class RegisterPlace(Place):
         like = QPushButton(self.tr("Like the one on the bench"))
         like.setProperty("flat", True)
         like.clicked.connect(self._like)
-        top = QHBoxLayout()
-        top.addWidget(self.search, 1)
-        top.addWidget(self.narrow)
-        top.addWidget(like)
+        top = Flow()
+        top.add(self.search, 1)
+        for button in (self.narrow, like):
+            top.add(button)
         self.filters.hide()
         self._list = QStackedWidget()
         self._list.addWidget(self.parts)
         self._begin = scrolling(self.first_words)
         self._list.addWidget(self._begin)
         middle = _column(self._list, self.count)
-        area = scrolling(_column(self.alike, self.panel))
+        area = upright(_column(self.alike, self.panel))
         views = (
             ("part", self.tr("The part"), area),
-            ("instrument", self.tr("The instrument"), scrolling(self.whole)),
+            ("instrument", self.tr("The instrument"), upright(self.whole)),
             ("paper", self.tr("Print and export"), self.paper),
         )
         self.switch = Switch(views, self._show_instrument)
@@ -165,7 +165,7 @@ class RegisterPlace(Place):
         column.setContentsMargins(0, 0, 0, 0)
         column.addLayout(self.switch.row)
         column.addWidget(self.switch.stack, 1)
-        whole = Splitter(Qt.Orientation.Horizontal, "register")
+        whole = Folding("register")
         for number, (widget, stretch) in enumerate(((self.tree, 2), (middle, 4), (right, 5))):
             whole.addWidget(widget)
             whole.setStretchFactor(number, stretch)

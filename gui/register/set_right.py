@@ -7,6 +7,7 @@ from collections.abc import Callable
 from PySide6.QtCore import Signal
 from PySide6.QtWidgets import QGridLayout, QLabel, QLineEdit, QWidget
 
+from gui.fields import ExampleField
 from records.entries import Part
 
 
@@ -49,10 +50,9 @@ class SetRight(QWidget):
                 grid.addWidget(field, row, 1 + place, 1, 3 if len(fields) == 1 else 1)
 
     def _field(self, words: str, do: Callable[[], None]) -> QLineEdit:
-        field = QLineEdit()
+        field = ExampleField()
         field.setPlaceholderText(words)
         field.setAccessibleName(words)
-        field.setMinimumWidth(60)
         field.returnPressed.connect(do)
         return field
 

@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 from PySide6.QtCore import Signal
-from PySide6.QtWidgets import QComboBox, QDoubleSpinBox, QGridLayout, QLabel, QLineEdit, QPushButton, QWidget
+from PySide6.QtWidgets import QComboBox, QDoubleSpinBox, QGridLayout, QLabel, QPushButton, QWidget
 
 from gui.calm import calm
+from gui.fields import ExampleField
+from gui.flow import Flow
 from gui.worded import word_of, worded_error
 from threads.identify.stated import MOST, WEIGHTS, StatedError, stated
 
@@ -22,7 +24,7 @@ class StatedForm(QWidget):
 
     def __init__(self, parent: QWidget | None = None) -> None:
         super().__init__(parent)
-        self.text, self.source = QLineEdit(), QLineEdit()
+        self.text, self.source = ExampleField(), ExampleField()
         self.text.setPlaceholderText(self.tr("NC, 5-40 NC or 5-40 NC-2"))
         self.source.setPlaceholderText(self.tr("page of the drawing, or its file"))
         self.by = calm(QComboBox())
@@ -51,13 +53,13 @@ class StatedForm(QWidget):
             label.setProperty("faint", True)
             label.setBuddy(field)
             field.setAccessibleName(words)
-            field.setMinimumWidth(60)
-            row, column = divmod(place, 2)
-            grid.addWidget(label, row, 2 * column)
-            grid.addWidget(field, row, 2 * column + 1)
-            grid.setColumnStretch(2 * column + 1, 1)
-        grid.addWidget(self.back, 2, 1)
-        grid.addWidget(self.done, 2, 3)
+            grid.addWidget(label, place, 0)
+            grid.addWidget(field, place, 1)
+        row = Flow()
+        for button in (self.back, self.done):
+            row.add(button)
+        grid.addLayout(row, len(fields), 1)
+        grid.setColumnStretch(1, 1)
 
     def _weigh(self) -> None:
         self.weight.setValue(WEIGHTS[self.by.currentData()])

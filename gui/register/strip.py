@@ -5,12 +5,10 @@ from __future__ import annotations
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
-from PySide6.QtCore import Qt, Signal
+from PySide6.QtCore import QSize, Qt, Signal
 from PySide6.QtWidgets import (
     QCompleter,
     QFrame,
-    QGridLayout,
-    QHBoxLayout,
     QLabel,
     QLineEdit,
     QPushButton,
@@ -20,6 +18,7 @@ from PySide6.QtWidgets import (
 
 from gui.desk import Desk
 from gui.elided import ElidedLabel
+from gui.flow import Flow
 from gui.register.filing import Doubt, Entry, Filed, file_all_parts, known_positions, with_twin
 from gui.register.question import Choice, Question
 from gui.register.queue import FilingQueue
@@ -32,6 +31,27 @@ if TYPE_CHECKING:
 
 _MOST_LETTERS = 24
 """So much of a position stands on the button."""
+
+
+class _Steady(QPushButton):
+    """It does not become wider with every letter of a position."""
+
+    def sizeHint(self) -> QSize:
+        least = QSize(self.fontMetrics().averageCharWidth() * _MOST_LETTERS, 0)
+        return super().sizeHint().expandedTo(least)
+
+    def minimumSizeHint(self) -> QSize:
+        return self.sizeHint()
+
+
+def _under(label: QLabel, widget: QWidget) -> QWidget:
+    made = QWidget()
+    column = QVBoxLayout(made)
+    column.setContentsMargins(0, 0, 0, 0)
+    column.setSpacing(2)
+    column.addWidget(label)
+    column.addWidget(widget)
+    return made
 
 
 class Strip(QFrame):
@@ -51,12 +71,12 @@ class Strip(QFrame):
         self.setProperty("card", True)
         self.instrument, self.job = self._field(self.tr("instrument")), self._field(self.tr("job"))
         self.position, self.name = self._field(self.tr("position")), self._field(self.tr("what it is"))
+        self.name.setProperty("names a card", True)  # its example is a name, shortened where it is long
         self.instrument.setText(desk.settings.text("strip instrument"))
         self.job.setText(desk.settings.text("strip job"))
-        self.done = QPushButton(self.tr("File this part"))
+        self.done = _Steady(self.tr("File this part"))
         self.done.setProperty("main", True)
         self.done.clicked.connect(self.file_it)
-        self.done.setMinimumWidth(self.done.fontMetrics().averageCharWidth() * _MOST_LETTERS)  # it does not jump
         self.ready = ElidedLabel()
         self.ready.setAccessibleName(self.tr("Part that is filed next"))
         self.once_more = QPushButton(self.tr("File it once more"))
@@ -100,23 +120,20 @@ class Strip(QFrame):
         )
 
     def _lay_out(self) -> None:
-        grid = QGridLayout()
-        grid.setVerticalSpacing(2)
-        for place, (words, field) in enumerate(self._fields()):
+        fields = Flow()
+        for words, field in self._fields():
             label = QLabel(words)
             label.setProperty("faint", True)
             label.setBuddy(field)
-            grid.addWidget(label, 0, place)
-            grid.addWidget(field, 1, place)
-        grid.addWidget(self.done, 1, 4)
-        row = QHBoxLayout()
-        row.addWidget(self.ready, 1)
-        row.addWidget(self.all_parts)
-        row.addWidget(self.once_more)
-        row.addWidget(self.back)
+            fields.add(_under(label, field), 1)
+        fields.add(_under(QLabel(), self.done))
+        row = Flow()
+        row.add(self.ready, 1)
+        for button in (self.all_parts, self.once_more, self.back):
+            row.add(button)
         column = QVBoxLayout(self)
         column.setContentsMargins(10, 6, 10, 6)
-        column.addLayout(grid)
+        column.addLayout(fields)
         column.addWidget(self.question)
         column.addLayout(row)
 

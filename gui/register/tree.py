@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from PySide6.QtCore import Qt, Signal
+from PySide6.QtCore import QSize, Qt, Signal
 from PySide6.QtWidgets import QTreeWidget, QTreeWidgetItem, QWidget
 
 from gui.desk import Desk
@@ -17,6 +17,10 @@ EVERYTHING: Chosen = ("", 0, 0)
 _ROLE = Qt.ItemDataRole.UserRole
 
 
+_LETTERS, _ROWS = 20, 6
+"""In view at least."""
+
+
 class Places(QTreeWidget):
     """``chosen_changed`` when the person chooses. The positions of an instrument are read when it is chosen."""
 
@@ -29,9 +33,14 @@ class Places(QTreeWidget):
         self.setAccessibleName(self.tr("Instruments and jobs"))
         self.setUniformRowHeights(True)
         self.setIndentation(14)
+        self.setTextElideMode(Qt.TextElideMode.ElideMiddle)  # the number at the end of a name is what tells it
         self._instrument = 0
         self._entries: tuple[tuple[Position, int], ...] = ()
         self.currentItemChanged.connect(lambda *_: self._changed())
+
+    def minimumSizeHint(self) -> QSize:
+        metrics = self.fontMetrics()
+        return QSize(_LETTERS * metrics.averageCharWidth(), _ROWS * metrics.height())
 
     @property
     def chosen(self) -> Chosen:

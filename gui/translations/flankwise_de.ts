@@ -1023,6 +1023,10 @@ Flankendurchmesser {difference} ± {u95}</translation>
         <translation>Befund</translation>
     </message>
     <message>
+        <source>More numbers</source>
+        <translation>Weitere Zahlen</translation>
+    </message>
+    <message>
         <source>Click on a number to see where in the picture it was taken</source>
         <translation>Klicken Sie auf eine Zahl, um zu sehen, wo im Bild sie genommen wurde</translation>
     </message>
@@ -2136,10 +2140,6 @@ Flankendurchmesser {difference} ± {u95}</translation>
         <translation>ab Etikett </translation>
     </message>
     <message>
-        <source>Preview</source>
-        <translation>Vorschau</translation>
-    </message>
-    <message>
         <source>Print…</source>
         <translation>Drucken…</translation>
     </message>
@@ -2234,10 +2234,6 @@ Flankendurchmesser {difference} ± {u95}</translation>
     <message>
         <source>Save…</source>
         <translation>Sichern…</translation>
-    </message>
-    <message>
-        <source>“Preview” shows the pages here as they will be printed.</source>
-        <translation>„Vorschau“ zeigt hier die Seiten, wie sie gedruckt werden.</translation>
     </message>
     <message>
         <source>Choose a part in the list: the paper is about it.</source>
@@ -2809,8 +2805,8 @@ Der Streifen zählt von selbst weiter zu Zeigerarm 2: das nächste Bild aufnehme
         <translation>längs des Gewindes, von seiner Mitte zum freien Ende, mm</translation>
     </message>
     <message>
-        <source>outside the fitted thread, {unit}; magnified {times} times against its length</source>
-        <translation>außerhalb des angepassten Gewindes, {unit}; {times}-mal gegen seine Länge vergrößert</translation>
+        <source>the fitted thread; magnified {times} times across</source>
+        <translation>das angepasste Gewinde; quer {times}-mal vergrößert</translation>
     </message>
     <message>
         <source>off the thread, {unit}</source>
@@ -3633,6 +3629,18 @@ Wählen Sie oben eine Kamera, oder öffnen Sie ein Bild (Strg+O), legen Sie eine
     <message>
         <source>pitch diameter, {unit}</source>
         <translation>Flankendurchmesser, {unit}</translation>
+    </message>
+    <message>
+        <source>their mean; lines: U95</source>
+        <translation>ihr Mittel; Linien: U95</translation>
+    </message>
+    <message>
+        <source>upper edge</source>
+        <translation>obere Kante</translation>
+    </message>
+    <message>
+        <source>lower edge</source>
+        <translation>untere Kante</translation>
     </message>
 </context>
 <context>

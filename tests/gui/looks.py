@@ -2,10 +2,12 @@
 
 from __future__ import annotations
 
+import re
 from collections import Counter
 from collections.abc import Iterator
 
-from PySide6.QtCore import QPoint, QRect
+import pyqtgraph as pg
+from PySide6.QtCore import QPoint, QRect, QRectF, QSize, Qt
 from PySide6.QtGui import QColor, QImage, QPalette
 from PySide6.QtWidgets import (
     QAbstractButton,
@@ -17,11 +19,17 @@ from PySide6.QtWidgets import (
     QLineEdit,
     QScrollArea,
     QScrollBar,
+    QStyle,
+    QStyleOptionComboBox,
+    QTableWidget,
     QWidget,
 )
 
 from gui.elided import ElidedLabel
+from gui.scrolling import ScrollArea
 
+NUMBER = re.compile(r"\d\s?(mm\b|in\b|µm|°|%|±)")
+"""A number with its unit or its U95."""
 CONTROLS = (QAbstractButton, QLineEdit, QComboBox, QAbstractSpinBox, QAbstractSlider)
 
 
@@ -44,33 +52,71 @@ def contrast(one: QColor, two: QColor) -> float:
 
 
 def cut_off(window: QWidget) -> list[str]:
-    """Labels and buttons that have less room than their text needs, and widgets that reach out of the window."""
+    """Every visible text that has less room than it needs, and widgets that reach out of the window."""
     wrong = []
     for widget in shown(window):
-        if _inside_scroll(widget):
-            continue
-        place = QRect(widget.mapTo(window, QPoint(0, 0)), widget.size())
-        if not window.rect().contains(place):
-            wrong.append(f"{_name(widget)} reaches out of the window")
-        wrong += _too_small(widget)
+        if not _inside_scroll(widget):
+            place = QRect(widget.mapTo(window, QPoint(0, 0)), widget.size())
+            if not window.rect().contains(place):
+                wrong.append(f"{_name(widget)} reaches out of the window")
+        elif isinstance(widget, ScrollArea) and widget.horizontalScrollBar().maximum() > 0:
+            wrong.append(f"{_name(widget)} is to be scrolled sidewards")
+        if not _within_control(widget):
+            wrong += _too_small(widget)
     return wrong
 
 
 def _too_small(widget: QWidget) -> list[str]:
-    if isinstance(widget, ElidedLabel):
-        return []
-    if isinstance(widget, QLabel) and widget.text():
-        if widget.wordWrap():
-            needed = widget.heightForWidth(widget.width())
-            return [f"{_name(widget)} is too low for its text"] if needed > widget.height() + 2 else []
-        hint = widget.minimumSizeHint()
-        if hint.width() > widget.width() + 2 or hint.height() > widget.height() + 2:
-            return [f"{_name(widget)} is too small for its text"]
-    if isinstance(widget, QAbstractButton) and widget.text():
-        width = widget.fontMetrics().horizontalAdvance(widget.text().replace("&", ""))
-        if width > widget.width() + 2 or widget.fontMetrics().height() > widget.height() + 2:
-            return [f"{_name(widget)} is too small for its text"]
-    return []
+    """What of a text in ``widget`` is cut off."""
+    if isinstance(widget, QTableWidget):
+        return _cut_cells(widget)
+    if isinstance(widget, pg.PlotWidget):
+        return _cut_titles(widget)
+    width, high, text = widget.width(), widget.height(), ""
+    if isinstance(widget, ElidedLabel):  # names and paths may be shortened, never a number with its unit
+        text = widget.text() if NUMBER.search(widget.text()) else ""
+    elif isinstance(widget, QLabel) and widget.text():
+        needed = QSize(width, widget.heightForWidth(width)) if widget.wordWrap() else widget.minimumSizeHint()
+        return [f"{_name(widget)} is cut off"] if needed.width() > width + 2 or needed.height() > high + 2 else []
+    elif isinstance(widget, QAbstractButton):
+        text = widget.text().replace("&", "")
+    elif isinstance(widget, QComboBox):
+        option = QStyleOptionComboBox()
+        widget.initStyleOption(option)
+        part = QStyle.SubControl.SC_ComboBoxEditField
+        width = widget.style().subControlRect(QStyle.ComplexControl.CC_ComboBox, option, part, widget).width()
+        text = widget.currentText() if NUMBER.search(widget.currentText()) or widget.currentData() is None else ""
+    elif isinstance(widget, QLineEdit) and not widget.text() and not widget.property("names a card"):
+        text, width = widget.placeholderText(), width - 8
+    small = widget.fontMetrics().horizontalAdvance(text) > width + 2 or widget.fontMetrics().height() > high + 2
+    return [f"{_name(widget)} cuts '{text}'"] if text and small else []
+
+
+def _cut_cells(table: QTableWidget) -> list[str]:
+    """Cells whose text is wider than their column, and columns that are not in view."""
+    wrong = []
+    if table.horizontalHeader().length() > table.viewport().width() + 2:
+        wrong.append(f"{_name(table)} has columns out of view")
+    for row in range(table.rowCount()):
+        for column in range(table.columnCount()):
+            item = table.item(row, column)
+            rect = QRect(0, 0, table.columnWidth(column) - 6, 10_000)
+            flags = int(Qt.TextFlag.TextWordWrap) if table.wordWrap() else 0
+            need = table.fontMetrics().boundingRect(rect, flags, "" if item is None else item.text())
+            if need.width() > rect.width() + 2 or need.height() > table.rowHeight(row) + 2:
+                wrong.append(f"{_name(table)} cuts '{'' if item is None else item.text()}'")
+    return wrong
+
+
+def _cut_titles(plot: pg.PlotWidget) -> list[str]:
+    """Titles of axes that reach beyond the plot."""
+    wrong = []
+    for side in ("left", "bottom"):
+        label = plot.getAxis(side).label
+        place = label.mapRectToScene(label.boundingRect())
+        if label.isVisible() and label.toPlainText() and not QRectF(plot.rect()).adjusted(-4, -4, 4, 4).contains(place):
+            wrong.append(f"{_name(plot)} cuts the title '{label.toPlainText()}'")
+    return wrong
 
 
 def overlaps(window: QWidget) -> list[str]:
@@ -101,7 +147,7 @@ def unnamed(window: QWidget) -> list[str]:
 
 def faint_text(window: QWidget, least: float = 4.5) -> list[str]:
     """Texts whose contrast against their ground is below ``least`` : 1, as drawn."""
-    image = window.grab().toImage()
+    image = window.grab().toImage().scaled(window.size())  # one pixel a unit, whatever the screen has
     wrong = []
     for widget in shown(window):
         if not isinstance(widget, (QLabel, QAbstractButton)) or not widget.text() or not widget.isEnabled():

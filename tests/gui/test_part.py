@@ -337,6 +337,8 @@ def test_a_number_and_its_place_in_the_picture_stand_out_together(part: PartPlac
     assert f"⌀ {written.value} mm" in texts
     always = [one for one in picture._dimensions if one.quantity in DRAWN]
     assert len(texts) == len(always)
+    findings.more.button.setChecked(True)
+    qtbot.waitUntil(lambda: findings.place_of("taper").y() > findings.place_of("crest_width").y() > 0)
     qtbot.mouseClick(findings, Qt.MouseButton.LeftButton, pos=findings.place_of("crest_width"))
     assert picture.lit == findings.lit == "crest_width"
     assert len([item for item in picture._dimension_items if isinstance(item, pg.TextItem)]) == len(always) + 1

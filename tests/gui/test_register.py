@@ -439,9 +439,7 @@ def test_parts_like_the_one_on_the_bench_are_found(register: RegisterPlace, qtbo
 def test_the_report_is_previewed_saved_and_printed(register: RegisterPlace, qtbot: QtBot, tmp_path: Path) -> None:
     pypdf = pytest.importorskip("pypdf")
     qtbot.keyClick(register, Qt.Key.Key_P, CTRL)
-    qtbot.mouseClick(register.paper.look, LEFT)
-    assert register.desk.work.wait()
-    assert len(register.paper.sheets) >= 4
+    qtbot.waitUntil(lambda: len(register.paper.sheets) >= 4)  # they are there when one looks
     assert not register.paper.sheets[0].pixmap().isNull()
     register.paper.save_report(tmp_path / "job.pdf")
     assert register.desk.work.wait()
