@@ -40,7 +40,7 @@ ONLY_IN: dict[str, tuple[str, ...]] = {
         "benchmarks/live_numbers.py",
         "benchmarks/tray.py",
         "benchmarks/waiting.py",
-    ),  # fmt: skip
+    ),
     "shiboken6": ("gui/",),
     "pyqtgraph": ("gui/",),
     "cv2": ("vision/shared/opencv.py",),
