@@ -23,12 +23,13 @@ _FEW_SIDES = 3
 
 
 class LiveNumbers(QWidget):
-    """``calibration``: the person wants to see the calibration in use.
+    """``calibration``: the person wants to see the calibration in use. ``daily_check``: they want to check it.
 
     ``measure_all_the_same``: they want it measured though the source may not be that of the calibration.
     """
 
     calibration = Signal()
+    daily_check = Signal()
     measure_all_the_same = Signal()
 
     def __init__(self, desk: Desk, parent: QWidget | None = None) -> None:
@@ -73,17 +74,22 @@ class LiveNumbers(QWidget):
             ),
             kind="faint",
         )
-        other = QPushButton(self.tr("Calibration"))
-        other.setProperty("flat", True)
-        other.setToolTip(self.tr("The calibration in use"))
-        other.clicked.connect(self.calibration)
-        top = QHBoxLayout()
-        top.addWidget(label(self.tr("Live numbers"), kind="heading", wrap=False), 1)
-        top.addWidget(other)
+        links = QHBoxLayout()
+        for text, tip, signal in (
+            (self.tr("Daily check (V)"), self.tr("Whether the calibration still holds"), self.daily_check),
+            (self.tr("Calibration"), self.tr("The calibration in use"), self.calibration),
+        ):
+            link = QPushButton(text)
+            link.setProperty("flat", True)
+            link.setToolTip(tip)
+            link.clicked.connect(signal)
+            links.addWidget(link)
+        links.addStretch(1)
         column = QVBoxLayout(self)
         column.setContentsMargins(10, 0, 6, 0)
         column.setSpacing(8)
-        column.addLayout(top)
+        column.addWidget(label(self.tr("Live numbers"), kind="heading", wrap=False))
+        column.addLayout(links)
         for widget in (
             self.state, self.doubt, self.all_the_same, frame, self.before, self.turning, self.form, self.hint,
         ):  # fmt: skip

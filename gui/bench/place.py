@@ -105,6 +105,7 @@ class BenchPlace(Place):
         self.chooser.take.connect(self.take)
         self.measuring.changed.connect(self._live_changed)
         self.live.calibration.connect(self.show_bench)
+        self.live.daily_check.connect(self.show_verify)
         self.current_bench.calibrate.connect(self.show_task)
         self.current_bench.verify.connect(self.show_verify)
         self.current_bench.by_hand.connect(self.show_by_hand)

@@ -1983,6 +1983,14 @@ Flankendurchmesser {difference} ± {u95}</translation>
         <translation>Drehen Sie das Teil langsam in seinem Prisma: Rundlauf und Ovalität werden hier gezeichnet. Legen Sie das nächste hin: Es wird von selbst bemerkt.</translation>
     </message>
     <message>
+        <source>Daily check (V)</source>
+        <translation>Tägliche Prüfung (V)</translation>
+    </message>
+    <message>
+        <source>Whether the calibration still holds</source>
+        <translation>Ob die Kalibrierung noch gilt</translation>
+    </message>
+    <message>
         <source>Calibration</source>
         <translation>Kalibrierung</translation>
     </message>

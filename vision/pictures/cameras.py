@@ -56,7 +56,10 @@ def _names_told() -> tuple[str, ...]:
     if command is None:
         return ()
     try:
-        told = subprocess.run(command, capture_output=True, timeout=_PATIENCE_S, check=True).stdout  # noqa: S603
+        windowless = getattr(subprocess, "CREATE_NO_WINDOW", 0)  # of Windows: no box of its own flashes up
+        told = subprocess.run(  # noqa: S603
+            command, capture_output=True, timeout=_PATIENCE_S, check=True, creationflags=windowless
+        ).stdout
         if platform.system() == "Darwin":
             names = [str(one["_name"]) for one in json.loads(told)["SPCameraDataType"]]
         else:

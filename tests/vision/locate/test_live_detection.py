@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from pathlib import Path
 
 import numpy as np
 import pytest
@@ -11,7 +12,9 @@ from sample_images.scene import Scene
 from tests.vision.live_frames import frame_of
 from tests.vision.scenes import ACROSS, CAMERA, UNIFIED
 from vision.locate.live_detection import detect_live
+from vision.shared.opencv import cv2
 
+SAMPLES = Path(__file__).parents[3] / "sample_images"
 LEANING = replace(ACROSS, camera=replace(CAMERA, noise=0.01))
 
 
@@ -36,6 +39,14 @@ def test_direction_and_thread(rotation: float) -> None:
     assert look.pitch_px == pytest.approx(1000 * UNIFIED.pitch_mm / CAMERA.um_per_px, rel=0.005)
     assert look.threads is not None
     assert look.threads > 5
+
+
+def test_the_outline_lies_on_the_edges_of_the_frame_itself() -> None:
+    """A pin of 1.000 mm at 4 um a pixel, in a frame that is looked at on a reduced copy."""
+    frame = cv2.imread(str(SAMPLES / "pin_1000_bench_a.png"), cv2.IMREAD_GRAYSCALE)
+    assert frame is not None
+    upper, lower = sorted(float(run[:, 1].mean()) for run in detect_live(frame).outline if len(run) > 100)
+    assert lower - upper == pytest.approx(250, abs=2)
 
 
 def test_uneven_light_is_told_as_a_share() -> None:

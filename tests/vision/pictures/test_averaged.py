@@ -56,6 +56,18 @@ def test_what_is_kept_is_read_back_as_linear_light(tmp_path: Path) -> None:
     assert np.abs(picture.light - light).max() < 1e-5
 
 
+def test_frames_beyond_those_wanted_let_the_old_ones_fade() -> None:
+    averaging = Averaging(4)
+    dim, bright = (np.full((240, 320), level, np.uint8) for level in (100, 150))
+    for frame in [dim] * 4 + [bright] * 2:
+        assert averaging.add(frame)
+    mean = averaging.mean()
+    assert mean.frames == 4
+    # 1 - (3/4)^2 of the way: each new one takes a quarter
+    assert float(mean.light.mean()) == pytest.approx((150 - 50 * (3 / 4) ** 2) / 255, abs=1e-5)
+    assert not averaging.add(np.zeros((100, 100), np.uint8))
+
+
 def test_a_frame_that_moved_is_left_out() -> None:
     frames = [_noisy(STILL, seed) for seed in range(5)]
     frames.insert(2, _noisy(_moved(0.6, 0.0), 7))

@@ -4,12 +4,15 @@ from __future__ import annotations
 
 from pathlib import Path
 
+import numpy as np
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 from PIL import Image
 
-from vision.pictures.camera_note import NO_NOTE, CameraNote, camera_note, note_from_dict
+from vision.pictures.averaged import linear_png
+from vision.pictures.camera_note import NO_NOTE, CameraNote, as_noted, camera_note, note_from_dict
+from vision.pictures.picture import read_picture
 
 NOTE = CameraNote("Bench camera", "Macro 60", 60.0, 1.0)
 
@@ -70,3 +73,14 @@ def test_any_bytes_give_a_note(tmp_path_factory: pytest.TempPathFactory, tail: b
     path = tmp_path_factory.mktemp("bytes") / "a.jpg"
     path.write_bytes(b"\xff\xd8\xff\xe1\x01\x00Exif\x00\x00MM\x00*" + tail)
     assert isinstance(camera_note(path), CameraNote)
+
+
+@pytest.mark.parametrize("name", ["bench microscope", "Mikroskop für den Tisch", ""])
+def test_a_picture_that_the_program_takes_notes_its_camera_and_reads_as_before(tmp_path: Path, name: str) -> None:
+    light = np.linspace(0, 1, 300 * 240, dtype=np.float32).reshape(240, 300)
+    (tmp_path / "noted.png").write_bytes(linear_png(light, name))
+    (tmp_path / "plain.png").write_bytes(linear_png(light))
+    assert camera_note(tmp_path / "noted.png").camera == as_noted(name)
+    noted, plain = (read_picture(tmp_path / f"{which}.png") for which in ("noted", "plain"))
+    assert np.array_equal(noted.light, plain.light)
+    assert noted.notes == plain.notes
