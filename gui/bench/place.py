@@ -38,8 +38,6 @@ from vision.pictures.live_frame import Frame
 
 REPAINT_MS = 40
 """At most 25 pictures a second."""
-SIGNS_S = 0.15
-"""Signs that change more often are not read."""
 LIVE_PANEL = 4
 _SIDE = 400
 
