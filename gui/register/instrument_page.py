@@ -216,7 +216,7 @@ class InstrumentView(QWidget):
         self.desk.work.run(
             self.tr("making the report"), deeds.save_instrument_sheet, self.desk.register_file, self.number, path,
             inches=self.desk.inches, language=language(), done=lambda _: self.desk.note(words),
-            failed=self.desk.refuse, key="report",
+            failed=self.desk.refuse,
         )  # fmt: skip
 
     def _save_figure(self) -> None:

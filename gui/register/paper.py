@@ -320,7 +320,7 @@ class Paper(QWidget):
             return
         dots = (self.preview.viewport().width() - _BESIDE_PX) / self._wide(wanted)
         dots = min(max(dots, _LEAST_DPI), _MOST_DPI)
-        self._make(printing.pages, done, dots_per_inch=dots, reports=True)
+        self._make(printing.pages, done, dots_per_inch=dots, reports=True, key="report")
 
     def _wide(self, wanted: Wanted) -> float:
         """How wide its pages are, in."""
@@ -330,12 +330,13 @@ class Paper(QWidget):
         return upright if wanted.what not in ACROSS else {"a4": 11.69, "letter": 11.0}[wanted.paper]
 
     def _make(self, what: Callable[..., Any], done: Callable[[Any], None], *rest: Any, **named: Any) -> None:
+        """Only a preview has a key: another one ends it, but what is being saved or printed goes on."""
         wanted = self.wanted()
         if wanted is None:
             return
         self.desk.work.run(
             self.tr("making the report"), what, self.desk.register_file, wanted,
-            spoken(inches=self.unit.currentData()), *rest, done=done, failed=self.desk.refuse, key="report", **named,
+            spoken(inches=self.unit.currentData()), *rest, done=done, failed=self.desk.refuse, **named,
         )  # fmt: skip
 
     def _save(self) -> None:
