@@ -34,6 +34,8 @@ _GAP_MM = 1.2
 _SIZES = (12.0, 7.5, 8.5, 9.5, 6.5, 5.0)
 """Of the type of the five lines of a part and the footnote, points, where they fit."""
 _BOLD = (0, 3)
+_ROOMY, _GREATEST = (45 * mm, 24 * mm), 2.0
+"""Width and height of the text of a label for which the sizes above are meant; on a larger one they grow with it."""
 _LEAST, _STEP = 0.5, 0.94
 """To which share of its size the type is made smaller, and in which steps, before the ends of lines are left out."""
 _CODE_MM = (9.0, 24.0)
@@ -209,7 +211,7 @@ def _draw_picture(canvas: Canvas, content: bytes, x: float, y: float, width: flo
 
 def _fitted(label: Label, types: Types, width: float, height: float) -> list[tuple[Paragraph, float]]:
     """The lines with their heights, in type as large as has room; where even the least has none, without their ends."""
-    factor = 1.0
+    factor = max(min(height / _ROOMY[1], width / _ROOMY[0], _GREATEST), 1.0)
     while True:
         found = [_wrapped(line, number, label, types, factor, width) for number, line in _shown(label)]
         if sum(high for _, high in found) <= height:
