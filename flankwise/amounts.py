@@ -5,7 +5,7 @@ from __future__ import annotations
 import math
 from typing import TYPE_CHECKING
 
-from threads.shared.typed import TypedError, parse_angle, parse_length, parse_years
+from threads.shared.typed import above_zero, parse_angle, parse_length, parse_years
 
 if TYPE_CHECKING:
     from threads.identify.stated import Stated
@@ -23,12 +23,12 @@ def in_mm(length: Amount, what: str) -> float:
     >>> in_mm("0.1in", "pin"), in_mm(2.5, "pin")
     (2.54, 2.5)
     """
-    return parse_length(length, what) if isinstance(length, str) else _number(length, what, above_zero=True)
+    return parse_length(length, what) if isinstance(length, str) else _number(length, what)
 
 
 def in_degrees(angle: Amount, what: str) -> float:
     """``angle`` in degrees. Raises TypedError for what is no angle of zero or more."""
-    return parse_angle(angle, what) if isinstance(angle, str) else _number(angle, what, above_zero=False)
+    return parse_angle(angle, what) if isinstance(angle, str) else 0.0 if angle == 0 else _number(angle, what)
 
 
 def from_to(years: Years | None) -> tuple[int, int] | None:
@@ -51,7 +51,9 @@ def stated_of(given: str | tuple[str, str] | Stated | None) -> Stated | None:
     return stated(given) if isinstance(given, str) else stated(*given)
 
 
-def _number(number: float, what: str, *, above_zero: bool) -> float:
-    if not math.isfinite(number) or number < 0 or (above_zero and number == 0):
-        raise TypedError(f"{what} {number!r} is no length in mm above zero" if above_zero else f"{what} {number!r}")
-    return float(number)
+def _number(number: float, what: str) -> float:
+    try:
+        found = float(number)
+    except OverflowError:  # a whole number of hundreds of digits
+        found = math.inf
+    return above_zero(found, f"{found:g}", what)

@@ -90,7 +90,8 @@ def file_document(register: Register, document: Mapping[str, Any], fetch: Fetch)
             except (sqlite3.Error, KeyError, TypeError, ValueError, MeasurementDocumentError) as error:
                 if getattr(error, "sqlite_errorcode", 0) & 0xFF not in (0, sqlite3.SQLITE_CONSTRAINT):
                     raise  # the disk, a lock: told as such
-                raise RefusalError("document_invalid.rows", why=str(error)) from error
+                why = " ".join(str(error).split())  # a constraint of the database is written on several lines
+                raise RefusalError("document_invalid.rows", why=why) from error
     return arrived
 
 

@@ -21,7 +21,10 @@ import traceback
 from collections.abc import Callable, Sequence
 from pathlib import Path
 
-HARNESSES = ("pictures", "parts", "calibrations", "bundles", "tables", "words")
+HARNESSES = (
+    "pictures", "parts", "calibrations", "bundles", "tables", "words", "tones", "benches", "trials", "dies",
+    "instruments", "api",
+)  # fmt: skip
 LONGEST_S = 5.0
 MOST_BYTES = 1_000_000_000
 MOST_RECIPE = 300

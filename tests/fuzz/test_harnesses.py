@@ -11,16 +11,30 @@ from typing import Any
 import pytest
 
 from calib.calibration import calibration_from_dict
+from flankwise.amounts import in_mm
 from flankwise.reasons import message
 from tests.fuzz import calibrations, parts, run
+from tests.fuzz.filed import filed
 from tests.fuzz.recipe import Recipe, spoilt, spoilt_document
 from threads.shared import typed
 
 CASES = {"pictures": 400, "parts": 25, "calibrations": 400, "bundles": 100, "tables": 400, "words": 150}
 
 
+SHORT = {"tones": 200, "benches": 100, "trials": 100, "dies": 100, "instruments": 100, "api": 100}
+"""Those that need no process of their own."""
+
+
 @pytest.mark.slow
-@pytest.mark.parametrize("name", run.HARNESSES)
+@pytest.mark.parametrize("name", SHORT)
+def test_nothing_is_found_in_this_process(name: str, tmp_path: Path) -> None:
+    watch = run.Watch(name, tmp_path)
+    run.run_plainly(watch, SHORT[name], 8)
+    assert (watch.cases, watch.failed) == (SHORT[name], "")
+
+
+@pytest.mark.slow
+@pytest.mark.parametrize("name", CASES)
 def test_nothing_is_found(name: str, tmp_path: Path) -> None:
     """Each in a process of its own: the memory of this one is that of all tests before."""
     command = [sys.executable, "-m", "tests.fuzz.run", name, "--cases", str(CASES[name]), "--seed", "8"]
@@ -104,6 +118,22 @@ def test_an_outline_of_which_nothing_counts_is_refused() -> None:
 def test_a_few_bright_points_are_no_pad() -> None:
     """Found: so few that none was among those that are looked at."""
     parts.one(run.recipe_of(8, 14638))
+
+
+@pytest.mark.parametrize("length", [1e308, "1e308mm", 10**400, 1e-300, "1e-200in"])
+def test_a_length_beyond_all_measure_is_refused(length: Any) -> None:
+    """Found: an engagement of 1e308 mm ended in a defect, and so did a whole number of 400 digits."""
+    with pytest.raises(typed.TypedError, match=r"typed.too_(large|small)"):
+        in_mm(length, "engagement")
+
+
+def test_rows_that_are_not_spoilt_are_filed_and_used() -> None:
+    """Else three harnesses would only see refusals."""
+    used: list[Any] = []
+    kept = [run.recipe_of(1, number) for number in range(40)]
+    for recipe in kept:
+        filed(Recipe(recipe), ("instruments", "trials", "dies"), used.append)
+    assert len(used) > 3
 
 
 def test_what_a_recipe_does() -> None:

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import math
 import re
 
 from threads.shared.refusal import ReasonedError
@@ -10,6 +9,8 @@ from threads.shared.refusal import ReasonedError
 MM_PER_UNIT = {"mm": 1.0, "um": 0.001, "in": 25.4}
 _SPELLINGS = {"µm": "um", "μm": "um", "micron": "um", "inch": "in", '"': "in", "″": "in"}
 _MOST_SHOWN = 60
+_SMALLEST, _LARGEST = 1e-9, 1e6
+"""mm, degrees or per cent: far beyond all that is measured, and so near that no square of them overflows."""
 _DEGREES = {"deg", "degree", "degrees", "°"}
 
 
@@ -31,7 +32,7 @@ def parse_length(text: str, what: str = "a length") -> float:
     number, unit = _split(text, what, "2.500mm, 0.0984in or 25um")
     if unit not in MM_PER_UNIT:
         raise TypedError("typed.unit_of_length", what=what, typed=_shown(text), unit=unit)
-    return _positive(number * MM_PER_UNIT[unit], text, what)
+    return above_zero(number * MM_PER_UNIT[unit], _shown(text), what)
 
 
 def parse_angle(text: str, what: str = "an angle") -> float:
@@ -40,7 +41,7 @@ def parse_angle(text: str, what: str = "an angle") -> float:
     if unit not in _DEGREES:
         raise TypedError("typed.unit_of_angle", what=what, typed=_shown(text), unit=unit)
     # a cone of nothing is collimated light
-    return 0.0 if number == 0 else _positive(number, text, what)
+    return 0.0 if number == 0 else above_zero(number, _shown(text), what)
 
 
 def parse_percent(text: str, what: str = "a share") -> float:
@@ -48,7 +49,7 @@ def parse_percent(text: str, what: str = "a share") -> float:
     number, unit = _split(text, what, "0.2%")
     if unit != "%":
         raise TypedError("typed.unit_of_share", what=what, typed=_shown(text), unit=unit)
-    return 0.0 if number == 0 else _positive(number, text, what)
+    return 0.0 if number == 0 else above_zero(number, _shown(text), what)
 
 
 def parse_years(text: str, what: str = "a year") -> tuple[int, int]:
@@ -108,9 +109,12 @@ def _number_and_unit(cleaned: str) -> tuple[float, str] | None:
     return number, _SPELLINGS.get(unit, unit)
 
 
-def _positive(number: float, text: str, what: str) -> float:
-    if not math.isfinite(number):
-        raise TypedError("typed.too_large", what=what, typed=_shown(text))
+def above_zero(number: float, shown: str, what: str) -> float:
+    """``number``, if it is one that a workshop has to do with. ``shown``: as it was given. Raises TypedError."""
+    if not number <= _LARGEST:
+        raise TypedError("typed.too_large", what=what, typed=shown)
     if number <= 0:
-        raise TypedError("typed.not_positive", what=what, typed=_shown(text))
+        raise TypedError("typed.not_positive", what=what, typed=shown)
+    if number < _SMALLEST:
+        raise TypedError("typed.too_small", what=what, typed=shown)
     return number
