@@ -16,6 +16,7 @@ from flankwise.reasons import message
 from tests.fuzz import calibrations, parts, run
 from tests.fuzz.filed import filed
 from tests.fuzz.recipe import Recipe, spoilt, spoilt_document
+from threads.cutting.setting import setting_of
 from threads.shared import typed
 
 CASES = {"pictures": 400, "parts": 25, "calibrations": 400, "bundles": 100, "tables": 400, "words": 150}
@@ -125,6 +126,12 @@ def test_a_length_beyond_all_measure_is_refused(length: Any) -> None:
     """Found: an engagement of 1e308 mm ended in a defect, and so did a whole number of 400 digits."""
     with pytest.raises(typed.TypedError, match=r"typed.too_(large|small)"):
         in_mm(length, "engagement")
+
+
+@pytest.mark.parametrize("digits", [400, 6000])
+def test_a_setting_of_hundreds_of_digits_is_none(digits: int) -> None:
+    """Found: too large for a number, or for the interpreter to read."""
+    assert setting_of(f"open {digits * '9'}/1 turns") is None
 
 
 def test_rows_that_are_not_spoilt_are_filed_and_used() -> None:

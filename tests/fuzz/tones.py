@@ -1,4 +1,4 @@
-"""Tones: colour profiles and gammas that a picture states, spoilt; a tone runs upwards from dark to bright, or is none."""
+"""Tones: colour profiles and gammas that a picture states, spoilt; a tone runs from dark to bright, or is none."""
 
 from __future__ import annotations
 

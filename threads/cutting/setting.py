@@ -77,7 +77,7 @@ def _read(match: re.Match[str]) -> Setting:
     parts = match["number"].replace(",", ".").split()
     try:
         value = float(sum(Fraction(part) for part in parts))
-    except ZeroDivisionError:
+    except (ZeroDivisionError, OverflowError, ValueError):  # the last two: hundreds, and thousands, of digits
         value = math.inf
     if (match["sign"] or "").strip() in ("-", "−"):
         value = -value

@@ -9,7 +9,7 @@ from threads.shared.refusal import ReasonedError
 MM_PER_UNIT = {"mm": 1.0, "um": 0.001, "in": 25.4}
 _SPELLINGS = {"µm": "um", "μm": "um", "micron": "um", "inch": "in", '"': "in", "″": "in"}
 _MOST_SHOWN = 60
-_SMALLEST, _LARGEST = 1e-9, 1e6
+_SMALLEST, _LARGEST = 1e-12, 1e9
 """mm, degrees or per cent: far beyond all that is measured, and so near that no square of them overflows."""
 _DEGREES = {"deg", "degree", "degrees", "°"}
 
