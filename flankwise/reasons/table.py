@@ -1,6 +1,7 @@
 """The table: for each code and case what is wrong and what to do, in English and German, and where the guide says more.
 
-The files lie beside this module, one for each floor, named after it. ``words.csv`` has the German of single words.
+The files lie beside this module, one for each floor, named after it, and ``paper.csv`` with what only papers say.
+``words.csv`` has the German of single words.
 """
 
 from __future__ import annotations
@@ -13,6 +14,7 @@ from pathlib import Path
 COMMAND_LINE, WINDOW = "command line", "window"
 ENGLISH, GERMAN = "en", "de"
 FLOORS = ("threads", "vision", "calib", "records", "front")
+PAPER = "paper"
 
 
 @dataclass(frozen=True, slots=True)
@@ -46,13 +48,13 @@ class Row:
 @cache
 def rows() -> dict[str, Row]:
     """All rows by their key."""
-    return {row.key: row for floor in FLOORS for row in rows_of(floor)}
+    return {row.key: row for name in (*FLOORS, PAPER) for row in rows_of(name)}
 
 
-def rows_of(floor: str) -> list[Row]:
-    """The rows of one floor, in their order."""
+def rows_of(table: str) -> list[Row]:
+    """The rows of one floor, or of ``PAPER``, in their order."""
     names = tuple(field.name for field in fields(Row))
-    return [Row(**{name: line[name] for name in names}) for line in _lines(floor)]
+    return [Row(**{name: line[name] for name in names}) for line in _lines(table)]
 
 
 @cache

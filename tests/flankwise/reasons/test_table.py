@@ -8,7 +8,7 @@ import string
 
 import pytest
 
-from flankwise.reasons.table import FLOORS, german_words, rows, rows_of
+from flankwise.reasons.table import FLOORS, PAPER, german_words, rows, rows_of
 from tests.flankwise.reasons.keys_in_source import LOWER, ROOT, asked, literals, spoken
 
 _OPTION = re.compile(r"(?<![\w-])(?<!var\()--[a-z][a-z0-9-]*(?![\w:-])")
@@ -41,7 +41,7 @@ def test_each_call_gives_the_values_that_its_row_shows() -> None:
     assert "\n".join(lacking) == ""
 
 
-@pytest.mark.parametrize("floor", FLOORS)
+@pytest.mark.parametrize("floor", [*FLOORS, PAPER])
 def test_a_row_is_whole(floor: str) -> None:
     for row in rows_of(floor):
         assert (row.wrong == "") == (row.wrong_de == ""), row.key
@@ -55,9 +55,9 @@ def test_a_row_is_whole(floor: str) -> None:
 
 
 def test_no_key_twice_and_each_file_in_order() -> None:
-    keys = [row.key for floor in FLOORS for row in rows_of(floor)]
+    keys = [row.key for floor in (*FLOORS, PAPER) for row in rows_of(floor)]
     assert len(keys) == len(set(keys))
-    for floor in FLOORS:
+    for floor in (*FLOORS, PAPER):
         assert [row.key for row in rows_of(floor)] == sorted(row.key for row in rows_of(floor))
 
 
