@@ -5,7 +5,7 @@ from __future__ import annotations
 import gc
 import signal
 import sys
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from pathlib import Path
 from types import TracebackType
 
@@ -70,6 +70,29 @@ def create_window(settings: Settings | None = None) -> Window:
     return window
 
 
+def renewed(window: Window) -> Window:
+    """Another window in place of ``window``, in the language that was chosen: what is in the tray, the calibration and
+    the place in front are as they were. Steps of undo and what lies in Fit begin anew.
+    """
+    application = QApplication.instance()
+    assert isinstance(application, QApplication)
+    application.setQuitOnLastWindowClosed(False)  # for the moment between the two
+    desk, place = window.desk, window.front
+    window.register.strip.queue.finish()
+    window.leave()
+    made = create_window(desk.settings)
+    made.desk.register_file = desk.register_file
+    made.desk.work.cancel("bench")  # it is at hand
+    made.desk.set_bench(desk.bench)
+    made.desk.set_tray(desk.tray.unmeasured())
+    made.show()
+    made.go(place)
+    made.bench.chooser.resume()
+    window.deleteLater()
+    application.setQuitOnLastWindowClosed(True)
+    return made
+
+
 def report_defect(window: Window | None, error: BaseException) -> None:
     """Tell of what nobody expected, in the window; the program goes on."""
     if window is None:
@@ -83,16 +106,26 @@ def report_defect(window: Window | None, error: BaseException) -> None:
 class Opener(QObject):
     """Opens in the window what a system hands over while the program runs: macOS does so in place of arguments."""
 
-    def __init__(self, window: Window) -> None:
-        super().__init__(window)
+    def __init__(self, window: Callable[[], Window], parent: QObject) -> None:
+        super().__init__(parent)
         self._window = window
 
     def eventFilter(self, watched: QObject, event: QEvent) -> bool:
         """Take the events of files to be opened, leave all others alone."""
         if isinstance(event, QFileOpenEvent) and event.file():
-            self._window.open_files([event.file()])
+            self._window().open_files([event.file()])
             return True
         return super().eventFilter(watched, event)
+
+
+def _keep_up(windows: list[Window]) -> None:
+    """The one window is replaced whenever another language was chosen."""
+
+    def replace() -> None:
+        windows[0] = renewed(windows[0])
+        _keep_up(windows)
+
+    windows[0].outdated.connect(lambda: QTimer.singleShot(0, replace))  # once its menu is closed
 
 
 def main(arguments: Sequence[str] = (), place: str = "") -> int:
@@ -100,21 +133,23 @@ def main(arguments: Sequence[str] = (), place: str = "") -> int:
     sys.setswitchinterval(SWITCH_SECONDS)
     with a_line_without_display():
         application = create_application()
-    window = create_window()
+    windows = [create_window()]
     gc.freeze()  # what is there now stays: to look through it for cycles again and again holds everything for 50 ms
 
     def hook(kind: type[BaseException], error: BaseException, _trace: TracebackType | None) -> None:
         if issubclass(kind, KeyboardInterrupt):
-            window.leave(keep=True)
+            windows[0].leave(keep=True)
         else:
-            report_defect(window, error)
+            report_defect(windows[0], error)
 
     sys.excepthook = hook
-    signal.signal(signal.SIGINT, lambda *_: window.leave(keep=True))
+    signal.signal(signal.SIGINT, lambda *_: windows[0].leave(keep=True))
     awake = QTimer()  # lets Python look at Ctrl-C now and then
     awake.timeout.connect(lambda: None)
     awake.start(300)
-    application.installEventFilter(Opener(window))
+    application.installEventFilter(Opener(lambda: windows[0], application))
+    _keep_up(windows)
+    window = windows[0]
     window.show()
     window.greet()
     if place:

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 from dataclasses import replace
+from pathlib import Path
 from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QObject, Signal
@@ -34,6 +35,7 @@ class Desk(QObject):
     ``piece``, what is known of the highlighted card, is another one, or ``pending``, whether it is being computed anew.
     ``at_hand_changed``: ``at_hand`` has changed. ``units_changed``: ``inches`` has. ``register_changed``: something was
     filed or set right. ``noticed(weight, text)``: a sentence for the person, weight "note", "warning" or "refusal".
+    ``written(path)``: the sentence before it is about that file.
     ``go(place)``: show the place of that name. ``to_file``: the person wants the part on the bench on file.
     ``wanted_as_original(piece)``: and this piece as the original in Fit.
     ``wanted_filed(part)``: the same for a part on file.
@@ -46,6 +48,7 @@ class Desk(QObject):
     units_changed = Signal()
     register_changed = Signal()
     noticed = Signal(str, str)
+    written = Signal(str)
     go = Signal(str)
     to_file = Signal()
     wanted_as_original = Signal(object)
@@ -253,6 +256,11 @@ class Desk(QObject):
     def note(self, text: str) -> None:
         """Say a sentence."""
         self.noticed.emit("note", text)
+
+    def saved(self, text: str, path: str | Path, weight: str = "note") -> None:
+        """Say that something was written, and offer to open it."""
+        self.noticed.emit(weight, text)
+        self.written.emit(str(path))
 
     def refuse(self, error: Exception) -> None:
         """Say why something was refused."""

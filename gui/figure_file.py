@@ -37,4 +37,4 @@ def save_figure(desk: Desk, path: Path, draw: Callable[[], Any]) -> None:
         return
     words = QCoreApplication.translate("figure", "drawing {name}").format(name=path.name)
     note = QCoreApplication.translate("figure", "The figure is in {path}.").format(path=path)
-    desk.work.run(words, write, draw, path, done=lambda _: desk.note(note), failed=desk.refuse)
+    desk.work.run(words, write, draw, path, done=lambda _: desk.saved(note, path), failed=desk.refuse)

@@ -31,8 +31,7 @@ class Foot(QFrame):
         self.doing = QLabel()
         self.doing.setAccessibleName(self.tr("Being computed"))
         self.share = QProgressBar()
-        self.share.setFixedWidth(120)
-        self.share.setTextVisible(False)
+        self.share.setFormat("%p %")
         self.share.setAccessibleName(self.tr("How far it is"))
         self.cancel = QPushButton(self.tr("Cancel"))
         self.cancel.setProperty("flat", True)
@@ -74,6 +73,7 @@ class Foot(QFrame):
         if newest is not None:
             known = newest.share is not None
             self.share.setRange(0, 100 if known else 0)
+            self.share.setTextVisible(known)
             self.share.setValue(round(100 * (newest.share or 0.0)))
         for widget in (self.share, self.cancel):
             widget.setVisible(newest is not None)

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from PySide6.QtCore import Qt, QTimer
+from PySide6.QtCore import Qt, QTimer, QUrl
+from PySide6.QtGui import QDesktopServices
 from PySide6.QtWidgets import QFrame, QHBoxLayout, QLabel, QPushButton, QWidget
 
 SECONDS = 12.0
@@ -16,11 +17,14 @@ class Notice(QFrame):
         super().__init__(parent)
         self.setProperty("notice", True)
         self.setAccessibleName(self.tr("Message"))
+        self._path = ""
         self._weight = QLabel()
-        self._weight.setMinimumWidth(80)
         self._text = QLabel()
         self._text.setWordWrap(True)
         self._text.setTextInteractionFlags(Qt.TextInteractionFlag.TextSelectableByMouse)
+        self.open = QPushButton(self.tr("Open it"))
+        self.open.setProperty("flat", True)
+        self.open.clicked.connect(lambda: QDesktopServices.openUrl(QUrl.fromLocalFile(self._path)))
         close = QPushButton(self.tr("Close"))
         close.setProperty("flat", True)
         close.setAccessibleName(self.tr("Close the message"))
@@ -29,6 +33,7 @@ class Notice(QFrame):
         row.setContentsMargins(14, 8, 8, 8)
         row.addWidget(self._weight)
         row.addWidget(self._text, 1)
+        row.addWidget(self.open)
         row.addWidget(close)
         self._timer = QTimer(self)
         self._timer.setSingleShot(True)
@@ -40,6 +45,12 @@ class Notice(QFrame):
         """What is being said; "" where nothing is."""
         return "" if self.isHidden() else self._text.text()
 
+    def offer(self, path: str) -> None:
+        """What was just said is about the file or folder ``path``: it can be opened from here."""
+        self._path = path
+        self.open.setToolTip(path)
+        self.open.show()
+
     def say(self, weight: str, text: str) -> None:
         """Show ``text``. ``weight`` is "note", "warning" or "refusal"."""
         words = {"warning": self.tr("Warning"), "refusal": self.tr("Refused")}
@@ -49,6 +60,7 @@ class Notice(QFrame):
         self._weight.setText(words.get(weight, ""))
         self._weight.setVisible(weight in words)
         self._text.setText(text)
+        self.open.hide()
         self.setAccessibleDescription(text)
         self.show()
         self._timer.stop()

@@ -27,6 +27,7 @@ class Levels(pg.GraphicsObject):  # type: ignore[misc]
 
     def __init__(self) -> None:
         super().__init__()
+        self.setFlag(Levels.GraphicsItemFlag.ItemClipsChildrenToShape)
         self._images: tuple[QImage, ...] = ()
         self._kept: tuple[Bytes, ...] = ()
 
@@ -158,7 +159,7 @@ class PictureView(pg.GraphicsView):  # type: ignore[misc]
         for line in lines:
             item = drawn(pg.arrayToQPath(line[:, 0], line[:, 1]), pen=with_pen, smooth=True)
             item.setZValue(10)
-            self.ground.addItem(item, ignoreBounds=True)
+            item.setParentItem(self.levels)  # which clips it: no line lies beside the picture
             items.append(item)
         self._lines[layer] = items
 
@@ -166,7 +167,7 @@ class PictureView(pg.GraphicsView):  # type: ignore[misc]
         """Take the lines of ``layer`` away, or all."""
         for name in [layer] if layer is not None else list(self._lines):
             for curve in self._lines.pop(name, []):
-                self.ground.removeItem(curve)
+                self.levels.scene().removeItem(curve)
 
     # --- hands
 

@@ -4,9 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 from functools import partial
+from importlib.metadata import metadata
 from pathlib import Path
 
-from PySide6.QtCore import Qt
+from PySide6.QtCore import Qt, Signal
 from PySide6.QtGui import (
     QAction,
     QActionGroup,
@@ -37,6 +38,7 @@ from gui.bundles import ENDING, Bundles, is_bundle
 from gui.desk import Desk
 from gui.fit.place import FitPlace
 from gui.foot import Foot
+from gui.guide import Guide
 from gui.keys import KeyGroup, KeyList, keys_of
 from gui.language import LANGUAGES
 from gui.leaving import Leaving
@@ -44,8 +46,10 @@ from gui.notice import Notice
 from gui.part.place import PartPlace
 from gui.pasted import keep_pasted
 from gui.place import Place
+from gui.recent import Recent
 from gui.register import deeds
 from gui.register.place import RegisterPlace
+from gui.samples import SAMPLES
 from gui.scrolling import scrolling
 from gui.sheet import apply_theme
 from gui.splitters import keep_splitters, restore_splitters
@@ -63,7 +67,12 @@ PICTURES = "*.png *.jpg *.jpeg *.tif *.tiff *.bmp"
 
 
 class Window(QMainWindow):
-    """Everything the person sees. It owns the places; what they share is on ``desk``."""
+    """Everything the person sees. It owns the places; what they share is on ``desk``.
+
+    ``outdated``: another language was chosen.
+    """
+
+    outdated = Signal()
 
     def __init__(self, desk: Desk) -> None:
         super().__init__()
@@ -91,9 +100,10 @@ class Window(QMainWindow):
         for line in (top, self.leaving, self.bundles, self.notice, self.tour, self.stack, self.tray, foot):
             column.addWidget(line, 1 if line is self.stack else 0)
         self.setCentralWidget(whole)
-        self.keys = KeyList(whole)
+        self.keys, self.guide = KeyList(whole), Guide(whole)
         self._make_menus()
         desk.noticed.connect(self.notice.say)
+        desk.written.connect(self.notice.offer)
         desk.go.connect(self.go)
         self.bench.chooser.picture_file.connect(self.ask_for_pictures)
         self._front = ""
@@ -168,6 +178,10 @@ class Window(QMainWindow):
         self._add(file, self.tr("Open pictures…"), QKeySequence.StandardKey.Open, self.ask_for_pictures)
         self._add(file, self.tr("Paste a picture"), QKeySequence.StandardKey.Paste, self.paste)
         self._add(file, self.tr("Open a calibration…"), "Ctrl+Shift+O", self.ask_for_bench)
+        kept, more = self.desk.settings, (file.addMenu(words) for words in self._recent_words())
+        self.recent_pictures = Recent(kept, "recent pictures", next(more), self.open_picture)
+        self.recent_benches = Recent(kept, "recent calibrations", next(more), self.desk.load_bench)
+        self.desk.bench_changed.connect(self._bench_opened)
         file.addSeparator()
         self._add(file, self.tr("Next card of the tray"), "Alt+Right", lambda: self._move(1))
         self._add(file, self.tr("Card before it"), "Alt+Left", lambda: self._move(-1))
@@ -220,9 +234,19 @@ class Window(QMainWindow):
         paper = bar.addMenu(self.tr("P&rint"))
         for what, words in self.register.paper.kinds():
             self._add(paper, f"{words}…", None, partial(self.print_paper, what))
-        help_menu = bar.addMenu(self.tr("&Help"))
+        help_menu = bar.addMenu(self.tr("He&lp"))
         self._add(help_menu, self.tr("List of keys"), "F1", self.show_keys)
+        self._add(help_menu, self.tr("Guide"), "Shift+F1", self.show_guide)
         self._add(help_menu, self.tr("Show me round with the sample pictures"), None, self.tour.begin)
+        help_menu.addSeparator()
+        self._add(help_menu, self.tr("About Flankwise"), None, self.show_about)
+
+    def _recent_words(self) -> tuple[str, str]:
+        return self.tr("Recent pictures"), self.tr("Recent calibrations")
+
+    def _bench_opened(self) -> None:
+        if self.desk.bench is not None and self.desk.bench.file:
+            self.recent_benches.opened([self.desk.bench.file])
 
     def _add(
         self, menu: QMenu, words: str, key: str | QKeySequence.StandardKey | None, do: Callable[[], object]
@@ -249,11 +273,30 @@ class Window(QMainWindow):
         menu.clear()
         menu.addActions(self.places[self._front].actions_here)
 
+    def show_guide(self) -> None:
+        """The guide, over the place in front."""
+        self.keys.hide()
+        self._place_keys()
+        self.guide.open()
+
+    def show_about(self) -> None:
+        """What program this is."""
+        text = self.tr(
+            "Flankwise {version} measures screw threads from the shadow that a part throws in a camera. Free software "
+            "under the licence {licence}. It works without a network; the register is {register}."
+        )
+        told = metadata("flankwise")
+        where = register_path(self.desk.register_file)
+        self.desk.noticed.emit(
+            "about", text.format(version=told["Version"], licence=told["License-Expression"], register=where)
+        )
+
     def show_keys(self) -> None:
         """The list of keys, those of the place in front first."""
         if self.keys.isVisible():
             self.keys.hide()
             return
+        self.guide.hide()
         button = self._buttons.button(list(self.places).index(self._front))
         menus = [menu for menu in (action.menu() for action in self.menuBar().actions()) if isinstance(menu, QMenu)]
         groups = [
@@ -302,6 +345,7 @@ class Window(QMainWindow):
     def open_pictures(self, paths: Sequence[str]) -> None:
         """A card for each picture. The first is shown, but while one documents parts they wait for their turn."""
         filing = self._front == "register"
+        self.recent_pictures.opened([path for path in paths if Path(path).parent != SAMPLES])
         self.desk.take_in(paths, show=not filing)
         if not filing:
             self.go("part")
@@ -430,9 +474,9 @@ class Window(QMainWindow):
         self.tray.theme_changed()
 
     def choose_language(self, name: str) -> None:
-        """The language from the next start on."""
+        """The language from now on: whoever made this window makes another in its place."""
         self.desk.settings.set_text("language", name)
-        self.desk.note(self.tr("The language changes when the program is started again."))
+        self.outdated.emit()
 
     def _follow_system(self, _scheme: Qt.ColorScheme) -> None:
         """The system has gone from light to dark, or back."""
@@ -444,7 +488,8 @@ class Window(QMainWindow):
         self._place_keys()
 
     def _place_keys(self) -> None:
-        self.keys.setGeometry(self.stack.geometry().adjusted(20, 20, -20, -20))
+        for over in (self.keys, self.guide):
+            over.setGeometry(self.stack.geometry().adjusted(20, 20, -20, -20))
 
     def leave(self, *, keep: bool = False) -> None:
         """Close the window without a question; ``keep`` what is not on file for the next time, or forget it."""

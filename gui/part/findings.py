@@ -8,8 +8,10 @@ from PySide6.QtWidgets import QGridLayout, QLabel, QWidget
 
 from gui.disclosure import Disclosure
 from gui.limit_bar import Between, LimitBar
+from gui.part.explained import explained
 from gui.piece import Piece
 from gui.theme import figures_font, theme
+from gui.worded import worded
 from gui.words import quantity_word
 from threads.identify.evidence import Evidence
 from threads.shared.formatting import MM_PER_INCH, format_lengths, write_quantity
@@ -68,6 +70,7 @@ class Findings(QWidget):
         grid.addWidget(self.more, len(order), 0, 1, 4)
         grid.setColumnStretch(3, 1)
         self._known: set[str] = set()
+        self._limits: dict[str, tuple[str, str]] = {}
         self.lit: str | None = None
         self.setCursor(Qt.CursorShape.PointingHandCursor)
         self.setToolTip(self.tr("Click on a number to see where in the picture it was taken"))
@@ -108,15 +111,16 @@ class Findings(QWidget):
         """Fill the rows from ``piece``."""
         measurement = None if piece is None else piece.measurement
         evidence = {} if piece is None else _evidence(piece)
-        doubted = set()
-        if measurement is not None:
-            doubted = {name for w in measurement.quality.warnings for name in DOUBTED_BY.get(w.code, ())}
-        for name, row in self._rows.items():
+        doubts: dict[str, list[str]] = {}
+        for warning in () if measurement is None else measurement.quality.warnings:
+            for name in DOUBTED_BY.get(warning.code, ()):
+                doubts.setdefault(name, []).append(worded(warning, inches=inches))
+        for name in self._rows:
             quantity = None if measurement is None else getattr(measurement.thread, name)
             lead = name == "lead" and measurement is not None and measurement.thread.starts == 1
             (self._known.discard if quantity is None or lead else self._known.add)(name)
             if quantity is not None:
-                self._fill(row, quantity, evidence.get(name), inches=inches, doubted=name in doubted)
+                self._fill(name, quantity, evidence.get(name), doubts.get(name, []), inches=inches)
 
         self._show_rows()
 
@@ -136,16 +140,26 @@ class Findings(QWidget):
         """Every row that is shown, as text."""
         return [text for name in self._rows if (text := self.text(name))]
 
+    def table(self) -> str:
+        """Every row that is shown, in columns between tabulators, as spreadsheets take them."""
+        heads = (self.tr("quantity"), self.tr("value"), self.tr("with U95"), self.tr("from"), self.tr("to"))
+        rows = [
+            (label.text(), value.text(), spread.text().removeprefix("± "), *self._limits.get(name, ("", "")))
+            for name, (label, value, spread, _) in self._rows.items()
+            if name in self._known
+        ]
+        return "\n".join("\t".join(row) for row in (heads, *rows))
+
     def _fill(
         self,
-        row: tuple[QLabel, QLabel, QLabel, LimitBar],
+        name: str,
         quantity: Quantity,
         evidence: Evidence | None,
+        doubts: list[str],
         *,
         inches: bool,
-        doubted: bool,
     ) -> None:
-        label, value, spread, bar = row
+        label, value, spread, bar = self._rows[name]
         written = write_quantity(quantity, inches=inches)
         if written is None:
             value.setText(self.tr("not determined"))
@@ -153,15 +167,17 @@ class Findings(QWidget):
             return
         value.setText(written.value)
         spread.setText(f"± {written.u95} {written.unit}" if written.u95 else written.unit)
-        if inches and quantity.unit == "mm":
-            tip = str(write_quantity(quantity))
-            value.setToolTip(tip)
+        tip = [explained(name), *([f"{write_quantity(quantity)}"] if inches and quantity.unit == "mm" else [])]
+        tip += [self.tr("It is grey because: {why}").format(why=why) for why in doubts]
+        for widget in (label, value, spread):
+            widget.setToolTip("\n".join(f"<p>{line}</p>" for line in tip if line))
         for widget in (value, spread):  # by its palette: the style sheet takes a millisecond for each
-            widget.setForegroundRole(QPalette.ColorRole.PlaceholderText if doubted else QPalette.ColorRole.WindowText)
+            widget.setForegroundRole(QPalette.ColorRole.PlaceholderText if doubts else QPalette.ColorRole.WindowText)
         label.setBuddy(value)
         value.setAccessibleName(f"{label.text()} {written}")
         if evidence is None or evidence.low is None or evidence.high is None:
             bar.set_between(None)
+            self._limits[name] = ("", "")
             return
         of = 1 / MM_PER_INCH if inches and quantity.unit == "mm" else 1.0
         low, high = evidence.low * of, evidence.high * of
@@ -171,6 +187,8 @@ class Findings(QWidget):
             else [f"{evidence.low:.2f}°", f"{evidence.high:.2f}°"]
         )
         words = self.tr("{name}: limits {low} to {high}").format(name=label.text(), low=ends[0], high=ends[1])
+        self._limits[name] = (ends[0], ends[1])
+        value.setAccessibleName(f"{label.text()} {written}; {words}")
         bar.set_between(Between(quantity.value * of, quantity.u95 * of, low, high), words)
 
 

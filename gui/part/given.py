@@ -11,11 +11,11 @@ from PySide6.QtCore import Signal
 from PySide6.QtWidgets import QComboBox, QGridLayout, QLabel, QLineEdit, QSpinBox, QWidget
 
 from gui.calm import calm
+from gui.countries import offer_countries
 from gui.fields import ExampleField
 from gui.piece import Choices
 from gui.with_unit import with_unit
 from gui.worded import worded_error
-from threads.identify.provenance import known_countries
 from threads.shared.typed import TypedError, parse_length, parse_years
 from threads.standards.series import series_names
 
@@ -38,8 +38,7 @@ class Given(QWidget):
         self.name.setPlaceholderText(self.tr("as the picture"))
         self.origin = calm(QComboBox())
         self.origin.addItem(self.tr("not known"), None)
-        for code in known_countries():
-            self.origin.addItem(code, code)
+        offer_countries(self.origin)
         self.made = ExampleField()
         self.made.setPlaceholderText(self.tr("1938 or 1930-1940"))
         self.instrument = calm(QComboBox())

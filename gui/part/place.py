@@ -209,7 +209,9 @@ class PartPlace(Place):
         self.file_action = self.act(self.tr("File this part"), QKeySequence.StandardKey.Save, self._to_file)
         self.figure_action = self.act(self.tr("Save a figure…"), "Ctrl+Shift+S", self._save_figure)
         self.copy_action = self.act(self.tr("Copy the findings"), "Ctrl+Shift+C", self._copy)
+        self.act(self.tr("Copy the numbers as a table"), "Ctrl+Alt+C", self._copy_table)
         self.act(self.tr("Next view below the picture"), "V", self.switch.show_next)
+        self.last_action = self.act(self.tr("Compare with the last one"), "C", self._compare_with_last)
         self.original_action = self.act(self.tr("Use as the original in Fit"), "O", self._as_original)
 
     def _button(self, action: QAction, *, main: bool = False, on: QWidget | None = None) -> QPushButton:
@@ -471,6 +473,22 @@ class PartPlace(Place):
         if self.desk.piece is not None:
             self.desk.wanted_as_original.emit(self.desk.piece)
             self.desk.go.emit("fit")
+
+    def _compare_with_last(self) -> None:
+        """The part that was measured before this one is the original, this one the replacement."""
+        piece = self.desk.piece
+        measured = (one for one in self.desk.at_hand if one.measurement is not None)
+        last = next((one for one in measured if piece is not None and one.path != piece.path), None)
+        if last is None:
+            self.desk.note(self.tr("No other measured part is in the tray."))
+            return
+        self.desk.wanted_as_original.emit(last)
+        self.desk.go.emit("fit")
+
+    def _copy_table(self) -> None:
+        if self.desk.piece is not None and self.desk.piece.measurement is not None:
+            QApplication.clipboard().setText(self.findings.table())
+            self.desk.note(self.tr("The numbers are on the clipboard, as a table."))
 
     def _copy(self) -> None:
         piece = self.desk.piece

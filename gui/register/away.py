@@ -64,6 +64,7 @@ class Away(QWidget):
             self.tr("exporting"),
             lambda: elsewhere.exported(self.desk.register_file, path, job),
             lambda found: self._written(found[1], text.format(count=found[0], path=path)),
+            path.parent,
         )
 
     def _import(self) -> None:
@@ -96,6 +97,7 @@ class Away(QWidget):
             self.tr("backing up"),
             lambda: elsewhere.backed_up(self.desk.register_file, folder),
             lambda missing: self._written(missing, text),
+            folder,
         )
 
     def _written(self, missing: tuple[Reason, ...], text: str) -> str:
@@ -115,11 +117,15 @@ class Away(QWidget):
 
         self._do(self.tr("looking at the register"), lambda: elsewhere.verified(self.desk.register_file), told)
 
-    def _do(self, words: str, what: Callable[[], object], told: Callable[..., str]) -> None:
+    def _do(
+        self, words: str, what: Callable[[], object], told: Callable[..., str], written: Path | None = None
+    ) -> None:
         def done(result: object) -> None:
             text = told(result)
             if text:
                 self.desk.note(text)
+                if written is not None:
+                    self.desk.written.emit(str(written))
 
         self.desk.work.run(words, what, done=done, failed=self.desk.refuse, keeps=True)
 

@@ -7,9 +7,9 @@ from PySide6.QtGui import QResizeEvent
 from PySide6.QtWidgets import QCheckBox, QComboBox, QGridLayout, QLabel, QLineEdit, QWidget
 
 from gui.calm import calm
+from gui.countries import offer_countries
 from gui.fields import ExampleField
 from records.listing import Conditions
-from threads.identify.provenance import known_countries
 from threads.shared.typed import parse_length, parse_years
 from threads.standards.series import series_names
 
@@ -26,7 +26,8 @@ class Filters(QWidget):
         super().__init__(parent)
         self.least, self.most, self.after, self.before, self.designation = (ExampleField() for _ in range(5))
         self.country, self.series = calm(QComboBox()), calm(QComboBox())
-        _fill(self.country, self.tr("any"), known_countries())
+        _fill(self.country, self.tr("any"), ())
+        offer_countries(self.country)
         _fill(self.series, self.tr("any"), series_names())
         self.withdrawn = QCheckBox(self.tr("withdrawn ones too"))
         self.least.setPlaceholderText("2.40mm")

@@ -215,7 +215,7 @@ class InstrumentView(QWidget):
         words = self.tr("The instrument sheet is in {path}.").format(path=path)
         self.desk.work.run(
             self.tr("making the report"), deeds.save_instrument_sheet, self.desk.register_file, self.number, path,
-            inches=self.desk.inches, language=language(), done=lambda _: self.desk.note(words),
+            inches=self.desk.inches, language=language(), done=lambda _: self.desk.saved(words, path),
             failed=self.desk.refuse,
         )  # fmt: skip
 
@@ -244,7 +244,7 @@ class InstrumentView(QWidget):
         words = self.tr("The list of tools is in {path}.").format(path=path)
         self.desk.work.run(
             self.tr("writing the list of tools"), deeds.save_tools, self.page.answer, path,
-            done=lambda _: self.desk.note(words), failed=self.desk.refuse,
+            done=lambda _: self.desk.saved(words, path), failed=self.desk.refuse,
         )  # fmt: skip
 
 

@@ -358,7 +358,7 @@ class Paper(QWidget):
             if made.missing:
                 more = self.tr("No type on this machine has these letters, their codes stand for them: {letters}")
                 text += "  " + more.format(letters=" ".join(made.missing))
-            self.desk.noticed.emit("warning" if made.missing else "note", text)
+            self.desk.saved(text, path, "warning" if made.missing else "note")
 
         self._make(printing.saved, done, path)
 

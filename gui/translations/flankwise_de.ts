@@ -1031,8 +1031,32 @@ Flankendurchmesser {difference} ± {u95}</translation>
         <translation>Klicken Sie auf eine Zahl, um zu sehen, wo im Bild sie genommen wurde</translation>
     </message>
     <message>
+        <source>quantity</source>
+        <translation>Größe</translation>
+    </message>
+    <message>
+        <source>value</source>
+        <translation>Wert</translation>
+    </message>
+    <message>
+        <source>with U95</source>
+        <translation>mit U95</translation>
+    </message>
+    <message>
+        <source>from</source>
+        <translation>von</translation>
+    </message>
+    <message>
+        <source>to</source>
+        <translation>bis</translation>
+    </message>
+    <message>
         <source>not determined</source>
         <translation>nicht bestimmt</translation>
+    </message>
+    <message>
+        <source>It is grey because: {why}</source>
+        <translation>Grau, weil: {why}</translation>
     </message>
     <message>
         <source>{name}: limits {low} to {high}</source>
@@ -1450,6 +1474,45 @@ Flankendurchmesser {difference} ± {u95}</translation>
     <message>
         <source>screws added, in the order of their positions</source>
         <translation>Schrauben, in der Reihenfolge ihrer Stellen hinzugenommen</translation>
+    </message>
+</context>
+<context>
+    <name>Guide</name>
+    <message>
+        <source>Guide</source>
+        <translation>Leitfaden</translation>
+    </message>
+    <message>
+        <source>search the guide</source>
+        <translation>Leitfaden durchsuchen</translation>
+    </message>
+    <message>
+        <source>Search the guide</source>
+        <translation>Den Leitfaden durchsuchen</translation>
+    </message>
+    <message>
+        <source>Pages of the guide</source>
+        <translation>Seiten des Leitfadens</translation>
+    </message>
+    <message>
+        <source>Page of the guide</source>
+        <translation>Seite des Leitfadens</translation>
+    </message>
+    <message>
+        <source>Back</source>
+        <translation>Zurück</translation>
+    </message>
+    <message>
+        <source>Close</source>
+        <translation>Schließen</translation>
+    </message>
+    <message>
+        <source>The pages of the guide were not installed with the program.</source>
+        <translation>Die Seiten des Leitfadens wurden nicht mit dem Programm installiert.</translation>
+    </message>
+    <message>
+        <source>These words stand on no page.</source>
+        <translation>Diese Wörter stehen auf keiner Seite.</translation>
     </message>
 </context>
 <context>
@@ -2117,6 +2180,10 @@ Flankendurchmesser {difference} ± {u95}</translation>
         <translation>Meldung</translation>
     </message>
     <message>
+        <source>Open it</source>
+        <translation>Öffnen</translation>
+    </message>
+    <message>
         <source>Close</source>
         <translation>Schließen</translation>
     </message>
@@ -2445,6 +2512,14 @@ Flankendurchmesser {difference} ± {u95}</translation>
         <translation>Auf Automatik zurücksetzen</translation>
     </message>
     <message>
+        <source>Copy the numbers as a table</source>
+        <translation>Die Zahlen als Tabelle kopieren</translation>
+    </message>
+    <message>
+        <source>Compare with the last one</source>
+        <translation>Mit dem letzten vergleichen</translation>
+    </message>
+    <message>
         <source>No calibration is in use: calibrate the bench, or open a calibration, and this picture is measured.</source>
         <translation>Es wird keine Kalibrierung verwendet: Kalibrieren Sie den Messplatz oder öffnen Sie eine Kalibrierung, dann wird dieses Bild gemessen.</translation>
     </message>
@@ -2515,6 +2590,14 @@ Flankendurchmesser {difference} ± {u95}</translation>
     <message>
         <source>lower edge</source>
         <translation>untere Kante</translation>
+    </message>
+    <message>
+        <source>No other measured part is in the tray.</source>
+        <translation>In der Ablage liegt kein anderes gemessenes Teil.</translation>
+    </message>
+    <message>
+        <source>The numbers are on the clipboard, as a table.</source>
+        <translation>Die Zahlen sind als Tabelle in der Zwischenablage.</translation>
     </message>
     <message>
         <source>The findings are on the clipboard.</source>
@@ -3937,16 +4020,32 @@ Wählen Sie oben eine Kamera, oder öffnen Sie ein Bild (Strg+O), legen Sie eine
         <translation>&amp;Drucken</translation>
     </message>
     <message>
-        <source>&amp;Help</source>
-        <translation>Hil&amp;fe</translation>
-    </message>
-    <message>
         <source>List of keys</source>
         <translation>Liste der Tasten</translation>
     </message>
     <message>
+        <source>Guide</source>
+        <translation>Leitfaden</translation>
+    </message>
+    <message>
         <source>Show me round with the sample pictures</source>
         <translation>Zeig mir alles an den Beispielbildern</translation>
+    </message>
+    <message>
+        <source>About Flankwise</source>
+        <translation>Über Flankwise</translation>
+    </message>
+    <message>
+        <source>Recent pictures</source>
+        <translation>Letzte Bilder</translation>
+    </message>
+    <message>
+        <source>Recent calibrations</source>
+        <translation>Letzte Kalibrierungen</translation>
+    </message>
+    <message>
+        <source>Flankwise {version} measures screw threads from the shadow that a part throws in a camera. Free software under the licence {licence}. It works without a network; the register is {register}.</source>
+        <translation>Flankwise {version} misst Schraubengewinde an dem Schatten, den ein Teil in einer Kamera wirft. Freie Software unter der Lizenz {licence}. Es arbeitet ohne Netz; das Register ist {register}.</translation>
     </message>
     <message>
         <source>Arrows</source>
@@ -3993,6 +4092,10 @@ Wählen Sie oben eine Kamera, oder öffnen Sie ein Bild (Strg+O), legen Sie eine
         <translation>Bilder öffnen</translation>
     </message>
     <message>
+        <source>He&amp;lp</source>
+        <translation>Hi&amp;lfe</translation>
+    </message>
+    <message>
         <source>Open a calibration</source>
         <translation>Eine Kalibrierung öffnen</translation>
     </message>
@@ -4007,10 +4110,6 @@ Wählen Sie oben eine Kamera, oder öffnen Sie ein Bild (Strg+O), legen Sie eine
     <message>
         <source>There is no picture on the clipboard. Copy one and paste again.</source>
         <translation>In der Zwischenablage ist kein Bild. Kopieren Sie eines und fügen Sie es noch einmal ein.</translation>
-    </message>
-    <message>
-        <source>The language changes when the program is started again.</source>
-        <translation>Die Sprache wechselt, wenn das Programm neu gestartet wird.</translation>
     </message>
 </context>
 <context>
@@ -4044,6 +4143,220 @@ Wählen Sie oben eine Kamera, oder öffnen Sie ein Bild (Strg+O), legen Sie eine
     <message>
         <source>Where a thread carries load, pressure or people, do not rely on this: have it checked with gauges by someone qualified, and keep to local codes.</source>
         <translation>Wo ein Gewinde Last, Druck oder Menschen trägt, verlassen Sie sich nicht darauf: Lassen Sie es von jemand Fachkundigem mit Lehren prüfen, und halten Sie sich an die örtlichen Vorschriften.</translation>
+    </message>
+</context>
+<context>
+    <name>country</name>
+    <message>
+        <source>Austria</source>
+        <translation>Österreich</translation>
+    </message>
+    <message>
+        <source>Australia</source>
+        <translation>Australien</translation>
+    </message>
+    <message>
+        <source>Belgium</source>
+        <translation>Belgien</translation>
+    </message>
+    <message>
+        <source>Bulgaria</source>
+        <translation>Bulgarien</translation>
+    </message>
+    <message>
+        <source>Brazil</source>
+        <translation>Brasilien</translation>
+    </message>
+    <message>
+        <source>Canada</source>
+        <translation>Kanada</translation>
+    </message>
+    <message>
+        <source>Switzerland</source>
+        <translation>Schweiz</translation>
+    </message>
+    <message>
+        <source>China</source>
+        <translation>China</translation>
+    </message>
+    <message>
+        <source>Czechia</source>
+        <translation>Tschechien</translation>
+    </message>
+    <message>
+        <source>Germany</source>
+        <translation>Deutschland</translation>
+    </message>
+    <message>
+        <source>Denmark</source>
+        <translation>Dänemark</translation>
+    </message>
+    <message>
+        <source>Spain</source>
+        <translation>Spanien</translation>
+    </message>
+    <message>
+        <source>Finland</source>
+        <translation>Finnland</translation>
+    </message>
+    <message>
+        <source>France</source>
+        <translation>Frankreich</translation>
+    </message>
+    <message>
+        <source>United Kingdom</source>
+        <translation>Vereinigtes Königreich</translation>
+    </message>
+    <message>
+        <source>Hungary</source>
+        <translation>Ungarn</translation>
+    </message>
+    <message>
+        <source>Ireland</source>
+        <translation>Irland</translation>
+    </message>
+    <message>
+        <source>India</source>
+        <translation>Indien</translation>
+    </message>
+    <message>
+        <source>Italy</source>
+        <translation>Italien</translation>
+    </message>
+    <message>
+        <source>Japan</source>
+        <translation>Japan</translation>
+    </message>
+    <message>
+        <source>South Korea</source>
+        <translation>Südkorea</translation>
+    </message>
+    <message>
+        <source>Luxembourg</source>
+        <translation>Luxemburg</translation>
+    </message>
+    <message>
+        <source>Netherlands</source>
+        <translation>Niederlande</translation>
+    </message>
+    <message>
+        <source>Norway</source>
+        <translation>Norwegen</translation>
+    </message>
+    <message>
+        <source>New Zealand</source>
+        <translation>Neuseeland</translation>
+    </message>
+    <message>
+        <source>Poland</source>
+        <translation>Polen</translation>
+    </message>
+    <message>
+        <source>Portugal</source>
+        <translation>Portugal</translation>
+    </message>
+    <message>
+        <source>Romania</source>
+        <translation>Rumänien</translation>
+    </message>
+    <message>
+        <source>Russia</source>
+        <translation>Russland</translation>
+    </message>
+    <message>
+        <source>Sweden</source>
+        <translation>Schweden</translation>
+    </message>
+    <message>
+        <source>Slovakia</source>
+        <translation>Slowakei</translation>
+    </message>
+    <message>
+        <source>United States</source>
+        <translation>Vereinigte Staaten</translation>
+    </message>
+    <message>
+        <source>Yugoslavia</source>
+        <translation>Jugoslawien</translation>
+    </message>
+    <message>
+        <source>South Africa</source>
+        <translation>Südafrika</translation>
+    </message>
+</context>
+<context>
+    <name>explained</name>
+    <message>
+        <source>Distance from one ridge to the next, along the axis. From all ridges in view, on both edges. Doubt it where few threads are in view, or where the scale is by hand.</source>
+        <translation>Abstand von einem Gang zum nächsten, längs der Achse. Aus allen Gängen im Bild, an beiden Kanten. Zweifelhaft, wo wenige Gänge im Bild sind oder der Maßstab von Hand ist.</translation>
+    </message>
+    <message>
+        <source>What one turn moves a nut: the pitch times the starts. Doubt it where the starts were not counted.</source>
+        <translation>Was eine Umdrehung eine Mutter bewegt: die Steigung mal Zahl der Anfänge. Zweifelhaft, wo die Anfänge nicht gezählt wurden.</translation>
+    </message>
+    <message>
+        <source>25.4 mm over the pitch. Doubt it where you doubt the pitch.</source>
+        <translation>25,4 mm durch die Steigung. Zweifelhaft, wo es die Teilung ist.</translation>
+    </message>
+    <message>
+        <source>Over the crests. From the crests of both edges. Doubt it where crests are worn or burred, or the edges soft.</source>
+        <translation>Über die Spitzen. Aus den Spitzen beider Kanten. Zweifelhaft, wo Spitzen abgenutzt sind oder Grate haben oder die Kanten unscharf sind.</translation>
+    </message>
+    <message>
+        <source>Where ridge and groove are equally wide: what decides the fit. From the flanks of both edges, corrected for edge offset and helix. Doubt it where dirt lies on a flank, or no gauge stands behind the scale.</source>
+        <translation>Wo Gang und Lücke gleich breit sind: was über die Passung entscheidet. Aus den Flanken beider Kanten, berichtigt um Kantenversatz und Schraubenlinie. Zweifelhaft, wo Schmutz auf einer Flanke liegt oder keine Lehre hinter dem Maßstab steht.</translation>
+    </message>
+    <message>
+        <source>Over the roots. From the roots of both edges. Doubt it where dirt or the helix hides the root.</source>
+        <translation>Über den Grund. Aus dem Grund beider Kanten. Zweifelhaft, wo Schmutz oder die Schraubenlinie den Grund verdeckt.</translation>
+    </message>
+    <message>
+        <source>The pitch diameter, and what errors of pitch and angles add to it: what a nut feels. Doubt it where you doubt one of these.</source>
+        <translation>Der Flankendurchmesser und was Fehler von Steigung und Winkeln dazugeben: was eine Mutter spürt. Zweifelhaft, wo eines davon es ist.</translation>
+    </message>
+    <message>
+        <source>Between the two flanks of a ridge. From straight lines along all flanks. Doubt it where flanks are worn or few pixels long.</source>
+        <translation>Zwischen den beiden Flanken eines Gangs. Aus Geraden längs aller Flanken. Zweifelhaft, wo Flanken abgenutzt oder wenige Pixel lang sind.</translation>
+    </message>
+    <message>
+        <source>Between the left flank and a line across the axis. From all left flanks. Doubt it where the light comes from one side.</source>
+        <translation>Zwischen der linken Flanke und einer Linie quer zur Achse. Aus allen linken Flanken. Zweifelhaft, wo das Licht von einer Seite kommt.</translation>
+    </message>
+    <message>
+        <source>Between the right flank and a line across the axis. From all right flanks. Doubt it where the light comes from one side.</source>
+        <translation>Zwischen der rechten Flanke und einer Linie quer zur Achse. Aus allen rechten Flanken. Zweifelhaft, wo das Licht von einer Seite kommt.</translation>
+    </message>
+    <message>
+        <source>Of the flat on a ridge. From the crests of both edges. Doubt it where crests are worn or round.</source>
+        <translation>Der Fläche auf einem Gang. Aus den Spitzen beider Kanten. Zweifelhaft, wo Spitzen abgenutzt oder rund sind.</translation>
+    </message>
+    <message>
+        <source>Of the flat in a groove. From the roots of both edges. Doubt it where dirt lies in the grooves.</source>
+        <translation>Der Fläche in einer Lücke. Aus dem Grund beider Kanten. Zweifelhaft, wo Schmutz in den Lücken liegt.</translation>
+    </message>
+    <message>
+        <source>Of a rounded crest. From the crests of both edges. Doubt it where blur rounds them as well.</source>
+        <translation>Einer gerundeten Spitze. Aus den Spitzen beider Kanten. Zweifelhaft, wo auch die Unschärfe sie rundet.</translation>
+    </message>
+    <message>
+        <source>Of a rounded root. From the roots of both edges. Doubt it where blur rounds them as well.</source>
+        <translation>Eines gerundeten Grundes. Aus dem Grund beider Kanten. Zweifelhaft, wo auch die Unschärfe ihn rundet.</translation>
+    </message>
+    <message>
+        <source>How much the pitch diameter changes along the axis. From the ridges one by one. Doubt it where few are in view.</source>
+        <translation>Wie sehr sich der Flankendurchmesser längs der Achse ändert. Aus den einzelnen Gängen. Zweifelhaft, wo wenige im Bild sind.</translation>
+    </message>
+    <message>
+        <source>How far the part lies turned in the picture. It is taken out of all other numbers.</source>
+        <translation>Wie weit das Teil im Bild gedreht liegt. Aus allen anderen Zahlen ist es herausgerechnet.</translation>
+    </message>
+    <message>
+        <source>Of the helix at the pitch diameter: from the lead and the pitch diameter. Doubt it as these.</source>
+        <translation>Der Schraubenlinie am Flankendurchmesser: aus Ganghöhe und Flankendurchmesser. Zweifelhaft wie diese.</translation>
+    </message>
+    <message>
+        <source>± is U95: in 95 of 100 cases the true value lies within it.</source>
+        <translation>± ist U95: In 95 von 100 Fällen liegt der wahre Wert darin.</translation>
     </message>
 </context>
 <context>

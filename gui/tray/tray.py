@@ -88,6 +88,11 @@ class Tray:
         near = (left[place : place + 1] or left[-1:]) if number == self.at else ()
         return replace(self, cards=left, at=near[0].number if near else self.at if left else 0)
 
+    def unmeasured(self) -> Tray:
+        """As it is, for another window: what was being measured waits again."""
+        waits = {State.MEASURING: State.WAITING}
+        return replace(self, cards=tuple(replace(c, state=waits.get(c.state, c.state)) for c in self.cards))
+
     def put_back(self, card: Card, place: int) -> Tray:
         """A card that was taken out is back in its place, and highlighted."""
         return replace(self, cards=(*self.cards[:place], card, *self.cards[place:]), at=card.number)

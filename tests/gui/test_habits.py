@@ -10,13 +10,14 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 import pytest
-from PySide6.QtCore import Qt
+from PySide6.QtCore import QLocale, Qt, QUrl
+from PySide6.QtGui import QDesktopServices
 from PySide6.QtWidgets import QLabel, QPushButton, QSplitter
 
 from flankwise.bench import Bench
-from gui.app import create_window, report_defect
+from gui.app import create_window, renewed, report_defect
 from gui.foot import Foot
-from gui.language import language_of
+from gui.language import language_of, speak
 from gui.piece import Choices, Piece
 from gui.register.filing import Entry
 from gui.settings import Settings
@@ -25,6 +26,7 @@ from gui.tray.cards import State, Whence
 from gui.tray.tray import Tray
 from gui.unfinished import Left, left_behind, write_down
 from gui.window import Window
+from threads.identify.provenance import known_countries
 from vision.shared.opencv import cv2
 from vision.shared.plane import FixedScale
 
@@ -259,3 +261,85 @@ def test_the_borders_between_views_are_remembered(window: Window, tmp_path: Path
     again.go("part")
     assert other.sizes() == pytest.approx(left, abs=30)
     again.close()
+
+
+@pytest.mark.parametrize("language", ["en", "de"])
+def test_one_alt_key_opens_one_menu(qtbot: QtBot, tmp_path: Path, language: str) -> None:
+    settings = Settings(tmp_path / "window.ini")
+    settings.set_text("language", language)
+    window = create_window(settings)
+    qtbot.addWidget(window)
+    try:
+        letters = [action.text()[action.text().index("&") + 1].lower() for action in window.menuBar().actions()]
+        assert len(letters) == len(set(letters)) >= 6
+    finally:
+        window.leave()
+        speak("en")
+
+
+def test_another_language_needs_no_other_start(by_hand: Window, qtbot: QtBot) -> None:
+    by_hand.open_picture(SCREW)
+    assert by_hand.desk.work.wait()
+    by_hand.choose_language("de")
+    made = renewed(by_hand)
+    try:
+        assert (made.front, made.desk.inches) == ("part", by_hand.desk.inches)
+        qtbot.waitUntil(lambda: "4-40" in made.part.answer.sentence.text())
+        assert "Gewindebohrer" in made.part.answer.sentence.text()  # not measured anew, but said anew
+        assert made.desk.piece is not None
+        assert made.part.findings.text("major_diameter").startswith("Außendurchmesser: 2.8")
+    finally:
+        made.leave()
+        made.deleteLater()
+        speak("en")
+
+
+def test_the_guide_is_searched_and_read_offline(window: Window, qtbot: QtBot) -> None:
+    qtbot.keyClick(window, Qt.Key.Key_F1, Qt.KeyboardModifier.ShiftModifier)
+    guide = window.guide
+    assert guide.isVisible()
+    assert guide.list.count() > 10
+    assert "Quayside Workshop" in guide.page.toPlainText()
+    qtbot.keyClicks(guide.search, "three wires")
+    shown = [guide.list.item(row).text() for row in range(guide.list.count())]
+    assert shown
+    assert all("wires" in text.lower() for text in shown)
+    guide.list.setCurrentRow(0)
+    assert "wires" in guide.page.textCursor().block().text().lower() or guide.page.textCursor().hasSelection()
+    guide.page.anchorClicked.emit(QUrl("6_numbers.md"))
+    assert guide.page.source().fileName() == "6_numbers.md"
+    guide.page.anchorClicked.emit(QUrl("https://example.org/"))
+    assert guide.page.source().fileName() == "6_numbers.md"  # nothing is fetched
+    qtbot.keyClick(guide, Qt.Key.Key_Escape)
+    assert not guide.isVisible()
+
+
+def test_what_was_opened_is_offered_again_and_what_was_saved_is_opened(
+    window: Window, qtbot: QtBot, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    mine = [tmp_path / "one.png", tmp_path / "two.png"]
+    for path in mine:
+        path.write_bytes(b"no picture")
+    window.open_pictures([str(path) for path in mine])
+    assert window.recent_pictures.paths == [str(mine[1]), str(mine[0])]
+    mine[1].unlink()
+    assert window.recent_pictures.paths == [str(mine[0])]  # what is gone is not offered
+    opened: list[QUrl] = []
+    monkeypatch.setattr(QDesktopServices, "openUrl", opened.append)
+    window.desk.saved("It is there.", mine[0])
+    assert window.notice.text == "It is there."
+    qtbot.mouseClick(window.notice.open, Qt.MouseButton.LeftButton)
+    assert [url.toLocalFile() for url in opened] == [str(mine[0])]
+    window.desk.note("Something else.")
+    assert not window.notice.open.isVisible()
+    assert window.desk.work.wait()
+
+
+def test_countries_have_the_names_that_the_system_knows(window: Window) -> None:
+    # names of the Unicode Common Locale Data Repository, as Qt carries them; it has none for a country that is no more
+    box = window.part.given.origin
+    told = {box.itemData(row): box.itemText(row) for row in range(1, box.count())}
+    assert set(told) == set(known_countries())
+    for code, name in told.items():
+        if code != "YU":
+            assert name == QLocale.territoryToString(QLocale.codeToTerritory(code))

@@ -149,7 +149,7 @@ def test_a_bundle_that_the_system_hands_over_is_filed_once_the_person_agrees(
         packed.extractall(tmp_path / "theirs")
     bundle = tmp_path / "overhaul.FLANKWISE"
     write_parts(open_register(tmp_path / "theirs" / "register.sqlite"), [1, 2], bundle)
-    opener = Opener(window)
+    opener = Opener(lambda: window, window)
     opener.eventFilter(window, QFileOpenEvent(QUrl.fromLocalFile(str(bundle))))
     assert window.front == "register"
     assert window.bundles.isVisible()
