@@ -91,8 +91,15 @@ def calibrate(
         typer.Option(
             "--lens-opening",
             metavar="NUMBER",
-            help="Numerical aperture at the part: m / (2 N (1 + m)) for f-number N, magnification m.",
+            help="Numerical aperture at the part; or give --f-number and --magnification.",
         ),
+    ] = None,
+    f_number: Annotated[
+        float | None, typer.Option("--f-number", metavar="N", help="F-number of the lens, with --magnification.")
+    ] = None,
+    magnification: Annotated[
+        float | None,
+        typer.Option("--magnification", metavar="NUMBER", help="Size on the sensor over size of the part, as 0.5."),
     ] = None,
     verify: Annotated[
         list[str] | None,
@@ -150,6 +157,7 @@ def calibrate(
     division_u95_mm = parse_length(division_u95, "--division-u95")
     grid_u95_mm = parse_length(grid_u95, "--grid-u95")
     distance_mm = _distance(working_distance)
+    opening = _opening(lens_opening, f_number, magnification)
     target = _writable(Path(output), force=force)
     from cli.refusals import refusals_reported
 
@@ -169,7 +177,7 @@ def calibrate(
             light_distance=light_distance,
             working_distance=distance_mm,
             focus_locked=focus_locked,
-            lens_opening=lens_opening,
+            lens_opening=opening,
         )
         bench.save(target)
     found = bench.calibration
@@ -195,6 +203,21 @@ def _distance(text: str | None) -> float | None:
     if text.strip().lower() == "telecentric":
         return float("inf")
     return parse_length(text, "--working-distance")
+
+
+def _opening(lens_opening: float | None, f_number: float | None, magnification: float | None) -> float | None:
+    """Numerical aperture at the part, as stated one way or the other. Raises CommandLineError for both, or half."""
+    if f_number is None and magnification is None:
+        return lens_opening
+    if lens_opening is not None:
+        raise CommandLineError("give --lens-opening, or --f-number and --magnification, not both")
+    if f_number is None or magnification is None or not (f_number > 0 and magnification > 0):
+        raise CommandLineError(
+            "--f-number and --magnification go together, both above 0, as --f-number 8 --magnification 0.5"
+        )
+    from vision.model.lens import opening_of
+
+    return opening_of(f_number, magnification)
 
 
 def _writable(target: Path, *, force: bool) -> Path:

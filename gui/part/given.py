@@ -11,6 +11,7 @@ from PySide6.QtCore import Signal
 from PySide6.QtWidgets import QComboBox, QGridLayout, QLabel, QLineEdit, QSpinBox, QWidget
 
 from gui.calm import calm
+from gui.choice_row import ChoiceRow
 from gui.countries import offer_countries
 from gui.fields import ExampleField
 from gui.piece import Choices
@@ -51,12 +52,11 @@ class Given(QWidget):
         self.hand = calm(QComboBox())
         for words, hand in ((self.tr("not looked"), None), (self.tr("right"), "right"), (self.tr("left"), "left")):
             self.hand.addItem(words, hand)
-        self.surface = calm(QComboBox())
-        for words, surface in (
-            (self.tr("not said"), None), (self.tr("bright"), "bright"), (self.tr("dull"), "dull"),
-            (self.tr("blackened"), "black"),
-        ):  # fmt: skip
-            self.surface.addItem(words, surface)
+        self.surface = ChoiceRow((
+            (self.tr("bright"), "bright"), (self.tr("dull"), "dull"), (self.tr("blackened"), "black"),
+            (self.tr("not said"), None),
+        ))  # fmt: skip
+        self.surface.show_choice(None)
         self.starts = calm(QSpinBox())
         self.starts.setRange(0, MOST_STARTS)
         self.starts.setSpecialValueText(self.tr("as seen"))
@@ -89,7 +89,7 @@ class Given(QWidget):
         self.series.activated.connect(self._say_series)
         self.pin.editingFinished.connect(self._say_pin)
         self.hand.activated.connect(lambda: self._say(self.tr("hand"), hand=self.hand.currentData()))
-        self.surface.activated.connect(lambda: self._say(self.tr("surface"), surface=self.surface.currentData()))
+        self.surface.activated.connect(lambda: self._say(self.tr("surface"), surface=self.surface.current))
         self.starts.editingFinished.connect(lambda: self._say(self.tr("starts"), starts=self.starts.value() or None))
         self.part.editingFinished.connect(
             lambda: self._say(self.tr("part in view"), part=self.part.value() or None, ends=None, masks=())
@@ -100,11 +100,11 @@ class Given(QWidget):
         self._choices = choices
         self._know(choices.instrument)
         chosen = (
-            (self.origin, choices.origin), (self.hand, choices.hand), (self.surface, choices.surface),
-            (self.instrument, choices.instrument),
+            (self.origin, choices.origin), (self.hand, choices.hand), (self.instrument, choices.instrument),
         )  # fmt: skip
         for box, value in chosen:
             box.setCurrentIndex(max(box.findData(value), 0))
+        self.surface.show_choice(choices.surface)
         self.series.setCurrentIndex(max(self.series.findData(choices.series[0] if choices.series else None), 0))
         if not self.name.hasFocus():
             self.name.setText(choices.name)

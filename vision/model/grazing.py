@@ -45,7 +45,7 @@ REFLECTIVITY = 0.85
 band, give 0.91 to 0.78 for cones of 2 to 8 deg."""
 
 SURFACES: dict[str | None, tuple[float, float]] = {
-    "bright": (0.48, 0.26),
+    "bright": (0.51, 0.26),
     "dull": (0.06, 0.05),
     "black": (0.015, 0.015),
     None: (0.4, 0.28),
