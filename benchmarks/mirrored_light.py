@@ -32,7 +32,7 @@ WITHIN_UM = 2.0
 """What may be left of the pitch diameter of a thread of 60 degrees when the cone is known and the surface bright, which
 stands for anything from a shine to a perfect mirror."""
 RMS_UM = {"cone and surface given": 0.6, "cone given": 1.0, "nothing said": 1.5}
-"""Root mean square error that may be left of the pitch diameter of threads of 60 degrees."""
+"""Root mean square error that may be left of the pitch diameter of threads of 60 degrees, the scale from pins."""
 CONES_DEG = (2.0, 3.0, 4.0)
 REFLECTIVITIES = (0.55, 0.7, 0.85)
 PINS_MM = (1.0, 2.5)
@@ -190,12 +190,15 @@ def report(rows: Sequence[Row]) -> tuple[str, bool]:
         ("cone given", "by_cone", [row.cone_covered for row in rows]),
         ("nothing said", "raw", [row.unknown_covered for row in rows]),
     ):
-        errors = np.array([getattr(row, error) for row in rows if row.promised])
-        rms = float(np.sqrt(np.mean(errors**2))) if errors.size else 0.0
+        rms, flat = (
+            float(np.sqrt(np.mean([getattr(row, error) ** 2 for row in rows if row.promised and row.gauge == gauge])))
+            for gauge in ("pins", "flat")
+        )
         held = held and rms <= RMS_UM[words]
         lines.append(
             f"{words}: {sum(covered)} of {len(covered)} within U95 (promised: all: {_words(all(covered))}),"
-            f" RMS {rms:.2f} um at 60° (promised: {RMS_UM[words]:g}: {_words(rms <= RMS_UM[words])})"
+            f" RMS at 60° {rms:.2f} um with pins (promised: {RMS_UM[words]:g}: {_words(rms <= RMS_UM[words])}),"
+            f" {flat:.2f} um with a flat gauge"
         )
     return "\n".join(lines), held
 

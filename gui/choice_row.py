@@ -1,13 +1,11 @@
-"""One of a few choices by one click: flat buttons, two beside each other, of which one is pressed."""
+"""One of a few choices by one click: flat buttons beside each other, of which one is pressed."""
 
 from __future__ import annotations
 
 from collections.abc import Sequence
 
 from PySide6.QtCore import Signal
-from PySide6.QtWidgets import QButtonGroup, QGridLayout, QPushButton, QWidget
-
-_BESIDE = 2
+from PySide6.QtWidgets import QButtonGroup, QHBoxLayout, QPushButton, QWidget
 
 
 class ChoiceRow(QWidget):
@@ -20,15 +18,16 @@ class ChoiceRow(QWidget):
         super().__init__(parent)
         self._values = [value for _, value in choices]
         self._group = QButtonGroup(self)
-        grid = QGridLayout(self)
-        grid.setContentsMargins(0, 0, 0, 0)
-        grid.setSpacing(0)
+        row = QHBoxLayout(self)
+        row.setContentsMargins(0, 0, 0, 0)
+        row.setSpacing(0)
         for number, (words, _) in enumerate(choices):
             button = QPushButton(words)
             button.setProperty("flat", True)
             button.setCheckable(True)
             self._group.addButton(button, number)
-            grid.addWidget(button, *divmod(number, _BESIDE))
+            row.addWidget(button)
+        row.addStretch(1)
         self.button(self._values[0]).setChecked(True)
         self._group.idClicked.connect(lambda _: self.activated.emit())
 

@@ -154,12 +154,25 @@ class SectionsTable(QWidget):
         self.table = table(self.tr("Sections of the part"), heads)
         column = QVBoxLayout(self)
         column.setContentsMargins(0, 0, 0, 0)
-        column.addWidget(self.table)
+        column.addWidget(self.table, 1)
+        self.holds = QLabel()
+        self.holds.setWordWrap(True)
+        self.holds.setProperty("faint", True)
+        column.addWidget(self.holds)
 
     def show_piece(self, piece: Piece | None, *, inches: bool) -> None:
-        """Show the sections of ``piece``."""
+        """Show the sections of ``piece``, and where along it the thread's diameters hold."""
         rows = []
         part = None if piece is None or piece.measurement is None else piece.measurement.part
+        holds = None if part is None else part.middle_from_free_end
+        self.holds.setVisible(holds is not None)
+        if holds is not None:
+            place = format_length(round(holds, 3), inches=inches)
+            self.holds.setText(
+                self.tr("The diameters of the thread hold {place} from the free end, in the middle of it.").format(
+                    place=place
+                )
+            )
         for section in () if part is None else part.sections:
             more = [
                 f"{word_of(words)} {format_quantity(quantity, inches=inches)}"

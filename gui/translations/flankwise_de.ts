@@ -2962,6 +2962,10 @@ Der Streifen zählt von selbst weiter zu Zeigerarm 2: das nächste Bild aufnehme
         <translation>Abschnitte des Teils</translation>
     </message>
     <message>
+        <source>The diameters of the thread hold {place} from the free end, in the middle of it.</source>
+        <translation>Die Durchmesser des Gewindes gelten {place} vom freien Ende, in seiner Mitte.</translation>
+    </message>
+    <message>
         <source>cut off</source>
         <translation>abgeschnitten</translation>
     </message>

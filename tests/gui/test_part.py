@@ -17,7 +17,9 @@ from flankwise.bench import Bench
 from flankwise.reasons import WINDOW, sentence
 from gui.levels import levels_of
 from gui.limit_bar import LimitBar
+from gui.part.given import Given
 from gui.picture_view import PictureView
+from gui.piece import Choices
 from gui.register.filing import Entry, Filed, file_piece
 from records.reading import read_part
 from records.register import open_register
@@ -356,6 +358,7 @@ def test_a_number_and_its_place_in_the_picture_stand_out_together(part: PartPlac
     own = [format_quantity(Quantity(one.pitch_diameter, one.pitch_diameter_u, "mm")) for one in threads]
     assert part.of_thread.isVisible()
     assert any(f"pitch diameter {diameter};" in text for diameter in own)
+    at = picture.mapFromScene(picture.ground.mapViewToScene(QPointF(*on_edge)))  # the words below made it smaller
     qtbot.mouseClick(picture.viewport(), Qt.MouseButton.LeftButton, pos=at)
     assert not part.of_thread.isVisible()
 
@@ -378,3 +381,27 @@ def test_the_scale_bar_is_a_round_length_and_follows_zoom_and_unit(part: PartPla
     qtbot.waitUntil(in_inches)
     part.picture.grab()
     assert part.picture.scale_bar.endswith(" in")
+
+
+def test_one_click_says_what_the_surface_is(qtbot: QtBot) -> None:
+    given = Given(lambda: False)
+    qtbot.addWidget(given)
+    qtbot.addWidget(given.beside)
+    given.beside.show()
+    for surface in ("dull", "black", None):
+        with qtbot.waitSignal(given.chosen) as told:
+            qtbot.mouseClick(given.surface.button(surface), Qt.MouseButton.LeftButton)
+        assert told.args[0].surface == surface
+        assert given.surface.current == surface
+    given.show_choices(Choices(surface="bright"))
+    assert given.surface.button("bright").isChecked()
+
+
+def test_where_along_the_part_its_diameters_hold(part: PartPlace) -> None:
+    piece = part.desk.piece
+    assert piece is not None
+    assert piece.measurement is not None
+    held = piece.measurement.part.middle_from_free_end
+    assert held is not None
+    part.sections.show_piece(piece, inches=False)
+    assert f"{held:.3f}" in part.sections.holds.text()
