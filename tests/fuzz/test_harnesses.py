@@ -2,22 +2,27 @@
 
 from __future__ import annotations
 
+import struct
 import subprocess
 import sys
 import time
 from pathlib import Path
 from typing import Any
 
+import numpy as np
 import pytest
 
 from calib.calibration import calibration_from_dict
 from flankwise.amounts import in_mm
 from flankwise.reasons import message
-from tests.fuzz import calibrations, parts, run
+from tests.fuzz import calibrations, parts, run, tones, trials
 from tests.fuzz.filed import filed
 from tests.fuzz.recipe import Recipe, spoilt, spoilt_document
 from threads.cutting.setting import setting_of
+from threads.hole.hole_document import tried_hole
 from threads.shared import typed
+from threads.shared.refusal import RefusalError
+from vision.pictures.tone import tone_of_icc
 
 CASES = {"pictures": 400, "parts": 25, "calibrations": 400, "bundles": 100, "tables": 400, "words": 150}
 
@@ -128,10 +133,27 @@ def test_a_length_beyond_all_measure_is_refused(length: Any) -> None:
         in_mm(length, "engagement")
 
 
+def test_a_curve_that_dips_between_few_codes_is_no_tone() -> None:
+    """Found: looked at in 257 places only, a table of more may run back between them."""
+    rising = np.linspace(0.0, 1.0, 2001)
+    dips = rising.copy()
+    dips[1000:1003] = 0.45
+    head = b"curv" + struct.pack(">II", 0, 2001)
+    tables = [head + np.round(65535 * one).astype(">u2").tobytes() for one in (rising, dips)]
+    assert [tone_of_icc(tones.profile_with(b"GRAY", table)) is None for table in tables] == [False, True]
+
+
 @pytest.mark.parametrize("digits", [400, 6000])
 def test_a_setting_of_hundreds_of_digits_is_none(digits: int) -> None:
     """Found: too large for a number, or for the interpreter to read."""
     assert setting_of(f"open {digits * '9'}/1 turns") is None
+
+
+def test_a_size_of_hundreds_of_digits_is_no_hole() -> None:
+    """Found: too large a whole number among the sizes of a hole's file."""
+    hole = {**trials.hole_file(), "quantiles": [10**400] * 20}
+    with pytest.raises(RefusalError, match="not_a_hole_file"):
+        tried_hole(hole, "hole.json")
 
 
 def test_rows_that_are_not_spoilt_are_filed_and_used() -> None:

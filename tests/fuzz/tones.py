@@ -23,10 +23,10 @@ def seeds() -> tuple[bytes, ...]:
                                    [2.4, 0.9479, 0.0521, 0.0774, 0.0404, 0, 0])):  # fmt: skip
         numbers = b"".join(struct.pack(">i", round(65536 * value)) for value in values)
         curves.append(b"para" + bytes(4) + struct.pack(">HH", kind, 0) + numbers)
-    return tuple(_profile(space, curve) for curve in curves for space in (b"GRAY", b"RGB "))
+    return tuple(profile_with(space, curve) for curve in curves for space in (b"GRAY", b"RGB "))
 
 
-def _profile(space: bytes, curve: bytes) -> bytes:
+def profile_with(space: bytes, curve: bytes) -> bytes:
     names = {b"GRAY": (b"kTRC",), b"RGB ": (b"rTRC", b"gTRC", b"bTRC")}[space]
     start = 132 + 12 * len(names)
     tags = b"".join(struct.pack(">4sII", name, start, len(curve)) for name in names)
@@ -45,11 +45,11 @@ def one(data: bytes) -> None:
     if tone is None:
         return
     assert isinstance(tone, Tone)
-    codes = np.linspace(0.0, 1.0, 300)
+    codes = np.arange(0, 65536, 219) / 65535
     for curve in tone.curves:
         light = np.asarray(curve(codes))
         assert np.isfinite(light).all()
-        assert (np.diff(light) >= 0).all()
+        assert (np.diff(light) >= -1e-4).all()
         assert abs(light[0]) < _ENDS
         assert abs(light[-1] - 1) < _ENDS
         assert np.isfinite(srgb_code(np.clip(light, 0.0, 1.0))).all()

@@ -27,7 +27,7 @@ def _used(register: Register) -> None:
 
 
 @cache
-def _file() -> dict[str, Any]:
+def hole_file() -> dict[str, Any]:
     return hole("4-40", 3.0, went_in=[screw_of_document("a screw", measured(2.41))]).to_dict()
 
 
@@ -37,7 +37,7 @@ def one(data: bytes) -> None:
         filed(recipe, ("holes", "trials"), _used)
         return
     try:
-        found = tried_hole(spoilt_document(_file(), recipe), "hole.json")
+        found = tried_hole(spoilt_document(hole_file(), recipe), "hole.json")
     except RefusalError as refusal:
         assert_plain(refusal)
         return

@@ -61,7 +61,7 @@ def tried_hole(document: Any, name: str) -> TriedHole:
         sizes = tuple(float(size) for size in document["quantiles"])
         thread = str(document["thread"])
         bench, follows = str(document["bench"]["id"]), float(document["bench"]["correlation"])
-    except (KeyError, TypeError, ValueError, UnknownDesignationError) as error:
+    except (KeyError, TypeError, ValueError, OverflowError, UnknownDesignationError) as error:
         raise RefusalError("not_a_hole_file.damaged", name=name) from error
     low, high = limits.basic_minor, limits.basic_major
     whole = _LEAST <= len(sizes) <= _MOST and all(math.isfinite(size) for size in sizes)

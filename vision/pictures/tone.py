@@ -42,6 +42,7 @@ LINEAR = Tone("linear", (_linear,))
 SRGB = Tone("sRGB", (_srgb,))
 _GAMA = (20_000, 200_000)  # gAMA values of file gammas from 0.2 to 2: others are a defect of the file
 _GAMA_OF_LINEAR = 500  # by which gAMA may differ from 100000, rounding, and the file be linear
+_DIP = 1e-4  # of full scale by which it may run back: pieces of a curve meet with rounded parameters
 _END = 0.05  # of full scale by which a sound curve may miss black and white at its ends
 
 
@@ -86,10 +87,10 @@ def tone_of_icc(profile: bytes) -> Tone | None:
 
 def _sound(curve: Curve) -> bool:
     with np.errstate(all="ignore"):
-        light = curve(np.linspace(0.0, 1.0, 257))
+        light = curve(np.linspace(0.0, 1.0, 65536))  # every code of 16 bits, and of 8: a table may dip between few
     return bool(
         np.all(np.isfinite(light))
-        and np.all(np.diff(light) >= 0)
+        and np.all(light >= np.maximum.accumulate(light) - _DIP)
         and abs(light[0]) < _END
         and abs(light[-1] - 1) < _END
     )
