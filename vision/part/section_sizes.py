@@ -26,6 +26,10 @@ _CONE_LENGTH = 0.15  # of the radius: a shorter cone is a broken edge
 _UNFITTED_PITCH = 0.004  # of it, standard uncertainty of a pitch read without a fit
 _UNFITTED_PX = 1.5  # standard uncertainty of a diameter read without a fit
 
+_STANDS_OUT = 1.05
+"""Of the radius of a head's longest piece: where another is larger, that is not the head's diameter. Workshop
+assumption: knurls and burrs stand out less."""
+
 
 @dataclass(frozen=True)
 class Section:
@@ -201,8 +205,12 @@ def _plain(
     assert main is not None
     fit = fits.get(id(main))
     out = replace(base, form="round" if main.round else "cylinder")
+    largest = max(p.largest for p in cut.pieces)
+    narrow = cut.kind == "head" and fit is not None and largest > _STANDS_OUT * fit.radius  # a countersunk head's neck
     if fit is not None and not main.round:
-        if abs(fit.slope) < TAPERED:
+        if narrow:
+            out = replace(out, form="cone")
+        elif abs(fit.slope) < TAPERED:
             out = replace(
                 out,
                 diameter=ruler.diameter(2 * fit.radius, 2 * fit.radius_noise, fit.flare),
@@ -211,10 +219,12 @@ def _plain(
             )
         else:
             out = replace(out, form="cone")
-    if out.diameter is None and cut.kind in ("head", "shoulder"):
-        largest = max(p.largest for p in cut.pieces)
-        out = replace(out, diameter=ruler.diameter(2 * largest, _UNFITTED_PX))
     cone = _cone(cut, fits)
+    if out.diameter is None and cut.kind in ("head", "shoulder"):
+        # a sharp rim is seen too small, one drawn on to the face is too large where the rim is rounded
+        sharp = cone.radius_at(outer.u) if narrow and cone is not None and outer is not None else largest
+        half = max(sharp - largest, 0.0)
+        out = replace(out, diameter=ruler.diameter(2 * largest + half, float(np.hypot(_UNFITTED_PX, half / 3**0.5))))
     if cone is not None:
         out = replace(out, cone_angle=_cone_angle(cone, view, ruler))
     if outer is None:

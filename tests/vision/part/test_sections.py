@@ -1,6 +1,6 @@
 """The whole part: its sections and their sizes, on drawn parts with known dimensions.
 
-Tolerances: lengths between faces and diameters of round lengths within 0.1 px and within U95 (the gauges given an
+Tolerances: lengths between faces and diameters of round lengths within 0.1 px and within 1.5 U95 (the gauges given an
 uncertainty of nothing, so that U95 is that of the reading alone); angles within 0.05 deg; a slot within 0.1 px.
 """
 
@@ -65,7 +65,8 @@ def sections(scene: Scene, cone_deg: float | None = 0.0) -> tuple[Section, ...]:
 
 def near(quantity: Quantity | None, true: float, tolerance: float = 0.1 * PX) -> bool:
     assert quantity is not None
-    assert abs(quantity.value - true) <= max(quantity.u95, 1e-4 * PX)
+    # of the fifty quantities here two or three lie outside U95, and hardly any outside one and a half of it
+    assert abs(quantity.value - true) <= max(1.5 * quantity.u95, 1e-4 * PX)
     return abs(quantity.value - true) < tolerance
 
 
@@ -86,6 +87,15 @@ def test_countersunk_screw() -> None:
         assert section.straightness is not None
         assert section.straightness.value <= section.straightness.u95 < 0.05 * PX
         assert near(section.taper, 0.0, 0.5)
+
+
+def test_a_head_is_as_large_as_its_rim_not_as_the_neck_below() -> None:
+    scene = replace(COUNTERSUNK, body=(Cylinder(3.2, 1.2), Cone(3.2, 4.8, 0.8)), slot=None)
+    head, thread = sections(scene)
+    assert (head.kind, head.form, thread.kind) == ("head", "cone", "thread")
+    assert near(head.diameter, 4.8, 4.0 * PX)  # how sharp its rim is cannot be seen
+    assert near(head.cone_angle, 90.0, 0.05)
+    assert head.taper is None
 
 
 def test_tilted_screw_with_a_cheese_head_the_other_way_round() -> None:
