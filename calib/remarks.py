@@ -110,11 +110,14 @@ def camera_remarks(plane: PlaneMap | None, picture_path: str) -> tuple[Reason, .
     return (Reason("camera_differs", what=difference[0], first=difference[1], second=difference[2]),)
 
 
-def source_remarks(plane: PlaneMap, camera: str, size: tuple[int, int]) -> tuple[Reason, ...]:
+def source_remarks(
+    plane: PlaneMap, camera: str, size: tuple[int, int], *, colourless: bool = False
+) -> tuple[Reason, ...]:
     """What keeps the live pictures of a source, ``size`` px, from being measured by ``plane``, or is to be doubted.
 
-    ``camera`` is its name, "" for a video or where the system tells none. The doubtful first: calibration_picture_size,
-    source_differs; then source_not_known, which only says that the calibration does not name its camera.
+    ``camera`` is its name, "" for a video or where the system tells none; ``colourless``: it gives grey pictures in a
+    colour format. The doubtful first: calibration_picture_size, source_differs; then source_not_known, which only says
+    that the calibration does not name its camera, and source_colourless.
     """
     if not isinstance(plane, Calibration):
         return ()
@@ -130,4 +133,6 @@ def source_remarks(plane: PlaneMap, camera: str, size: tuple[int, int]) -> tuple
         found.append(Reason("source_differs.unnamed", calibrated=known))
     elif here != known:
         found.append(Reason("source_differs", camera=here, calibrated=known))
+    if colourless and (known is None or here != known):
+        found.append(Reason("source_colourless"))
     return tuple(found)

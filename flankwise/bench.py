@@ -85,14 +85,15 @@ class Bench:
         check_picture_size(calibration, picture, plain_name(self.file) if self.file else "The current bench")
         return (*camera_remarks(calibration, picture.path), *self.doubts)
 
-    def remarks_on_source(self, camera: str, size: tuple[int, int]) -> tuple[Reason, ...]:
+    def remarks_on_source(self, camera: str, size: tuple[int, int], *, colourless: bool = False) -> tuple[Reason, ...]:
         """What is to be said of live pictures before any is measured: another camera or size than the gauges had.
 
-        ``camera``: its name, "" where nobody knows it; ``size``: width and height, px.
+        ``camera``: its name, "" where nobody knows it; ``size``: width and height, px; ``colourless``: the pictures
+        are grey in a colour format.
         """
         from calib.remarks import source_remarks
 
-        return source_remarks(self.plane, camera, size)
+        return source_remarks(self.plane, camera, size, colourless=colourless)
 
     def __str__(self) -> str:
         from threads.shared.formatting import format_quantity

@@ -236,7 +236,7 @@ class Assistant(QWidget):
 
     def _sentence(self) -> str:
         if self.step in SEEN:
-            none = self.tr("No picture yet: choose a camera above.") if self._live else self.tr(
+            none = self.tr("No picture yet: it is judged as soon as one comes.") if self._live else self.tr(
                 "No picture yet: choose a camera above, or take one on the bench and choose its file."
             )  # fmt: skip
             return self._signs.get(self.step, (None, none))[1]

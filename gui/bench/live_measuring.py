@@ -15,7 +15,7 @@ from gui.desk import Desk
 from gui.picture_view import PictureView
 from gui.theme import theme
 from threads.shared.refusal import Reason
-from vision.pictures.live_frame import Frame
+from vision.pictures.live_frame import Frame, is_colourless
 
 READINGS_S = 0.1
 """Between two readings at least: what is left of the processor's time is the interface's."""
@@ -40,7 +40,7 @@ class LiveMeasuring(QObject):
         self._readings: LiveReadings | None = None
         self._size: tuple[int, int] | None = None
         self._here: tuple[object, ...] = ()
-        self._anyway = False
+        self._anyway = self._colourless = False
         self._looking.seen.connect(self._measured)
         shown.measure_all_the_same.connect(self._measure_anyway)
         desk.bench_changed.connect(self._begin)
@@ -55,7 +55,7 @@ class LiveMeasuring(QObject):
         """Measure the newest frame, unless one is being measured or something is to be said first."""
         size = (frame.shape[1], frame.shape[0])
         if size != self._size:
-            self._size = size
+            self._size, self._colourless = size, is_colourless(frame)
             self._begin()
         if self._readings is not None and self._shown.isVisible() and not self._waits(self._doubts()):
             self._looking.offer(self._readings.read, frame)
@@ -85,7 +85,7 @@ class LiveMeasuring(QObject):
         bench = self._desk.bench
         if self._readings is None or bench is None or self._size is None:
             return ()
-        return bench.remarks_on_source(self._source.camera_name, self._size)
+        return bench.remarks_on_source(self._source.camera_name, self._size, colourless=self._colourless)
 
     def _say_doubts(self) -> None:
         reasons = self._doubts()

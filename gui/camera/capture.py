@@ -46,6 +46,8 @@ macOS has no such setting. Source: modules/videoio/src/cap_v4l.cpp, cap_msmf.cpp
 """
 _GREY_FORMATS = ("GREY", "Y8", "Y1")
 """How the four letters of pixel formats without colour begin: 8 bits (GREY, Y800, Y8), and 10 to 16 (Y10, Y16)."""
+KINDS = ("GREY", "YUYV", "MJPG")
+"""Pixel formats that may be asked for: grey, colour as it is, and colour compressed as JPEG."""
 RESOLUTIONS = ((640, 480), (1280, 720), (1280, 960), (1600, 1200), (1920, 1080), (2592, 1944), (3840, 2160))
 
 
@@ -62,11 +64,20 @@ class Capture(QObject):
     taken = Signal(object)
     not_taken = Signal(object)
 
-    def __init__(self, source: int | str, size: tuple[int, int] | None = None, parent: QObject | None = None) -> None:
-        """``source``: the number of a camera, or the path of a video file. ``size``: width and height asked for."""
+    def __init__(
+        self,
+        source: int | str,
+        size: tuple[int, int] | None = None,
+        parent: QObject | None = None,
+        kind: str = "",
+    ) -> None:
+        """``source``: the number of a camera, or the path of a video file. ``size``: width and height asked for.
+
+        ``kind``: the pixel format asked for, four letters as in ``KINDS``; "": as the camera has it.
+        """
         super().__init__(parent)
         self.source = source
-        self._size = size
+        self._size, self._kind = size, kind
         self._lock = threading.Lock()
         self._newest: Frame | None = None
         self._number, self._settled = 0, 0
@@ -175,6 +186,8 @@ class Capture(QObject):
         capture = cv2.VideoCapture(self.source)
         if isinstance(self.source, str) or not capture.isOpened():
             return capture
+        if self._kind:  # before the size, which may not be had in another one
+            capture.set(cv2.CAP_PROP_FOURCC, int.from_bytes(self._kind.encode("ascii"), "little"))
         if self._size is not None:
             capture.set(cv2.CAP_PROP_FRAME_WIDTH, self._size[0])
             capture.set(cv2.CAP_PROP_FRAME_HEIGHT, self._size[1])
@@ -239,8 +252,10 @@ class Capture(QObject):
     def _give_up(self, capture: Any, is_file: bool) -> None:
         with self._lock:  # what is asked for from now on gets the last frame
             self._over = True
-            averaging = self._averaging
+            averaging, last = self._averaging, self._newest
         if averaging is not None:
+            if is_file and last is not None and averaging.share == 0:  # asked for after the last frame was read
+                averaging.add(last)
             self._finish(averaging)
         capture.release()
         self._say(self.lost, "ended" if is_file and self._number else "unopened" if is_file else "lost")

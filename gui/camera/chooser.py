@@ -18,15 +18,26 @@ from PySide6.QtWidgets import (
 )
 
 from gui.calm import calm
-from gui.camera.capture import RESOLUTIONS
+from gui.camera.capture import KINDS, RESOLUTIONS
 from gui.camera.last_source import LastSource, keep_source, kept_source
 from gui.camera.source import CAMERA, FOLDER, LIVE, LOST, NONE, OPENING, PAUSED, VIDEO, Source, camera_key
 from gui.desk import Desk
+from gui.flow import Flow
 from vision.pictures.averaged import MOST_FRAMES
 from vision.pictures.cameras import Camera, are_listed, cameras
 
 VIDEOS = "*.avi *.mp4 *.mov *.mkv *.mjpg *.webm"
 USUAL_FRAMES = 8
+
+
+def _pair(label: QLabel, field: QWidget) -> QWidget:
+    """A field and its name, which stay in one line."""
+    both = QWidget()
+    row = QHBoxLayout(both)
+    row.setContentsMargins(0, 0, 0, 0)
+    row.addWidget(label)
+    row.addWidget(field)
+    return both
 
 
 def _size_name(size: tuple[int, int] | None) -> str:
@@ -69,6 +80,18 @@ class SourceChooser(QWidget):
             self.size_choice.addItem(f"{width} × {height}", (width, height))
             self.size_choice.setItemData(self.size_choice.count() - 1, megapixels, Qt.ItemDataRole.ToolTipRole)
         self.size_choice.activated.connect(self._resized)
+        self.kind_choice = calm(QComboBox())
+        self.kind_choice.setAccessibleName(self.tr("Kind of the camera's picture"))
+        self.kind_choice.setToolTip(
+            self.tr("Pins and parts in the same kind. Grey is best; what is compressed loses some of the edges.")
+        )
+        for kind, words in zip(
+            ("", *KINDS),
+            (self.tr("kind as it is"), self.tr("grey"), self.tr("colour"), self.tr("colour, compressed")),
+            strict=True,
+        ):
+            self.kind_choice.addItem(words, kind)
+        self.kind_choice.activated.connect(lambda index: source.ask_for(self.kind_choice.itemData(index)))
         self._settings = {
             "exposure": self._setting("exposure", self.tr("Exposure")),
             "gain": self._setting("gain", self.tr("Gain")),
@@ -88,22 +111,21 @@ class SourceChooser(QWidget):
         self.take_button = QPushButton(self.tr("Take (T)"))
         self.take_button.setProperty("main", True)
         self.take_button.clicked.connect(self.take)
-        row = QHBoxLayout(self)
-        row.setContentsMargins(0, 0, 0, 0)
-        row.addWidget(label)
-        row.addWidget(self.choice, 1)
-        row.addWidget(self.size_choice)
-        for setting_label, box in self._settings.values():
-            row.addWidget(setting_label)
-            row.addWidget(box)
-        row.addStretch(1)
-        for widget in (self._frames_label, self.frames, self.again, self.pause, self.take_button):
-            row.addWidget(widget)
+        row = Flow(self)
+        row.add(label)
+        row.add(self.choice, 1)
+        row.add(self.size_choice)
+        row.add(self.kind_choice)
+        self._of_frames = _pair(self._frames_label, self.frames)
+        for both, _ in self._settings.values():
+            row.add(both)
+        for widget in (self._of_frames, self.again, self.pause, self.take_button):
+            row.add(widget)
         source.changed.connect(self.refresh)
         self._fill()
         self.refresh()
 
-    def _setting(self, name: str, words: str) -> tuple[QLabel, QDoubleSpinBox]:
+    def _setting(self, name: str, words: str) -> tuple[QWidget, QDoubleSpinBox]:
         box = calm(QDoubleSpinBox())
         box.setRange(-100_000, 100_000)
         box.setDecimals(0)
@@ -111,7 +133,7 @@ class SourceChooser(QWidget):
         box.valueChanged.connect(lambda value: self._source.set(name, value))
         label = QLabel(words)
         label.setBuddy(box)
-        return label, box
+        return _pair(label, box), box
 
     # --- the list of sources
 
@@ -247,16 +269,17 @@ class SourceChooser(QWidget):
         live = source.kind in (CAMERA, VIDEO)
         self._fill()
         self.size_choice.setVisible(source.kind == CAMERA)
+        self.kind_choice.setVisible(source.kind == CAMERA)
+        self.kind_choice.setCurrentIndex(max(self.kind_choice.findData(source.pixel_format), 0))
         known = {} if source.capture is None else {s.name: s.value for s in source.capture.settings}
         known |= {name: value for name, value in source.remembered.items() if name in known}
-        for name, (label, box) in self._settings.items():
-            label.setVisible(name in known)
-            box.setVisible(name in known)
+        for name, (both, box) in self._settings.items():
+            both.setVisible(name in known)
             if name in known and not box.hasFocus():
                 box.blockSignals(True)
                 box.setValue(known[name])
                 box.blockSignals(False)
-        for widget in (self._frames_label, self.frames, self.take_button):
+        for widget in (self._of_frames, self.take_button):
             widget.setVisible(live)
         self.pause.setVisible(live and source.state in (LIVE, PAUSED))
         self.pause.setText(self.tr("Go on") if source.state == PAUSED else self.tr("Pause"))

@@ -9,7 +9,7 @@ from pathlib import Path
 
 from PySide6.QtCore import QObject, QTimer, Signal
 
-from gui.camera.capture import SETTINGS, Capture, Frame
+from gui.camera.capture import KINDS, SETTINGS, Capture, Frame
 from gui.camera.pictures_folder import keep_picture
 from gui.camera.watched_folder import WatchedFolder
 from gui.desk import Desk
@@ -153,6 +153,17 @@ class Source(QObject):
             self.capture.set(name, value)
             self._desk.settings.set_text(self._key(name), f"{value:g}")
 
+    @property
+    def pixel_format(self) -> str:
+        """The kind of frames that the person asked of this camera; "" where it is as the camera has it."""
+        return self._desk.settings.text(self._key("kind")) if self.kind == CAMERA else ""
+
+    def ask_for(self, pixel_format: str) -> None:
+        """Ask this camera for another kind of frames (``gui.camera.capture.KINDS``), now and whenever it is used."""
+        if self.kind == CAMERA:
+            self._desk.settings.set_text(self._key("kind"), pixel_format)
+            self.again()
+
     def _key(self, name: str) -> str:
         return camera_key(self.name, name)
 
@@ -201,7 +212,9 @@ class Source(QObject):
 
     def _start(self, source: int | str, state: str = OPENING) -> None:
         self.state = state
-        capture = Capture(source, self.size if isinstance(source, int) else None, self)
+        of_camera = isinstance(source, int)
+        kind = self._desk.settings.text(self._key("kind")) if of_camera else ""
+        capture = Capture(source, self.size if of_camera else None, self, kind if kind in KINDS else "")
         self.capture = capture
         capture.opened.connect(lambda: self._opened(capture))
         capture.lost.connect(lambda kind: self._lost(capture, kind))

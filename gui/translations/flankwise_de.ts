@@ -84,8 +84,8 @@ Flankendurchmesser {difference} ± {u95}</translation>
         <translation>{number} von {all}  {name}</translation>
     </message>
     <message>
-        <source>No picture yet: choose a camera above.</source>
-        <translation>Noch kein Bild: Wählen Sie oben eine Kamera.</translation>
+        <source>No picture yet: it is judged as soon as one comes.</source>
+        <translation>Noch kein Bild: Es wird beurteilt, sobald eines kommt.</translation>
     </message>
     <message>
         <source>No picture yet: choose a camera above, or take one on the bench and choose its file.</source>
@@ -3357,6 +3357,30 @@ Wählen Sie oben eine Kamera, oder öffnen Sie ein Bild (Strg+O), legen Sie eine
     <message>
         <source>{count} megapixels</source>
         <translation>{count} Megapixel</translation>
+    </message>
+    <message>
+        <source>Kind of the camera&apos;s picture</source>
+        <translation>Art des Kamerabildes</translation>
+    </message>
+    <message>
+        <source>Pins and parts in the same kind. Grey is best; what is compressed loses some of the edges.</source>
+        <translation>Stifte und Teile in derselben Art. Grau ist am besten; was komprimiert ist, verliert etwas von den Kanten.</translation>
+    </message>
+    <message>
+        <source>kind as it is</source>
+        <translation>Art wie sie ist</translation>
+    </message>
+    <message>
+        <source>grey</source>
+        <translation>grau</translation>
+    </message>
+    <message>
+        <source>colour</source>
+        <translation>Farbe</translation>
+    </message>
+    <message>
+        <source>colour, compressed</source>
+        <translation>Farbe, komprimiert</translation>
     </message>
     <message>
         <source>Exposure</source>

@@ -84,6 +84,7 @@ def test_another_camera_is_named_before_anything_is_measured(
     bench.source.use_camera(Camera(1, "lid camera"))
     qtbot.waitUntil(bench.live.all_the_same.isVisible)
     assert "come from lid camera" in bench.live.doubt.text()
+    assert "grey in a colour format" in bench.live.doubt.text()
     assert "bench microscope" in bench.live.doubt.text()
     time.sleep(0.3)
     qtbot.wait(100)
@@ -120,8 +121,13 @@ def test_exposure_and_size_are_those_of_the_camera(
     bench.source.use_camera(Camera(1, "lid camera"))
     qtbot.waitUntil(lambda: bench.source.state == LIVE)
     assert box.value() == 156  # as the driver has it
+    kinds = bench.chooser.kind_choice
+    kinds.setCurrentText("grey")
+    kinds.activated.emit(kinds.currentIndex())
+    qtbot.waitUntil(lambda: (cv2.CAP_PROP_FOURCC, int.from_bytes(b"GREY", "little")) in asked)
     asked.clear()
     bench.source.use_camera(Camera(0, "bench microscope"))
+    assert kinds.currentText() == "kind as it is"
     qtbot.waitUntil(lambda: (cv2.CAP_PROP_EXPOSURE, 80.0) in asked)
     assert box.value() == 80
 
