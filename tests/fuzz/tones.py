@@ -45,7 +45,7 @@ def one(data: bytes) -> None:
     if tone is None:
         return
     assert isinstance(tone, Tone)
-    codes = np.arange(0, 65536, 219) / 65535
+    codes = np.append(np.arange(0, 65536, 219), 65535) / 65535
     for curve in tone.curves:
         light = np.asarray(curve(codes))
         assert np.isfinite(light).all()

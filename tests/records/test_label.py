@@ -21,7 +21,7 @@ from records.label_code import label_code
 from records.labels import labels_of
 from records.listing import Conditions, page_of_parts
 from records.reading import read_part
-from records.report.label_page import SHEETS, label_png, label_sheets_pdf, labels_pdf
+from records.report.label_page import SHEETS, Label, label_png, label_sheets_pdf, labels_pdf
 from records.report.spoken import Spoken
 from records.thumbnail import LONG_SIDE_PX, thumbnail_of
 from tests.records.registers import file_workshop, identification, new_register, screws
@@ -136,3 +136,15 @@ def test_a_thumbnail_is_small_and_as_bright_as_the_picture(name: str) -> None:
     corner = small.getpixel((2, 2))
     # to the eye: light to the power of 1/2.2; JPEG and noise leave a few grey levels
     assert corner == pytest.approx(255 * float(picture.light[:20, :20].mean()) ** (1 / 2.2), abs=8)
+
+
+HOSTILE = "a) Tj (b) \\051 <b>&amp; \x1b[31m \u202egnp.exe $x$ </font>"
+SHOWN = r"a) Tj (b) \051 <b>&amp; [U+001B][31m [U+202E]gnp.exe $x$ </font>"
+
+
+def test_no_name_is_markup_or_an_operator_on_a_label() -> None:
+    """What ends a text in PDF, markup, escape sequences and right-to-left marks stand there as they are or as codes."""
+    content = labels_pdf([Label((HOSTILE, "marine sextant"), "FW1")], size_mm=(120, 60))
+    (page,) = PdfReader(io.BytesIO(content), strict=True).pages
+    assert re.sub(r"\s+", "", SHOWN) in re.sub(r"\s+", "", page.extract_text())
+    assert not {"\x1b", "\u202e"} & set(page.extract_text())

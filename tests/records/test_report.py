@@ -20,9 +20,10 @@ from records.drawing import drawing_path, kept
 from records.figures.type_files import type_with
 from records.letterhead import keep_letterhead
 from records.register import Register, open_register
+from records.report.flowables import Mark, Text
 from records.report.gather import FEW, Report, gather, is_report
 from records.report.html import _text, report_html
-from records.report.pdf import figure_size, report_pdf
+from records.report.pdf import built, figure_size, foot_of, frame_of, report_pdf, styles_of
 from records.report.printed import print_job
 from records.report.sheet import FROM_MEMORY
 from records.report.spoken import Spoken
@@ -248,3 +249,21 @@ def test_a_job_in_german_has_letterhead_owner_summary_and_no_word_of_the_program
     page = print_job(register, 1, "html", language="de", processes=1).content.decode()
     assert '<html lang="de">' in page
     assert "Welches Gewinde es ist" in page
+
+
+def test_no_name_is_markup_or_an_operator_in_pdf() -> None:
+    """In a paragraph, in the foot and in the outline: ends of texts, markup, escape sequences, right-to-left marks."""
+    hostile = "a) Tj (b) \\051 <b>&amp; \x1b[31m \u202egnp.exe </font><a href='x'>"
+    shown = r"a) Tj (b) \051 <b>&amp; [U+001B][31m [U+202E]gnp.exe </font><a href='x'>"
+    types, frame = load_types(hostile), frame_of("a4")
+    flow = [Mark("m", hostile), Text(types.markup(hostile), styles_of().body)]
+    content = built(flow, frame, hostile, types, foot_of(hostile, "2026-01-01", "1", Spoken()), "1")
+    found = PdfReader(io.BytesIO(content), strict=True)
+    (page,) = found.pages
+    text = re.sub(r"\s+", "", page.extract_text())
+    assert text.startswith(re.sub(r"\s+", "", shown))
+    assert text.count("[U+001B]") == 2  # and in the foot
+    assert "/Annots" not in page
+    assert found.metadata is not None
+    assert "\x1b" not in str(found.metadata.title)
+    assert [entry.title for entry in found.outline] == [hostile]
