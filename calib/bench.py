@@ -11,7 +11,7 @@ import numpy as np
 
 from calib.calibration import Calibration, Gauge, new_calibration
 from calib.lens import NO_LENS, radial_lens, undistort
-from calib.picture_kind import kind_of, offset_assumed
+from calib.picture_kind import kind_of, offset_assumed, partly_coherent
 from calib.pin_softness import ShownCone, shown_cone
 from calib.pins import check_fit, check_order
 from calib.remarks import remarks
@@ -125,7 +125,7 @@ def calibrate_bench(
     sharpness = [s.pin.sharpness for s in seen if s.pin is not None and s.pin.sharpness is not None]
     unclear = [picture for _, picture, _, _ in given if _tone_unclear(picture)]
     offset = offset_assumed(sharpness, tone_unclear=bool(unclear))
-    shown = _shown_cone(seen, lens_opening)
+    shown = None if sharpness and partly_coherent(sharpness) else _shown_cone(seen, lens_opening)
     said_deg = light_cone_deg
     if shown is not None and said_deg is not None and shown.contradicts(said_deg):
         light_cone_deg, light_cone_u_deg = shown.from_at_least(said_deg)
@@ -273,9 +273,12 @@ def _of_the_softness(shown: ShownCone, said_deg: float | None) -> list[Reason]:
 
 def _shown_cone(seen: Sequence[_Seen], lens_opening: float | None) -> ShownCone | None:
     read = [(s.nominal_mm, s.pin) for s in seen if s.pin is not None]
+    if not read:
+        return None
+    thickest, widest = max(((size, pin) for size, pin in read), key=lambda each: each[0])
+    scale = thickest / widest.diameter_px  # one for all: an edge offset changes that of a thin pin more
     angles = [pin.angle_deg for _, pin in read]
-    apart = max(angles, default=0.0) - min(angles, default=0.0)
-    return shown_cone([(size, pin.blur_px * size / pin.diameter_px) for size, pin in read], lens_opening, apart)
+    return shown_cone([(size, pin.blur_px * scale) for size, pin in read], lens_opening, max(angles) - min(angles))
 
 
 def _check_set_up(

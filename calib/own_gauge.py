@@ -19,6 +19,7 @@ from calib.scale import OFFSET_U_PX, GaugeReading, fit_scale
 from threads.shared.file_name import plain_name
 from threads.shared.refusal import Reason, RefusalError
 from vision.gauges.pin import PinReading, read_cylinder, read_pin
+from vision.locate.threaded import edges_along, find_threaded_length, mask_direction
 from vision.outline.edges import EdgePoints, find_edges
 from vision.outline.silhouette import find_silhouette
 from vision.pictures.picture import Picture
@@ -28,6 +29,8 @@ Array = npt.NDArray[np.float64]
 
 _STRAIGHT_PX = 1.0  # edges of a pin are straighter than this; the finest thread that can be measured is not
 _CONTRADICTION = 1.5  # in U95 of the difference
+_REFOCUS_U = 0.0015
+"""Relative standard uncertainty of the scale of a camera that focuses by itself: 0.3 % at U95 (see REFOCUS_U)."""
 _MOST_REFOCUS = 0.01  # of the scale: what changed by more was moved, or is no such pin
 _FIRST_UM_PER_PX = 4.0
 _OWN_SOURCES = ("edge noise and form", "edge finder and local form", "shape of the blur at corners")
@@ -71,6 +74,8 @@ def pin_beside(
             continue
         if reading.straightness_px < _STRAIGHT_PX:
             readings[number] = reading
+    if len(readings) > 1:  # crests and shank of a screw stand in two straight lines as well
+        readings = {number: reading for number, reading in readings.items() if not _has_thread(picture, number)}
     others = [n for n in range(1, count + 1) if n not in readings]
     if not readings or count < 2:
         raise RefusalError("no_pin_beside")
@@ -84,6 +89,16 @@ def pin_beside(
     found = readings[pin]
     size = _Size("pin", diameter_mm, u95_mm, found.diameter_px, found.standard_uncertainty_px)
     return _combined(picture, size, base), others[0] if part is None else part
+
+
+def _has_thread(picture: Picture, part: int) -> bool:
+    silhouette = find_silhouette(picture, part=part)
+    edges = find_edges(silhouette)
+    try:
+        find_threaded_length(edges.xy, mask_direction(silhouette.region), edges.normal)
+    except RefusalError:
+        return False
+    return True
 
 
 def known_size(
@@ -134,8 +149,6 @@ def _check_size(what: str, size_mm: float, u95_mm: float) -> None:
 
 def _shank(picture: Picture, base: Calibration | None, part: int | None) -> PinReading:
     """The plain length that begins next to the thread, the longer one where there are two."""
-    from vision.locate.threaded import edges_along, find_threaded_length, mask_direction
-
     silhouette = find_silhouette(picture, part=part)
     edges = find_edges(silhouette)
     undistort = None if base is None else base.undistort
@@ -205,8 +218,8 @@ def _alone(picture: Picture, size: _Size, gauge: Gauge) -> Calibration:
 def _sharpened(size: _Size, gauge: Gauge, base: Calibration) -> Calibration:
     """``base`` and one reading more, weighted: a step of least squares from the covariance that ``base`` has.
 
-    What refocusing may have done to the scale is in that covariance, so that the gauge takes it out for this picture.
-    One that shows a larger change than is allowed for gives the scale by itself, with a warning.
+    What refocusing may have done to the scale, all that a camera does that focuses by itself, is added to that, so that
+    the gauge takes it out for this picture. One that shows a change gives the scale by itself, with a warning.
     """
     scale, offset = base.um_per_px, base.edge_offset_px
     lost, u_lost = base.lost_by_round
@@ -216,21 +229,18 @@ def _sharpened(size: _Size, gauge: Gauge, base: Calibration) -> Calibration:
     miss = size.seen_px - predicted
     still = float(row @ base.covariance @ row) + variance
     changed = abs(miss) > _CONTRADICTION * 2 * math.sqrt(still)
+    if changed and (base.focus_locked or abs(miss) > _MOST_REFOCUS * size.seen_px):
+        raise RefusalError(
+            "bench_changed.part",
+            what=size.what,
+            size_mm=size.size_mm,
+            change_um=miss * scale,
+            times=abs(miss) / (2 * math.sqrt(still)),
+        )
     prior = base.covariance.copy()
-    prior[0, 0] += (scale * base.refocus_u) ** 2
+    if not base.focus_locked:
+        prior[0, 0] += (scale * (_MOST_REFOCUS / 2 if changed else _REFOCUS_U)) ** 2
     spread = float(row @ prior @ row) + variance
-    if abs(miss) > _CONTRADICTION * 2 * math.sqrt(spread):
-        if not base.focus_locked:
-            prior[0, 0] += (scale * _MOST_REFOCUS / 2) ** 2
-            spread = float(row @ prior @ row) + variance
-        if base.focus_locked or abs(miss) > _MOST_REFOCUS * size.seen_px:
-            raise RefusalError(
-                "bench_changed.part",
-                what=size.what,
-                size_mm=size.size_mm,
-                change_um=miss * scale,
-                times=abs(miss) / (2 * math.sqrt(still)),
-            )
     gain = prior @ row / spread
     step = gain * miss
     joined = new_calibration(

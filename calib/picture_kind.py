@@ -89,16 +89,23 @@ def tone_shift(blur_px: float, bright: float, dark: float, *, read: str, true: s
     return float(blur_px * ndtri(share))
 
 
+def partly_coherent(sharpness: Sequence[Sharpness]) -> bool:
+    """Whether light beside the edges is brighter than the pad, and not darker than the part inside.
+
+    The light then comes from a narrower cone than the lens takes in.
+    """
+    over, under = (float(np.mean([getattr(s, name) for s in sharpness])) for name in ("overshoot", "undershoot"))
+    return over > _COHERENT and under < over / 2
+
+
 def offset_assumed(sharpness: Sequence[Sharpness], *, tone_unclear: bool) -> tuple[float, float]:
     """The edge offset to be assumed where gauges of one size do not tell it, px, and its standard uncertainty.
 
-    Light that is brighter beside an edge than the pad, and not darker than the part inside, is partly coherent: the
-    edge then lies off by up to half a pixel. In an unclear tone it lies anywhere between both.
+    In partly coherent light the edge lies off by up to half a pixel. In an unclear tone it lies anywhere between both.
     """
     if not sharpness:
         return 0.0, OFFSET_U_PX
-    over, under = (float(np.mean([getattr(s, name) for s in sharpness])) for name in ("overshoot", "undershoot"))
-    u = COHERENT_U_PX if over > _COHERENT and under < over / 2 else OFFSET_U_PX
+    u = COHERENT_U_PX if partly_coherent(sharpness) else OFFSET_U_PX
     if not tone_unclear:
         return 0.0, u
     each = [tone_shift(s.blur_px, s.bright, s.dark, read=SRGB_LIGHT, true=LINEAR_LIGHT) for s in sharpness]

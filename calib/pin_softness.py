@@ -18,10 +18,8 @@ from vision.model.grazing import OPENING_RELATIVE_U, REFLECTIVITY
 from vision.model.lens import AIRY_MM
 
 _LEAST_RATIO = 1.5  # of the thickest pin to the thinnest: in between they tell too little
-_ASTIGMATIC = 1.0
-"""Times the sine of the angle between the pins: what the variance differs by behind a lens that blurs 1.7 times as far
-in one direction. With m and d the mean and half the range of the variance over all directions, it is 2 d sin(angle) at
-most, and d = m / 2 then."""
+_ASTIGMATIC = 0.7
+"""Half the range of a lens' blur (variance) over all directions, over its mean: one is 2.4 times as wide as another."""
 _TOLERANCE = 0.015  # of the variance: what two pictures of one pin differ by (traced and drawn pictures: 0.005)
 _LAPPED = 0.7  # of the light that a lapped pin mirrors in cones wide enough to show
 _SEEN_FROM = 1.3 * (1 + 2 * OPENING_RELATIVE_U)  # times NA^2, by which the square of the cone looks larger at most
@@ -63,7 +61,8 @@ def shown_cone(
         return None
     (thin, sharp), (thick, soft) = min(pins), max(pins)
     excess = soft**2 - sharp**2
-    alike = _TOLERANCE + _ASTIGMATIC * abs(math.sin(math.radians(apart_deg)))
+    astigmatic = _ASTIGMATIC * abs(math.sin(math.radians(apart_deg)))
+    alike = _TOLERANCE + 2 * astigmatic / (1 - astigmatic)
     if thick < _LEAST_RATIO * thin or sharp <= 0 or excess <= alike * sharp**2:
         return None
     opening = AIRY_MM / sharp if lens_opening is None else lens_opening
