@@ -45,6 +45,7 @@ _G = np.exp(-0.5 * _T**2) / np.exp(-0.5 * _T**2).sum()
 _FINE, _FAR = 256.0, 6.0  # steps of the table of the normal distribution to a standard deviation, and how far it goes
 _TABLE = ndtr(np.arange(-_FAR * _FINE, _FAR * _FINE + 2) / _FINE)
 _RISE = np.diff(_TABLE)
+_FLANK = 0.3  # slope of an outline from which it is a flank
 _NODES = 80  # places of a pitch at which the edge's shift is worked out
 _MOST_STEP = 0.3  # by which they may change at a time
 _STEADY = 1e-5  # of the samples: keeps weights and shape where the light does not tell them
@@ -154,10 +155,22 @@ def shift_of(x: Array, seen: Observed, blur: LensBlur, turns: int = 3) -> Array:
 
 
 def blur_doubts(solution: Solution) -> list[Array]:
-    """How far what is uncertain of the blur may lift the edges, mm (standard uncertainty): its tails, and its form."""
-    x, seen, lens = solution.fit.x, solution.seen, solution.lens
+    """How far what is uncertain of the blur may lift the edges, mm (standard uncertainty): its tails, and its form.
+
+    Each edge's flanks of either kind lie across another part of the blur: what its form leaves uncertain is theirs
+    alone, a turn about the pitch line, and where it differs by direction a lift.
+    """
+    x, seen, lens, p = solution.fit.x, solution.seen, solution.lens, solution.parameters
     found = [shift_of(x, seen, A_TAIL, 1) * (lens.tail_doubt / A_TAIL.tail)]
-    return found if lens.is_gaussian else [*found, shift_of(x, seen, lens) * lens.left]
+    if lens.is_gaussian:
+        return found
+    shift = shift_of(x, seen, lens) * lens.left
+    height, slope, _ = contour(x, seen.u, seen.side, seen.centre, starts=seen.starts, gradient=False)
+    turn = lens.turned * solution.edge_blur * np.clip(2 * (height - p.pitch_radius) / (p.crest - p.root), -1.0, 1.0)
+    turn[np.abs(slope) < _FLANK] = 0.0
+    kinds = [(seen.side == side) & (slope * way > 0) for side in (1.0, -1.0) for way in (1.0, -1.0)]
+    lifts = [shift] if lens.is_round else [np.where(kind, shift, 0.0) for kind in kinds]
+    return [*found, *lifts, *(np.where(kind, turn, 0.0) for kind in kinds)]
 
 
 class _Sharp:

@@ -38,7 +38,7 @@ Array = npt.NDArray[np.float64]
 _TOLERANCE = 0.02
 """Of the crests' variance: what flanks and crests differ by without light (drawn and traced pictures: 0.01)."""
 _DOUBTED = 2.0  # tolerances from which a warning says so
-_SENSOR_UM, _FASTEST = 6.0, 2.0
+_SENSOR_UM, _FASTEST = 6.0, 2.8
 """Pixel of a sensor, at most, and f-number of a lens that draws near things sharp, at least (workshop assumption)."""
 _MOST_LEANING = 0.6
 """Of the flanks' excess: a part that lies off the plane of focus by a third of the flanks' depth makes those that lean
@@ -69,7 +69,7 @@ def allowing_for_soft_flanks(
     depth = solution.seen.starts * p.pitch / (2 * float(np.pi)) / float(np.tan(flank))
     slack = _TOLERANCE * (crest_px * mm) ** 2
     seen = 2 * float(np.sqrt(max(excess, 0.0))) / depth
-    if not solution.lens.is_round and seen > widest_opening(1000 * mm):
+    if opening is None and not solution.lens.is_round and seen > widest_opening(1000 * mm):
         return mirror, ()
     if opening is None:
         sharp = own_blur(crest_px, presmooth_px) * mm
@@ -97,10 +97,10 @@ def allowing_for_soft_flanks(
 
 
 def widest_opening(um_per_px: float) -> float:
-    """Numerical aperture at the part that no lens exceeds at this scale: m / (2 N (1 + m)), m the magnification.
+    """Numerical aperture that no lens exceeds at this scale unless stated: m / (2 N (1 + m)), m the magnification.
 
     >>> [round(widest_opening(scale), 3) for scale in (2.0, 4.0, 8.0)]
-    [0.188, 0.15, 0.107]
+    [0.134, 0.107, 0.077]
     """
     magnification = _SENSOR_UM / um_per_px
     return magnification / (2 * _FASTEST * (1 + magnification))

@@ -18,7 +18,9 @@ _TAIL_U = 0.003
 """Standard uncertainty of the share in the tails that no noise explains (seen on drawn pictures with a Gaussian)."""
 _FORM_U = 0.012
 """The same of a blur that is no Gaussian, whose tails may have another form (seen on benchmarks/blur.py)."""
-_LEFT, _LEFT_DIRECTED = 0.2, 0.5
+_TURNED = 0.003
+"""By how much, in blurs, it turns flanks up or down at their ends beyond that (standard uncertainty, seen there)."""
+_LEFT, _LEFT_DIRECTED = 0.2, 0.25
 """Of what such a blur does to the edges, what these Gaussians do not describe (standard uncertainty, seen on
 benchmarks/blur.py): of a round one, and of one that differs by direction."""
 _LEAST_TAIL, _LEAST_SHAPE, _LEAST_SMEAR = 0.01, 0.06, 0.03
@@ -79,6 +81,11 @@ class LensBlur:
         if self.is_gaussian:
             return 0.0
         return _LEFT if self.is_round else _LEFT_DIRECTED
+
+    @property
+    def turned(self) -> float:
+        """How far, in blurs, the ends of a flank may lie higher and lower than these Gaussians say."""
+        return 0.0 if self.is_gaussian else _TURNED
 
     @property
     def is_round(self) -> bool:
