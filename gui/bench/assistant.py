@@ -384,6 +384,8 @@ class Assistant(QWidget):
             self._desk.set_bench(Bench(found, path))
             text = self.tr("The new calibration is in use, kept as {name}.")
             self._desk.note(text.format(name=file.name))
+            for row in (*self.rows, self.check_row):  # the next calibration takes its own
+                row.put_picture_aside()
             self.ended.emit()
 
         self._desk.work.run(

@@ -85,6 +85,8 @@ def test_two_pins_laid_down_by_clicks_and_keys_end_in_use_and_on_disk(
     assert file.parent == tmp_path / "data" / "calibrations"
     assert load_calibration(file).um_per_px == pytest.approx(4.0, abs=0.004)
     assert [(entry.event, entry.file) for entry in history()] == [("calibrated", file.name)]
+    assert [(row.size_edit.text(), row.look) for row in task.rows] == [("1.000 mm", None), ("2.500 mm", None)]
+    assert task.found is None
     assert bench.current_bench.isVisible()
     assert bench.current_bench.facts.scale.text().startswith("4.000")
 
