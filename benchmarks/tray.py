@@ -52,7 +52,7 @@ from gui.window import Window
 from records.listing import Conditions, page_of_parts
 from records.reading import read_part
 from records.register import open_register
-from vision.shared.plane import FixedScale
+from vision.shared.plane import FixedScale, PlaneMap
 
 SAMPLES = Path(__file__).resolve().parents[1] / "sample_images"
 HALF = FixedScale(8.0, relative_u=1e-5, edge_offset_u_px=0.01)
@@ -92,7 +92,7 @@ def make_pictures(folder: Path, count: int, *, half: bool = True) -> list[Path]:
 
 
 @contextmanager
-def a_window(folder: Path, plane: FixedScale) -> Iterator[Window]:
+def a_window(folder: Path, plane: PlaneMap) -> Iterator[Window]:
     """The window of a fresh start, with a register and settings of its own."""
     create_application()
     window = create_window(Settings(folder / "window.ini"))

@@ -1,6 +1,6 @@
 """Make the pictures of README.md and of the guide anew, small: ``python docs/pictures.py``.
 
-``pictures/window.png`` is the window with the tour's screw, ``pictures/one_thread.png`` the one-thread view of the
+``pictures/window.png``, ``set_up.png``, ``fit.png`` and ``register.png`` are views of the window, ``pictures/one_thread.png`` the one-thread view of the
 page that ``flankwise identify --figure`` draws, ``pictures/labels.png`` the upper part of a sheet of labels,
 ``pictures/drawing.png`` the drawing of a screw with a shoulder.
 """
@@ -47,6 +47,9 @@ FILED = (
     ("b", "sextant_shade_pivot_screw_4-40_bench_b.png", "shade pivot", "pivot screw"),
 )
 WIDTH = 960  # px, about what a page of the web shows
+SHOWN = {"part": "window.png", "bench_pins": "set_up.png", "fit_compare": "fit.png", "register_filed": "register.png"}
+"""Views of ``gui.screenshots`` that stand in README.md and the guide, and as what."""
+FEW, NARROW = 160, 720  # colours of a window, whose ground is plain, and the width of pictures in the guide, px
 COLOURS = 256  # a palette takes a third of the bytes of full colour
 
 
@@ -111,7 +114,7 @@ def page_of(content: bytes, shares: tuple[float, float, float, float]) -> Image.
 
 
 def window() -> None:
-    """The place Part with the tour's screw."""
+    """The views of ``SHOWN`` with the tour's screws."""
     os.environ.setdefault("QT_QPA_PLATFORM", "offscreen")
     create_application()
     with tempfile.TemporaryDirectory() as own, data_in(own):
@@ -124,13 +127,12 @@ def window() -> None:
             reach()
             for _ in range(3):  # measuring, identifying and drawing start one another
                 settle(shown)
-            if name == "part":
-                break
-        grabbed = Path(own) / "window.png"
-        shown.grab().save(str(grabbed))
-        shown.close()
-        with Image.open(grabbed) as picture:
-            save(picture, "window.png")
+            if name in SHOWN:
+                grabbed = Path(own) / "window.png"
+                shown.grab().save(str(grabbed))
+                with Image.open(grabbed) as picture:
+                    save(picture, SHOWN[name], width=WIDTH if name == "part" else NARROW, colours=FEW)
+        shown.leave()
 
 
 if __name__ == "__main__":

@@ -4,33 +4,46 @@ from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 
-from PySide6.QtCore import QSize
-from PySide6.QtWidgets import QButtonGroup, QPushButton, QStackedWidget, QWidget
+from PySide6.QtCore import Signal
+from PySide6.QtWidgets import QButtonGroup, QPushButton, QVBoxLayout, QWidget
 
 from gui.flow import Flow
 
 
-class Stack(QStackedWidget):
-    """It needs what the view in front needs: a long view does not make the short ones long."""
+class Stack(QWidget):
+    """Views of which one is shown. It needs what that one needs: a long view does not make the short ones long."""
+
+    changed = Signal(int)
 
     def __init__(self, parent: QWidget | None = None) -> None:
         super().__init__(parent)
-        self.currentChanged.connect(lambda _: self.updateGeometry())
+        self._views: list[QWidget] = []
+        self._at = 0
+        self._column = QVBoxLayout(self)
+        self._column.setContentsMargins(0, 0, 0, 0)
 
-    def sizeHint(self) -> QSize:
-        return self._front().sizeHint()
+    def addWidget(self, view: QWidget) -> None:
+        """One more view, behind the first."""
+        self._views.append(view)
+        self._column.addWidget(view, 1)
+        if len(self._views) > 1:
+            view.hide()
 
-    def minimumSizeHint(self) -> QSize:
-        return self._front().minimumSizeHint()
+    def currentIndex(self) -> int:
+        """The number of the view in front."""
+        return self._at
 
-    def hasHeightForWidth(self) -> bool:
-        return self._front().hasHeightForWidth()
+    def currentWidget(self) -> QWidget:
+        """The view in front."""
+        return self._views[self._at]
 
-    def heightForWidth(self, width: int) -> int:
-        return self._front().heightForWidth(width)
-
-    def _front(self) -> QWidget:
-        return self.currentWidget() or QWidget()
+    def setCurrentIndex(self, number: int) -> None:
+        """Bring the view of that number to the front."""
+        if number != self._at:
+            before, self._at = self._views[self._at], number
+            before.hide()
+            self._views[number].show()
+            self.changed.emit(number)
 
 
 class Switch:
@@ -51,7 +64,7 @@ class Switch:
         self._group.button(0).setChecked(True)
         self._group.idClicked.connect(self.stack.setCurrentIndex)
         if then is not None:
-            self.stack.currentChanged.connect(lambda _: then())
+            self.stack.changed.connect(lambda _: then())
 
     @property
     def front(self) -> str:

@@ -37,6 +37,7 @@ ONLY_IN: dict[str, tuple[str, ...]] = {
     "PySide6": (
         "gui/",
         "benchmarks/live.py",
+        "benchmarks/keyboard.py",
         "benchmarks/live_numbers.py",
         "benchmarks/tray.py",
         "benchmarks/waiting.py",

@@ -14,7 +14,6 @@ from PySide6.QtWidgets import (
     QFileDialog,
     QLabel,
     QPushButton,
-    QStackedWidget,
     QVBoxLayout,
     QWidget,
 )
@@ -32,6 +31,7 @@ from gui.fit.slots import Slots
 from gui.flow import Flow
 from gui.piece import Choices, Piece, measure_piece
 from gui.scrolling import upright
+from gui.switch import Stack
 from gui.worded import worded
 from threads.cutting.to_fit import CLASS, HOLE, ORIGINAL
 
@@ -195,7 +195,7 @@ class CutView(QWidget):
     def _in_front(self) -> bool:
         """Whether the loop is under way: Part or the tray may cover it meanwhile."""
         stack = self.parentWidget()
-        return self._begun and isinstance(stack, QStackedWidget) and stack.currentWidget() is self
+        return self._begun and isinstance(stack, Stack) and stack.currentWidget() is self
 
     def _follow(self) -> None:
         """What was measured anew is so in the attempts, too."""

@@ -36,6 +36,7 @@ class Slot(QFrame):
     def __init__(self, desk: Desk, title: str, *, takes_class: bool = False, parent: QWidget | None = None) -> None:
         super().__init__(parent)
         self._desk, self.title = desk, title
+        self._narrow = False
         self.setProperty("card", True)
         heading = QLabel(title)
         heading.setProperty("heading", True)
@@ -52,7 +53,7 @@ class Slot(QFrame):
         self.designation: ClassField | None = None
         self.shrinkage: QLineEdit | None = None
         if takes_class:
-            self.designation = ClassField(self.tr("Class of the hole"), self.tr("class of the hole, such as 4-40 NC-2"))
+            self.designation = ClassField(self.tr("Class of the hole"), self.tr("class, such as 4-40 NC-2"))
             self.designation.editingFinished.connect(self._typed)
             first.addWidget(self.designation, 1)
         else:
@@ -118,6 +119,11 @@ class Slot(QFrame):
         row.addWidget(self.shrinkage)
         row.addStretch(1)
         return row
+
+    def set_narrow(self, narrow: bool) -> None:
+        """Leave the picture out, so that the numbers have room."""
+        self._narrow = narrow
+        self.seen.setVisible(not (narrow or self.seen.pixmap().isNull()))
 
     def refresh(self) -> None:
         """List the pieces at hand anew."""
@@ -205,7 +211,7 @@ class Slot(QFrame):
             pixmap.loadFromData(seen)
         elif seen is not None:
             pixmap = QPixmap.fromImage(image_of(seen))
-        self.seen.setVisible(not pixmap.isNull())
+        self.seen.setVisible(not (pixmap.isNull() or self._narrow))
         if pixmap.isNull():
             self.seen.clear()
             return

@@ -5,7 +5,7 @@ from __future__ import annotations
 from pathlib import Path
 
 from PySide6.QtCore import Signal
-from PySide6.QtGui import QUndoCommand
+from PySide6.QtGui import QResizeEvent, QUndoCommand
 from PySide6.QtWidgets import QFileDialog, QWidget
 
 from gui.desk import Desk
@@ -19,6 +19,10 @@ from threads.shared.refusal import Reason, RefusalError
 from vision.several.impression import UNKNOWN_SHRINKAGE
 
 ORIGINAL, REPLACEMENT, HOLE = "original", "replacement", "hole"
+
+
+_LETTERS = 140
+"""So wide, three slots have room for their pictures beside their numbers."""
 
 
 class Slots(QWidget):
@@ -48,6 +52,12 @@ class Slots(QWidget):
         desk.wanted_as_original.connect(lambda piece: self._put_piece(ORIGINAL, piece))
         desk.wanted_filed.connect(lambda number: self.take_filed("", number))
         self.show_held()
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        super().resizeEvent(event)
+        narrow = self.width() < _LETTERS * self.fontMetrics().averageCharWidth()
+        for slot in self.slots.values():
+            slot.set_narrow(narrow)
 
     @property
     def original(self) -> Held | None:

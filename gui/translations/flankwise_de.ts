@@ -3106,10 +3106,6 @@ Wählen Sie oben eine Kamera, oder öffnen Sie ein Bild (Strg+O), legen Sie eine
         <translation>Klasse des Lochs</translation>
     </message>
     <message>
-        <source>class of the hole, such as 4-40 NC-2</source>
-        <translation>Klasse des Lochs wie 4-40 NC-2</translation>
-    </message>
-    <message>
         <source>{slot}: a part at hand</source>
         <translation>{slot}: ein Teil zur Hand</translation>
     </message>
@@ -3156,6 +3152,10 @@ Wählen Sie oben eine Kamera, oder öffnen Sie ein Bild (Strg+O), legen Sie eine
     <message>
         <source>cast at hand…</source>
         <translation>Abguss zur Hand…</translation>
+    </message>
+    <message>
+        <source>class, such as 4-40 NC-2</source>
+        <translation>Klasse, etwa 4-40 NC-2</translation>
     </message>
     <message>
         <source>at hand…</source>
