@@ -186,7 +186,8 @@ class SourceChooser(QWidget):
         self.choice.blockSignals(True)
         self.choice.clear()
         self.choice.addItem(self.tr("picture files only"), (NONE, None))
-        for camera in self._cameras:
+        used = self._source.camera if self._source.kind == CAMERA else None  # it may be unplugged by now
+        for camera in (*self._cameras, *((used,) if used is not None and used not in self._cameras else ())):
             self.choice.addItem(self._source.name_of(camera), (CAMERA, camera))
         for kind, words in (
             ("search", self.tr("look for cameras")), (VIDEO, self.tr("a video file…")),

@@ -151,6 +151,7 @@ def test_a_camera_that_comes_back_with_another_number_is_found_by_its_name(
     qtbot.waitUntil(lambda: source.state == LOST)
     source._try_again()
     assert opened == [0]  # another camera has its number
+    assert window.bench.chooser.choice.currentText() == "bench microscope"
     monkeypatch.setattr(Once, "left", 10_000)
     monkeypatch.setattr("gui.camera.source.cameras", lambda: (Camera(0, "lid camera"), Camera(3, "bench microscope")))
     source._try_again()
