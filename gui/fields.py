@@ -9,8 +9,14 @@ AROUND = 26  # the frame and its padding, px
 
 
 class ExampleField(QLineEdit):
-    """Never narrower than its example, whatever the size of the text."""
+    """Never narrower than its example, or than so many ``letters``, whatever the size of the text."""
+
+    def __init__(self, letters: int | None = None) -> None:
+        super().__init__()
+        self._letters = letters
 
     def minimumSizeHint(self) -> QSize:
-        wide = self.fontMetrics().horizontalAdvance(self.placeholderText()) + AROUND
+        metrics = self.fontMetrics()
+        example = metrics.horizontalAdvance(self.placeholderText())
+        wide = AROUND + (example if self._letters is None else self._letters * metrics.averageCharWidth())
         return QSize(wide, super().minimumSizeHint().height())

@@ -72,6 +72,7 @@ def _column(group: KeyGroup) -> QWidget:
     made = QWidget()
     grid = QGridLayout(made)
     grid.setHorizontalSpacing(14)
+    grid.setColumnStretch(1, 1)
     heading = QLabel(group.heading)
     heading.setProperty("heading", True)
     grid.addWidget(heading, 0, 0, 1, 2)
@@ -79,6 +80,8 @@ def _column(group: KeyGroup) -> QWidget:
         shown = QLabel(key)
         shown.setProperty("faint", True)
         grid.addWidget(shown, row, 0)
-        grid.addWidget(QLabel(words), row, 1)
+        told = QLabel(words)
+        told.setWordWrap(True)
+        grid.addWidget(told, row, 1)
     grid.setRowStretch(len(group.keys) + 1, 1)
     return made

@@ -172,7 +172,11 @@ def _add_judgement(grid: QGridLayout, row: int, one: Judgement, mark: str, *, in
     for label in (value, limits):
         tabular(label)
     words = dict(QUANTITIES).get(one.quantity, one.quantity.replace("_", " "))
-    for column, cell in enumerate((verdict, QLabel(quantity_word(words)), value, bar, limits)):
+    name = QLabel(quantity_word(words))
+    for label in (name, limits):
+        label.setWordWrap(True)
+    bar.setMinimumWidth(40)
+    for column, cell in enumerate((verdict, name, value, bar, limits)):
         grid.addWidget(cell, row, column)
     why = QLabel(worded(one.why, inches=inches))
     why.setProperty("faint", True)

@@ -7,10 +7,11 @@ from collections.abc import Sequence
 import numpy as np
 import pyqtgraph as pg
 from PySide6.QtCore import QCoreApplication, Qt
-from PySide6.QtGui import QColor
+from PySide6.QtGui import QColor, QResizeEvent
 from PySide6.QtWidgets import QWidget
 
 from flankwise.cutting import CutToFit
+from gui.legend import Legend, Named
 from gui.plots import Plot, drawn, length_unit, pen, zone_brush
 from gui.points import Points
 from gui.theme import theme
@@ -19,6 +20,7 @@ from threads.shared.quantity import Quantity
 _BAND, _MARK = 1, 11.0  # which of the zones' hatches; px
 _ROOM = 0.15  # of what is shown, above and below
 _LEAST_MM = 0.012  # of the height shown, so that a few micrometres do not fill the chart
+_LEGEND_IN = 8  # px from the corner
 _ENDS = 0.06  # half the width of the end of a line of U95, in attempts
 
 
@@ -31,6 +33,7 @@ class CutChart(Plot):
         self._settings: tuple[str, ...] = ()
         self._inches = False
         self.setMouseEnabled(False, False)
+        self.legend = Legend(self)
 
     def show_answer(self, answer: CutToFit | None, settings: Sequence[str], *, inches: bool) -> None:
         """Draw the attempts of ``answer``; ``settings``: of the die, as typed, one an attempt."""
@@ -65,6 +68,18 @@ class CutChart(Plot):
         self.setYRange(of * (low - spare), of * (high + spare), padding=0)
         self.setXRange(0.4, max(len(cuts) + len(coming), 3) + 0.6, padding=0)
         self._name(len(cuts), coming=bool(coming))
+        lines = [
+            Named(self.tr("wanted"), pen(now.zones[_BAND], 1.0), zone_brush(_BAND)),
+            Named(self.tr("aim"), pen(now.ink, 1.2, Qt.PenStyle.DashLine)),
+            Named(self.tr("attempt, with U95"), pen(now.outline, 1.6)),
+        ]
+        self.legend.show_lines([*lines, *([Named(self.tr("next, expected"), pen(now.faint, 1.6))] if coming else [])])
+        self.legend.put(self.width() - _LEGEND_IN, _LEGEND_IN)
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        super().resizeEvent(event)
+        if hasattr(self, "legend"):
+            self.legend.put(self.width() - _LEGEND_IN, _LEGEND_IN)
 
     def _mark(self, values: Sequence[Quantity], first: int, of: float, colour: str, *, square: bool = False) -> None:
         """Points with their U95 at ``first`` and after."""

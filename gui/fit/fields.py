@@ -16,8 +16,8 @@ _OFFERED = 12
 class ClassField(ExampleField):
     """One line; what is wrong is framed until it is changed."""
 
-    def __init__(self, name: str, example: str, parent: QWidget | None = None) -> None:
-        super().__init__(parent)
+    def __init__(self, name: str, example: str) -> None:
+        super().__init__()
         self.setAccessibleName(name)
         self.setPlaceholderText(example)
         self.setClearButtonEnabled(True)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from PySide6.QtCore import QPoint, QRect, Qt, Signal
 from PySide6.QtGui import QColor, QMouseEvent, QPainter, QPaintEvent, QPalette, QPen
-from PySide6.QtWidgets import QGridLayout, QLabel, QWidget
+from PySide6.QtWidgets import QApplication, QGridLayout, QLabel, QWidget
 
 from gui.disclosure import Disclosure
 from gui.limit_bar import Between, LimitBar
@@ -56,9 +56,6 @@ class Findings(QWidget):
             label.setProperty("faint", True)
             label.setWordWrap(True)
             value, spread = QLabel(), QLabel()
-            large = name in LARGE
-            value.setFont(figures_font(self.font(), scale=1.35 if large else 1.0, bold=large))
-            spread.setFont(figures_font(self.font()))
             value.setAlignment(Qt.AlignmentFlag.AlignRight | Qt.AlignmentFlag.AlignVCenter)
             bar = LimitBar()
             bar.setMinimumWidth(40)
@@ -71,9 +68,17 @@ class Findings(QWidget):
         grid.setColumnStretch(3, 1)
         self._known: set[str] = set()
         self._limits: dict[str, tuple[str, str]] = {}
+        self.theme_changed()
         self.lit: str | None = None
         self.setCursor(Qt.CursorShape.PointingHandCursor)
         self.setToolTip(self.tr("Click on a number to see where in the picture it was taken"))
+
+    def theme_changed(self) -> None:
+        """Take the size of the text in use."""
+        for name, (_, value, spread, _) in self._rows.items():
+            large = name in LARGE
+            value.setFont(figures_font(QApplication.font(), scale=1.35 if large else 1.0, bold=large))
+            spread.setFont(figures_font(QApplication.font()))
 
     def light(self, name: str | None) -> None:
         """Let the row of that quantity stand out."""

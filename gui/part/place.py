@@ -165,7 +165,7 @@ class PartPlace(Place):
         column = QVBoxLayout(self.below)
         column.setContentsMargins(0, 0, 0, 0)
         column.setSpacing(2)
-        self._button(self.flank_action, on=self.ridge).move(76, 2)  # a free corner: in the row it would cost width
+        self.switch.row.add(self._button(self.flank_action))
         column.addLayout(self.switch.row)
         column.addWidget(self.switch.stack, 1)
         return lower
@@ -337,7 +337,7 @@ class PartPlace(Place):
 
     def theme_changed(self) -> None:
         """Take the colours of the current theme."""
-        for widget in (self.picture, self.ridge, self.charts, self.residuals):
+        for widget in (self.picture, self.ridge, self.charts, self.residuals, self.findings):
             widget.theme_changed()
 
     def entered(self) -> None:

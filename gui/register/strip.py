@@ -18,6 +18,7 @@ from PySide6.QtWidgets import (
 
 from gui.desk import Desk
 from gui.elided import ElidedLabel
+from gui.fields import ExampleField
 from gui.flow import Flow
 from gui.register.filing import Doubt, Entry, Filed, file_all_parts, known_positions, with_twin
 from gui.register.question import Choice, Question
@@ -29,6 +30,7 @@ from records.next_position import next_position
 if TYPE_CHECKING:
     from records.tray import TrayPart
 
+_FIELD = 13  # letters of a field, in view at least
 _MOST_LETTERS = 24
 """So much of a position stands on the button."""
 
@@ -106,7 +108,7 @@ class Strip(QFrame):
         self.refresh()
 
     def _field(self, words: str) -> QLineEdit:
-        field = QLineEdit()
+        field = ExampleField(_FIELD)
         field.setAccessibleName(words)
         field.returnPressed.connect(self.file_it)
         return field

@@ -656,6 +656,22 @@ Flankendurchmesser {difference} ± {u95}</translation>
         <translation>Flankendurchmesser, {unit}</translation>
     </message>
     <message>
+        <source>wanted</source>
+        <translation>gewollt</translation>
+    </message>
+    <message>
+        <source>aim</source>
+        <translation>Ziel</translation>
+    </message>
+    <message>
+        <source>attempt, with U95</source>
+        <translation>Versuch, mit U95</translation>
+    </message>
+    <message>
+        <source>next, expected</source>
+        <translation>nächster, erwartet</translation>
+    </message>
+    <message>
         <source>next</source>
         <translation>nächster</translation>
     </message>

@@ -59,7 +59,7 @@ def cut_off(window: QWidget) -> list[str]:
             place = QRect(widget.mapTo(window, QPoint(0, 0)), widget.size())
             if not window.rect().contains(place):
                 wrong.append(f"{_name(widget)} reaches out of the window")
-        elif isinstance(widget, ScrollArea) and widget.horizontalScrollBar().maximum() > 0:
+        if isinstance(widget, ScrollArea) and widget.horizontalScrollBar().maximum() > 0:
             wrong.append(f"{_name(widget)} is to be scrolled sidewards")
         if not _within_control(widget):
             wrong += _too_small(widget)

@@ -405,3 +405,31 @@ def test_where_along_the_part_its_diameters_hold(part: PartPlace) -> None:
     assert held is not None
     part.sections.show_piece(piece, inches=False)
     assert f"{held:.3f}" in part.sections.holds.text()
+
+
+@pytest.mark.slow
+def test_every_number_explains_itself_and_goes_into_a_spreadsheet(part: PartPlace, qtbot: QtBot) -> None:
+    findings, piece = part.findings, part.desk.piece
+    assert piece is not None
+    assert piece.measurement is not None
+    written = write_quantity(piece.measurement.thread.pitch_diameter)
+    assert written is not None
+    qtbot.keyClick(part, Qt.Key.Key_C, Qt.KeyboardModifier.ControlModifier | Qt.KeyboardModifier.AltModifier)
+    rows = [line.split("\t") for line in QApplication.clipboard().text().split("\n")]
+    assert {len(row) for row in rows} == {5}
+    found = next(row for row in rows if row[0] == "pitch diameter")
+    assert found[1:3] == [written.value, f"{written.u95} mm"]
+    assert float(found[3].split()[0]) < float(found[4].split()[0])  # limits of the likeliest thread
+    value = findings._rows["pitch_diameter"][1]
+    assert "what decides the fit" in value.toolTip()
+    assert "grey because" in value.toolTip()  # a scale by hand
+    assert value.accessibleName().startswith(f"pitch diameter {written.value}")
+    assert f"limits {found[3]} to {found[4]}" in value.accessibleName()
+    assert all(item.isClipped() for items in part.picture._lines.values() for item in items)
+    part.window().open_picture(SCREW.replace("screw", "replacement"))  # type: ignore[attr-defined]
+    assert part.desk.work.wait()
+    qtbot.keyClick(part, Qt.Key.Key_C)
+    fit = part.window().fit  # type: ignore[attr-defined]
+    assert fit.isVisible()
+    assert fit.row.original is not None
+    assert fit.row.original.path == SCREW
