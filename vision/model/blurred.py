@@ -19,7 +19,7 @@ from dataclasses import dataclass
 import numpy as np
 import numpy.typing as npt
 
-from threads.shared.normal import ndtr
+from threads.shared.normal import quick_ndtr
 from vision.model.shadow import COUNT, INDEX, outline
 
 Array = npt.NDArray[np.float64]
@@ -130,7 +130,7 @@ def _blur(
         np.exp(weights, out=weights)
         weights *= g
         rate = np.maximum(weights.sum(axis=1), 1e-6)
-        dark = ndtr(z) @ g
+        dark = quick_ndtr(z) @ g
         move = (dark - 0.5) * (sigma * np.sqrt(2 * np.pi)) / rate
         level = level + np.clip(move, -sigma, sigma)
         if turn == 1 and np.abs(move).max() < 1e-4 * sigma:
