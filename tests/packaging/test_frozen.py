@@ -117,8 +117,8 @@ def test_the_menu_entry_is_put_in_place_and_taken_out(tmp_path: Path) -> None:
     program = tmp_path / 'down & loads $1 "x"' / "flankwise"
     for folder, files in BUILT["data-files"].items():
         (program / folder).mkdir(parents=True)
-        for file in files:
-            (program / folder / Path(file).name).write_bytes((ROOT / file).read_bytes())
+        for file in (path for pattern in files for path in ROOT.glob(pattern)):
+            (program / folder / file.name).write_bytes(file.read_bytes())
     (program / "add-to-menu").write_bytes((PACKAGING / "add-to-menu").read_bytes())
     (program / "flankwise").write_text("")
     home = tmp_path / "home"
