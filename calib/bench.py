@@ -278,7 +278,8 @@ def _shown_cone(seen: Sequence[_Seen], lens_opening: float | None) -> ShownCone 
     thickest, widest = max(((size, pin) for size, pin in read), key=lambda each: each[0])
     scale = thickest / widest.diameter_px  # one for all: an edge offset changes that of a thin pin more
     angles = [pin.angle_deg for _, pin in read]
-    return shown_cone([(size, pin.blur_px * scale) for size, pin in read], lens_opening, max(angles) - min(angles))
+    seen_so = [(size, pin.blur_px * scale, pin.blur_u_px * scale) for size, pin in read]
+    return shown_cone(seen_so, lens_opening, max(angles) - min(angles))
 
 
 def _check_set_up(

@@ -20,7 +20,8 @@ from vision.model.lens import AIRY_MM
 _LEAST_RATIO = 1.5  # of the thickest pin to the thinnest: in between they tell too little
 _ASTIGMATIC = 0.7
 """Half the range of a lens' blur (variance) over all directions, over its mean: one is 2.4 times as wide as another."""
-_TOLERANCE = 0.015  # of the variance: what two pictures of one pin differ by (traced and drawn pictures: 0.005)
+_TOLERANCE = 0.008  # of the variance: what two pictures of one pin differ by beside noise (traced and drawn: 0.004)
+_CERTAIN = 2.0  # standard uncertainties of the difference that noise may make
 _LAPPED = 0.7  # of the light that a lapped pin mirrors in cones wide enough to show
 _SEEN_FROM = 1.3 * (1 + 2 * OPENING_RELATIVE_U)  # times NA^2, by which the square of the cone looks larger at most
 _CLEARLY = 1.15  # times the cone that is stated: from here on the pins contradict it
@@ -49,9 +50,10 @@ class ShownCone:
 
 
 def shown_cone(
-    pins: Sequence[tuple[float, float]], lens_opening: float | None, apart_deg: float = 0.0
+    pins: Sequence[tuple[float, float, float]], lens_opening: float | None, apart_deg: float = 0.0
 ) -> ShownCone | None:
-    """The cone shown by ``pins``, each its diameter and the standard deviation of its edges' blur, both in mm.
+    """The cone shown by ``pins``: of each its diameter, the standard deviation of its edges' blur, and how well that is
+    known, all in mm.
 
     None where the pins are of one size, or are as sharp as each other as far as pins can tell that lie ``apart_deg``
     from parallel: a lens may blur otherwise in another direction. A lens that is not stated is taken to be as wide
@@ -59,11 +61,12 @@ def shown_cone(
     """
     if len(pins) < 2:
         return None
-    (thin, sharp), (thick, soft) = min(pins), max(pins)
+    (thin, sharp, sharp_u), (thick, soft, soft_u) = min(pins), max(pins)
     excess = soft**2 - sharp**2
     astigmatic = _ASTIGMATIC * abs(math.sin(math.radians(apart_deg)))
     alike = _TOLERANCE + 2 * astigmatic / (1 - astigmatic)
-    if thick < _LEAST_RATIO * thin or sharp <= 0 or excess <= alike * sharp**2:
+    least = math.hypot(alike * sharp**2, 2 * _CERTAIN * math.hypot(soft * soft_u, sharp * sharp_u))
+    if thick < _LEAST_RATIO * thin or sharp <= 0 or excess <= least:
         return None
     opening = AIRY_MM / sharp if lens_opening is None else lens_opening
 

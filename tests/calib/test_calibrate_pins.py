@@ -54,6 +54,7 @@ def reader(monkeypatch: pytest.MonkeyPatch) -> Callable[[dict[int, float]], None
                 width_px=picture.width_px,
                 height_px=picture.height_px,
                 blur_px=1.2,
+                blur_u_px=0.01,
                 sharpness=None,
             )
 

@@ -22,21 +22,25 @@ def blur(diameter: float, mirrored: float = 0.7, lens: float = 0.005) -> float:
 
 
 def test_two_pins_show_the_light() -> None:
-    shown = shown_cone([(2.5, blur(2.5)), (1.0, blur(1.0))], 0.0)
+    shown = shown_cone([(2.5, blur(2.5), 1e-6), (1.0, blur(1.0), 1e-6)], 0.0)
     assert shown is not None
     assert shown.likely_deg == pytest.approx(8.0, rel=1e-6)
     assert shown.most_deg > 8.0
     for mirrored in (0.5, 0.84):  # whatever the metal is, the most reaches what is there
-        other = shown_cone([(2.5, blur(2.5, mirrored)), (1.0, blur(1.0, mirrored))], 0.0)
+        other = shown_cone([(2.5, blur(2.5, mirrored), 1e-6), (1.0, blur(1.0, mirrored), 1e-6)], 0.0)
         assert other is not None
         assert other.most_deg > 8.0
 
 
 @pytest.mark.parametrize(
-    "pins", [[(2.5, 0.006)], [(2.5, 0.006), (2.4, 0.005)], [(2.5, 0.005), (1.0, 0.006)], [(2.5, 0.00501), (1.0, 0.005)]]
-)
-def test_one_size_and_sharp_pins_show_nothing(pins: list[tuple[float, float]]) -> None:
-    assert shown_cone(pins, 0.02) is None
+    ("pins", "u"),
+    [
+        ([(2.5, 0.006)], 0.0), ([(2.5, 0.006), (2.4, 0.005)], 0.0), ([(2.5, 0.005), (1.0, 0.006)], 0.0),
+        ([(2.5, 0.00501), (1.0, 0.005)], 0.0), ([(2.5, 0.0052), (1.0, 0.005)], 1e-4),
+    ],
+)  # fmt: skip
+def test_one_size_sharp_pins_and_noise_show_nothing(pins: list[tuple[float, float]], u: float) -> None:
+    assert shown_cone([(size, soft, u) for size, soft in pins], 0.02) is None
 
 
 def test_pins_that_do_not_lie_alike_show_less() -> None:

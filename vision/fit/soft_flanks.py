@@ -35,9 +35,9 @@ from vision.shared.robust import OUTLIER
 
 Array = npt.NDArray[np.float64]
 
-_TOLERANCE = 0.02
+_TOLERANCE = 0.015
 """Of the crests' variance: what flanks and crests differ by without light (drawn and traced pictures: 0.01)."""
-_DOUBTED = 2.0  # tolerances from which a warning says so
+_DOUBTED = 2.6  # tolerances from which a warning says so
 _SENSOR_UM, _FASTEST = 6.0, 2.8
 """Pixel of a sensor, at most, and f-number of a lens that draws near things sharp, at least (workshop assumption)."""
 _MOST_LEANING = 0.6

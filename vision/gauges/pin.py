@@ -20,6 +20,7 @@ from vision.shared.robust import fit_linear
 
 Array = npt.NDArray[np.float64]
 
+_NEIGHBOURS = 3.0  # points along an edge whose blurs share their pixels
 _LEAST_SCALE_PX = 1e-4  # far below what the edge finder scatters: drawn pins have no noise
 EDGE_FINDER_U_PX = 0.01
 """What the edge finder may be off by on one whole edge (interpolation between pixels), measured on rendered pins."""
@@ -40,6 +41,7 @@ class PinReading:
         side: (n,) +1 or -1 for the two edges.
         width_px, height_px: size of the picture.
         sharpness: of its edges, and the levels of the light.
+        blur_u_px: standard uncertainty of the blur, from its scatter along the edges.
     """
 
     diameter_px: float
@@ -53,6 +55,7 @@ class PinReading:
     width_px: int
     height_px: int
     sharpness: Sharpness | None = None
+    blur_u_px: float = 0.0
 
 
 def read_pin(
@@ -104,7 +107,10 @@ def read_cylinder(
     diameter = 2 * float(coef[2])
     if diameter < LIMITS.thinnest_pin:
         raise RefusalError("no_pin.thin", width_px=diameter)
-    blur = float(np.median(edges.blur_px[keep]))
+    each = edges.blur_px[keep]
+    blur = float(np.median(each))
+    # of a median, its neighbouring points taken as correlated
+    blur_u = float(1.253 * 1.4826 * np.median(np.abs(each - blur)) * np.sqrt(_NEIGHBOURS / each.size)) * blur
     blur = float(np.sqrt(max(blur**2 - silhouette.presmooth_px**2, 0.0)))
     if blur > LIMITS.blurriest_pin:
         raise RefusalError("out_of_focus.pin", width_px=2.56 * blur)
@@ -125,6 +131,7 @@ def read_cylinder(
         picture.width_px,
         picture.height_px,
         sharpness_of(silhouette, edges.select(np.flatnonzero(keep)[used])),
+        blur_u / max(blur, 1e-3),
     )
 
 
