@@ -46,8 +46,8 @@ def test_one_size_sharp_pins_and_noise_show_nothing(pins: list[tuple[float, floa
 def test_pins_that_do_not_lie_alike_show_less() -> None:
     """Variance m + d cos 2(angle) by direction, d = 0.6 m: pins at 40 and 52 degrees, the thin one first."""
     sharp, soft = (math.sqrt(1 + 0.6 * math.cos(2 * math.radians(angle))) * 0.01 for angle in (52.0, 40.0))
-    assert shown_cone([(1.0, sharp), (2.5, soft)], 0.0, 12.0) is None
-    assert shown_cone([(1.0, sharp), (2.5, soft)], 0.0) is not None
+    assert shown_cone([(1.0, sharp, 1e-6), (2.5, soft, 1e-6)], 0.0, 12.0) is None
+    assert shown_cone([(1.0, sharp, 1e-6), (2.5, soft, 1e-6)], 0.0) is not None
 
 
 def test_a_cone_between_what_is_stated_and_what_is_shown() -> None:
