@@ -59,6 +59,9 @@ def exact_ends(fit: ShadowFit, points: Observed, near: Bool, begin: float, finis
     for sign in (1.0, -1.0):
         along = np.flatnonzero(part.side == sign)
         along = along[np.argsort(part.u[along])]
+        if along.size:  # not beyond what is seen, or was left by ends that a person set
+            before.append(min(float(part.u[along[0]]), begin))
+            after.append(max(float(part.u[along[-1]]), finish))
         # one point or two are noise
         left = part.u[along[np.convolve(off[along], np.ones(_LEAVES), "same") > _LEAVES / 2]]
         before.extend(left[left < begin])

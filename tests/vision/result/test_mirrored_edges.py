@@ -53,6 +53,6 @@ def test_the_table_says_what_broke() -> None:
     assert "BROKEN" not in text
     found = measured(CONE_DEG, 0.7)
     off = {gauge: replace(q, value=q.value - 5e-3) for gauge, q in found.known.items()}
-    text, kept = report(rows_of(case, Found(off, found.unknown), measured(0.0, 0.0)))
+    text, kept = report(rows_of(case, replace(found, known=off), measured(0.0, 0.0)))
     assert not kept
     assert "BROKEN" in text
