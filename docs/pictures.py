@@ -2,7 +2,8 @@
 
 ``pictures/window.png``, ``set_up.png``, ``fit.png`` and ``register.png`` are views of the window,
 ``pictures/one_thread.png`` the one-thread view of the page that ``flankwise identify --figure`` draws,
-``pictures/labels.png`` the upper part of a sheet of labels, ``pictures/drawing.png`` the drawing of a screw with a shoulder.
+``pictures/labels.png`` the upper part of a sheet of labels, ``pictures/drawing.png`` the drawing of a screw with a
+shoulder.
 """
 
 from __future__ import annotations
