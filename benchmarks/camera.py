@@ -183,11 +183,16 @@ def _of_a_camera(name: str, bench: BenchScene, rng: np.random.Generator, folder:
 def _with_room(bench: BenchScene, rng: np.random.Generator) -> BenchScene:
     """The same in a picture with room for a pin below the part, both lying along it."""
     camera = replace(bench.screw.camera, height=WITH_PIN_HEIGHT)
+    light = replace(bench.screw.light, background="bright")  # two bright bands across a dark picture could be two pads
     turned = float(rng.uniform(-5, 5)) + 180 * float(rng.integers(2))
     # a scene that is turned round has its offset turned as well
     up = -0.14 * WITH_PIN_HEIGHT
-    screw = replace(bench.screw, camera=camera, rotation_deg=turned, offset_px=up if abs(turned) < 90 else -up)
-    pins = tuple((replace(pin, camera=camera, rotation_deg=float(rng.uniform(-2, 2))), d) for pin, d in bench.pins)
+    screw = replace(
+        bench.screw, camera=camera, light=light, rotation_deg=turned, offset_px=up if abs(turned) < 90 else -up
+    )
+    pins = tuple(
+        (replace(pin, camera=camera, light=light, rotation_deg=float(rng.uniform(-2, 2))), d) for pin, d in bench.pins
+    )
     return replace(bench, screw=screw, pins=pins)
 
 
