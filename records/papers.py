@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import dataclass
 
 from records.letterhead import letterhead
@@ -43,12 +44,23 @@ class Wanted:
     hole: int | None = None
 
 
-def paper_printed(register: Register, wanted: Wanted, spoken: Spoken, kind: str = "pdf") -> Printed:
-    """The paper as a file of ``kind``. Raises RefusalError as the maker of each."""
+def paper_printed(
+    register: Register,
+    wanted: Wanted,
+    spoken: Spoken,
+    kind: str = "pdf",
+    reached: Callable[[float], None] = lambda _: None,
+) -> Printed:
+    """The paper as a file of ``kind``; ``reached`` is told the share of a job that is done.
+
+    Raises RefusalError as the maker of each.
+    """
     key, paper = wanted.key, wanted.paper
     if wanted.what in (JOB, PART):
         part = key if wanted.what == PART else None
-        return print_job(register, key, kind, paper=paper, inches=spoken.inches, language=spoken.language, part=part)
+        return print_job(
+            register, key, kind, paper=paper, inches=spoken.inches, language=spoken.language, part=part, reached=reached
+        )
     if wanted.what == DRAWING:
         from records.workshop_drawing.filed import print_drawing
 

@@ -360,7 +360,7 @@ class Paper(QWidget):
                 text += "  " + more.format(letters=" ".join(made.missing))
             self.desk.saved(text, path, "warning" if made.missing else "note")
 
-        self._make(printing.saved, done, path)
+        self._make(printing.saved, done, path, reports=True)
 
     def _print(self) -> None:
         printer = QPrinter(QPrinter.PrinterMode.HighResolution)

@@ -26,15 +26,15 @@ _ONE = Lock()
 Report = Callable[[float], None]
 
 
-def printed(file: str | None, wanted: Wanted, spoken: Spoken, kind: str = "pdf") -> Printed:
+def printed(file: str | None, wanted: Wanted, spoken: Spoken, report: Report, kind: str = "pdf") -> Printed:
     """The paper as a file of ``kind``. Raises RefusalError."""
     from records.papers import paper_printed
 
     with _ONE:
-        return paper_printed(opened(file), wanted, spoken, kind)
+        return paper_printed(opened(file), wanted, spoken, kind, report)
 
 
-def saved(file: str | None, wanted: Wanted, spoken: Spoken, target: Path) -> Printed:
+def saved(file: str | None, wanted: Wanted, spoken: Spoken, target: Path, *, report: Report) -> Printed:
     """Write the paper to ``target``, of the kind that its ending says where the paper has it, else as PDF.
 
     Raises RefusalError, OSError.
@@ -45,14 +45,14 @@ def saved(file: str | None, wanted: Wanted, spoken: Spoken, target: Path) -> Pri
     ending = target.suffix.lower().removeprefix(".")
     ending = "html" if ending == "htm" else ending
     kind = ending if ending in ALSO_AS.get(wanted.what, ()) else "pdf"
-    made = printed(file, wanted, spoken, kind)
+    made = printed(file, wanted, spoken, report, kind)
     write_whole(target, made.content)
     return made
 
 
 def pages(file: str | None, wanted: Wanted, spoken: Spoken, *, dots_per_inch: float, report: Report) -> list[Bytes]:
     """The pages of the paper as pictures (height, width, 3) BGR."""
-    content = printed(file, wanted, spoken).content
+    content = printed(file, wanted, spoken, report).content
     with _ONE:
         return list(_drawn(content, dots_per_inch, report))
 
@@ -61,7 +61,7 @@ def put_on_paper(
     file: str | None, wanted: Wanted, spoken: Spoken, printer: QPrinter, *, dots_per_inch: float, report: Report
 ) -> int:
     """Print the paper page by page, so that one page at a time is held; returns how many there were."""
-    content = printed(file, wanted, spoken).content
+    content = printed(file, wanted, spoken, report).content
     count = 0
     painter = QPainter(printer)
     try:

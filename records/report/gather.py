@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import sqlite3
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from dataclasses import dataclass
 from datetime import UTC, datetime
 from pathlib import Path
@@ -67,10 +67,11 @@ def gather(
     figure_size: tuple[float, float],
     jobs: int | None = None,
     part: int | None = None,
+    reached: Callable[[float], None] = lambda _: None,
 ) -> Report:
     """Read the job with this id and make its pictures, in ``jobs`` processes (one a core if None).
 
-    ``part``: this part alone, whatever job it is of.
+    ``part``: this part alone, whatever job it is of. ``reached``: told what share of the pictures is made.
 
     Drawings that had to be made again are kept for the next time. Raises RefusalError: empty_job, and what reading
     raises.
@@ -112,7 +113,10 @@ def gather(
     instruments = tuple(dict.fromkeys(words for one in parts if (words := instrument_words(one, spoken))))
     order = [one.id for one in parts]
     del parts  # with their documents: of hundreds of parts more than all that is drawn
-    made = dict(zip(wanted, _illustrated(list(wanted.values()), jobs or cores()), strict=True))
+    made: dict[int, Illustration] = {}
+    for part_id, drawn in zip(wanted, _illustrated(list(wanted.values()), jobs or cores()), strict=True):
+        made[part_id] = drawn
+        reached(len(made) / len(wanted))
     for picture_of in made.values():
         if picture_of.made is not None:
             drawing.keep(store.folder, picture_of.uid, picture_of.made)

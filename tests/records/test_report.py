@@ -195,8 +195,10 @@ def test_more_than_a_few_sheets_are_shared_out(tmp_path: Path, monkeypatch: pyte
     register = measured_workshop(tmp_path)
     monkeypatch.setattr("records.report.gather.by_processes", noted)
     monkeypatch.setattr("records.report.gather.FEW", 2)
-    found = gather(register, 1, Spoken(), figure_size=(7, 3), jobs=2)
+    shares: list[float] = []
+    found = gather(register, 1, Spoken(), figure_size=(7, 3), jobs=2, reached=shares.append)
     assert asked == [(3, 2)]
+    assert shares == [1 / 3, 2 / 3, 1.0]
     assert FEW == 3
     content = report_pdf(found, "a4")
     assert "could not be made" in words(PdfReader(io.BytesIO(content)).pages[1])
