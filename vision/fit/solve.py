@@ -159,6 +159,7 @@ def solve(
         edges.xy[chosen][outlier],
         clear,
         chosen=chosen,
+        other_forms=forms.others,
     )
 
 

@@ -113,12 +113,12 @@ def test_small_round_roots_are_not_called_flat(
 
 @pytest.mark.slow
 @pytest.mark.parametrize(("form", "major", "pitch", "um_per_px", "flat_crest", "flat_root"), [
-    ("Sharp V", 2.0, 0.4, 4.0, True, True),
+    ("Sharp V", 2.0, 0.4, 4.0, True, None),  # flats of 3 blurs: a round root explains the picture as well, a crest not
     ("Whitworth, truncated", 3.175, 0.635, 6.0, True, False),
     ("Thury", 2.0, 0.4, 3.0, False, False),
 ])  # fmt: skip
 def test_older_forms_take_part_in_the_choice(
-    form: str, major: float, pitch: float, um_per_px: float, flat_crest: bool, flat_root: bool
+    form: str, major: float, pitch: float, um_per_px: float, flat_crest: bool, flat_root: bool | None
 ) -> None:
     """A sharp V as worn tools leave it, flats of p/22; a Whitworth crest cut off flat; a watchmaker's rounded form."""
     thread = thread_of_form(form, major, pitch)
