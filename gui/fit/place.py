@@ -292,8 +292,8 @@ class FitPlace(Place):
 
     def theme_changed(self) -> None:
         """Take the colours of the current theme."""
-        self.compare_view.theme_changed()
-        """Bring the view of that name to the front: compare, check, play, hole or cut."""
+        for view in (self.compare_view, self.cut_view, self.hole_view):
+            view.theme_changed()
 
     def _save_figure(self) -> None:
         name = self._figure_name()

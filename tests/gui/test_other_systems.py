@@ -20,6 +20,7 @@ from gui.app import Opener, create_application
 from gui.camera import source as source_module
 from gui.camera.capture import Capture
 from gui.camera.source import LIVE
+from gui.plots import Plot
 from records.exchange.outgoing import write_parts
 from records.register import VERSION, open_register, version_of
 from tests.gui.conftest import a_window
@@ -137,6 +138,9 @@ def test_the_window_follows_the_colours_of_the_system(window: Window, monkeypatc
     monkeypatch.setattr(theme.QGuiApplication, "styleHints", Hints)
     hints.colorSchemeChanged.emit(dark)
     assert window.palette().window().color().name().upper() == theme.DARK.paper
+    plots = window.findChildren(Plot)
+    assert len(plots) >= 4
+    assert {plot.backgroundBrush().color().name().upper() for plot in plots} == {theme.DARK.raised.upper()}
     monkeypatch.undo()
     hints.colorSchemeChanged.emit(Qt.ColorScheme.Light)
     assert window.palette().window().color().name().upper() == theme.LIGHT.paper
