@@ -15,8 +15,6 @@ from benchmarks.path_tracer import Lens
 from benchmarks.traced_mesh import Form
 from benchmarks.traced_scenes import ORDINARY_DEG, Part, SetUp, Shot, shots
 
-PARTS_EACH = 4
-"""Screws of a set-up, one of each surface."""
 _ROUGH: dict[str, tuple[float, float]] = {"polished": (0.01, 0.03), "bright": (0.03, 0.055), "dull": (0.08, 0.2)}
 _HALF_VIEW_MM = 2.9
 _BEHIND_MM = 250.0

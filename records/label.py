@@ -45,8 +45,3 @@ def label_lines(part: Part, spoken: Spoken | None = None) -> list[str]:
     last = (die, "" if part.job is None else part.job.name, part.added[:10])
     lines.append("  ".join(text for text in last if text))
     return [*lines, spoken.word(FOOTNOTE)] if from_memory else lines
-
-
-def label_text(part: Part, spoken: Spoken | None = None) -> str:
-    """The label as lines of text, empty ones left out."""
-    return "\n".join(line for line in label_lines(part, spoken) if line)

@@ -320,7 +320,7 @@ class Paper(QWidget):
             return
         dots = (self.preview.viewport().width() - _BESIDE_PX) / self._wide(wanted)
         dots = min(max(dots, _LEAST_DPI), _MOST_DPI)
-        self._make(printing.pages, done, dots_per_inch=dots, reports=True, key="report")
+        self._make(printing.pages, done, dots_per_inch=dots, key="report")
 
     def _wide(self, wanted: Wanted) -> float:
         """How wide its pages are, in."""
@@ -336,7 +336,8 @@ class Paper(QWidget):
             return
         self.desk.work.run(
             self.tr("making the report"), what, self.desk.register_file, wanted,
-            spoken(inches=self.unit.currentData()), *rest, done=done, failed=self.desk.refuse, **named,
+            spoken(inches=self.unit.currentData()), *rest, done=done, failed=self.desk.refuse,
+            reports=True, **named,
         )  # fmt: skip
 
     def _save(self) -> None:
@@ -360,7 +361,7 @@ class Paper(QWidget):
                 text += "  " + more.format(letters=" ".join(made.missing))
             self.desk.saved(text, path, "warning" if made.missing else "note")
 
-        self._make(printing.saved, done, path, reports=True)
+        self._make(printing.saved, done, path)
 
     def _print(self) -> None:
         printer = QPrinter(QPrinter.PrinterMode.HighResolution)
@@ -388,4 +389,4 @@ class Paper(QWidget):
             self.desk.note(text.format(count=count))
 
         dots = min(printer.resolution(), PRINT_DPI)
-        self._make(printing.put_on_paper, done, printer, dots_per_inch=dots, reports=True)
+        self._make(printing.put_on_paper, done, printer, dots_per_inch=dots)

@@ -12,7 +12,7 @@ import pytest
 from records import filing
 from records.exchange.table import table_of
 from records.from_memory import FOOTNOTE, MARK, checked_from_memory, identified_from_memory
-from records.label import label_text
+from records.label import label_lines
 from records.labels import labels_of
 from records.listing import lines_of
 from records.reading import read_part
@@ -59,7 +59,7 @@ def test_one_rule_in_sql_and_in_python(tmp_path: Path, found: dict[str, Any], fr
     with register.reading() as connection:
         assert lines_of(connection, [part])[part].from_memory == from_memory
         (row,) = csv.DictReader(io.StringIO(table_of(connection, [part]).decode("utf-8")))
-        label = label_text(read_part(connection, part)).splitlines()
+        label = [line for line in label_lines(read_part(connection, part)) if line]
     drawn = label_png(labels_of(register, [part], Spoken())[0])
     assert row["from_memory"] == ("yes" if from_memory else "no")
     assert row["says"].endswith(MARK) == from_memory

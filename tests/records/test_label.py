@@ -15,8 +15,9 @@ from pypdf import PdfReader
 
 from records import filing
 from records.correction import correct
+from records.entries import Part
 from records.figures.type_files import families_for, type_with
-from records.label import label_text
+from records.label import label_lines
 from records.label_code import label_code
 from records.labels import labels_of
 from records.listing import Conditions, page_of_parts
@@ -28,6 +29,11 @@ from tests.records.registers import file_workshop, identification, new_register,
 from vision.pictures.picture import read_picture
 
 SAMPLES = Path(__file__).resolve().parents[2] / "sample_images"
+
+
+def label_text(part: Part, spoken: Spoken | None = None) -> str:
+    """The label as lines of text, empty ones left out."""
+    return "\n".join(line for line in label_lines(part, spoken) if line)
 
 
 @pytest.mark.slow
