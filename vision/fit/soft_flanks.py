@@ -10,7 +10,8 @@ Nothing is said where the blur of the lens differs by direction as no light does
 that lean one way and the other, or by more than the widest lens and light.
 What is left is light. It widens U95 until polish in the cone that it shows is in reach; where a cone was stated that
 does not explain it, a warning says so. It is not corrected: a lens of unknown opening looks the same. Of the growth by
-such a lens half is taken out.
+such a lens half is taken out, less where the noise of the picture may have made the flanks look softer: noise makes no
+blur below none, so that taking out what it shows would make noisy threads too small.
 """
 
 from __future__ import annotations
@@ -31,12 +32,14 @@ from vision.model.lens import AIRY_MM
 from vision.model.shadow import INDEX
 from vision.outline.edges import EdgePoints
 from vision.outline.silhouette import own_blur
-from vision.shared.robust import OUTLIER
+from vision.shared.correlation import correlation_length
+from vision.shared.robust import MEDIAN_U, OUTLIER, robust_scale
 
 Array = npt.NDArray[np.float64]
 
 _TOLERANCE = 0.015
 """Of the crests' variance: what flanks and crests differ by without light (drawn and traced pictures: 0.01)."""
+_CERTAIN = 2.0  # standard uncertainties of the flanks' excess within which it may be noise
 _DOUBTED = 2.6  # tolerances from which a warning says so
 _SENSOR_UM, _FASTEST = 6.0, 2.8
 """Pixel of a sensor, at most, and f-number of a lens that draws near things sharp, at least (workshop assumption)."""
@@ -60,20 +63,20 @@ def allowing_for_soft_flanks(
     found = None if solution.lens.has_coma else flank_excess(edges, solution)
     if found is None:
         return mirror, ()
-    excess, crest_px = found
+    excess, u, crest_px = found
     p = solution.parameters
     mm = solution.seen.px_mm
     flank = (p.flank_right + p.flank_left) / 2
     if _leaning(solution, flank) > _MOST_LEANING * max(excess, 0.0):
         return mirror, ()
     depth = solution.seen.starts * p.pitch / (2 * float(np.pi)) / float(np.tan(flank))
-    slack = _TOLERANCE * (crest_px * mm) ** 2
+    slack = float(np.hypot(_TOLERANCE * (crest_px * mm) ** 2, _CERTAIN * u))
     seen = 2 * float(np.sqrt(max(excess, 0.0))) / depth
     if opening is None and not solution.lens.is_round and seen > widest_opening(1000 * mm):
         return mirror, ()
     if opening is None:
         sharp = own_blur(crest_px, presmooth_px) * mm
-        mirror = _grown(mirror, seen)
+        mirror = _grown(mirror, seen, max(1 - (_CERTAIN * u / excess) ** 2, 0.0) if excess > 0 else 0.0)
         opening = min(AIRY_MM / sharp, seen) if sharp > 0 else seen
     else:
         slack = float(np.hypot(slack, 2 * OPENING_RELATIVE_U * (opening * depth / 2) ** 2))
@@ -114,8 +117,9 @@ def _leaning(solution: Solution, flank: float) -> float:
     return abs(lens.lean) * lens.along * float(np.sin(2 * flank)) * solution.edge_blur**2
 
 
-def flank_excess(edges: EdgePoints, solution: Solution) -> tuple[float, float] | None:
-    """By how much the flanks' edges are softer than the crests' (variance, mm^2), and the blur of these, px.
+def flank_excess(edges: EdgePoints, solution: Solution) -> tuple[float, float, float] | None:
+    """By how much the flanks' edges are softer than the crests' (variance, mm^2), its standard uncertainty by the
+    scatter of the points, and the blur of the crests, px.
 
     None where too little of either is in view.
     """
@@ -133,18 +137,28 @@ def flank_excess(edges: EdgePoints, solution: Solution) -> tuple[float, float] |
     if flank.sum() < LIMITS.soft_points[0] or crest.sum() < LIMITS.soft_points[1]:
         return None
     blur = edges.blur_px
-    of_flanks, of_crests = float(np.median(blur[flank])), float(np.median(blur[crest]))
-    return (of_flanks**2 - of_crests**2) * seen.px_mm**2, of_crests
+    (flanks_px, flanks_u), (crests_px, crests_u) = _typical(blur[flank]), _typical(blur[crest])
+    u = 2 * float(np.hypot(flanks_px * flanks_u, crests_px * crests_u))
+    return (flanks_px**2 - crests_px**2) * seen.px_mm**2, u * seen.px_mm**2, crests_px
 
 
-def _grown(mirror: Mirror, opening: float) -> Mirror:
-    """A lens not stated, of up to this opening: half its growth taken out, and U95 reaches none and all of it."""
+def _typical(blur: Array) -> tuple[float, float]:
+    """Median of blurs in their order along the outline, and its standard uncertainty."""
+    middle = float(np.median(blur))
+    alike = correlation_length(blur)
+    return middle, MEDIAN_U * robust_scale(blur - middle) * float(np.sqrt(alike / blur.size))
+
+
+def _grown(mirror: Mirror, opening: float, certain: float) -> Mirror:
+    """A lens not stated, of up to this opening: half its growth taken out, and U95 reaches none and all of it; of a
+    growth of which only this part is ``certain``, half of that.
+    """
     half = opening**2 / 16
     pins = half if mirror.round_gauges else 0.0
     return replace(
         mirror,
-        recession=mirror.recession - half,
-        scale_excess=mirror.scale_excess - pins,
+        recession=mirror.recession - certain * half,
+        scale_excess=mirror.scale_excess - certain * pins,
         opening_u=half,
         pins_opening_u=pins,
     )
