@@ -23,12 +23,13 @@ class Foot(QFrame):
         self.bench = QLabel()
         self.bench.setAccessibleName(self.tr("Calibration in use"))
         self.part = ElidedLabel()
+        self.part.setText(self.tr("no part on the bench"))
         self.part.setAccessibleName(self.tr("Part on the bench"))
         self.unit = QPushButton()
         self.unit.setProperty("flat", True)
         self.unit.setAccessibleName(self.tr("Unit: press to change"))
         self.unit.clicked.connect(lambda: desk.set_inches(not desk.inches))
-        self.doing = QLabel()
+        self.doing = ElidedLabel()
         self.doing.setAccessibleName(self.tr("Being computed"))
         self.share = QProgressBar()
         self.share.setFormat("%p %")
@@ -38,10 +39,10 @@ class Foot(QFrame):
         self.cancel.clicked.connect(desk.work.cancel_all)
         row = Flow(self, spacing=18)
         row.setContentsMargins(14, 4, 14, 4)
-        for label in (self.bench, self.part):
+        for label in (self.bench, self.part, self.doing):
             label.setTextFormat(Qt.TextFormat.PlainText)
         for widget in (self.bench, self.unit, self.part, self.doing, self.share, self.cancel):
-            row.add(widget, 1 if widget is self.part else 0)
+            row.add(widget, 1 if isinstance(widget, ElidedLabel) else 0)
         for widget in (self.share, self.cancel):  # else all above would be laid out anew whenever they come and go
             policy = widget.sizePolicy()
             policy.setRetainSizeWhenHidden(True)
@@ -61,7 +62,7 @@ class Foot(QFrame):
         self.bench.setText(bench_words(self._desk.bench))
         self.unit.setText(self.tr("inches") if self._desk.inches else self.tr("millimetres"))
         card = self._desk.tray.highlighted
-        self.part.setText(self.tr("no part on the bench") if card is None else card.name)
+        self.part.setVisible(card is None)  # else it is highlighted above, with its name
 
     def _show_work(self) -> None:
         jobs = self._desk.work.jobs

@@ -62,7 +62,7 @@ class KeyList(QFrame):
                 widget.deleteLater()
         for group in groups:
             if group.keys:
-                self._columns.add(_column(group))
+                self._columns.add(_column(group), 1)
         self.show()
         self.raise_()
         self.setFocus()

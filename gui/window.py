@@ -50,7 +50,7 @@ from gui.recent import Recent
 from gui.register import deeds
 from gui.register.place import RegisterPlace
 from gui.samples import SAMPLES
-from gui.scrolling import scrolling
+from gui.scrolling import ScrollArea, scrolling
 from gui.sheet import apply_theme
 from gui.splitters import keep_splitters, restore_splitters
 from gui.theme import choose_size, choose_theme, theme
@@ -87,6 +87,7 @@ class Window(QMainWindow):
         self.bench, self.part = BenchPlace(desk), PartPlace(desk)
         self.fit, self.register = FitPlace(desk), RegisterPlace(desk)
         self.places: dict[str, Place] = {}
+        self._areas: list[ScrollArea] = []
         self._buttons = QButtonGroup(self)
         top, foot = self._make_top(), Foot(desk)
         whole = QWidget()
@@ -141,7 +142,8 @@ class Window(QMainWindow):
             button.setAccessibleDescription(hint)
             self._buttons.addButton(button, number)
             row.addWidget(button)
-            self.stack.addWidget(scrolling(place))
+            self._areas.append(scrolling(place))
+            self.stack.addWidget(self._areas[-1])
             self.places[place.NAME] = place
         row.addStretch(1)
         self._buttons.idClicked.connect(lambda number: self.go(list(self.places)[number]))
@@ -165,10 +167,13 @@ class Window(QMainWindow):
             for action in place.actions_here:
                 action.setEnabled(other == name)
         place = self.places[name]
+        kept = [(area, area.verticalScrollBar().value()) for area in self._areas]
         self.stack.setCurrentIndex(list(self.places).index(name))
         self._buttons.button(list(self.places).index(name)).setChecked(True)
         place.entered()
         place.setFocus(Qt.FocusReason.OtherFocusReason)
+        for area, seen in kept:  # Qt turns to whatever has the keyboard for a moment
+            area.verticalScrollBar().setValue(seen)
 
     # --- menus
 

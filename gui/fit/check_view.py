@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from PySide6.QtCore import QCoreApplication, Qt, Signal
+from PySide6.QtCore import QCoreApplication, QSize, Qt, Signal
 from PySide6.QtWidgets import (
     QGridLayout,
     QLabel,
@@ -16,7 +16,7 @@ from gui.fit.fields import ClassField, ShortField, tabular
 from gui.fit.verdicts import UNVERIFIED, from_memory, show_verdict
 from gui.flow import Flow
 from gui.limit_bar import Between, LimitBar
-from gui.worded import worded, worded_error
+from gui.worded import word_of, worded, worded_error
 from gui.words import caution, quantity_word
 from threads.judge.judgement import Judgement
 from threads.judge.micrometer import Joined
@@ -126,7 +126,7 @@ class CheckView(QWidget):
             label.setWordWrap(True)
             label.setProperty("small", faint)
             label.setTextInteractionFlags(Qt.TextInteractionFlag.TextSelectableByMouse)
-            grid.addWidget(label, row, 0, 1, 5)
+            grid.addWidget(label, row, 0, 1, 4)
             row += 1
         grid.setColumnStretch(3, 1)
         grid.setRowStretch(row, 1)
@@ -147,8 +147,20 @@ class CheckView(QWidget):
         self.by_wires.setText(text.format(picture=picture, wires=wires, both=both, trouble=trouble))
 
 
+class _Cell(QLabel):
+    """One line of words where there is room for it, else several."""
+
+    def __init__(self, text: str = "") -> None:
+        super().__init__(text)
+        self.setWordWrap(True)
+
+    def sizeHint(self) -> QSize:
+        wide = self.fontMetrics().horizontalAdvance(self.text()) + 2
+        return QSize(wide, self.heightForWidth(wide))
+
+
 def _add_judgement(grid: QGridLayout, row: int, one: Judgement, mark: str, *, inches: bool) -> None:
-    """One quantity: value, bar, limits and verdict, and why in the row below."""
+    """One quantity: verdict, value and bar; in the row below why, and the limits under their bar."""
     measured = one.measured
     in_mm = measured is None or measured.unit == "mm"
     if in_mm:
@@ -166,22 +178,22 @@ def _add_judgement(grid: QGridLayout, row: int, one: Judgement, mark: str, *, in
         of = 1 / MM_PER_INCH if inches and in_mm else 1.0
         low, high = (None if v is None else v * of for v in (one.low, one.high))
         bar.set_between(Between(measured.value * of, measured.u95 * of, low, high), between)
-    verdict = QLabel()
+    verdict = _Cell()
     show_verdict(verdict, one.verdict)
-    value, limits = QLabel(format_quantity(measured, inches=inches)), QLabel(f"{between}{mark}" if limited else "")
+    value, limits = _Cell(format_quantity(measured, inches=inches)), _Cell(f"{between}{mark}" if limited else "")
     for label in (value, limits):
         tabular(label)
-    words = dict(QUANTITIES).get(one.quantity, one.quantity.replace("_", " "))
-    name = QLabel(quantity_word(words))
-    for label in (name, limits):
-        label.setWordWrap(True)
+    words = dict(QUANTITIES).get(one.quantity)
+    name = _Cell(word_of(one.quantity.replace("_", " ")) if words is None else quantity_word(words))
     bar.setMinimumWidth(40)
-    for column, cell in enumerate((verdict, name, value, bar, limits)):
+    for column, cell in enumerate((verdict, name, value, bar)):
         grid.addWidget(cell, row, column)
     why = QLabel(worded(one.why, inches=inches))
     why.setProperty("faint", True)
     why.setWordWrap(True)
-    grid.addWidget(why, row + 1, 1, 1, 4)
+    grid.addWidget(why, row + 1, 1, 1, 2)
+    limits.setAlignment(Qt.AlignmentFlag.AlignHCenter | Qt.AlignmentFlag.AlignTop)
+    grid.addWidget(limits, row + 1, 3)
 
 
 def _length(text: str, usual: str, what: str) -> Quantity:

@@ -54,7 +54,6 @@ class Looseness(QWidget):
         super().__init__(parent)
         self.setAccessibleName(self.tr("The screw in its hole"))
         self.setSizePolicy(QSizePolicy.Policy.Expanding, QSizePolicy.Policy.Expanding)
-        self.setMinimumHeight(120)
         self._drawn: Drawn | None = None
 
     @property
@@ -75,6 +74,10 @@ class Looseness(QWidget):
 
     def sizeHint(self) -> QSize:
         return QSize(420, 180)
+
+    def minimumSizeHint(self) -> QSize:
+        """Two lines have room above the middle and below it."""
+        return QSize(0, max(120, 4 * self.fontMetrics().lineSpacing() + 12))
 
     def _brackets(self, drawn: Drawn) -> float:
         """Room that the brackets with their words take on the right, px."""

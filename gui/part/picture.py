@@ -6,7 +6,7 @@ from typing import Any
 
 import numpy as np
 import pyqtgraph as pg
-from PySide6.QtCore import QPointF, QRectF, Qt, Signal
+from PySide6.QtCore import QPointF, QRectF, QSize, Qt, Signal
 from PySide6.QtGui import QKeyEvent, QPaintEvent, QResizeEvent
 from PySide6.QtWidgets import QWidget
 
@@ -22,6 +22,8 @@ Ends = tuple[tuple[float, float], tuple[float, float]]
 Mask = tuple[float, float, float, float]
 
 _ROOM = 0.1  # of the height, above and below, for the texts of dimensions
+_AROUND_PX = 8  # the text of a dimension and its line
+_LINES = 14  # of text, as high as which it is at least
 _NEAR = 7.0  # px of the screen, within which a click is meant for a flank
 
 
@@ -51,6 +53,10 @@ class PartPicture(PictureView):
         self.scale_bar = ""
         self._whole = True
         self.ground.sigRangeChangedManually.connect(self._looked_closer)
+
+    def minimumSizeHint(self) -> QSize:
+        """Higher than another picture: dimensions stand beside each other in it."""
+        return QSize(super().minimumSizeHint().width(), _LINES * self.fontMetrics().height())
 
     def show_piece(self, piece: Piece | None, *, inches: bool) -> None:
         """Show ``piece``: its picture, and over it what was found in it."""
@@ -139,8 +145,11 @@ class PartPicture(PictureView):
             if one.quantity in DRAWN:
                 low, high = one.line.min(axis=0), one.line.max(axis=0)
                 region = region.united(QRectF(QPointF(*low), QPointF(*high)))
-        room = _ROOM * region.height() if self._dimensions else 0.0
-        self.show_region(region.adjusted(0, -room, 0, room))
+        if self._dimensions:  # and their texts, which are as large in a small view
+            text = self.fontMetrics().height() + _AROUND_PX
+            room = max(_ROOM, text / max(self.height() - 2 * text, text)) * region.height()
+            region.adjust(0, -room, 0, room)
+        self.show_region(region)
         self._whole = True
 
     def _clear_items(self) -> None:

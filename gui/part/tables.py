@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+import re
+from collections.abc import Callable, Sequence
 
 from PySide6.QtCore import QEvent, QSize, Qt
 from PySide6.QtGui import QResizeEvent
@@ -30,22 +31,35 @@ _FEWEST = 6
 """Rows that are in view at least; the others are where there is room, or the table is scrolled."""
 _LETTERS = 16
 """Of a last column whose words go on in the next line."""
+_MOST_PX = 900
+"""More a table never asks for, so that the smallest window shows it: what is wider goes on in the next line."""
+_BESIDE_PX = 14  # the words of a cell
+_BREAK = re.compile(r"\s+|(?<=[^\W\d]-)(?=[^\W\d])")
+"""Where Qt lets a line end."""
 
 
 class Table(QTableWidget):
-    """It asks for the width of its columns, so that no number in it is cut, and for the height of its rows."""
+    """It asks for the width of its columns, so that no number in it is cut, and for the height of its rows.
 
-    def __init__(self, columns: int, *, wrapped: bool) -> None:
-        super().__init__(0, columns)
-        self.setWordWrap(wrapped)
+    Where there is less room, as beside a large text, the words of the widest columns go on in the next line; those of
+    the last do so wherever it is ``wrapped``.
+    """
+
+    def __init__(self, heads: Sequence[str], *, wrapped: bool) -> None:
+        super().__init__(0, len(heads))
+        self._heads, self._wrapped = tuple(heads), wrapped
+        self._asked = QSize()
+        self.setHorizontalHeaderLabels(list(heads))
         self.setHorizontalScrollBarPolicy(Qt.ScrollBarPolicy.ScrollBarAlwaysOff)
+        self.horizontalHeader().setSectionResizeMode(QHeaderView.ResizeMode.Fixed)
+        self.horizontalHeader().setStretchLastSection(wrapped)
 
     def minimumSizeHint(self) -> QSize:
-        header = self.horizontalHeader()
-        columns = range(self.columnCount() - self.wordWrap())
-        wide = sum(max(self.sizeHintForColumn(n), header.sectionSizeHint(n)) for n in columns)
-        wide += _LETTERS * self.fontMetrics().averageCharWidth() if self.wordWrap() else 0
-        return QSize(wide + self._around() + self.verticalScrollBar().sizeHint().width(), self._high())
+        beside = 2 * self.frameWidth()
+        wide = sum(self._natural()) + beside + self.verticalScrollBar().sizeHint().width()
+        rows = sum(self.rowHeight(n) for n in range(min(self.rowCount(), _FEWEST)))
+        self._asked = QSize(min(wide, _MOST_PX), rows + self.horizontalHeader().sizeHint().height() + beside)
+        return self._asked
 
     def sizeHint(self) -> QSize:
         return self.minimumSizeHint()
@@ -53,39 +67,72 @@ class Table(QTableWidget):
     def changeEvent(self, event: QEvent) -> None:
         super().changeEvent(event)
         if event.type() == QEvent.Type.FontChange:
-            self.resizeRowsToContents()
-            self.updateGeometry()
+            self.fit()
 
     def resizeEvent(self, event: QResizeEvent) -> None:
         super().resizeEvent(event)
-        if self.wordWrap():
-            self.resizeRowsToContents()
+        self.fit()
 
-    def _around(self) -> int:
-        return 2 * self.frameWidth()
+    def fit(self) -> None:
+        """As wide as there is room, and as high as the lines then are."""
+        before, least = self._asked, self._widths(self._longest_word)
+        for column, width in enumerate(_shared(self._natural(), least, self.viewport().width())):
+            self.setColumnWidth(column, width)
+            head = self.horizontalHeaderItem(column)
+            assert head is not None
+            head.setText(self._in_lines(self._heads[column], width))
+        self.resizeRowsToContents()
+        if self.minimumSizeHint() != before:
+            self.updateGeometry()
 
-    def _high(self) -> int:
-        rows = sum(self.rowHeight(n) for n in range(min(self.rowCount(), _FEWEST)))
-        return rows + self.horizontalHeader().sizeHint().height() + self._around()
+    def _natural(self) -> list[int]:
+        """How wide each column is with every text in one line, px."""
+        widths = self._widths(self._wide)
+        if self._wrapped:
+            widths[-1] = max(_LETTERS * self.fontMetrics().averageCharWidth(), self._wide(self._heads[-1]))
+        return widths
+
+    def _widths(self, of: Callable[[str], int]) -> list[int]:
+        cells = ((self.item(row, column) for row in range(self.rowCount())) for column in range(self.columnCount()))
+        texts = ([head, *(one.text() for one in there if one)] for head, there in zip(self._heads, cells, strict=True))
+        return [max(map(of, column)) for column in texts]
+
+    def _wide(self, text: str) -> int:
+        return self.fontMetrics().horizontalAdvance(text) + _BESIDE_PX
+
+    def _longest_word(self, text: str) -> int:
+        return max(map(self._wide, _BREAK.split(text)))
+
+    def _in_lines(self, head: str, width: int) -> str:
+        lines: list[str] = []
+        for word in head.split():
+            if lines and self._wide(f"{lines[-1]} {word}") <= width:
+                lines[-1] += f" {word}"
+            else:
+                lines.append(word)
+        return "\n".join(lines)
+
+
+def _shared(natural: Sequence[int], least: Sequence[int], room: int) -> list[int]:
+    """The widths of columns in so much ``room``: where it is short, the widest become narrower first."""
+    most = max(natural)
+    while sum(widths := [min(n, max(low, most)) for n, low in zip(natural, least, strict=True)]) > room and most > 0:
+        most -= 1
+    return widths
 
 
 def table(name: str, heads: Sequence[str], *, wrapped: bool = True) -> Table:
     """An empty table that is only looked at. ``wrapped``: the last column goes on in the next line."""
-    made = Table(len(heads), wrapped=wrapped)
+    made = Table(heads, wrapped=wrapped)
     made.setAccessibleName(name)
-    made.setHorizontalHeaderLabels(list(heads))
     made.verticalHeader().hide()
     made.setEditTriggers(QTableWidget.EditTrigger.NoEditTriggers)
     made.setShowGrid(False)
-    made.horizontalHeader().setSectionResizeMode(QHeaderView.ResizeMode.ResizeToContents)
-    made.horizontalHeader().setStretchLastSection(wrapped)
     return made
 
 
-def fill(made: QTableWidget, rows: Sequence[Sequence[str]]) -> None:
+def fill(made: Table, rows: Sequence[Sequence[str]]) -> None:
     """Put ``rows`` of text into ``made``."""
-    header = made.horizontalHeader()
-    header.setSectionResizeMode(QHeaderView.ResizeMode.Fixed)  # else columns are measured at every cell
     made.setRowCount(len(rows))
     for row, texts in enumerate(rows):
         for column, text in enumerate(texts):
@@ -95,9 +142,7 @@ def fill(made: QTableWidget, rows: Sequence[Sequence[str]]) -> None:
                 item.setTextAlignment(Qt.AlignmentFlag.AlignVCenter | Qt.AlignmentFlag.AlignLeft)
                 made.setItem(row, column, item)
             item.setText(text)
-    header.setSectionResizeMode(QHeaderView.ResizeMode.ResizeToContents)
-    made.resizeRowsToContents()
-    made.updateGeometry()
+    made.fit()
 
 
 class BudgetTable(QWidget):

@@ -157,16 +157,15 @@ class Paper(QWidget):
         column.setContentsMargins(8, 4, 0, 0)
         for line in (
             (self.what, self.subject),
-            (self.more, self.first, self.paper, self.unit),
-            (self.save, self.print_it),
+            (self.more, self.first, self.paper, self.unit, self.save, self.print_it),
         ):
             row = Flow()
             for widget in line:
                 row.add(widget)
             column.addLayout(row)
         column.addWidget(Disclosure(self.tr("Letterhead, and whose the job is"), self.head))
-        column.addWidget(self.away)
         column.addWidget(self.preview, 1)
+        column.addWidget(self.away)
 
     # --- what there is to choose
 

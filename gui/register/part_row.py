@@ -11,6 +11,9 @@ from PySide6.QtWidgets import QStyle, QStyledItemDelegate, QStyleOptionViewItem
 from gui.theme import figures_font, theme
 
 _GAP = 8
+_AROUND = 4 * _GAP + 9  # px of a row beside its picture and its words
+_LEAST_PICTURE = 72  # px
+_LONGEST = "0.000000 ± 0.000000 in"
 
 
 @dataclass(frozen=True)
@@ -44,6 +47,26 @@ class PartRow(QStyledItemDelegate):
         """Of every row where words are written in ``font``, px."""
         return max(cls.PICTURE.height(), 4 * QFontMetrics(font).lineSpacing()) + 2 * _GAP
 
+    @classmethod
+    def least_width(cls, font: QFont) -> int:
+        """In which a picture and the longest number have room, px."""
+        return _AROUND + _LEAST_PICTURE + _wide(_LONGEST, font)
+
+    @classmethod
+    def frame(cls, place: QRect, row: Row | None, font: QFont) -> QRect:
+        """Where the picture of ``row`` goes: it gives way to the number beside it."""
+        room = place.width() - _AROUND - (0 if row is None else _wide(row.value, font))
+        wide = min(cls.PICTURE.width(), max(room, _LEAST_PICTURE))
+        return QRect(place.left() + _GAP + 5, place.top() + _GAP, wide, cls.PICTURE.height())
+
+    @classmethod
+    def words_beside(cls, place: QRect, frame: QRect) -> QRect:
+        """Where the words go."""
+        text = QRect(place)
+        text.setLeft(frame.right() + _GAP + 4)
+        text.setRight(place.right() - _GAP)
+        return text
+
     def sizeHint(self, option: QStyleOptionViewItem, index: QModelIndex | QPersistentModelIndex) -> QSize:  # noqa: ARG002
         return QSize(0, self.height(option.font))
 
@@ -59,13 +82,10 @@ class PartRow(QStyledItemDelegate):
             painter.fillRect(QRect(place.left(), place.top(), 5, place.height()), QColor(now.accent))
         painter.setPen(QColor(now.line))
         painter.drawLine(place.bottomLeft(), place.bottomRight())
-        frame = QRect(place.left() + _GAP + 5, place.top() + _GAP, self.PICTURE.width(), self.PICTURE.height())
+        frame = self.frame(place, row, option.font)
         if row is not None:
             self._draw_picture(painter, frame, row)
-            text = QRect(place)
-            text.setLeft(frame.right() + _GAP + 4)
-            text.setRight(place.right() - _GAP)
-            self._draw_words(painter, text, row, option.font)
+            self._draw_words(painter, self.words_beside(place, frame), row, option.font)
         else:
             painter.fillRect(frame, QColor(now.picture))
         painter.restore()
@@ -87,7 +107,7 @@ class PartRow(QStyledItemDelegate):
         strong = QFont(font)
         strong.setBold(True)
         figures = figures_font(font)
-        fits = QFontMetrics(figures).horizontalAdvance(row.size) <= place.width()
+        fits = _wide(row.size, font) <= place.width()
         parts = (
             (row.name, strong, now.faint if row.faint else now.ink),
             (row.where, font, now.faint),
@@ -103,3 +123,7 @@ class PartRow(QStyledItemDelegate):
             fitted = QFontMetrics(with_font).elidedText(text, Qt.TextElideMode.ElideRight, line.width())
             painter.drawText(line, Qt.AlignmentFlag.AlignVCenter | Qt.AlignmentFlag.AlignLeft, fitted)
             top += high
+
+
+def _wide(number: str, font: QFont) -> int:
+    return QFontMetrics(figures_font(font)).horizontalAdvance(number)

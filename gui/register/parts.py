@@ -208,8 +208,8 @@ class PartsModel(QAbstractListModel):
         )  # fmt: skip
 
 
-_LETTERS, _ROWS = 20, 3
-"""So many letters beside the picture, and so many parts, are in view at least."""
+_ROWS = 3
+"""So many parts are in view at least."""
 
 
 class PartsList(QTableView):
@@ -244,7 +244,8 @@ class PartsList(QTableView):
 
     def minimumSizeHint(self) -> QSize:
         row = PartRow.height(self.font())
-        return QSize(PartRow.PICTURE.width() + _LETTERS * self.fontMetrics().averageCharWidth(), _ROWS * row)
+        bar = self.verticalScrollBar().sizeHint().width()
+        return QSize(PartRow.least_width(self.font()) + bar + 2 * self.frameWidth(), _ROWS * row)
 
     def _size_rows(self) -> None:
         self.verticalHeader().setDefaultSectionSize(PartRow.height(self.font()))

@@ -4565,7 +4565,7 @@ Wählen Sie oben eine Kamera, oder öffnen Sie ein Bild (Strg+O), legen Sie eine
     </message>
     <message>
         <source>virtual pitch diameter</source>
-        <translation>Paarungsflankendurchmesser</translation>
+        <translation>Paarungs-Flankendurchmesser</translation>
     </message>
     <message>
         <source>included angle</source>

@@ -14,7 +14,7 @@ from PySide6.QtCore import (
     Qt,
     Signal,
 )
-from PySide6.QtGui import QColor, QFont, QFontMetrics, QImage, QKeyEvent, QPainter, QPen, QWheelEvent
+from PySide6.QtGui import QColor, QFont, QFontMetrics, QImage, QKeyEvent, QPainter, QPen, QResizeEvent, QWheelEvent
 from PySide6.QtWidgets import (
     QFrame,
     QHBoxLayout,
@@ -35,8 +35,8 @@ from gui.tray.words import facts_words, sign_of, state_words, step_words
 from gui.turns import Soon
 
 _CARD = Qt.ItemDataRole.UserRole
-_LETTERS = 15
-"""So many of the name stand on a card at least."""
+_LETTERS, _MOST_LETTERS = 15, 40
+"""So many of the name stand on a card at least, and at most where there is room."""
 _PICTURE = QSize(72, 54)
 _GAP = 7
 Index = QModelIndex | QPersistentModelIndex
@@ -99,11 +99,15 @@ class CardDelegate(QStyledItemDelegate):
         super().__init__(parent)
         self._desk = desk
         self._images: dict[int, tuple[object, QImage]] = {}
+        self.room = 0
+        """How wide the tray is, px: few cards are wide enough for long names."""
 
     def sizeHint(self, option: QStyleOptionViewItem, index: Index) -> QSize:  # noqa: ARG002
         metrics = QFontMetrics(option.font)
-        wide = max(_LETTERS * metrics.averageCharWidth(), 96)
-        return QSize(_PICTURE.width() + wide + 3 * _GAP, max(_PICTURE.height(), 3 * metrics.lineSpacing()) + 2 * _GAP)
+        letter, beside = metrics.averageCharWidth(), _PICTURE.width() + 3 * _GAP
+        least = max(_LETTERS * letter, 96) + beside
+        wide = min(max(self.room // max(len(self._desk.tray.cards), 1), least), _MOST_LETTERS * letter + beside)
+        return QSize(wide, max(_PICTURE.height(), 3 * metrics.lineSpacing()) + 2 * _GAP)
 
     def paint(self, painter: QPainter, option: QStyleOptionViewItem, index: Index) -> None:
         card, now = index.data(_CARD), theme()
@@ -205,6 +209,11 @@ class Cards(QListView):
         bar = self.horizontalScrollBar()
         room = bar.sizeHint().height() if bar.maximum() > 0 else 0
         self.setFixedHeight(max(high, _PICTURE.height() + 2 * _GAP) + room + 2)
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        self.drawn.room = self.viewport().width()
+        self.scheduleDelayedItemsLayout()
+        super().resizeEvent(event)
 
     def wheelEvent(self, event: QWheelEvent) -> None:
         delta = event.angleDelta()
