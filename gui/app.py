@@ -17,6 +17,7 @@ from gui.desk import Desk
 from gui.display import a_line_without_display
 from gui.language import speak
 from gui.settings import Settings
+from gui.sheet import begin_theme
 from gui.theme import choose_size, choose_theme
 from gui.window import SIZES, Window
 
@@ -53,9 +54,11 @@ def use_own_type() -> None:
 def create_window(settings: Settings | None = None) -> Window:
     """The window with an empty desk, not yet shown."""
     kept = settings or Settings()
+    application = create_application()
     speak(kept.text("language", "system"))
     choose_size(min(max(kept.number("size", SIZES[0]), SIZES[0]), SIZES[-1]))
     choose_theme(kept.text("theme", "system"))
+    begin_theme(application)
     windows: list[Window] = []
 
     def defect(error: Exception) -> None:

@@ -9,10 +9,27 @@ from PySide6.QtWidgets import QLayout, QLayoutItem, QWidget
 
 
 @dataclass(frozen=True)
-class _Line:
-    """Items side by side: their numbers, their widths, and what the highest of them needs."""
+class _Shown:
+    """An item that is in view: the sizes it needs at least and would like, and whether it wants to be high."""
 
-    items: tuple[int, ...]
+    item: QLayoutItem
+    stretch: int
+    least: QSize
+    wanted: QSize
+    high: bool
+
+    def height(self, width: int) -> int:
+        """What it needs at that width; what wants to be high can do with its least height."""
+        if self.item.hasHeightForWidth():
+            return max(self.item.heightForWidth(width), self.least.height())
+        return self.least.height() if self.high else self.wanted.height()
+
+
+@dataclass(frozen=True)
+class _Line:
+    """Items side by side, their widths, and what the highest of them needs."""
+
+    items: tuple[_Shown, ...]
     widths: tuple[int, ...]
     height: int
 
@@ -29,6 +46,8 @@ class Flow(QLayout):
         self._items: list[QLayoutItem] = []
         self._stretches: list[int] = []
         self._stretch = 0
+        self._measured: list[_Shown] | None = None
+        self._found: dict[int, list[_Line]] = {}
         self.setSpacing(spacing)
         self.setContentsMargins(0, 0, 0, 0)
         if parent is not None:
@@ -43,6 +62,7 @@ class Flow(QLayout):
     def addItem(self, item: QLayoutItem) -> None:
         self._items.append(item)
         self._stretches.append(self._stretch)
+        self.invalidate()
 
     def count(self) -> int:
         return len(self._items)
@@ -54,10 +74,17 @@ class Flow(QLayout):
         if not 0 <= index < len(self._items):
             return None
         del self._stretches[index]
+        self.invalidate()
         return self._items.pop(index)
 
+    def invalidate(self) -> None:
+        """What was measured holds no more: Qt calls this whenever an item may need another size."""
+        self._measured = None
+        self._found.clear()
+        super().invalidate()
+
     def expandingDirections(self) -> Qt.Orientation:
-        high = any(_high(item) for item in self._items)
+        high = any(one.high for one in self._shown())
         return Qt.Orientation.Horizontal | Qt.Orientation.Vertical if high else Qt.Orientation.Horizontal
 
     def hasHeightForWidth(self) -> bool:
@@ -71,14 +98,13 @@ class Flow(QLayout):
 
     def minimumSize(self) -> QSize:
         around = self.contentsMargins()
-        shown = [item.minimumSize() for item in self._items if not item.isEmpty()]
+        shown = [one.least for one in self._shown()]
         wide, high = (max((get(size) for size in shown), default=0) for get in (QSize.width, QSize.height))
         return QSize(wide, high).grownBy(around)
 
     def sizeHint(self) -> QSize:
-        around = self.contentsMargins()
-        shown = [item for item in self._items if not item.isEmpty()]
-        wide = sum(max(item.sizeHint().width(), item.minimumSize().width()) for item in shown)
+        around, shown = self.contentsMargins(), self._shown()
+        wide = sum(one.wanted.width() for one in shown)
         wide += self.spacing() * max(len(shown) - 1, 0) + around.left() + around.right()
         return QSize(wide, self.heightForWidth(wide))
 
@@ -87,49 +113,55 @@ class Flow(QLayout):
         inside = self.contentsRect()
         lines = self._lines(inside.width())
         over = max(inside.height() - sum(line.height for line in lines) - self._gaps(lines), 0)
-        growing = [line for line in lines if any(_high(self._items[n]) for n in line.items)]
+        growing = [line for line in lines if any(one.high for one in line.items)]
         top = inside.top()
         for line in lines:
             high = line.height + (over // len(growing) if line in growing else 0)
             x = inside.left()
-            for number, wide in zip(line.items, line.widths, strict=True):
-                self._items[number].setGeometry(QRect(x, top, wide, high))
+            for one, wide in zip(line.items, line.widths, strict=True):
+                one.item.setGeometry(QRect(x, top, wide, high))
                 x += wide + self.spacing()
             top += high + self.spacing()
 
     def _gaps(self, lines: list[_Line]) -> int:
         return self.spacing() * max(len(lines) - 1, 0)
 
+    def _shown(self) -> list[_Shown]:
+        """The items that are in view, measured once until something changes."""
+        if self._measured is None:
+            self._measured = []
+            for item, stretch in zip(self._items, self._stretches, strict=True):
+                if not item.isEmpty():
+                    least = item.minimumSize()
+                    high = bool(item.expandingDirections() & Qt.Orientation.Vertical)
+                    self._measured.append(_Shown(item, stretch, least, item.sizeHint().expandedTo(least), high))
+        return self._measured
+
     def _lines(self, width: int) -> list[_Line]:
         """Which items stand beside each other in so many px."""
-        made: list[_Line] = []
-        now: list[int] = []
-        used = 0
-        for number, item in enumerate(self._items):
-            if item.isEmpty():
-                continue
-            least = item.minimumSize().width() if self._stretches[number] else _natural(item)
-            if now and used + self.spacing() + least > width:
-                made.append(self._line(now, width))
-                now, used = [], 0
-            used += least + (self.spacing() if now else 0)
-            now.append(number)
-        return [*made, self._line(now, width)] if now else made
+        if width not in self._found:
+            made: list[list[_Shown]] = []
+            left = 0
+            for one in self._shown():
+                least = (one.least if one.stretch else one.wanted).width()
+                if not made or self.spacing() + least > left:
+                    made.append([])
+                    left = width + self.spacing()
+                left -= self.spacing() + least
+                made[-1].append(one)
+            self._found[width] = [self._line(items, width) for items in made]
+        return self._found[width]
 
-    def _line(self, numbers: list[int], width: int) -> _Line:
-        items = [self._items[n] for n in numbers]
-        stretches = [self._stretches[n] for n in numbers]
+    def _line(self, items: list[_Shown], width: int) -> _Line:
         left = width - self.spacing() * (len(items) - 1)
-        widths = [
-            item.minimumSize().width() if stretch else min(_natural(item), left)
-            for item, stretch in zip(items, stretches, strict=True)
-        ]
+        stretches = [one.stretch for one in items]
+        widths = [one.least.width() if one.stretch else min(one.wanted.width(), left) for one in items]
         free = left - sum(widths)
         if free > 0 and any(stretches):
             widths = _shared(widths, stretches, free)
         elif len(items) == 1:
             widths = [min(widths[0], left)]
-        return _Line(tuple(numbers), tuple(widths), max(map(_height, items, widths)))
+        return _Line(tuple(items), tuple(widths), max(map(_Shown.height, items, widths)))
 
 
 def _shared(widths: list[int], stretches: list[int], free: int) -> list[int]:
@@ -147,18 +179,3 @@ def _shared(widths: list[int], stretches: list[int], free: int) -> list[int]:
         whole -= sum(widths[n] for n in wider)
         open_ones -= wider
     return given
-
-
-def _natural(item: QLayoutItem) -> int:
-    return max(item.sizeHint().width(), item.minimumSize().width())
-
-
-def _high(item: QLayoutItem) -> bool:
-    return bool(item.expandingDirections() & Qt.Orientation.Vertical) and not item.isEmpty()
-
-
-def _height(item: QLayoutItem, width: int) -> int:
-    """What ``item`` needs at that width; what wants to be high can do with its least height."""
-    if item.hasHeightForWidth():
-        return max(item.heightForWidth(width), item.minimumSize().height())
-    return item.minimumSize().height() if _high(item) else max(item.sizeHint().height(), item.minimumSize().height())

@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from typing import Any
-
 import pyqtgraph as pg
 from PySide6.QtCore import QSize, Qt
 from PySide6.QtGui import (
@@ -20,6 +18,7 @@ from PySide6.QtGui import (
 )
 from PySide6.QtWidgets import QApplication, QGraphicsPathItem, QStyleOptionGraphicsItem, QWidget
 
+from gui.framed import Framed
 from gui.theme import Theme, theme
 from gui.turns import Soon
 from threads.shared.formatting import MM_PER_INCH
@@ -40,26 +39,24 @@ _LETTERS, _LINES = 34, 11
 pg.setConfigOptions(antialias=True, imageAxisOrder="row-major")
 
 
-class Plot(pg.PlotWidget):  # type: ignore[misc]
+class Plot(Framed):
     """A plot in the colours of the window. ``theme_changed`` is to be called when the theme changes.
 
     What it shows is drawn in ``draw``, once for any number of ``redraw`` and in a turn of its own: an interface that
     fills labels and tables at the same time stays quick. What nobody sees is drawn when it is seen.
     """
 
-    def __init__(self, name: str, parent: QWidget | None = None, lines: int = _LINES, **named: Any) -> None:
+    def __init__(self, name: str, parent: QWidget | None = None, lines: int = _LINES) -> None:
         """``name`` is what a screen reader calls it; ``lines`` of text are its least height."""
-        super().__init__(parent, **named)
+        super().__init__(parent)
         self.setAccessibleName(name)
-        self.setMenuEnabled(False)
-        self.hideButtons()
-        self.getPlotItem().setContentsMargins(0, 7, 0, 0)  # half a line: the highest number on the axis is whole
+        self.frame.setContentsMargins(0, 7, 0, 0)  # half a line: the highest number on the axis is whole
         self.setFocusPolicy(Qt.FocusPolicy.StrongFocus)
         self._due, self._veiled = False, False
         self._lines = lines
         self._refit = Soon(self, self._fit_titles, 0)  # once all axes have their places
         self._titled: dict[str, object] = {}
-        self.getPlotItem().getViewBox().sigResized.connect(lambda _: self._refit.want())
+        self.box.sigResized.connect(lambda _: self._refit.want())
         self._soon = Soon(self, self._draw_now, _AFTER_PAINTING_MS)
         self._colour()
 
@@ -79,7 +76,7 @@ class Plot(pg.PlotWidget):  # type: ignore[misc]
         """Fill the plot from what is to be shown."""
 
     def _draw_now(self) -> None:
-        if self.plotItem is None:  # it was closed meanwhile
+        if self.closed:  # it was closed meanwhile
             return
         if self._due:
             self._due = False
@@ -106,7 +103,7 @@ class Plot(pg.PlotWidget):  # type: ignore[misc]
 
     def _fit_titles(self) -> None:
         """Titles of axes in the size of the text in use: in two lines, and then smaller, where an axis is short."""
-        for side in ("left", "bottom") if self.plotItem is not None else ():
+        for side in () if self.closed else ("left", "bottom"):
             axis = self.getAxis(side)
             place, upright = axis.geometry(), side == "left"
             middle, whole = (place.center().y(), self.height()) if upright else (place.center().x(), self.width())
@@ -140,8 +137,6 @@ class Plot(pg.PlotWidget):  # type: ignore[misc]
             axis = self.getAxis(side)
             axis.setPen(pg.mkPen(now.line))
             axis.setTextPen(pg.mkPen(now.ink))
-            axis.setSIPrefixEnableRanges(())  # else switching it off scales once more: 0.3 mm would read 300 mm
-            axis.enableAutoSIPrefix(False)
 
 
 def pen(colour: str, width: float = 1.0, style: Qt.PenStyle = Qt.PenStyle.SolidLine) -> QPen:

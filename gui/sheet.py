@@ -77,6 +77,13 @@ def style_sheet(now: Theme, points: float) -> str:
     )  # fmt: skip
 
 
+def begin_theme(application: QApplication) -> None:
+    """Give ``application`` the style and the palette before the first widget is made: later each is told of both."""
+    if not application.styleSheet():
+        application.setStyle(_STYLE)
+        application.setPalette(palette_of(theme()))
+
+
 def apply_theme(application: QApplication) -> None:
     """Give ``application`` the palette and the style sheet of the theme and the size of text in use.
 
@@ -87,10 +94,9 @@ def apply_theme(application: QApplication) -> None:
         return
     application.setOverrideCursor(Qt.CursorShape.WaitCursor)
     try:
-        if not application.styleSheet():
-            application.setStyle(_STYLE)
-        application.setStyleSheet("")  # from one sheet straight to another takes three times as long
-        application.setPalette(palette_of(theme()))
+        if application.styleSheet():
+            application.setStyleSheet("")  # from one sheet straight to another takes three times as long
+            application.setPalette(palette_of(theme()))
         application.setStyleSheet(sheet)
     finally:
         application.restoreOverrideCursor()

@@ -63,7 +63,7 @@ class ThreadView(Plot):
         self._fresh = False
         self._look: Callable[[], None] = self.show_ridge
         super().__init__(name, parent)
-        self.getPlotItem().getViewBox().setAspectLocked(True, ratio=2.0)  # the upright axis is a diameter
+        self.box.setAspectLocked(True, ratio=2.0)  # the upright axis is a diameter
         self.legend = Legend(self)
         self.redraw()
 
@@ -113,24 +113,23 @@ class ThreadView(Plot):
         )
 
     def keyPressEvent(self, event: QKeyEvent) -> None:
-        if not look_about(self.getPlotItem().getViewBox(), event, self.show_ridge):
+        if not look_about(self.box, event, self.show_ridge):
             super().keyPressEvent(event)
 
     # --- drawing
 
     def draw(self) -> None:
-        plot = self.getPlotItem()
-        plot.clear()
+        self.clear()
         of, unit = length_unit(inches=self._inches)
-        plot.setLabel("bottom", self.tr("along the axis, {unit}").format(unit=unit))
-        plot.setLabel("left", self.tr("diameter, {unit}").format(unit=unit))
+        self.setLabel("bottom", self.tr("along the axis, {unit}").format(unit=unit))
+        self.setLabel("left", self.tr("diameter, {unit}").format(unit=unit))
         if not self._threads:
             self.legend.show_lines(())
             return
         named = [self._band(number, zone, of) for number, zone in enumerate(self._zones)]
         first = self._threads[0].folded.section
         middle = 2 * first.pitch_radius * of
-        plot.addItem(pg.InfiniteLine(middle, angle=0, pen=pen(theme().faint, 1.0, Qt.PenStyle.DashDotLine)))
+        self.addItem(pg.InfiniteLine(middle, angle=0, pen=pen(theme().faint, 1.0, Qt.PenStyle.DashDotLine)))
         if self._measured is not None:
             self._uncertain(self._threads[0], self._measured, of)
         named += [self._thread(number, shown, of) for number, shown in enumerate(self._threads)]
@@ -150,16 +149,16 @@ class ThreadView(Plot):
 
     def _band(self, number: int, zone: Zone, of: float) -> Named:
         """One zone between least and most material."""
-        plot, now = self.getPlotItem(), theme()
+        now = theme()
         pitch = zone.section.most.pitch
         s = np.linspace(-_REACH, _REACH, _CURVE) * pitch
         colour = now.zones[number % len(now.zones)]
         line, brush = pen(colour, 1.2), zone_brush(number, now)
         least, most = (2 * side.radius(s) * of for side in _sides(zone))
-        plot.addItem(drawn(_between(s * of, least, most), brush=brush), ignoreBounds=True)
+        self.addItem(drawn(_between(s * of, least, most), brush=brush), ignoreBounds=True)
         lines = _line(s * of, least)
         lines.addPath(_line(s * of, most))
-        plot.addItem(drawn(lines, pen=line), ignoreBounds=True)
+        self.addItem(drawn(lines, pen=line), ignoreBounds=True)
         return Named(zone.name, line, brush)
 
     def _uncertain(self, shown: Shown, measured: Quantity, of: float) -> None:
@@ -168,10 +167,10 @@ class ThreadView(Plot):
         colour = pg.mkColor(theme().ink)
         colour.setAlpha(45)
         band = _between(s * of, (2 * r - measured.u95) * of, (2 * r + measured.u95) * of)
-        self.getPlotItem().addItem(drawn(band, brush=pg.mkBrush(colour)), ignoreBounds=True)
+        self.addItem(drawn(band, brush=pg.mkBrush(colour)), ignoreBounds=True)
 
     def _thread(self, number: int, shown: Shown, of: float) -> Named:
-        plot, now = self.getPlotItem(), theme()
+        now = theme()
         folded = shown.folded
         flip = -1.0 if shown.turned else 1.0
         alone = len(self._threads) == 1
@@ -183,12 +182,12 @@ class ThreadView(Plot):
         for on, square, colour, size in kinds:
             fill = pg.mkColor(colour)
             fill.setAlpha(170 if alone else 90)
-            plot.addItem(Points(flip * s[on] * of, 2 * r[on] * of, fill, size, square=square))
+            self.addItem(Points(flip * s[on] * of, 2 * r[on] * of, fill, size, square=square))
         along, radius = _curve(shown)
         colour = now.ink if alone else (now.outline, now.rejected)[number % 2]
         style = Qt.PenStyle.SolidLine if number % 2 == 0 else Qt.PenStyle.DashLine
         line = pen(colour, 1.8, style)
-        plot.addItem(drawn(_line(along * of, 2 * radius * of), pen=line, smooth=True), ignoreBounds=True)
+        self.addItem(drawn(_line(along * of, 2 * radius * of), pen=line, smooth=True), ignoreBounds=True)
         return Named(shown.name or self.tr("fitted axial section"), line)
 
 

@@ -48,7 +48,7 @@ class CheckChart(Plot):
 
     def draw(self) -> None:
         """Limits, points, calibrations."""
-        self.getPlotItem().clear()
+        self.clear()
         now = theme()
         checks = [entry for entry in self._entries if entry.event == "verified"]
         if not checks:

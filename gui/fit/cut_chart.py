@@ -42,7 +42,7 @@ class CutChart(Plot):
 
     def draw(self) -> None:
         """Band, aim, attempts, the next cut."""
-        self.getPlotItem().clear()
+        self.clear()
         of, unit = length_unit(inches=self._inches)
         words = self.tr("pitch diameter, {unit}").format(unit=unit)
         self.setTitle(words, color=theme().ink, size="9pt")

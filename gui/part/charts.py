@@ -36,7 +36,7 @@ class ThreadCharts(QWidget):
         super().__init__(parent)
         self.pitch = _Chart(self.tr("Pitch error of each thread"), self._draw_pitch)
         self.diameter = _Chart(self.tr("Pitch diameter of each thread"), self._draw_diameter)
-        self.diameter.setXLink(self.pitch)
+        self.diameter.box.setXLink(self.pitch.box)
         column = QVBoxLayout(self)
         column.setContentsMargins(0, 0, 0, 0)
         column.setSpacing(0)
@@ -71,7 +71,7 @@ class ThreadCharts(QWidget):
 
     def _draw(self, plot: _Chart, ridges: Sequence[RidgeError], y: Sequence[float], u: Sequence[float]) -> None:
         """Points ``y`` with their U95 over the ridges, the two edges apart."""
-        plot.getPlotItem().clear()
+        plot.clear()
         if not ridges:
             return
         of, now = fine_unit(inches=self._inches)[0], theme()
@@ -146,22 +146,22 @@ class Residuals(_WithLegend):
         self.redraw()
 
     def draw(self) -> None:
-        piece, plot = self._piece, self.getPlotItem()
-        plot.clear()
+        piece = self._piece
+        self.clear()
         of, unit = fine_unit(inches=self._inches)
-        plot.setLabel("bottom", self.tr("along the thread, from its middle toward the free end, mm"))
+        self.setLabel("bottom", self.tr("along the thread, from its middle toward the free end, mm"))
         if piece is None or piece.folded is None:
             return
         folded, now = piece.folded, theme()
         step = max(folded.s.size // _MOST_POINTS, 1)
         for on, square, colour in ((folded.upper, False, now.outline), (~folded.upper, True, now.rejected)):
             along, out = folded.along[on][::step], of * folded.out[on][::step]
-            plot.addItem(Points(along, out, pg.mkColor(colour), 3.0, square=square))
-        plot.addItem(pg.InfiniteLine(0.0, angle=0, pen=pen(now.ink, 1.0)))
-        plot.autoRange()
-        (x0, x1), (y0, y1) = plot.getViewBox().viewRange()
+            self.addItem(Points(along, out, pg.mkColor(colour), 3.0, square=square))
+        self.addItem(pg.InfiniteLine(0.0, angle=0, pen=pen(now.ink, 1.0)))
+        self.box.autoRange()
+        (x0, x1), (y0, y1) = self.box.viewRange()
         width, height = max(self.width(), 1), max(self.height(), 1)
         times = (height / max(y1 - y0, 1e-12) * of) / (width / max(x1 - x0, 1e-12))
-        plot.setLabel("left", self.tr("off the thread, {unit}").format(unit=unit))
+        self.setLabel("left", self.tr("off the thread, {unit}").format(unit=unit))
         shown = f"{times:.2g}" if times < 100 else f"{times:.0f}"
         self.name_edges(self.tr("the fitted thread; magnified {times} times across").format(times=shown))

@@ -287,7 +287,7 @@ class PartPlace(Place):
                 effect.setOpacity(DIMMED)
             widget.setGraphicsEffect(effect)  # type: ignore[arg-type]
         for plot in (self.ridge, self.charts.pitch, self.charts.diameter, self.residuals):
-            plot.getPlotItem().setOpacity(DIMMED if pending else 1.0)
+            plot.frame.setOpacity(DIMMED if pending else 1.0)
 
     def _allow(self) -> None:
         """What can only be done with a measured part is possible while there is one, and the place is in front."""

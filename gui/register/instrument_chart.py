@@ -71,11 +71,10 @@ class InstrumentChart(_WithLegend):
         self.odd: list[str] = []
 
     def draw(self) -> None:
-        plot = self.getPlotItem()
-        plot.clear()
+        self.clear()
         self._at, self.odd = [], []
         scale = scale_of(inches=self._inches)
-        plot.setLabel("left", f"{word_of('pitch diameter less basic')}, {scale.fine_name}")
+        self.setLabel("left", f"{word_of('pitch diameter less basic')}, {scale.fine_name}")
         page = self._page
         if page is None or page.answer is None:
             self._name([])
@@ -108,29 +107,29 @@ class InstrumentChart(_WithLegend):
             font.setPointSizeF(_LETTERS * font.pointSizeF())
             label.setFont(font)
             label.setPos(middle, high + 3 * room)
-            plot.addItem(label)
-        plot.addItem(pg.InfiniteLine(0.0, angle=0, pen=pen(theme().faint, 1.0)))
+            self.addItem(label)
+        self.addItem(pg.InfiniteLine(0.0, angle=0, pen=pen(theme().faint, 1.0)))
         self.getAxis("bottom").setTicks([ticks])
         colours = theme().zones
         self._name([Named(name, pen(colours[k % len(colours)]), zone_brush(k)) for name, k in looks.items()])
         self._show(-0.8, column - _GAP, low - room, high + 3 * room)
 
     def _point(self, x: float, y: float, u95: float, screw: ChartedScrew) -> None:
-        plot, now = self.getPlotItem(), theme()
+        now = theme()
         colour = now.rejected if screw.odd else now.ink
         path = QPainterPath(QPointF(x, y - u95))
         path.lineTo(x, y + u95)
-        plot.addItem(drawn(path, pen=pen(colour, 1.4), smooth=True), ignoreBounds=True)
+        self.addItem(drawn(path, pen=pen(colour, 1.4), smooth=True), ignoreBounds=True)
         mark = Points(np.array([x]), np.array([y]), pg.mkColor(colour), 9.0, square=bool(screw.odd))
         mark.setToolTip(screw.label)
-        plot.addItem(mark)
+        self.addItem(mark)
         self._at.append((x, y, screw.part))
         if screw.odd:
             self.odd.append(screw.odd)
             label = pg.TextItem(screw.odd, color=colour, anchor=(1.0, 1.0), fill=now.raised)
             label.setPos(x, y)
             label.setZValue(20)
-            plot.addItem(label, ignoreBounds=True)
+            self.addItem(label, ignoreBounds=True)
 
     def _band(self, left: float, right: float, edges: list[float], number: int) -> None:
         path = QPainterPath()
@@ -138,11 +137,11 @@ class InstrumentChart(_WithLegend):
         colour = theme().zones[number % len(theme().zones)]
         item = drawn(path, pen=pen(colour, 1.0), brush=zone_brush(number))
         item.setZValue(-1)
-        self.getPlotItem().addItem(item, ignoreBounds=True)
+        self.addItem(item, ignoreBounds=True)
 
     def mouseReleaseEvent(self, event: QMouseEvent) -> None:
         super().mouseReleaseEvent(event)
-        to_screen = self.getPlotItem().getViewBox().mapViewToScene
+        to_screen = self.box.mapViewToScene
         near = []
         for x, y, part in self._at:
             away = self.mapFromScene(to_screen(QPointF(x, y))) - event.position().toPoint()
@@ -159,10 +158,9 @@ class GrowthChart(_WithLegend):
         self.setAccessibleName(self.tr("How the answer grew, screw by screw"))
 
     def draw(self) -> None:
-        plot = self.getPlotItem()
-        plot.clear()
-        plot.setLabel("left", word_of("probability, %"))
-        plot.setLabel("bottom", self.tr("screws added, in the order of their positions"))
+        self.clear()
+        self.setLabel("left", word_of("probability, %"))
+        self.setLabel("bottom", self.tr("screws added, in the order of their positions"))
         page = self._page
         if page is None or page.answer is None:
             self._name([])
@@ -174,8 +172,8 @@ class GrowthChart(_WithLegend):
         for k, system in enumerate(found.systems[:_MOST_SYSTEMS]):
             line = pen(now.zones[k], 1.8, styles[k])
             y = 100 * found.grown[:, k]
-            plot.addItem(drawn(pg.arrayToQPath(x.astype(float), y), pen=line, smooth=True), ignoreBounds=True)
-            plot.addItem(Points(x.astype(float), y, pg.mkColor(now.zones[k]), 6.0, square=k % 2 == 1))
+            self.addItem(drawn(pg.arrayToQPath(x.astype(float), y), pen=line, smooth=True), ignoreBounds=True)
+            self.addItem(Points(x.astype(float), y, pg.mkColor(now.zones[k]), 6.0, square=k % 2 == 1))
             named.append(Named(word_of(system.system), line))
         self.getAxis("bottom").setTicks([[(float(i), str(i)) for i in x]])
         self._name(named)

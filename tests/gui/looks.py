@@ -6,7 +6,6 @@ import re
 from collections import Counter
 from collections.abc import Iterator
 
-import pyqtgraph as pg
 from PySide6.QtCore import QPoint, QRect, QRectF, QSize, Qt
 from PySide6.QtGui import QColor, QImage, QPalette
 from PySide6.QtWidgets import (
@@ -26,6 +25,7 @@ from PySide6.QtWidgets import (
 )
 
 from gui.elided import ElidedLabel
+from gui.plots import Plot
 from gui.scrolling import ScrollArea
 
 NUMBER = re.compile(r"\d\s?(mm\b|in\b|µm|°|%|±)")
@@ -70,7 +70,7 @@ def _too_small(widget: QWidget) -> list[str]:
     """What of a text in ``widget`` is cut off."""
     if isinstance(widget, QTableWidget):
         return _cut_cells(widget)
-    if isinstance(widget, pg.PlotWidget):
+    if isinstance(widget, Plot):
         return _cut_titles(widget)
     width, high, text = widget.width(), widget.height(), ""
     if isinstance(widget, ElidedLabel):  # names and paths may be shortened, never a number with its unit
@@ -108,7 +108,7 @@ def _cut_cells(table: QTableWidget) -> list[str]:
     return wrong
 
 
-def _cut_titles(plot: pg.PlotWidget) -> list[str]:
+def _cut_titles(plot: Plot) -> list[str]:
     """Titles of axes that reach beyond the plot."""
     wrong = []
     for side in ("left", "bottom"):

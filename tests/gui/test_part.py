@@ -169,7 +169,7 @@ def test_every_view_below_the_picture_is_reached_by_the_key(part: PartPlace, qtb
         seen.append(part.switch.stack.currentIndex())
     assert seen == [1, 2, 3, 4, 0]
     part.show_view("charts")
-    qtbot.waitUntil(lambda: len(part.charts.pitch.getPlotItem().items) > 2)
+    qtbot.waitUntil(lambda: len(part.charts.pitch.box.addedItems) > 2)
     assert part.sections.table.rowCount() > 0
 
 

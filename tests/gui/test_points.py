@@ -36,7 +36,7 @@ def _image(plot: Plot) -> QImage:
 
 
 def _colour_at(plot: Plot, image: QImage, x: float, y: float) -> QColor:
-    at = plot.getPlotItem().getViewBox().mapViewToScene(QPointF(x, y))
+    at = plot.box.mapViewToScene(QPointF(x, y))
     return QColor(image.pixel(round(at.x()), round(at.y())))
 
 
@@ -58,7 +58,7 @@ def test_each_point_is_drawn_where_it_lies(qtbot: QtBot, square: bool) -> None:
 def test_a_square_has_corners_and_a_disc_has_none(qtbot: QtBot) -> None:
     for square in (False, True):
         plot = _plot(qtbot, Points(np.zeros(1), np.zeros(1), RED, 12.0, square=square))
-        at = plot.getPlotItem().getViewBox().mapViewToScene(QPointF(0, 0))
+        at = plot.box.mapViewToScene(QPointF(0, 0))
         corner = QColor(_image(plot).pixel(round(at.x()) + 4, round(at.y()) + 4))
         assert (corner == RED) is square
 

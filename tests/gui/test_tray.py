@@ -277,12 +277,12 @@ def test_numbers_of_before_are_paler_while_new_ones_are_computed(by_hand: Window
     assert desk.pending
     assert label.text() == before
     assert darkest(by_hand, label) > ink + 40
-    assert part.ridge.getPlotItem().opacity() < 0.5
+    assert part.ridge.frame.opacity() < 0.5
     assert not part.copy_action.isEnabled()
     assert desk.work.wait(200)
     assert label.text() != before
     assert darkest(by_hand, label) == pytest.approx(ink, abs=10)
-    assert part.ridge.getPlotItem().opacity() == 1.0
+    assert part.ridge.frame.opacity() == 1.0
 
 
 @pytest.mark.slow
