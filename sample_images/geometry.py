@@ -207,7 +207,7 @@ def axis_reach(scene: Scene) -> float:
     return min(limits) * camera.um_per_px * 1e-3
 
 
-def outline_of(scene: Scene, *, step_px: float = 0.1, angle_step: float = 0.008, margin_px: float = 16.0) -> Outline:
+def outline_of(scene: Scene, *, step_px: float = 0.1, angle_step: float = 0.016, margin_px: float = 16.0) -> Outline:
     """The shadow of ``scene`` without edge offset, blur or dirt.
 
     Args:

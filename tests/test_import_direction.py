@@ -56,8 +56,13 @@ STAGED = ("vision", "threads")
 _DRAWN = re.compile(r"^    (\w+/\w+) +-> ([\w ]*)$", re.MULTILINE)
 
 
-def imported_modules(source: str) -> Iterator[tuple[int, str]]:
+@cache
+def imported_modules(source: str) -> tuple[tuple[int, str], ...]:
     """Line number and dotted name of every absolute import in ``source``."""
+    return tuple(_imports(source))
+
+
+def _imports(source: str) -> Iterator[tuple[int, str]]:
     for node in ast.walk(ast.parse(source)):
         if isinstance(node, ast.Import):
             for alias in node.names:

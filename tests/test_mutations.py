@@ -2,12 +2,11 @@
 
 from __future__ import annotations
 
-import pytest
-
+from tests.each import each
 from tests.mutations import MUTATIONS, ROOT, Mutation
 
 
-@pytest.mark.parametrize("mutation", MUTATIONS, ids=lambda mutation: mutation.name)
+@each("mutation", MUTATIONS)
 def test_the_line_stands_once_and_its_tests_exist(mutation: Mutation) -> None:
     assert (ROOT / mutation.file).read_text("utf-8").count(mutation.old) == 1
     assert mutation.old != mutation.new

@@ -16,13 +16,13 @@ from vision.shared.opencv import cv2
 @pytest.mark.slow
 def test_the_memory_is_looked_at_while_the_video_goes_on() -> None:
     """In a process of its own, as it is run; too short for a judgement."""
-    command = [sys.executable, "-m", "benchmarks.live", "--minutes", "0.08"]
+    command = [sys.executable, "-m", "benchmarks.live", "--minutes", "0.05"]
     environment = {**os.environ, "QT_QPA_PLATFORM": "offscreen"}
     done = subprocess.run(command, env=environment, capture_output=True, text=True, check=False, timeout=600)
     assert done.returncode in (0, 1), done.stderr
     assert "Traceback" not in done.stderr
     first = done.stdout.splitlines()[0]
-    assert int(first.split()[0]) > 20
+    assert int(first.split()[0]) > 5
     assert "MiB" in done.stdout
     assert "growth" in done.stdout
 

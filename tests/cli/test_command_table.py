@@ -12,11 +12,12 @@ import pytest
 from cli.commands import COMMANDS
 from cli.main import main
 from cli.record import group as record
+from tests.each import each
 
 ROOT = Path(__file__).resolve().parents[2]
 
 
-@pytest.mark.parametrize("path", [*COMMANDS.values(), *record.COMMANDS.values()])
+@each("path", [*COMMANDS.values(), *record.COMMANDS.values()])
 def test_every_command_is_there(path: str) -> None:
     module, _, what = path.partition(":")
     assert hasattr(import_module(module), what)

@@ -11,6 +11,7 @@ from hypothesis import strategies as st
 from cli.errors import CommandLineError
 from cli.lengths import MM_PER_UNIT, parse_angle, parse_length
 from cli.years import parse_made
+from tests.each import each
 
 positive = st.floats(1e-6, 1e6)
 
@@ -46,7 +47,7 @@ def test_what_looks_like_a_length_is_never_a_crash(text: str) -> None:
             assert "\n" not in str(error)
 
 
-@pytest.mark.parametrize(
+@each(
     ("text", "length_mm"),
     [
         ("2.500mm", 2.5),
@@ -67,7 +68,7 @@ def test_spellings_of_a_length(text: str, length_mm: float) -> None:
     assert parse_length(text) == pytest.approx(length_mm, rel=1e-12)
 
 
-@pytest.mark.parametrize(
+@each(
     ("text", "says"),
     [
         ("2.5", "has no unit"),

@@ -6,6 +6,7 @@ back from it: ``tests/threads/rules/test_american_national.py`` tests them for c
 
 import pytest
 
+from tests.each import each
 from threads.standards.designation import parse
 from threads.standards.limits import limits_of
 
@@ -66,7 +67,7 @@ HANDBOOK_TABLE_23 = """
 """.strip().splitlines()
 
 
-@pytest.mark.parametrize("row", HANDBOOK_TABLE_22 + HANDBOOK_TABLE_23)
+@each("row", HANDBOOK_TABLE_22 + HANDBOOK_TABLE_23)
 def test_basic_sizes_equal_the_handbook(row):
     size, series, major, pitch_diameter = row.split()
     basic = limits_of(parse(f"{size} {series}-2")).published["basic"]

@@ -2,6 +2,7 @@
 
 import pytest
 
+from tests.each import each
 from threads.standards.series import entries
 
 # The system behind the table ("Tables of Physical and Chemical Constants", 9th ed., 1941, p. 25): pitch 0.9^n and
@@ -9,7 +10,7 @@ from threads.standards.series import entries
 SYSTEM = [(number, 0.9**number, 6 * (0.9**number) ** 1.2) for number in range(17)]
 
 
-@pytest.mark.parametrize(("number", "pitch", "diameter"), SYSTEM)
+@each(("number", "pitch", "diameter"), SYSTEM)
 def test_sizes_follow_the_system_within_its_rounding(number, pitch, diameter):
     entry = next(entry for entry in entries("BA") if entry.size == str(number))
     assert entry.pitch_mm == pytest.approx(pitch, abs=0.0051)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import pytest
 
+from tests.each import each
 from threads.rules.forms import FORMS
 from threads.standards.designation import parse
 from threads.standards.limits import limits_of
@@ -20,7 +21,7 @@ HANDBOOK_DECIMALS = (
 )  # fmt: skip
 
 
-@pytest.mark.parametrize("decimal", HANDBOOK_DECIMALS)
+@each("decimal", HANDBOOK_DECIMALS)
 def test_decimal_equivalents_of_the_handbook(decimal: float) -> None:
     # sixty-fourths are printed to four places, a half now up (0.2656), now down (0.2812)
     assert any(abs(drill.diameter_mm / 25.4 - decimal) < 0.00007 for drill in drills())
@@ -46,7 +47,7 @@ MILLIMETRES = {
 }  # fmt: skip
 
 
-@pytest.mark.parametrize("number", MILLIMETRES)
+@each("number", MILLIMETRES)
 def test_number_drills_in_millimetres(number: int) -> None:
     drill = next(drill for drill in drills() if drill.name == f"No. {number}")
     assert drill.diameter_mm == pytest.approx(MILLIMETRES[number], abs=0.000501)
@@ -94,7 +95,7 @@ HANDBOOK_PERCENTAGES = """
 """.strip().splitlines()
 
 
-@pytest.mark.parametrize("row", HANDBOOK_PERCENTAGES)
+@each("row", HANDBOOK_PERCENTAGES)
 def test_percentages_of_the_handbook(row: str) -> None:
     size, hole, percent = row.split()
     number, threads = size.split("-")

@@ -6,6 +6,7 @@ Limits must be equal to the last printed digit unless a row is listed, with the 
 import pytest
 from screw_thread_lib.data.ASME import ASME_M_6g6H_dict
 
+from tests.each import each
 from threads.rules import iso_metric
 from threads.standards.designation import parse
 from threads.standards.limits import limits_of
@@ -85,7 +86,7 @@ M12x1-6g 11.974 11.794 11.324 11.206
 """.strip().splitlines()
 
 
-@pytest.mark.parametrize("row", ONLINE_CHART + ROLL_THREADING_TABLE + SHOP_CHART + M12_SHEETS)
+@each("row", ONLINE_CHART + ROLL_THREADING_TABLE + SHOP_CHART + M12_SHEETS)
 def test_external_limits_equal_the_charts(row):
     designation, *values = row.split()
     major_max, major_min, pd_max, pd_min = map(float, values)
@@ -158,7 +159,7 @@ PUBLIC_TABLE_PRINTED_OTHERWISE = {
 NO_GRADE_6 = ("0.2", "0.25")
 
 
-@pytest.mark.parametrize("row", PUBLIC_TABLE)
+@each("row", PUBLIC_TABLE)
 def test_limits_equal_the_public_table(row):
     size, *values = row.split()
     external, nut = limits_of(parse(f"{size}-6g")), limits_of(parse(f"{size}-6H"))
@@ -208,7 +209,7 @@ M9x1.25 100 125 160 188
 """.strip().splitlines()
 
 
-@pytest.mark.parametrize("row", TAP_CATALOGUE_2021)
+@each("row", TAP_CATALOGUE_2021)
 def test_nut_tolerances_equal_the_tap_catalogue(row):
     size, *values = row.split()
     for name, printed in zip(("4H", "5H", "6H", "6G"), values, strict=True):
@@ -241,7 +242,7 @@ M12 10.863 10.106 11.063
 """.strip().splitlines()
 
 
-@pytest.mark.parametrize("row", UNI_4535)
+@each("row", UNI_4535)
 def test_coarse_nuts_equal_uni_4535(row):
     size, pitch_diameter, minor, greatest = row.split()
     limits = limits_of(parse(f"{size}-6H")).published

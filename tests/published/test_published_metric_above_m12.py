@@ -2,6 +2,7 @@
 
 import pytest
 
+from tests.each import each
 from threads.standards.designation import parse
 from threads.standards.limits import limits_of
 
@@ -59,7 +60,7 @@ MEAN_LIMITS_PRINTED_OTHERWISE = {
 }
 
 
-@pytest.mark.parametrize("row", MEAN_LIMITS)
+@each("row", MEAN_LIMITS)
 def test_mean_limits_equal_the_cad_programs_table(row):
     size, *values = row.split()
     screw, nut, close = (limits_of(parse(f"{size}-{name}")) for name in ("6g", "6H", "4g6g"))
@@ -179,7 +180,7 @@ LIBRARY_PRINTED_OTHERWISE = {
 }
 
 
-@pytest.mark.parametrize("row", LIBRARY)
+@each("row", LIBRARY)
 def test_limits_equal_the_library(row):
     size, *printed = row.split()
     screw, nut = (limits_of(parse(f"{size}-{name}")) for name in ("6g", "6H"))

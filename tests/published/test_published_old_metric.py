@@ -2,6 +2,7 @@
 
 import pytest
 
+from tests.each import each
 from threads.rules.rounding import round_to
 from threads.standards.designation import parse
 from threads.standards.limits import limits_of
@@ -31,7 +32,7 @@ NATIONAL_PRINTED_OTHERWISE = {
 }
 
 
-@pytest.mark.parametrize("row", NATIONAL)
+@each("row", NATIONAL)
 def test_national_forms_have_the_printed_maximum_metal_sizes(row):
     size, pitch, pitch_diameter, french, german, swiss, french_nut, swiss_nut, nut_minor = row.split()
     screws = {name: limits_of(parse(f"{name} {size}x{pitch}")) for name in ("SI", "DIN", "VSM")}

@@ -2,6 +2,7 @@
 
 import pytest
 
+from tests.each import each
 from threads.rules.rounding import round_to
 from threads.standards.designation import parse
 from threads.standards.limits import limits_of
@@ -48,7 +49,7 @@ CYCLE_SHOP_LISTS = """
 """.strip().splitlines()
 
 
-@pytest.mark.parametrize("row", CYCLE_SHOP_LISTS)
+@each("row", CYCLE_SHOP_LISTS)
 def test_cycle_core_diameters_equal_the_shop_lists(row):
     size, core = row.split()
     minor = limits_of(parse(f"{size} BSC")).published["basic"]["minor_diameter"]

@@ -7,6 +7,7 @@ with the reason, so that a change on either side shows.
 import pytest
 from screw_thread_lib.data.ASME import ASME_UN_2A2B_dict
 
+from tests.each import each
 from threads.rules import unified
 from threads.standards.designation import parse
 from threads.standards.limits import limits_of
@@ -108,7 +109,7 @@ def series_of(size: str) -> str:
     return next(entry.series for entry in entries() if entry.size == size and entry.series in ("UNC", "UNF"))
 
 
-@pytest.mark.parametrize("row", TAP_CATALOGUE_2020)
+@each("row", TAP_CATALOGUE_2020)
 def test_pitch_diameters_equal_the_tap_catalogue(row):
     size, basic, max_2b, max_3b = row.split()
     for thread_class, greatest in (("2B", max_2b), ("3B", max_3b)):
@@ -164,7 +165,7 @@ TOOL_GUIDE_2022_MM = """
 """.strip().splitlines()
 
 
-@pytest.mark.parametrize("row", TOOL_GUIDE_2022_MM)
+@each("row", TOOL_GUIDE_2022_MM)
 def test_millimetres_equal_the_tool_guide_within_its_rounding(row):
     size, *values = row.split()
     major, pitch_diameter, minor, max_2b, max_3b = map(float, values)

@@ -6,6 +6,7 @@ is listed with the reason.
 
 import pytest
 
+from tests.each import each
 from threads.rules import unified
 from threads.standards.designation import parse
 from threads.standards.limits import limits_of
@@ -54,7 +55,7 @@ WORKSHOP_CHART = rows_of("""
 """)
 
 
-@pytest.mark.parametrize("row", WORKSHOP_CHART)
+@each("row", WORKSHOP_CHART)
 def test_classes_2a_and_2b_equal_the_workshop_chart(row):
     size, series, *values = row.split()
     allowance, major_max, major_min, minor_min, minor_max = map(float, values)
@@ -98,7 +99,7 @@ UNC_NUTS_MISPRINTED = {
 }
 
 
-@pytest.mark.parametrize("row", UNC_NUTS_2016)
+@each("row", UNC_NUTS_2016)
 def test_nuts_equal_the_table_of_unc_nuts(row):
     size, *values = row.split()
     major, pd_max, pd_min, minor_max, minor_min = map(float, values)
@@ -157,7 +158,7 @@ TRANSCRIPTION = rows_of("""
 """)
 
 
-@pytest.mark.parametrize("row", TRANSCRIPTION)
+@each("row", TRANSCRIPTION)
 def test_limits_equal_the_transcription(row):
     size, series, name, *values = row.split()
     screw, nut = published(f"{size} {series}-{name}"), published(f"{size} {series}-{name[0]}B")
@@ -324,7 +325,7 @@ HANDBOOK_BASIC = rows_of("""
 HANDBOOK_BASIC_PRINTED_OTHERWISE = {"3/4-16 UNF": 0.0008, "1-12 UNF": -0.0007}
 
 
-@pytest.mark.parametrize("row", HANDBOOK_BASIC)
+@each("row", HANDBOOK_BASIC)
 def test_basic_sizes_equal_the_handbook(row):
     size, series, pitch_diameter, unr_minor, minor = row.split()
     nut = published(f"{size} {series}-3B")

@@ -2,6 +2,7 @@
 
 import pytest
 
+from tests.each import each
 from threads.rules.forms import FORMS, addendum
 from threads.rules.rounding import round_to
 from threads.standards.designation import parse
@@ -24,7 +25,7 @@ CHART = """
 """.strip().splitlines()
 
 
-@pytest.mark.parametrize("row", CHART)
+@each("row", CHART)
 def test_basic_sizes_equal_the_chart(row):
     size, core, effective = row.split()
     basic = limits_of(parse(f"{size} BSW")).published["basic"]
@@ -52,7 +53,7 @@ SUPPLIER = """
 """.strip().splitlines()
 
 
-@pytest.mark.parametrize("row", SUPPLIER)
+@each("row", SUPPLIER)
 def test_basic_sizes_agree_with_the_suppliers_table(row):
     # The table went through rounded millimetres: it prints 0.5626 for 9/16 and cuts 7/32 to 0.2187. So its last digit
     # is good to one unit.
@@ -88,7 +89,7 @@ HANDBOOK_PRINTED_OTHERWISE = {
 """40 threads per inch: the depth of rounding is printed 0.0011848, one digit too many, and read as 0.001848 here."""
 
 
-@pytest.mark.parametrize("row", HANDBOOK_FORM)
+@each("row", HANDBOOK_FORM)
 def test_the_form_has_the_handbooks_depth_rounding_and_radius(row):
     threads, depth, rounding, radius = row.split()
     pitch, form = 1 / float(threads), FORMS["Whitworth"]
@@ -175,7 +176,7 @@ BRITISH_ASSOCIATION_FORM = """
 """.strip().splitlines()
 
 
-@pytest.mark.parametrize("row", BRITISH_ASSOCIATION_FORM)
+@each("row", BRITISH_ASSOCIATION_FORM)
 def test_british_association_depth_and_radius_equal_the_handbook(row):
     number, depth, radius = row.split()
     pitch, form = limits_of(parse(f"{number} BA")).pitch, FORMS["BA"]

@@ -10,6 +10,7 @@ import math
 
 import pytest
 
+from tests.each import each
 from threads.judge.wires import best_wire, over_wires_by_series, usable_wires
 from threads.rules.forms import FORMS
 from threads.rules.rounding import round_to
@@ -72,7 +73,7 @@ HANDBOOK_OVER_WIRES = """
 """.strip().splitlines()
 
 
-@pytest.mark.parametrize("row", HANDBOOK_OVER_WIRES)
+@each("row", HANDBOOK_OVER_WIRES)
 def test_dimensions_over_wires_of_the_handbook(row: str) -> None:
     wire, size, sharp, flat = row.split()
     diameter, threads = size.split("-")
@@ -117,7 +118,7 @@ HANDBOOK_CONSTANTS = """
 """.strip().splitlines()
 
 
-@pytest.mark.parametrize("row", HANDBOOK_CONSTANTS)
+@each("row", HANDBOOK_CONSTANTS)
 def test_constants_of_the_handbook(row: str) -> None:
     threads, american, whitworth = row.split()
     pitch = 1 / int(threads)

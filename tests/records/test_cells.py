@@ -6,11 +6,11 @@ import csv
 import io
 import math
 
-import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
 from records.cells import csv_line, number_cell, text_cell, text_of_cell
+from tests.each import each
 
 RUN = ("=", "+", "-", "@", "\uff1d", "\uff0b", "\uff0d", "\uff20")
 
@@ -29,7 +29,7 @@ def test_text_comes_back(text: str) -> None:
     assert text_of_cell(text_cell(text)) == text
 
 
-@pytest.mark.parametrize(
+@each(
     ("text", "cell"),
     [
         ("=HYPERLINK(1)", "'=HYPERLINK(1)"),

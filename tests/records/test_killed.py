@@ -30,9 +30,9 @@ from threads.shared.refusal import RefusalError
 pytestmark = pytest.mark.skipif(not hasattr(os, "fork"), reason="needs a process to kill")
 
 STEPS: dict[Work, int] = {
-    filed: 1, corrected: 9, imported: 29, backed_up: 17, first_backup: 23, restored: 37, tried: 7,
+    filed: 8, corrected: 13, imported: 43, backed_up: 31, first_backup: 37, restored: 61, tried: 13,
 }  # fmt: skip
-"""At every how manieth call it is killed."""
+"""At every how manieth call it is killed; ``python -m tests.records.kills`` does it at any."""
 
 
 @pytest.fixture(scope="module")
@@ -68,8 +68,8 @@ def test_a_disk_that_is_full_at_any_call_is_told_as_full(work: Work, prepared: P
 
 
 def _calls(prepared: Path, tmp_path: Path, work: Work) -> Iterator[int]:
-    """Every nineteenth call that ``work`` makes."""
+    """Every forty-third call that ``work`` makes."""
     call = 2
     while killed_at(call, lambda: work(Path(shutil.copytree(prepared, tmp_path / f"count {call}")))):  # noqa: B023
         yield call
-        call += 19
+        call += 43

@@ -14,6 +14,7 @@ from flankwise.reasons import message
 from records.exchange.table import COLUMNS, READ, file_table, read_table, table_of
 from records.reading import read_part
 from records.register import open_register
+from tests.each import each
 from tests.records.workshop import kept_workshop, measured_workshop
 from threads.shared.refusal import RefusalError
 
@@ -73,7 +74,7 @@ def test_a_plan_from_a_spreadsheet_is_filed(tmp_path: Path) -> None:
     assert part.measurement is None  # numbers from a table are not taken
 
 
-@pytest.mark.parametrize(
+@each(
     ("content", "code"),
     [
         (b"", "table_unreadable"),

@@ -39,11 +39,16 @@ class Asked:
     names: frozenset[str] | None
 
 
-@cache
-def trees(floors: tuple[str, ...]) -> tuple[tuple[str, ast.Module], ...]:
+def trees(floors: tuple[str, ...]) -> Iterator[tuple[str, ast.Module]]:
     """Every module of the floors with its tree."""
-    paths = (path for floor in floors for path in sorted((ROOT / floor).rglob("*.py")))
-    return tuple((path.relative_to(ROOT).as_posix(), ast.parse(path.read_text("utf-8"))) for path in paths)
+    for floor in floors:
+        for path in sorted((ROOT / floor).rglob("*.py")):
+            yield path.relative_to(ROOT).as_posix(), _tree(path)
+
+
+@cache
+def _tree(path: Path) -> ast.Module:
+    return ast.parse(path.read_text("utf-8"))
 
 
 @cache

@@ -9,10 +9,11 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from flankwise.reasons import sentence
+from tests.each import each
 from threads.cutting.setting import FRACTIONS, HARDLY, MARK, TURN, Setting, setting_of, way_in_words
 
 
-@pytest.mark.parametrize(
+@each(
     ("text", "value", "unit"),
     [
         ("1/4 turn", 0.25, TURN), ("open 1 1/4 turns", 1.25, TURN), ("1¼ turns", 1.25, TURN),
@@ -21,8 +22,7 @@ from threads.cutting.setting import FRACTIONS, HARDLY, MARK, TURN, Setting, sett
         ("closed -0.3 turn", -0.3, TURN), ("90°", 0.25, TURN), ("closed 30 deg", -1 / 12, TURN), ("one turn", 1, TURN),
         ("screw 2 at 1/4 turn", 0.25, TURN), ("eine halbe Umdrehung zu", -0.5, TURN), ("0,25 Umdrehung", 0.25, TURN),
         ("eine Viertelumdrehung auf", 0.25, TURN), ("12 divisions", 12, MARK), ("3.5", 3.5, MARK), ("1/4", 0.25, MARK),
-    ],
-)  # fmt: skip
+    ])  # fmt: skip
 def test_a_setting_is_read(text: str, value: float, unit: str) -> None:
     found = setting_of(text)
     assert found is not None

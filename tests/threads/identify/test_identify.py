@@ -11,6 +11,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from flankwise.reasons import message, sentence
+from tests.each import each
 from tests.refused import refused, told
 from tests.threads.measured_factory import measured_thread
 from threads.identify.identification import AMBIGUOUS, IDENTIFIED, NEAREST, NO_MATCH, Identification, identify
@@ -64,8 +65,8 @@ def screw(of: Limits, pitch_diameter: float, major_fraction: float = 0.6, minor:
     return measured_thread(between(of.major.low, of.major.high, major_fraction), pitch_diameter, of.pitch, minor=minor)
 
 
-@pytest.mark.parametrize("rounded_root", [False, True])
-@pytest.mark.parametrize("size", ALL_SIZES)
+@each("rounded_root", [False, True])
+@each("size", ALL_SIZES)
 def test_above_the_2a_maximum_only_the_threads_without_allowance_stay(size: str, rounded_root: bool) -> None:
     class_2, class_2a, class_3a = (limits(t) for t in (f"{size}-2", f"{unified(size)}-2A", f"{unified(size)}-3A"))
     low, high = class_2.pitch_diameter.low, class_2.pitch_diameter.high
@@ -90,7 +91,7 @@ def test_above_the_2a_maximum_only_the_threads_without_allowance_stay(size: str,
             assert "1949" in facts
 
 
-@pytest.mark.parametrize("size", ALL_SIZES)
+@each("size", ALL_SIZES)
 def test_above_the_2a_maximum_holds_among_all_series(size: str) -> None:
     class_2, class_2a, class_3a = (limits(t) for t in (f"{size}-2", f"{unified(size)}-2A", f"{unified(size)}-3A"))
     high = class_2.pitch_diameter.high
@@ -126,8 +127,8 @@ def test_above_the_2a_maximum_holds_for_noisy_measurements_too(size: str) -> Non
     assert exceeded <= 2
 
 
-@pytest.mark.parametrize("size", ALL_SIZES)
-@pytest.mark.parametrize("thread_class", ["1", "2"])
+@each("size", ALL_SIZES)
+@each("thread_class", ["1", "2"])
 def test_where_zones_of_both_systems_hold_the_thread_the_answer_is_open(size: str, thread_class: str) -> None:
     old, new = limits(f"{size}-{thread_class}"), limits(f"{unified(size)}-2A")
     guard = 0.004  # more than U95 of every diameter here
@@ -146,7 +147,7 @@ def test_where_zones_of_both_systems_hold_the_thread_the_answer_is_open(size: st
             assert "origin and year" in told(result.groups[0].told_apart_by)
 
 
-@pytest.mark.parametrize("size", ALL_SIZES)
+@each("size", ALL_SIZES)
 def test_below_the_class_2_minimum_it_is_2a_or_a_worn_class_2(size: str) -> None:
     class_2, class_2a = limits(f"{size}-2"), limits(f"{unified(size)}-2A")
     low, high = class_2a.pitch_diameter.low, class_2.pitch_diameter.low

@@ -9,6 +9,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from flankwise.reasons import message
+from tests.each import each
 from tests.refused import told
 from tests.threads.measured_factory import measured_thread
 from threads.identify.evidence import evidence_of, verdict_of
@@ -30,7 +31,7 @@ from threads.standards.limits import limits_of
 from threads.standards.series import series_info, series_names
 
 
-@pytest.mark.parametrize(
+@each(
     ("value", "low", "high", "verdict"),
     [
         (2.50, 2.40, 2.60, "inside"),

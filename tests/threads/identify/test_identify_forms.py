@@ -10,6 +10,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from flankwise.reasons import sentence
+from tests.each import each
 from tests.refused import told
 from tests.threads.measured_factory import measured_thread
 from threads.identify.identification import NO_MATCH, Identification, identify
@@ -57,9 +58,9 @@ def by_angle(found: Identification) -> dict[float, float]:
     return shares
 
 
-@pytest.mark.parametrize("resolved", [True, False])
-@pytest.mark.parametrize("flanks", [(0.0, 0.0), (0.75, 0.75), (-0.75, -0.75), (1.0, -0.8)])
-@pytest.mark.parametrize(
+@each("resolved", [True, False])
+@each("flanks", [(0.0, 0.0), (0.75, 0.75), (-0.75, -0.75), (1.0, -0.8)])
+@each(
     ("series", "size"),
     [
         ("BSW", "1/4-20"),  # with 1/4-20 UNC and NC
@@ -138,8 +139,8 @@ def test_a_metric_looking_thread_of_odd_size_fits_no_series(major: float, pitch:
     assert any("Fits no series" in sentence(note) for note in found.notes)
 
 
-@pytest.mark.parametrize("half", [23.75, 27.5, 30.0])
-@pytest.mark.parametrize(("major", "pitch"), [(2.72, 0.5), (4.30, 0.7), (3.23, 25.4 / 40), (7.45, 1.0)])
+@each("half", [23.75, 27.5, 30.0])
+@each(("major", "pitch"), [(2.72, 0.5), (4.30, 0.7), (3.23, 25.4 / 40), (7.45, 1.0)])
 def test_a_usual_pitch_on_a_diameter_that_no_series_has_fits_no_series(major: float, pitch: float, half: float) -> None:
     found = identify(measured_thread(major, major - 0.64 * pitch, pitch, flank_left=half, flank_right=half))
     assert found.status == NO_MATCH

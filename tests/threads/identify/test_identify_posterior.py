@@ -13,6 +13,7 @@ from hypothesis import strategies as st
 from scipy.stats import expon, multivariate_normal, norm
 
 from benchmarks.identify import reliability, run
+from tests.each import each
 from tests.threads.measured_factory import measured_thread
 from threads.identify import no_standard, shape_prior, zone_prior
 from threads.identify.field import competitors_of, field_of, sizes_within_reach
@@ -47,9 +48,9 @@ def prior_density(sizes: Array, low: Array, high: Array, state: str) -> Array:
     return (gained.cdf(sizes - low) - gained.cdf(sizes - high)) / (high - low)
 
 
-@pytest.mark.parametrize("scale_u", [1e-4, 3e-3])
-@pytest.mark.parametrize("one_sided", [0.0, 0.010])
-@pytest.mark.parametrize("offset", [-0.030, -0.004, 0.020, 0.050, 0.075])
+@each("scale_u", [1e-4, 3e-3])
+@each("one_sided", [0.0, 0.010])
+@each("offset", [-0.030, -0.004, 0.020, 0.050, 0.075])
 def test_the_evidence_is_the_mean_likelihood_over_the_prior(scale_u: float, one_sided: float, offset: float) -> None:
     # The prior's mean over what the measurement allows. Tolerance: 4 standard errors of the Monte Carlo mean (below 2 %
     # of the likeliest state's) and 0.1 %.

@@ -10,6 +10,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from tests.each import each
 from tests.threads.measured_factory import measured_thread
 from threads.identify import shape_prior
 from threads.identify.evidence import Evidence, evidence_of
@@ -115,7 +116,7 @@ def test_a_round_crest_speaks_for_the_round_form_and_less_so_when_worn() -> None
         assert (1 - shares[False]) / (1 - shares[True]) < 20
 
 
-@pytest.mark.parametrize("name", list(FORMS))
+@each("name", list(FORMS))
 def test_every_form_says_of_crest_and_root_whether_they_are_round(name: str) -> None:
     form = FORMS[name]
     assert (form.crest_radius is not None) >= form.rounded_crest

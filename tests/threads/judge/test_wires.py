@@ -10,6 +10,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 from scipy.optimize import minimize_scalar
 
+from tests.each import each
 from tests.refused import refused
 from threads.judge.wires import (
     WireError,
@@ -62,7 +63,7 @@ def searched(pitch_diameter: float, wire: float, pitch: float, half_deg: float, 
     return 2 * float(lowest.fun) + wire
 
 
-@pytest.mark.parametrize(
+@each(
     ("pitch_diameter", "pitch", "half", "starts"),
     [
         (2.4333, 0.635, 30.0, 1),  # 4-40
@@ -74,7 +75,7 @@ def searched(pitch_diameter: float, wire: float, pitch: float, half_deg: float, 
         (2.4333, 0.635, 30.0, 3),  # a steep one
     ],
 )
-@pytest.mark.parametrize("size", [0.95, 1.0, 1.2])
+@each("size", [0.95, 1.0, 1.2])
 def test_the_exact_measurement_is_where_a_search_finds_the_wire(
     pitch_diameter: float, pitch: float, half: float, starts: int, size: float
 ) -> None:
@@ -142,7 +143,7 @@ def test_what_the_text_says_of_all_sizes() -> None:
         assert sizes.greatest - sizes.least == pytest.approx(high - low, rel=0.02)
 
 
-@pytest.mark.parametrize("name", FORMS)
+@each("name", FORMS)
 def test_the_least_wire_is_flush_and_the_greatest_touches_where_the_crest_begins(name: str) -> None:
     form = FORMS[name]
     major, pitch, half = 100.0, 1.0, math.radians(form.flank_angle_deg)  # a large screw: next to no lead angle

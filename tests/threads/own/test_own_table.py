@@ -10,6 +10,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from flankwise.reasons import message, sentence
+from tests.each import each
 from threads.own.own_row import Fault
 from threads.own.own_table import COLUMNS, EXAMPLE, FOR_ALL, NAMES, REQUIRED, OwnTableError, read_table
 from threads.rules import workshop_band
@@ -67,9 +68,9 @@ def test_every_column_is_documented_and_the_example_uses_known_ones() -> None:
     assert all(COLUMNS.values())
 
 
-@pytest.mark.parametrize("encoding", ["utf-8", "utf-8-sig", "utf-16", "cp1252"])
-@pytest.mark.parametrize("line_end", ["\n", "\r\n", "\r"])
-@pytest.mark.parametrize("separator", [",", ";", "\t"])
+@each("encoding", ["utf-8", "utf-8-sig", "utf-16", "cp1252"])
+@each("line_end", ["\n", "\r\n", "\r"])
+@each("separator", [",", ";", "\t"])
 def test_what_spreadsheets_write_is_read(separator: str, line_end: str, encoding: str) -> None:
     row = {**BASE, "title": "Häusler, Schlüssel", "source": "Werkstatt; gemessen"}
     written = table(row, separator=separator, line_end=line_end).decode().encode(encoding)
@@ -136,14 +137,14 @@ def test_several_classes_of_a_size() -> None:
     assert (entry.classes, entry.internal_classes) == (("close", "free"), ("free",))
 
 
-@pytest.mark.parametrize("name", FORMS)
+@each("name", FORMS)
 def test_every_form_can_be_had(name: str) -> None:
     entry = read_table(table({**BASE, "form": name.upper(), "major": "3"})).entries[0]
     assert entry.form == name
     assert {own.internal for own in entry.own} == {False, True}
 
 
-@pytest.mark.parametrize(
+@each(
     ("change", "column", "says"),
     [
         ({"series": "1QW"}, "series", "is not a name"),
@@ -224,7 +225,7 @@ def test_every_fault_is_told_at_once_in_the_order_of_the_rows() -> None:
     assert [found[:2] for found in faults(content)] == [(2, "major"), (3, "unit"), (4, "pitch")]
 
 
-@pytest.mark.parametrize(
+@each(
     ("content", "says"),
     [
         (b"", "empty"),

@@ -2,6 +2,7 @@
 
 import pytest
 
+from tests.each import each
 from threads.rules.american_national import CLASSES, special_tolerance, zone
 from threads.rules.rounding import round_to
 from threads.rules.table import FROM_MEMORY, rows
@@ -14,15 +15,12 @@ TOLERANCES = {
     for row in rows("american_national_tolerances.csv")
 }
 PITCHES = sorted({threads for threads, _ in TOLERANCES})
-all_sizes = pytest.mark.parametrize(
-    "entry", entries("NC") + entries("NF"), ids=lambda entry: f"{entry.size} {entry.series}"
-)
+all_sizes = each("entry", entries("NC") + entries("NF"))
 UNIT = 0.0001
 SINCE = {(entry.series, entry.size) for entry in entries("UNC") + entries("UNF")}
-sizes_of_both = pytest.mark.parametrize(
+sizes_of_both = each(
     "entry",
     [entry for entry in entries("NC") + entries("NF") if (f"U{entry.series}", entry.size) in SINCE],
-    ids=lambda entry: f"{entry.size} {entry.series}",
 )
 
 
@@ -32,7 +30,7 @@ def test_every_pitch_of_the_series_has_its_three_classes():
     )
 
 
-@pytest.mark.parametrize("threads", PITCHES)
+@each("threads", PITCHES)
 def test_tolerances_narrow_with_the_class(threads):
     loose, free, medium = (TOLERANCES[threads, name] for name in CLASSES)
     assert 0.68 <= free / loose <= 0.74

@@ -2,6 +2,7 @@
 
 import pytest
 
+from tests.each import each
 from tests.refused import refused
 from threads.rules import workshop_band
 from threads.rules.asme_machine_screws import tap_pitch_diameter, zone
@@ -37,7 +38,7 @@ def test_the_tap_by_hand():
     assert tap_pitch_diameter(0.112, 48) == (0.0997, 0.1010)
 
 
-@pytest.mark.parametrize("entry", ALL, ids=lambda entry: f"{entry.size} {entry.series}")
+@each("entry", ALL)
 def test_the_hole_has_our_own_band_and_says_that_the_standard_limits_the_tap(entry):
     nut = limits_of(parse(f"{entry.size} {entry.series}", internal=True))
     assert nut.thread_class == workshop_band.CLASS

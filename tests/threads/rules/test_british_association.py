@@ -2,6 +2,7 @@
 
 import pytest
 
+from tests.each import each
 from threads.standards.designation import parse
 from threads.standards.limits import limits_of
 from threads.standards.series import entries
@@ -23,7 +24,7 @@ def test_close_bolt_and_nut_tolerances_follow_the_annex(number):
 
 # Machinery's Handbook, 31st ed., p. 2115: depth of thread 0.6 P, effective = major - depth, minor = major - 2 depths,
 # printed rounded to 0.005 mm.
-@pytest.mark.parametrize("entry", entries("BA"), ids=lambda entry: entry.size)
+@each("entry", entries("BA"))
 def test_printed_basic_diameters_agree_with_the_depth_of_thread(entry):
     limits = limits_of(parse(f"{entry.size} BA"))
     assert limits.basic_pitch_diameter == pytest.approx(entry.major_mm - 0.6 * entry.pitch_mm, abs=0.0051)

@@ -4,6 +4,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from tests.each import each
 from threads.rules.iso_metric import (
     _R40,
     ToleranceClass,
@@ -86,9 +87,7 @@ def test_diameter_steps_are_over_and_up_to(major, step):
     assert diameter_range(major) == step
 
 
-@pytest.mark.parametrize(
-    "row", rows("iso_tolerances.csv"), ids=lambda r: f"{r['tolerance']}-{r['grade']}-{r['pitch_mm']}-{r['up_to_mm']}"
-)
+@each("row", rows("iso_tolerances.csv"))
 def test_the_formula_keeps_within_one_step_of_the_table(row):
     # One R40 step is 5.6 % to 7.2 %; whole micrometres add to it for the smallest.
     major = float(row["up_to_mm"] or 3.0)
@@ -96,9 +95,7 @@ def test_the_formula_keeps_within_one_step_of_the_table(row):
     assert by_formula == pytest.approx(float(row["value_um"]), rel=0.075, abs=1.0)
 
 
-@pytest.mark.parametrize(
-    "row", rows("iso_fundamental_deviations.csv"), ids=lambda r: f"{r['position']}-{r['pitch_mm']}"
-)
+@each("row", rows("iso_fundamental_deviations.csv"))
 def test_deviations_in_the_table_follow_their_formula(row):
     base = {"g": 15, "G": 15, "f": 30, "e": 50}[row["position"]]
     by_formula = base + 11 * float(row["pitch_mm"])

@@ -7,13 +7,14 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from tests.each import each
 from tests.threads.form_profile import axial_profile, depth_at
 from threads.rules.forms import FORMS, addendum
 from threads.standards.designation import designation_of
 from threads.standards.limits import limits_of
 from threads.standards.series import entries
 
-forms = pytest.mark.parametrize("form", FORMS.values(), ids=FORMS)
+forms = each("form", FORMS.values())
 EXACT = 1e-9
 
 
@@ -32,7 +33,7 @@ def test_forms_are_those_of_the_standards():
     assert all(form.name == key for key, form in FORMS.items())
 
 
-@pytest.mark.parametrize(
+@each(
     ("name", "twice_the_depth"),
     # d - d1 or d - d3 over P as the standards print it.
     [
@@ -99,7 +100,7 @@ def test_metal_above_the_pitch_line_fills_the_groove_below_it(name):
     np.testing.assert_allclose(above_pitch_line, -(addendum(form) - depth_at(form, z + 0.5)), atol=EXACT)
 
 
-@pytest.mark.parametrize("entry", entries(), ids=lambda entry: f"{entry.series} {entry.size}")
+@each("entry", entries())
 def test_the_tables_pitch_diameter_is_where_ridge_and_groove_are_equally_wide(entry):
     """True of every series: so a pitch diameter read off the ridges is the standards' effective diameter."""
     limits = limits_of(designation_of(entry, entry.classes[0], internal=False))

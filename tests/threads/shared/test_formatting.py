@@ -4,10 +4,10 @@ from __future__ import annotations
 
 import doctest
 
-import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from tests.each import each
 from threads.shared import formatting
 from threads.shared.formatting import format_length, format_probability, format_quantity, write_quantity
 from threads.shared.quantity import Quantity
@@ -56,7 +56,7 @@ def test_inches_never_end_before_the_fourth_decimal(value: float, u: float) -> N
     assert abs(float(written.value) - value / MM_PER_INCH) <= 0.5 * 10.0 ** -decimals(written.value) + 1e-12
 
 
-@pytest.mark.parametrize(
+@each(
     ("quantity", "text"),
     [
         (Quantity(2.36713, 0.00094, "mm"), "2.3671 ± 0.0019 mm"),

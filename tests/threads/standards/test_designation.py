@@ -7,6 +7,7 @@ from hypothesis import example, given
 from hypothesis import strategies as st
 
 from flankwise.reasons import message
+from tests.each import each
 from tests.refused import refused
 from threads.standards.designation import (
     Designation,
@@ -26,7 +27,7 @@ ALL = tuple(
 )
 
 
-@pytest.mark.parametrize(
+@each(
     ("written", "canonical", "series", "size", "thread_class", "internal"),
     [
         ("4-40 UNC-2A", "4-40 UNC-2A", "UNC", "4-40", "2A", False),
@@ -103,7 +104,7 @@ def test_rounded_root_is_a_form_of_the_same_series():
     assert parse(rounded.text) == rounded
 
 
-@pytest.mark.parametrize(
+@each(
     ("written", "near"),
     [
         ("4-41 UNC-2A", "4-40 UNC-2A"),
@@ -136,7 +137,7 @@ def test_an_unknown_one_is_refused_with_near_ones(written, near):
     assert len(said.splitlines()) == 1
 
 
-@pytest.mark.parametrize("series", series_names())
+@each("series", series_names())
 def test_canonical_text_comes_back(series):
     listed = [designation for designation in ALL if designation.series == series]
     assert listed == [parse(designation.text, internal=designation.internal) for designation in listed]

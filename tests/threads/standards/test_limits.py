@@ -4,6 +4,7 @@ import json
 
 import pytest
 
+from tests.each import each
 from threads.rules.table import FROM_MEMORY, ONE_LOOSE_SOURCE
 from threads.standards.designation import designation_of, parse
 from threads.standards.limits import candidates, limits_of
@@ -20,7 +21,7 @@ GROUPS = {
     for name in series_names()
     for internal in (False, True)
 }
-every = pytest.mark.parametrize("group", GROUPS.values(), ids=GROUPS)
+every = each("group", GROUPS.values())
 
 
 def bands(limits):

@@ -1,7 +1,6 @@
 """Old metric threads and Thury threads: that the rows are those of the pages they were taken from, and of the rule."""
 
-import pytest
-
+from tests.each import each
 from threads.standards.designation import parse
 from threads.standards.series import entries
 
@@ -11,8 +10,8 @@ ONLINE_COARSE = {
 }  # fmt: skip
 
 
-@pytest.mark.parametrize("series", ["SI", "DIN"])
-@pytest.mark.parametrize(("diameter", "pitch"), ONLINE_COARSE.items())
+@each("series", ["SI", "DIN"])
+@each(("diameter", "pitch"), ONLINE_COARSE.items())
 def test_the_coarse_pitch_is_meant_where_none_is_written(series, diameter, pitch):
     assert parse(f"{series} {diameter}").entry.pitch_mm == pitch
 

@@ -7,6 +7,7 @@ from pathlib import Path
 import pytest
 
 from flankwise.reasons import message
+from tests.each import each
 from tests.refused import refused
 from tests.threads.measured_factory import measured_thread
 from threads.identify.identification import identify
@@ -119,7 +120,7 @@ def test_a_write_that_fails_leaves_the_old_file(data: Path, monkeypatch: pytest.
     assert entries("QW")[0].classes == ("workshop",)
 
 
-@pytest.mark.parametrize("name", [*builtin_names(), *ALIASES, "add", "Remove", "show"])
+@each("name", [*builtin_names(), *ALIASES, "add", "Remove", "show"])
 def test_names_of_others_are_refused(name: str) -> None:
     written = "".join(name.split())
     with pytest.raises(OwnTableError) as caught:

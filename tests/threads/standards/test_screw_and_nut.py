@@ -1,9 +1,9 @@
 """A screw and a nut of the same size never overlap at maximum material: all series, all pairs of their classes."""
 
-import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from tests.each import each
 from threads.rules.table import FROM_MEMORY, ONE_LOOSE_SOURCE, rows
 from threads.standards.designation import designation_of
 from threads.standards.limits import limits_of
@@ -21,7 +21,7 @@ def overlaps(screw, nut):
     return [outer.high - inner.low for outer, inner in pairs if outer.high is not None and inner.low is not None]
 
 
-@pytest.mark.parametrize("series", series_names())
+@each("series", series_names())
 def test_no_class_of_screw_overlaps_a_class_of_nut(series):
     pairs = 0
     for entry in entries(series):
@@ -56,7 +56,7 @@ def test_nor_for_any_length_of_engagement_or_class_beyond_the_table(entry, screw
 SERIES_TABLES = sorted({row["table"] for row in rows("series.csv")})
 
 
-@pytest.mark.parametrize("table", [*SERIES_TABLES, "series.csv", "american_national_tolerances.csv"])
+@each("table", [*SERIES_TABLES, "series.csv", "american_national_tolerances.csv"])
 def test_a_row_from_memory_says_so_at_the_beginning_of_its_source(table):
     for row in rows(table):
         source = row["source"]

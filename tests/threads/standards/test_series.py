@@ -7,6 +7,7 @@ from importlib.resources import files
 
 import pytest
 
+from tests.each import each
 from tests.refused import refused
 from threads.rules.forms import FORMS
 from threads.rules.table import FROM_MEMORY, is_unverified, join_sources, rows
@@ -23,7 +24,7 @@ def test_the_names_are_those_of_the_trade():
     assert wanted | {"Lowenherz", "Thury"} <= set(names)
 
 
-@pytest.mark.parametrize("name", TABLES)
+@each("name", TABLES)
 def test_every_row_of_every_table_says_where_it_comes_from(name):
     with files("threads").joinpath("data", name).open(encoding="utf-8") as table:
         lines = list(csv.DictReader(table))
@@ -34,7 +35,7 @@ def test_every_row_of_every_table_says_where_it_comes_from(name):
         assert None not in line
 
 
-@pytest.mark.parametrize(
+@each(
     ("name", "count", "first", "last"),
     [
         ("UNC", 21, "1-64", "1.25-7"),
@@ -91,7 +92,7 @@ def test_all_series_together():
     assert entries() is entries()
 
 
-@pytest.mark.parametrize("entry", entries(), ids=lambda entry: f"{entry.series} {entry.size}")
+@each("entry", entries())
 def test_an_entry_agrees_with_its_own_name(entry):
     info = series_info(entry.series)
     assert entry.form in FORMS

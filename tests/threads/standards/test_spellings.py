@@ -9,6 +9,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from flankwise.reasons import message
+from tests.each import each
 from threads.standards import spelling
 from threads.standards.designation import UnknownDesignationError, parse
 from threads.standards.series import entries
@@ -111,9 +112,7 @@ REFUSED = [
 ]  # fmt: skip
 
 
-@pytest.mark.parametrize(
-    ("written", "canonical"), [(one, text) for text, spellings in MEANT.items() for one in spellings]
-)
+@each(("written", "canonical"), [(one, text) for text, spellings in MEANT.items() for one in spellings])
 def test_is_read_as_it_is_meant(written, canonical):
     found = parse(written)
     assert found.text == canonical
@@ -129,7 +128,7 @@ def test_what_can_mean_two_threads_is_refused_with_both(written, readings):
     assert all(reading in message(caught.value) for reading in readings)
 
 
-@pytest.mark.parametrize("written", REFUSED)
+@each("written", REFUSED)
 def test_is_refused_in_one_line(written):
     with pytest.raises(UnknownDesignationError) as caught:
         parse(written)

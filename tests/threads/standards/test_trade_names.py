@@ -4,6 +4,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from tests.each import each
 from tests.refused import refused
 from threads.rules import workshop_band
 from threads.rules.series_tables import ALIASES
@@ -13,7 +14,7 @@ from threads.standards.series import entries
 from threads.standards.trade_names import NAME_LAST, SERIES, WRITTEN_AS
 
 
-@pytest.mark.parametrize(
+@each(
     ("written", "canonical", "thread_class", "internal"),
     [
         ("1/4-20 BSW", "1/4-20 BSW medium", "medium", False),

@@ -8,6 +8,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from tests.each import each
 from threads.rules.forms import FORMS
 from threads.standards.designation import designation_of, parse
 from threads.standards.limits import Limits, candidates, limits_of
@@ -59,7 +60,7 @@ def test_the_drill_to_take_is_within_the_limits_where_one_is(
             assert abs(found.diameter_mm - target) == min(abs(size - target) for size in pool)
 
 
-@pytest.mark.parametrize("name", FORMS)
+@each("name", FORMS)
 def test_percentage_and_hole_are_each_others_inverse(name: str) -> None:
     form = FORMS[name]
     for percent in (50.0, 75.0, 100.0):

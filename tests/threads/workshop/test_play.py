@@ -11,6 +11,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from flankwise.reasons import message, sentence
+from tests.each import each
 from tests.refused import refused
 from tests.threads.measured_factory import ORDER, measured_thread
 from threads.measured.thread import Covariance, MeasuredThread, RidgeError
@@ -77,7 +78,7 @@ def put(
 PAIRS = [(entry.size, name) for name in ("UNC", "UNF") for entry in entries(name) if entry.major_mm < 13]
 
 
-@pytest.mark.parametrize(("size", "series"), PAIRS)
+@each(("size", "series"), PAIRS)
 def test_unified_2a_and_national_2_differ_by_half_the_allowance(size: str, series: str) -> None:
     """Each at its maximum material, in the same hole of class 2: half the allowance on diameter, to 1 um."""
     national, hole = (limits(f"{size} N{series[-1]}-2", internal=internal) for internal in (False, True))

@@ -8,6 +8,7 @@ import numpy as np
 import numpy.typing as npt
 import pytest
 
+from tests.each import each
 from tests.vision.swept_profile import Profile, brute_projection
 from vision.fit.marquardt import Observed, Prior, ShadowFit, fit_shadow, residuals
 from vision.model.blurred import contour
@@ -113,8 +114,8 @@ def test_residuals_vanish_at_the_truth_and_grow_with_the_outward_move() -> None:
     assert np.median(outward) == pytest.approx(NOISE, rel=0.02)
 
 
-@pytest.mark.parametrize("name", NAMES)
-@pytest.mark.parametrize("nearness", [0.0, 0.0125])
+@each("name", NAMES)
+@each("nearness", [0.0, 0.0125])
 def test_derivatives_of_the_residuals(name: str, nearness: float) -> None:
     """Nine in ten within 1 % of the largest; the others lie where the outline bends."""
     x = TRUE.copy()

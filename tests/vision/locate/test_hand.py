@@ -51,8 +51,8 @@ def test_it_is_told_more_often_than_not() -> None:
 
 @pytest.mark.slow
 def test_drawn_threads_of_any_size_are_never_told_wrongly() -> None:
-    """Six of the hundreds that ``benchmarks.hand`` draws: sizes, tilts and turns that the cases above lack."""
-    found = {seed: read_drawn(seed) for seed in range(1, 7)}
+    """Three of the hundreds that ``benchmarks.hand`` draws: sizes, tilts and turns that the cases above lack."""
+    found = {seed: read_drawn(seed) for seed in range(1, 4)}
     text, kept = report(found)
     assert kept, text
     turned_over = {seed: ("left" if hand == "right" else "right", r) for seed, (hand, r) in found.items()}

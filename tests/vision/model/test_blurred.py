@@ -10,6 +10,7 @@ import pytest
 from scipy.ndimage import gaussian_filter
 from scipy.special import ndtr
 
+from tests.each import each
 from vision.model.blurred import contour
 from vision.model.shadow import INDEX, NAMES, ShadowParameters, full_radii, outline
 
@@ -176,8 +177,8 @@ def blurred_picture(x: Array, px_mm: float, first: float, columns: int, low: flo
     return u, middle
 
 
-@pytest.mark.parametrize("blur_px", [0.7, 1.0, 2.0])
-@pytest.mark.parametrize("name", ["flat", "tilted", "near camera", "rounded root"])
+@each("blur_px", [0.7, 1.0, 2.0])
+@each("name", ["flat", "tilted", "near camera", "rounded root"])
 def test_contour_against_a_blurred_picture(name: str, blur_px: float) -> None:
     """Within 0.03 px, across the edge."""
     px = 0.005

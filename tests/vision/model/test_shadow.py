@@ -10,6 +10,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from tests.each import each
 from tests.vision.swept_profile import Profile, brute_outline, brute_projection
 from vision.model.shadow import COUNT, INDEX, NAMES, ShadowParameters, full_radii, outline
 
@@ -134,11 +135,9 @@ def test_fully_rounded_crests_before_a_near_camera(distance: float) -> None:
     assert np.abs(miss).max() < 2e-4
 
 
-@pytest.mark.parametrize("hand", [1, -1])
-@pytest.mark.parametrize("side", [1, -1])
-@pytest.mark.parametrize(
-    ("tilt_deg", "distance"), [(0.0, math.inf), (2.0, math.inf), (-4.0, math.inf), (0.0, 80.0), (0.0, 60.0)]
-)
+@each("hand", [1, -1])
+@each("side", [1, -1])
+@each(("tilt_deg", "distance"), [(0.0, math.inf), (2.0, math.inf), (-4.0, math.inf), (0.0, 80.0), (0.0, 60.0)])
 def test_projection_in_space(tilt_deg: float, distance: float, side: int, hand: int) -> None:
     """``tilt`` is the sine of the angle and axial lengths are those of the picture; then a telecentric view is exact.
 
@@ -167,8 +166,8 @@ DERIVATIVE_CASES = [
 ]
 
 
-@pytest.mark.parametrize("x", DERIVATIVE_CASES, ids=range(len(DERIVATIVE_CASES)))
-@pytest.mark.parametrize("name", [n for n in NAMES if n not in ACTS_OUTSIDE])
+@each("x", DERIVATIVE_CASES)
+@each("name", [n for n in NAMES if n not in ACTS_OUTSIDE])
 def test_derivatives_against_central_differences(x: Array, name: str) -> None:
     """97 % of 400 places within 0.4 % of the largest derivative: the rest sit on kinks, where there is none.
 

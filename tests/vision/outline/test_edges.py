@@ -9,6 +9,7 @@ import numpy.typing as npt
 import pytest
 from scipy.special import ndtr
 
+from tests.each import each
 from vision.outline.edges import EdgePoints, find_edges
 from vision.outline.silhouette import Silhouette, find_silhouette
 from vision.pictures.picture import Picture
@@ -81,8 +82,8 @@ def random_cases(count: int) -> list[tuple[float, float, float]]:
     return [(float(a), float(rng.uniform(-0.5, 0.5)), float(b)) for a, b in zip(angles, blurs, strict=True)]
 
 
-@pytest.mark.parametrize(("angle", "phase", "blur"), random_cases(20))
-@pytest.mark.parametrize("background", ["bright", "dark"])
+@each(("angle", "phase", "blur"), random_cases(20))
+@each("background", ["bright", "dark"])
 def test_place_and_blur_of_a_straight_edge(angle: float, phase: float, blur: float, background: str) -> None:
     """Place within 0.01 px on the mean, blur within 3 %."""
     outside, edges, silhouette = read(lit(half_plane(angle, phase, blur), background=background), angle, phase)

@@ -36,10 +36,9 @@ def test_a_known_cone_is_put_right(reflectivity: float, within_um: float) -> Non
 
 
 @pytest.mark.slow
-@pytest.mark.parametrize("reflectivity", [0.7, 0.85])
-def test_an_unknown_cone_is_covered(reflectivity: float) -> None:
+def test_an_unknown_cone_is_covered() -> None:
     """Put right by a middle: still small, more so by a flat gauge than by pins, which lose a quarter of it too."""
-    flat, pins = rows_of(Case("M2", CONE_DEG, reflectivity), measured(CONE_DEG, reflectivity), measured(0.0, 0.0))
+    flat, pins = rows_of(Case("M2", CONE_DEG, 0.7), measured(CONE_DEG, 0.7), measured(0.0, 0.0))
     assert -2.5 < flat.raw < pins.raw < 0.0
     assert flat.unknown_covered
     assert pins.unknown_covered

@@ -48,7 +48,7 @@ Make = Callable[[], Picture]
 
 EMPTY = np.zeros((HEIGHT, WIDTH), np.float32)
 SLOW = settings(
-    derandomize=True, deadline=None, database=None, suppress_health_check=[HealthCheck.too_slow], max_examples=10
+    derandomize=True, deadline=None, database=None, suppress_health_check=[HealthCheck.too_slow], max_examples=7
 )
 
 
@@ -304,7 +304,7 @@ def test_noise_is_refused(seed: int, light: float, noise: float) -> None:
 
 
 @pytest.mark.slow
-@settings(SLOW, max_examples=8)
+@settings(SLOW, max_examples=4)
 @given(st.floats(25, 90), st.floats(0.2, 0.52), st.floats(1.5, 6))
 def test_springs_are_refused(pitch: float, wire: float, coil: float) -> None:
     radius = min(wire * pitch, 260 / (1 + coil))
@@ -312,7 +312,7 @@ def test_springs_are_refused(pitch: float, wire: float, coil: float) -> None:
 
 
 @pytest.mark.slow
-@settings(SLOW, max_examples=15)
+@settings(SLOW, max_examples=8)
 @given(st.floats(16, 100), st.floats(0.02, 0.4), st.floats(0.2, 0.9), st.floats(-0.4, 0.4), st.floats(40, 110))
 def test_ridges_that_do_not_alternate_are_refused(
     pitch: float, flat: float, depth: float, shift: float, root: float
