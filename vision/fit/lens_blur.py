@@ -1,20 +1,16 @@
 """The blur of a lens that is no Gaussian, found from the light beside the edges, and what it does to them.
 
 Half the light stands on a straight edge whatever blurs it, but not beside a corner: tails of the blur reach round it,
-and along a flank the half level tilts; blur that differs by direction moves curved edges by kappa sigma^2 / 2. The blur
-is taken as a sum of Gaussians,
+and along a flank the half level tilts; blur that differs by direction moves curved edges by kappa sigma^2 / 2, and
+coma moves crests against flanks. The blur is taken as a sum of round Gaussians and their derivatives
+(``vision.model.lens``), under which the shadow below a height X(u) has the darkness
 
-    sum_k a_k N(C k^2),   k of WIDTHS, sum a_k = 1,   C the covariance of the narrowest,
+    D(u, y) = sum_k a_k integral g(t) N((X(u + k s t) - y) / (k s)) dt
 
-under which the shadow below a height X(u) has the darkness
-
-    D(u, y) = sum_k a_k integral g(t) N((X(u + k s_u t) - k c t - y) / (k s_w)) dt
-
-with s_u the standard deviation along the axis, s_w the one across it at a given place along, and c how far it leans.
-Coma displaces the wider ones, to first order. All are found by least squares from the
-light of pixels within ``_REACH`` of edge points; the edge then moves from where the fit's Gaussian has it to where D is
-one half. Derived here; seen on drawn pictures of eight kinds of blur
-(benchmarks/blur.py). Not to be believed where light is mirrored at the edge: that is no blur of the lens.
+and derivatives of this, all sums over the same nodes. Their weights are found by least squares from the
+light of pixels within ``_REACH`` of edge points, free of what small changes of the thread would do there; the edge
+then moves from where the fit's Gaussian has it to where D is one half. Derived here; seen on drawn pictures of eight
+kinds of blur (benchmarks/blur.py). Not to be believed where light is mirrored at the edge: that is no blur of the lens.
 """
 
 from __future__ import annotations
@@ -25,10 +21,11 @@ import numpy as np
 import numpy.typing as npt
 
 from threads.shared.normal import quick_ndtr
+from vision.fit.corner_forms import choose_forms
 from vision.fit.marquardt import Observed, Prior, fit_shadow, in_section
 from vision.fit.solve import Solution
 from vision.model.blurred import contour
-from vision.model.lens import A_TAIL, SMEARED, WIDTHS, LensBlur
+from vision.model.lens import A_TAIL, LEFT, LEFT_DIRECTED, ORDERS, TAILS, TERMS, TURNED, WIDTHS, LensBlur
 from vision.model.shadow import INDEX, outline
 from vision.outline.edges import EdgePoints
 from vision.outline.silhouette import Silhouette
@@ -39,19 +36,45 @@ Array = npt.NDArray[np.float64]
 _REACH = 16  # px from the edge point, in its row or column, to which light is looked at
 _AT = np.array([t for t in range(-_REACH, _REACH + 1) if abs(t) < _REACH / 2 or t % 2 == 0])
 _PLACES = 100  # edge points beside which it is
+_MORE_PLACES = 400  # once the blur is known to be no Gaussian
 _FROM_END = 0.35  # of a pitch: what is nearer to the ends of the thread may see beyond them
-_T = np.linspace(-3.0, 3.0, 13)  # nodes of the integral, in standard deviations
+_T = np.linspace(-4.0, 4.0, 17)  # nodes of the integral, in standard deviations
 _G = np.exp(-0.5 * _T**2) / np.exp(-0.5 * _T**2).sum()
 _FLANK = 0.3  # slope of an outline from which it is a flank
 _NODES = 80  # places of a pitch at which the edge's shift is worked out
-_MOST_STEP = 0.3  # by which they may change at a time
-_STEADY = 1e-5  # of the samples: keeps weights and shape where the light does not tell them
+_STEADY = 1e-9  # relative: keeps what the light does not tell
 _LIGHTS_ALIKE = 4.0  # correlation length of the light beside the edge, in pixels: it was smoothed
 _KEPT = 6.0  # standard deviations beyond which light is dirt or another part
 _TURNS = 3
-_ROUND = np.array([1.0, 1.0, 0.0])
 _STEPS = 6
 _BLUR_KNOWN = 0.01  # of the blur, once its form is known
+_FREE = tuple(INDEX[n] for n in INDEX if n not in ("offset", "phase", "nearness", "taper", "blur"))
+"""What of the thread may be wrong by as much as the blur: a blur that is displaced moves it as a whole."""
+
+_POWERS = np.stack([np.polynomial.hermite_e.hermeval(_T, [0.0] * m + [1.0]) for m in range(5)], axis=1) * _G[:, None]
+_PAIRS: dict[int, tuple[tuple[tuple[int, int, float], ...], ...]] = {
+    1: (((1, 0, 1.0),), ((0, 1, 1.0),)),
+    2: (((2, 0, 0.5), (0, 2, -0.5)), ((1, 1, 1.0),)),
+    3: (((3, 0, 1 / 6), (1, 2, -0.5)), ((2, 1, 0.5), (0, 3, -1 / 6))),
+    4: (((4, 0, 1 / 24), (2, 2, -0.25), (0, 4, 1 / 24)), ((3, 1, 1 / 6), (1, 3, -1 / 6))),
+}
+"""Real and imaginary part of (d/du + i d/dw)^m / m!: how often by u, by w, and the factor."""
+
+_WIDE = len(WIDTHS) - 1
+_SPREAD = np.array([*(0.06 * 4 / k if k > 2 else 0.5 for k in WIDTHS[1:]), *(0.3 for _ in TERMS for _ in (0, 1))])
+"""Weights that are expected of lenses: aberrations of a wavelength and less, a tenth of the light scattered."""
+_SIZE = np.array([-1.0, 1.0, *(0.0,) * (_WIDE - 2)])
+_ROUND = (
+    0.002  # of it, for what differs by direction, where that is not seen at first: a pad that is uneven looks like it
+)
+_LOOKED_AT = ((0, 1), (3, 1), (0, 2))
+_PAIR = [_WIDE + 2 * TERMS.index(term) for term in _LOOKED_AT]
+_FIRST = np.array([*range(_WIDE), *(i + j for i in _PAIR for j in (0, 1)), -1])
+"""Columns of the weights that show whether a blur is no Gaussian: widths, displacement, smear, direction, the level."""
+_LEAST_TAIL, _LEAST_SHAPE, _LEAST_SMEAR = 0.01, 0.06, 0.06
+"""Share of the light, and blurs: less is left in."""
+_CERTAIN_FORM = 6.0  # standard uncertainties of all widths together from which the blur is taken to be no Gaussian
+_CERTAIN = 4.0  # of its direction
 
 
 @dataclass(frozen=True)
@@ -66,67 +89,87 @@ def through_lens(silhouette: Silhouette, edges: EdgePoints, solution: Solution) 
     """The thread with what is known of the lens; where it is no Gaussian, fitted anew to edges moved to where one would
     have shown them. Blur and thread are found in turns: each is seen wrong as long as the other is.
     """
-    light = _light(silhouette, edges, solution)
+    light = _light(silhouette, edges, solution, _PLACES)
     if light is None:
         return solution
     sigma, seen = solution.edge_blur, solution.seen
     x = _with_blur(solution.fit.x, sigma)
-    blur = _blur_of(light, x, seen, _ROUND, turns=1)
+    blur = _first_look(light, x, seen)
     if blur.is_gaussian:
         return replace(solution, lens=blur)
+    light = _light(silhouette, edges, solution, _MORE_PLACES) or light
     width = solution.prior.sigma.copy()
     width[INDEX["blur"]] = _BLUR_KNOWN * sigma
     prior = Prior(_with_blur(solution.prior.mean, sigma), width)
-    for turn in range(_TURNS):
+    for _ in range(_TURNS):
+        blur = _blur_of(light, x, seen, blur)
         moved = replace(seen, w=seen.w - seen.side * shift_of(x, seen, blur))
         fit = fit_shadow(x, moved, prior, sigma=solution.noise, steps=_STEPS, fixed=("blur",))
         x = fit.x
-        if turn < _TURNS - 1:
-            blur = _blur_of(light, x, seen, np.array([blur.along, blur.across, blur.lean]))
+    forms = choose_forms(fit, moved, prior, solution.noise)
+    fit = forms.fit
     rejected = float((np.abs(fit.residual) > OUTLIER * fit.scale).mean())
-    return replace(solution, fit=fit, seen=moved, prior=prior, rejected=rejected, lens=blur)
+    return replace(solution, fit=fit, seen=moved, prior=prior, rejected=rejected, lens=blur, other_forms=forms.others)
 
 
-def _blur_of(light: _Light, x: Array, seen: Observed, shape: Array, turns: int = 2) -> LensBlur:
-    """The blur that explains ``light`` beside the shadow of ``x``; ``shape`` (along, across, lean) to begin with."""
-    sigma = float(x[INDEX["blur"]])
-    sharp, (z, y) = _Sharp(x, seen, max(WIDTHS) * sigma), in_section(x, light.points)
-    side = light.points.side
-    for _ in range(turns):
-        each = [_darkness(sharp, z, y, side, k * sigma * shape, whole=k == 1) for k in WIDTHS]
-        columns = [one[0] for one in each]
-        smear = [d for i in SMEARED for d in (-sigma * each[i][2], sigma * side * each[i][1])]
-        by_shape = [scale * sigma * one for scale, one in zip((shape[0], shape[1], 1.0), each[0][3:], strict=True)]
-        found, covariance = _least_squares(
-            np.stack([*columns, np.ones(z.size), *smear, *by_shape], axis=1), light.dark - columns[0]
-        )
-        step = np.clip(found[-3:], -_MOST_STEP, _MOST_STEP)
-        shape = shape * np.array([1 + step[0], 1 + step[1], 1.0]) + np.array([0.0, 0.0, step[2]])
+def _first_look(light: _Light, x: Array, seen: Observed) -> LensBlur:
+    """Whether the blur beside the shadow of ``x`` is a Gaussian, by few of its terms."""
+    columns, narrow = _design(light, x, seen)
+    found, covariance = _least_squares(columns[:, _FIRST], light.dark - narrow, _SPREAD[_FIRST[:-1]])
     u = np.sqrt(np.diag(covariance))
-    total = 1 + float(found[: len(WIDTHS)].sum())
-    weights = found[: len(WIDTHS)].copy()
-    weights[0] += 1
-    tail = np.zeros(found.size, np.float64)
-    tail[2 : len(WIDTHS)] = 1.0
-    wide = slice(1, len(WIDTHS))
-    wider, of_smear = found[wide], slice(len(WIDTHS) + 1, -3)
+    widths, smear, shape = slice(_WIDE), slice(_WIDE + 2, _WIDE + 4), slice(_WIDE + 4, _WIDE + 6)
+    precise = np.linalg.inv(covariance[widths, widths])
+    # another size of the Gaussian takes from one of its neighbours what it gives the other: that is no other form
+    form = found[widths] - _SIZE * (_SIZE @ precise @ found[widths]) / (_SIZE @ precise @ _SIZE)
+    certainty = float(np.sqrt(form @ precise @ form))
+    directed = bool(np.abs(found[shape]).max() > max(_LEAST_SHAPE, _CERTAIN * u[shape].max()))
+    one_sided = bool(np.abs(found[smear]).max() > max(_LEAST_SMEAR, _CERTAIN * u[smear].max()))
+    tail = slice(TAILS - 1, _WIDE)
     return LensBlur(
-        tuple(float(a) for a in weights / total),
-        float(shape[0]),
-        float(shape[1]),
-        float(shape[2]),
-        tuple((float(a), float(b)) for a, b in found[of_smear].reshape(-1, 2) / total),
-        float(np.sqrt(max(float(wider @ np.linalg.solve(covariance[wide, wide], wider)), 0.0))),
-        float(np.sqrt(tail @ covariance @ tail)),
-        float(u[-3:].max()),
-        float(u[of_smear].max()),
+        (1 - float(found[:_WIDE].sum()), *(float(a) for a in found[:_WIDE])),
+        is_gaussian=not (directed or one_sided) and (np.abs(form).max() < _LEAST_TAIL or certainty < _CERTAIN_FORM),
+        directed=directed,
+        one_sided=one_sided,
+        tail_u=float(np.sqrt(covariance[tail, tail].sum())),
     )
 
 
-def shift_of(x: Array, seen: Observed, blur: LensBlur, turns: int = 3) -> Array:
-    """How much higher above the axis (n,), mm, the edge stands behind ``blur`` than behind a Gaussian of x's blur.
+def _blur_of(light: _Light, x: Array, seen: Observed, before: LensBlur) -> LensBlur:
+    """The blur that explains ``light`` beside the shadow of ``x``, whatever x is wrong by a little."""
+    columns, narrow = _design(light, x, seen)
+    points = light.points
+    z, _ = in_section(x, points)
+    _, _, jac = contour(x, z, points.side, seen.centre, starts=seen.starts)
+    assert jac is not None
+    fall = columns[:, [_WIDE + 1]] * points.side[:, None] / float(x[INDEX["blur"]])  # with the height, of the narrowest
+    count = _WIDE + 2 * len(TERMS)
+    shown = [before.one_sided if m % 2 else before.directed or before.one_sided for _, m in TERMS for _ in (0, 1)]
+    spread = _SPREAD * np.where([*(True,) * _WIDE, *shown], 1.0, _ROUND)
+    design = np.hstack([columns, jac[list(_FREE)].T * -fall])
+    found, covariance = _least_squares(design, light.dark - narrow, spread)
+    pairs = found[_WIDE:count].reshape(-1, 2)
+    return replace(
+        before,
+        weights=(1 - float(found[:_WIDE].sum()), *(float(a) for a in found[:_WIDE])),
+        harmonics=tuple((float(b), float(c)) for b, c in pairs),
+        covariance=covariance[:count, :count],
+    )
 
-    Worked out in ``turns`` over one pitch in the middle of the points, for each edge, and taken as the same for all.
+
+def _design(light: _Light, x: Array, seen: Observed) -> tuple[Array, Array]:
+    """What each weight of the blur adds to the darkness of the samples, and the level, (n, ...), to that of one
+    Gaussian, (n,).
+    """
+    sigma = float(x[INDEX["blur"]])
+    sharp = _Sharp(x, seen, max(WIDTHS) * sigma)
+    z, y = in_section(x, light.points)
+    weights, harmonics = _darkness(sharp, z, y, light.points.side, sigma)
+    return np.hstack([weights[:, 1:] - weights[:, :1], harmonics, np.ones((z.size, 1))]), weights[:, 0]
+
+
+def _shifts(x: Array, seen: Observed, blur: LensBlur, turns: int = 4) -> tuple[Array, Array, Array]:
+    """How much higher above the axis, mm, the edges stand behind ``blur`` than behind a Gaussian of x's blur, and the
+    derivatives by its weights and harmonics: at ``_NODES`` places of a pitch, one edge after the other, and these.
     """
     pitch, sigma = float(x[INDEX["pitch"]]), float(x[INDEX["blur"]])
     middle = float(seen.u.min() + seen.u.max()) / 2
@@ -134,21 +177,37 @@ def shift_of(x: Array, seen: Observed, blur: LensBlur, turns: int = 3) -> Array:
     both, side = np.tile(z, 2), np.repeat([1.0, -1.0], _NODES)
     plain, _, _ = contour(x, both, side, seen.centre, starts=seen.starts, gradient=False)
     sharp = _Sharp(x, replace(seen, u=z), max(WIDTHS) * sigma)
+    terms = np.array(blur.harmonics).ravel()
     y = plain.copy()
-    shape = sigma * np.array([blur.along, blur.across, blur.lean])
     for _ in range(turns):
-        each = [_darkness(sharp, both, y, side, k * shape) for k in WIDTHS]
-        dark = sum(a * one[0] for a, one in zip(blur.weights, each, strict=True))
-        rate = sum(a * one[1] for a, one in zip(blur.weights, each, strict=True))
-        for i, (along, across) in zip(SMEARED, blur.smear, strict=True):
-            dark = dark - sigma * along * each[i][2] + sigma * across * side * each[i][1]
-        y = y + np.clip((dark - 0.5) / np.maximum(rate, 0.1 / sigma), -sigma, sigma)
-    place = (seen.u - z[0]) % pitch
-    out = np.empty(seen.u.size)
+        weights, harmonics = _darkness(sharp, both, y, side, sigma)
+        dark = weights @ blur.weights + harmonics[:, : terms.size] @ terms
+        above = y + 0.1 * sigma
+        higher, more = _darkness(sharp, both, above, side, sigma)
+        rate = (dark - higher @ blur.weights - more[:, : terms.size] @ terms) / (0.1 * sigma)
+        rate = np.maximum(rate, 0.1 / sigma)
+        y = y + np.clip((dark - 0.5) / rate, -sigma, sigma)
+    by_blur = np.hstack([weights[:, 1:] - weights[:, :1], harmonics]) / rate[:, None]
+    return y - plain, by_blur, z
+
+
+def _spread(x: Array, seen: Observed, z: Array, values: Array) -> Array:
+    """``values`` (2 _NODES,) at the places ``z`` of a pitch, for the points of ``seen``."""
+    pitch = float(x[INDEX["pitch"]])
+    place, out = (seen.u - z[0]) % pitch, np.empty(seen.u.size)
     for sign, part in ((1.0, slice(_NODES)), (-1.0, slice(_NODES, None))):
         on = seen.side == sign
-        out[on] = np.interp(place[on], z - z[0], (y - plain)[part], period=pitch)
+        out[on] = np.interp(place[on], z - z[0], values[part], period=pitch)
     return out
+
+
+def shift_of(x: Array, seen: Observed, blur: LensBlur) -> Array:
+    """How much higher above the axis (n,), mm, the edge stands behind ``blur`` than behind a Gaussian of x's blur.
+
+    Worked out over one pitch in the middle of the points, for each edge, and taken as the same for all.
+    """
+    shift, _, z = _shifts(x, seen, blur)
+    return _spread(x, seen, z, shift)
 
 
 def blur_doubts(solution: Solution) -> list[Array]:
@@ -158,23 +217,32 @@ def blur_doubts(solution: Solution) -> list[Array]:
     alone, a turn about the pitch line, and where it differs by direction a lift.
     """
     x, seen, lens, p = solution.fit.x, solution.seen, solution.lens, solution.parameters
-    found = [shift_of(x, seen, A_TAIL, 1) * (lens.tail_doubt / A_TAIL.tail)]
+    found = [shift_of(x, seen, A_TAIL) * (lens.tail_doubt / A_TAIL.tail)]
     if lens.is_gaussian:
         return found
-    shift = shift_of(x, seen, lens) * lens.left
+    shift, by_blur, z = _shifts(x, seen, lens)
+    noise = _largest(by_blur @ np.linalg.cholesky(lens.covariance))
+    found += [_spread(x, seen, z, one) for one in noise]
+    shift = _spread(x, seen, z, shift) * (LEFT if lens.is_round else LEFT_DIRECTED)
     height, slope, _ = contour(x, seen.u, seen.side, seen.centre, starts=seen.starts, gradient=False)
-    turn = lens.turned * solution.edge_blur * np.clip(2 * (height - p.pitch_radius) / (p.crest - p.root), -1.0, 1.0)
+    turn = TURNED * solution.edge_blur * np.clip(2 * (height - p.pitch_radius) / (p.crest - p.root), -1.0, 1.0)
     turn[np.abs(slope) < _FLANK] = 0.0
     kinds = [(seen.side == side) & (slope * way > 0) for side in (1.0, -1.0) for way in (1.0, -1.0)]
     lifts = [shift] if lens.is_round else [np.where(kind, shift, 0.0) for kind in kinds]
     return [*found, *lifts, *(np.where(kind, turn, 0.0) for kind in kinds)]
 
 
+def _largest(directions: Array, least: float = 0.05) -> Array:
+    """The fewest (m, n) independent directions that say what ``directions`` (n, k) do, to that part of the largest."""
+    left, size, _ = np.linalg.svd(directions, full_matrices=False)
+    return np.asarray((left * size).T[size > least * size[0]])
+
+
 class _Sharp:
     """The sharp outline on a fine grid, for heights at many places."""
 
     def __init__(self, x: Array, seen: Observed, sigma: float) -> None:
-        reach = float(-_T[0]) * sigma * 1.5
+        reach = float(-_T[0]) * sigma * 1.1
         self._first, self._step = float(seen.u.min()) - reach, float(x[INDEX["blur"]]) / 4
         self._count = int((float(seen.u.max()) + reach - self._first) / self._step) + 2
         grid = self._first + self._step * np.arange(self._count)
@@ -193,41 +261,48 @@ class _Sharp:
         return np.asarray(part)
 
 
-def _darkness(sharp: _Sharp, z: Array, y: Array, side: Array, shape: Array, *, whole: bool = False) -> list[Array]:
-    """Darkness (n,) at ``z`` along and ``y`` above the axis under one Gaussian of ``shape`` (s_u, s_w, c), mm; how fast
-    it falls with y and grows with z; and, if ``whole``, its derivatives by the shape, by parts.
+def _darkness(sharp: _Sharp, z: Array, y: Array, side: Array, sigma: float) -> tuple[Array, Array]:
+    """Darkness at ``z`` along and ``y`` above the axis (n,) under each Gaussian of WIDTHS, (n, k), and the pairs of its
+    derivatives of TERMS, (n, 2 m); ``sigma`` is the standard deviation of the first, mm.
     """
-    along, across, lean = shape
-    leaning = side * lean
-    at = (sharp.at(z[:, None] + along * _T, side[:, None]) - leaning[:, None] * _T - y[:, None]) / across
-    dark, light = quick_ndtr(at), np.exp(-0.5 * at * at)
-    rate = light @ _G * (1 / (np.sqrt(2 * np.pi) * across))
-    out = [dark @ _G, rate, dark @ (_G * _T) / along + leaning / along * rate]
-    if whole:
-        once = light @ (_G * _T) / (np.sqrt(2 * np.pi) * across)
-        out += [
-            dark @ (_G * (_T**2 - 1)) / along + leaning / along * once,
-            -((light * at) @ _G) / (np.sqrt(2 * np.pi) * across),
-            -side * once,
-        ]
-    return [np.asarray(each, np.float64) for each in out]
+    dark = np.empty((z.size, len(WIDTHS)))
+    found: dict[tuple[int, int], list[Array]] = {}
+    for i, k in enumerate(WIDTHS):
+        v = (sharp.at(z[:, None] + k * sigma * _T, side[:, None]) - y[:, None]) * (1 / (k * sigma))
+        orders = [m for m, count in ORDERS.items() if i < count]
+        sums = [quick_ndtr(v) @ _POWERS[:, : max(orders, default=0) + 1]]
+        dark[:, i] = sums[0][:, 0]
+        if not orders:
+            continue
+        density = np.exp(-0.5 * v * v) * (1 / np.sqrt(2 * np.pi))
+        for turns in range(1, max(orders) + 1):
+            hermite = (1.0, v, v * v - 1, v * (v * v - 3))[turns - 1]
+            # what lies above the axis of the lower edge is below it in the picture
+            sums.append((density * hermite) @ _POWERS[:, : 5 - turns] * -(side**turns)[:, None])
+        for m in orders:
+            found[i, m] = [sum(factor * sums[b][:, a] for a, b, factor in part) for part in _PAIRS[m]]
+    return dark, np.stack([one for term in TERMS for one in found[term]], axis=1)
 
 
-def _least_squares(design: Array, target: Array) -> tuple[Array, Array]:
-    """Coefficients and their covariance, without the samples that fit nowhere."""
-    keep = np.ones(target.size)
-    steady = _STEADY * target.size * np.eye(design.shape[1])
-    steady[len(WIDTHS), len(WIDTHS)] = 0.0  # the level of the light
-    for _ in range(2):
-        normal = (design * keep[:, None]).T @ design + steady
-        found = np.linalg.solve(normal, (design * keep[:, None]).T @ target)
+def _least_squares(design: Array, target: Array, spread: Array) -> tuple[Array, Array]:
+    """Coefficients and their covariance, without the samples that fit nowhere; ``spread`` is the standard deviation
+    about 0 that the first of them are expected to have.
+    """
+    precision = _STEADY * (np.sum(design * design, axis=0) + 1.0)
+    found: Array = np.zeros(design.shape[1])
+    keep: Array = np.ones(target.size)
+    for _ in range(3):
         left = target - design @ found
         scatter = 1.4826 * float(np.median(np.abs(left)))
-        keep = (np.abs(left) < _KEPT * scatter).astype(float)
-    return np.asarray(found), np.asarray(np.linalg.inv(normal)) * scatter**2 * _LIGHTS_ALIKE
+        if found.any():
+            keep = np.asarray(np.abs(left) < _KEPT * scatter, np.float64)
+        precision[: spread.size] = _LIGHTS_ALIKE * scatter**2 / spread**2
+        normal = (design * keep[:, None]).T @ design + np.diag(precision)
+        found = np.asarray(np.linalg.solve(normal, (design * keep[:, None]).T @ target))
+    return found, np.asarray(np.linalg.inv(normal)) * scatter**2 * _LIGHTS_ALIKE
 
 
-def _light(silhouette: Silhouette, edges: EdgePoints, solution: Solution) -> _Light | None:
+def _light(silhouette: Silhouette, edges: EdgePoints, solution: Solution, places: int) -> _Light | None:
     """Light in the rows or columns of evenly chosen edge points that fit well."""
     seen, fit = solution.seen, solution.fit
     away = _FROM_END * float(fit.x[INDEX["pitch"]])
@@ -235,7 +310,7 @@ def _light(silhouette: Silhouette, edges: EdgePoints, solution: Solution) -> _Li
     index = np.flatnonzero(good & (seen.u < seen.u.max() - away))
     if index.size < _PLACES or solution.chosen.size != seen.u.size:
         return None
-    index = index[np.linspace(0, index.size - 1, _PLACES).astype(np.intp)]
+    index = index[np.linspace(0, index.size - 1, min(places, index.size)).astype(np.intp)]
     xy, normal = edges.xy[solution.chosen[index]], edges.normal[solution.chosen[index]]
     along_x = np.abs(normal[:, :1]) >= np.abs(normal[:, 1:])
     px = np.rint(xy[:, :1]).astype(np.intp) + np.where(along_x, _AT, 0)

@@ -114,7 +114,8 @@ def _leaning(solution: Solution, flank: float) -> float:
     lens = solution.lens
     if lens.is_gaussian:
         return 0.0
-    return abs(lens.lean) * lens.along * float(np.sin(2 * flank)) * solution.edge_blur**2
+    # normals of flanks lie so far from the axis, to both sides of it
+    return abs(lens.across(flank) ** 2 - lens.across(-flank) ** 2) / 2 * solution.edge_blur**2
 
 
 def flank_excess(edges: EdgePoints, solution: Solution) -> tuple[float, float, float] | None:

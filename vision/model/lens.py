@@ -1,33 +1,46 @@
-"""What is known of the blur of a lens: how its light is spread, as a sum of Gaussians."""
+"""What is known of the blur of a lens: how its light is spread, as Gaussians and their derivatives.
+
+A kernel is a sum over round Gaussians G_k of standard deviation k s, s being the blur that the flanks show,
+
+    K = sum_k (a_k + sum_m (k s)^m / m! [b_km Re + c_km Im] (d/du + i d/dw)^m) G_k,
+
+u along the axis and w across it. m = 1 smears to one side (coma), m = 2 makes the blur differ by direction
+(astigmatism), 3 and 4 are what aberrations of a whole wavelength and less need besides: the shapes of diffraction,
+defocus, astigmatism, coma and spherical aberration come out within 0.001 of the contrast (derived here).
+"""
 
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
+from dataclasses import dataclass, field, replace
+from functools import cached_property
+
+import numpy as np
+import numpy.typing as npt
+
+Array = npt.NDArray[np.float64]
 
 AIRY_MM = 0.217 * 0.55e-3
 """Standard deviation of a diffraction disc times the numerical aperture, mm: full width at half height 0.51 lambda /
 NA, green light."""
-WIDTHS = (1.0, 2.0, 4.0, 8.0)
-"""Standard deviations of the Gaussians, in units of the narrowest."""
-
-SMEARED = (1, 2)
-"""Which of them coma displaces."""
+WIDTHS = (1.0, 0.65, 1.5, 2.3, 4.0, 8.0)
+"""Standard deviations of the Gaussians, in units of the blur that the flanks show."""
+ORDERS = {1: 4, 2: 4, 3: 3, 4: 3}
+"""By m, how many of them, from the first, have derivatives of that order."""
+TERMS = tuple((i, m) for m, count in ORDERS.items() for i in range(count))
+"""Which width and order each pair of the harmonics is of."""
+TAILS = 4
+"""The first of the widths that are tails."""
 
 _TAIL_U = 0.003
 """Standard uncertainty of the share in the tails that no noise explains (seen on drawn pictures with a Gaussian)."""
-_FORM_U = 0.012
-"""The same of a blur that is no Gaussian, whose tails may have another form (seen on benchmarks/blur.py)."""
-_TURNED = 0.003
+LEFT, LEFT_DIRECTED = 0.05, 0.1
+"""Of what a blur that is no Gaussian does to edges, what this form of it does not describe (standard uncertainty, seen
+on benchmarks/blur.py): of a round one, and of one that differs by direction."""
+TURNED = 0.002
 """By how much, in blurs, it turns flanks up or down at their ends beyond that (standard uncertainty, seen there)."""
-_LEFT, _LEFT_DIRECTED = 0.2, 0.25
-"""Of what such a blur does to the edges, what these Gaussians do not describe (standard uncertainty, seen on
-benchmarks/blur.py): of a round one, and of one that differs by direction."""
-_LEAST_TAIL, _LEAST_SHAPE, _LEAST_SMEAR = 0.01, 0.06, 0.03
-"""Share of the light, and blurs: less is left in."""
-_SMEARS = 0.1  # blurs: more is coma, and not light that falls on the two sides of a part unevenly
-_CERTAIN_TAILS = 6.0  # the same of three widths together
-_CERTAIN = 4.0  # standard uncertainties from which the blur is taken to be no Gaussian
+_SMEARS = 0.05  # blurs: more is coma, and not light that falls on the two sides of a part unevenly
+_DIRECTIONS = np.pi * np.arange(24) / 24
 
 
 def opening_of(f_number: float, magnification: float) -> float:
@@ -46,80 +59,78 @@ class LensBlur:
     """The blur beside a thread.
 
     Attributes:
-        weights: of the Gaussians of WIDTHS; they add up to 1, the wide ones may be below 0.
-        along, across, lean: standard deviation of the narrowest along the axis, across it at a given place along, and
-            how far it leans, all in units of the blur that the edges' steepness shows on the flanks.
-        smear: weight times displacement, along and across, of the Gaussians of SMEARED, in units of that blur: coma.
-        certainty: how many standard uncertainties, all widths together, the wider ones are from having no weight.
-        tail_u, shape_u, smear_u: standard uncertainties of the tails' weight, the shape and the smear, from the noise.
+        weights: a_k of the Gaussians of WIDTHS; they add up to 1, all but the first may be below 0.
+        harmonics: (b, c) of each of TERMS.
+        is_gaussian: whether one round Gaussian describes it as well as can be seen.
+        directed, one_sided: whether it differs by direction, and whether between opposite ones.
+        tail_u: standard uncertainty of the share in the tails, from the noise.
+        covariance: of all weights but the first, then of the harmonics; of no size for a Gaussian.
     """
 
     weights: tuple[float, ...]
-    along: float
-    across: float
-    lean: float
-    smear: tuple[tuple[float, float], ...] = ((0.0, 0.0), (0.0, 0.0))
-    certainty: float = 0.0
+    harmonics: tuple[tuple[float, float], ...] = ()
+    is_gaussian: bool = False
+    directed: bool = False
+    one_sided: bool = False
     tail_u: float = 0.0
-    shape_u: float = 0.0
-    smear_u: float = 0.0
-
-    @property
-    def tail(self) -> float:
-        """Share of the light that goes four times as far as the narrowest and farther."""
-        return sum(self.weights[2:])
-
-    @property
-    def tail_doubt(self) -> float:
-        """Its standard uncertainty."""
-        left = 0.0 if self.is_gaussian else _FORM_U + self.left * abs(self.tail)
-        return math.hypot(self.tail_u, _TAIL_U, left)
-
-    @property
-    def left(self) -> float:
-        """Part of the blur's effect that is uncertain: 0 where nothing was corrected."""
-        if self.is_gaussian:
-            return 0.0
-        return _LEFT if self.is_round else _LEFT_DIRECTED
-
-    @property
-    def turned(self) -> float:
-        """How far, in blurs, the ends of a flank may lie higher and lower than these Gaussians say."""
-        return 0.0 if self.is_gaussian else _TURNED
+    covariance: Array = field(default_factory=lambda: np.empty((0, 0)), repr=False, compare=False)
 
     @property
     def is_round(self) -> bool:
         """Whether it is the same in all directions."""
-        shaped = self.directed > max(_LEAST_SHAPE, _CERTAIN * self.shape_u)
-        return not shaped and self.smeared < max(_LEAST_SMEAR, _CERTAIN * self.smear_u)
+        return not (self.directed or self.one_sided)
 
     @property
-    def directed(self) -> float:
-        """By how much the blur differs by direction: 0 for a round one."""
-        return max(abs(self.along / self.across - 1), abs(self.lean) / self.across)
+    def tail(self) -> float:
+        """Share of the light in the wide Gaussians."""
+        return sum(self.weights[TAILS:])
+
+    @property
+    def tail_doubt(self) -> float:
+        """Its standard uncertainty."""
+        return math.hypot(self.tail_u, _TAIL_U)
+
+    @cached_property
+    def _across_edges(self) -> tuple[Array, Array]:
+        """In _DIRECTIONS, the blur across an edge that faces there, by its steepness, and the distance from the half
+        level to the mean of the light; both in blurs.
+        """
+        q = np.linspace(-4.0, 4.0, 401)
+        density = np.zeros((_DIRECTIONS.size, q.size))
+        for k, a in zip(WIDTHS, self.weights, strict=True):
+            density += a * np.exp(-0.5 * (q / k) ** 2) / (k * math.sqrt(2 * math.pi))
+        for (i, m), (b, c) in zip(TERMS, self.harmonics, strict=False):
+            v = q / WIDTHS[i]
+            hermite = np.polynomial.hermite_e.hermeval(v, [0.0] * m + [1.0])
+            shape = (
+                (-1) ** m * hermite * np.exp(-0.5 * v * v) / (WIDTHS[i] * math.sqrt(2 * math.pi) * math.factorial(m))
+            )
+            turn = b * np.cos(m * _DIRECTIONS) + c * np.sin(m * _DIRECTIONS)
+            density += turn[:, None] * shape
+        share = np.cumsum(density, axis=1)
+        middle = np.argmin(np.abs(share / share[:, -1:] - 0.5), axis=1)
+        steep = np.maximum(density[np.arange(_DIRECTIONS.size), middle], 1e-3)
+        return 1 / (math.sqrt(2 * math.pi) * steep), density @ q / density.sum(axis=1) - q[middle]
+
+    def across(self, direction: float) -> float:
+        """The blur (in blurs of the flanks) across an edge whose normal lies so far (radians) from the axis."""
+        return float(np.interp(direction % np.pi, _DIRECTIONS, self._across_edges[0], period=np.pi))
 
     @property
     def widest(self) -> float:
-        """Largest over smallest standard deviation of all directions."""
-        high, low = self.along**2, self.lean**2 + self.across**2
-        spread = math.hypot(high - low, 2 * self.along * self.lean)
-        return math.sqrt((high + low + spread) / max(high + low - spread, 1e-9))
+        """Largest over smallest blur of all directions."""
+        blur = self._across_edges[0]
+        return float(blur.max() / blur.min())
 
     @property
     def has_coma(self) -> bool:
         """Whether one side of it reaches farther than any light that is mirrored makes it seem."""
-        return not self.is_gaussian and self.smeared > max(_SMEARS, _CERTAIN * self.smear_u)
+        return not self.is_gaussian and self.smeared > _SMEARS
 
     @property
     def smeared(self) -> float:
         """How far one side of the blur reaches beyond the other: 0 without coma."""
-        return max(abs(each) for pair in self.smear for each in pair)
-
-    @property
-    def is_gaussian(self) -> bool:
-        """Whether one round Gaussian describes it as well as it can be seen."""
-        least = max(abs(a) for a in self.weights[1:]) < _LEAST_TAIL
-        return self.is_round and (least or self.certainty < _CERTAIN_TAILS)
+        return float(np.abs(self._across_edges[1]).max())
 
     def to_dict(self) -> dict[str, object]:
         """The block ``blur`` of ``measure --json``, in units of the blur across the flanks."""
@@ -131,6 +142,10 @@ class LensBlur:
         }
 
 
-GAUSSIAN = LensBlur((1.0, 0.0, 0.0, 0.0), 1.0, 1.0, 0.0)
-A_TAIL = LensBlur((0.9, 0.0, 0.08, 0.02), 1.0, 1.0, 0.0)
+def _with_tails(*tails: float) -> LensBlur:
+    return LensBlur((1 - sum(tails), *(0.0,) * (TAILS - 1), *tails))
+
+
+GAUSSIAN = replace(_with_tails(0.0, 0.0), is_gaussian=True)
+A_TAIL = _with_tails(0.08, 0.02)
 """A Gaussian of which a tenth of the light is in tails: what a small share does is in proportion."""

@@ -26,9 +26,11 @@ _SHINE = 0.08  # of the contrast
 _BLOCK = 4  # px: light beside the outline is judged on blocks of so many
 _MOST_BURNT = 0.6  # of the outline beside burnt-out pad: too little is left to take the level from
 _MOST_SHINING = 0.12  # of the outline that is seen to shine: half of it does, narrow shines drown in the blur
+_COMA_LEAVES = 0.05  # of the outline: more shines although the lens has coma
 _PLACE, _EVERY = 400, 10  # edge points that are about one, and at how many of them that is looked at
-_SECTORS, _LEAST_SECTOR, _LEAST_SECTORS = 24, 30, 4
-"""Directions in which an edge may face, 15 degrees each; points of one that counts; how many must."""
+_SECTORS, _LEAST_SECTOR, _LEAST_SECTORS, _SECTORS_OF_BOTH = 24, 30, 4, 12
+"""Directions in which an edge may face, 15 degrees each; points of one that counts; how many must; and how many for
+coma that varies three times round as well: opposite edges differ in whatever varies an odd number of times."""
 _REACH = 41  # blocks of the pad that count as near by
 
 
@@ -57,13 +59,13 @@ def light_at_edges(picture: Picture, silhouette: Silhouette, edges: EdgePoints) 
     return light
 
 
-def light_doubts(light: EdgeLight) -> tuple[Reason, ...]:
-    """Warnings for burnt light and for flanks that shine."""
+def light_doubts(light: EdgeLight, *, coma: bool = False) -> tuple[Reason, ...]:
+    """Warnings for burnt light and for flanks that shine; ``coma`` leaves some at crests and roots."""
     burnt, shining = float(light.burnt.mean()), float(light.shining.mean())
     out = []
     if burnt > LIMITS.stray_burnt:
         out.append(Reason("burnt_edges", percent=100 * burnt))
-    if shining > LIMITS.stray_burnt:
+    if shining > (_COMA_LEAVES if coma else LIMITS.stray_burnt):
         out.append(Reason("glare", percent=100 * shining))
     return tuple(out)
 
@@ -115,10 +117,15 @@ def _coma(excess: F32, normal: Array) -> Array:
     if kept.size < _LEAST_SECTORS:
         return np.zeros(excess.size)
     usual = np.array([np.median(excess[sector == i]) for i in kept])
+    orders = (1, 3) if kept.size >= _SECTORS_OF_BOTH else (1,)
+
+    def opposed(turn: Array) -> Array:
+        return np.stack([wave(m * turn) for m in orders for wave in (np.cos, np.sin)], axis=-1)
+
     turn = 2 * np.pi * kept / _SECTORS
-    x, y, mean = np.linalg.lstsq(np.stack([np.cos(turn), np.sin(turn), np.ones(kept.size)], axis=1), usual)[0]
-    share = max(1 - abs(mean) / max(float(np.hypot(x, y)), 1e-9), 0.0)
-    return np.asarray(np.maximum(share * (normal @ [x, y]), 0.0))
+    *of_lens, mean = np.linalg.lstsq(np.column_stack([opposed(turn), np.ones(kept.size)]), usual)[0]
+    share = max(1 - abs(mean) / max(float(np.hypot(*of_lens[:2])), 1e-9), 0.0)
+    return np.asarray(np.maximum(share * (opposed(np.arctan2(normal[:, 1], normal[:, 0])) @ of_lens), 0.0))
 
 
 def _of_the_place(blur: Array) -> Array:
