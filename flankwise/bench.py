@@ -85,6 +85,12 @@ class Bench:
         check_picture_size(calibration, picture, plain_name(self.file) if self.file else "The current bench")
         return (*camera_remarks(calibration, picture.path), *self.doubts)
 
+    def remarks_on_file(self, path: Path) -> tuple[Reason, ...]:
+        """What the head of a picture file says of its camera that the calibration contradicts: soon read."""
+        from calib.remarks import camera_remarks
+
+        return camera_remarks(self.plane, os.fspath(path))
+
     def remarks_on_source(self, camera: str, size: tuple[int, int], *, colourless: bool = False) -> tuple[Reason, ...]:
         """What is to be said of live pictures before any is measured: another camera or size than the gauges had.
 

@@ -220,7 +220,7 @@ class Desk(QObject):
         card = self.tray.highlighted
         pending = card is not None and (card.state is State.MEASURING or self._waits(card))
         seen = None if self._whole is None else self._whole[1]
-        known = (card and card.piece, card and card.choices, seen, pending)
+        known = (card and card.piece, card and card.choices, card and card.doubts, seen, pending)
         if all(one is other for one, other in zip(known, self._shown, strict=False)) and self._shown:
             return
         self._shown = known

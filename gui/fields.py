@@ -19,7 +19,7 @@ class ExampleField(QLineEdit):
         super().__init__()
         self._letters = letters
 
-    def setText(self, text: str) -> None:
+    def setText(self, text: str | None) -> None:
         super().setText(text)
         if not self.hasFocus():
             self._to_beginning()

@@ -35,6 +35,12 @@ def told_to_wait() -> None:
         _here.waits()
 
 
+def tell(what: object) -> None:
+    """Say ``what`` from inside the work to whoever started it, before it ends."""
+    with suppress(AttributeError):  # as above
+        _here.tells(what)
+
+
 class CancelledError(Exception):
     """The person gave the job up; nothing is said about it."""
 
@@ -49,6 +55,7 @@ class Job:
         share: how much of it is done, 0 to 1; None where nobody knows.
         keeps: it is not given up with the others: what it writes is told of when it is done.
         waits: for another program, which holds what it needs.
+        told: called with what it says by ``tell`` before it ends.
         gone: called where it ends without a word to ``done`` or ``failed``: it was given up, or met a defect.
     """
 
@@ -62,6 +69,7 @@ class Job:
     gone: Callable[[], None] = lambda: None
     stop: Event = field(default_factory=Event)
     waits: bool = False
+    told: Callable[[Any], None] = lambda _: None
 
     def report(self, share: float) -> None:
         """Say from inside the work how far it is. Raises CancelledError where it was given up."""
@@ -76,6 +84,7 @@ class Work(QObject):
     changed = Signal()
     _ended = Signal(object, object, object)
     _told_to_wait = Signal(object)
+    _told = Signal(object, object)
 
     def __init__(self, defect: Callable[[Exception], None], parent: QObject | None = None) -> None:
         """``defect`` is called with whatever nobody expected."""
@@ -87,6 +96,7 @@ class Work(QObject):
         self._closed = False
         self._ended.connect(self._hand_over)
         self._told_to_wait.connect(self._show_waiting)
+        self._told.connect(self._hand_on)
 
     def run(
         self,
@@ -99,17 +109,19 @@ class Work(QObject):
         reports: bool = False,
         keeps: bool = False,
         gone: Callable[[], None] = lambda: None,
+        told: Callable[[Any], None] = lambda _: None,
         **named: Any,
     ) -> Job:
         """Do ``function(*arguments, **named)`` in a worker and call ``done`` with its result in this thread.
 
         ``failed`` is called with a RefusalError or OSError instead; other exceptions are defects. With ``reports`` the
         function is given ``report=`` to call with the share done, which also ends it where the job was given up. One
-        that ``keeps`` goes on when everything is given up, and is ended before the window closes. ``gone``: as in Job.
+        that ``keeps`` goes on when everything is given up, and is ended before the window closes. ``gone``, ``told``:
+        as in Job.
         """
         if key:
             self.cancel(key)
-        job = Job(next(self._numbers), words, key, done, failed or self._defect, keeps=keeps, gone=gone)
+        job = Job(next(self._numbers), words, key, done, failed or self._defect, keeps=keeps, gone=gone, told=told)
         if self._closed:
             job.stop.set()
             return job
@@ -123,6 +135,7 @@ class Work(QObject):
     def _do(self, job: Job, function: Callable[..., Any], arguments: Any, named: Any) -> None:
         result, error = None, None
         _here.waits = lambda: self._told_to_wait.emit(job)
+        _here.tells = lambda what: self._told.emit(job, what)
         if not job.stop.is_set():
             try:
                 result = function(*arguments, **named)
@@ -136,6 +149,10 @@ class Work(QObject):
     def _show_waiting(self, job: Job) -> None:
         job.waits = True
         self.changed.emit()
+
+    def _hand_on(self, job: Job, what: object) -> None:
+        if job.number in self._jobs:
+            job.told(what)
 
     def _hand_over(self, job: Job, result: Any, error: Exception | None) -> None:
         known = self._jobs.pop(job.number, None)

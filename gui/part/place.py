@@ -136,8 +136,13 @@ class PartPlace(Place):
         whole.addWidget(self._right())
         whole.setStretchFactor(0, 1)
         whole.setSizes([735, 525])
+        self.source = QLabel()
+        self.source.setWordWrap(True)
+        self.source.setProperty("verdict", "bad")
+        self.source.setAccessibleName(self.tr("What is to be doubted before anything is measured"))
         column = QVBoxLayout(self)
         column.setContentsMargins(10, 4, 0, 4)
+        column.addWidget(self.source)
         column.addWidget(self.answer)
         column.addWidget(whole, 1)
 
@@ -255,6 +260,8 @@ class PartPlace(Place):
             told.show_piece(piece, inches=self.desk.inches)
         measured = piece is not None and piece.measurement is not None
         card = self.desk.tray.highlighted
+        self.source.setText("" if card is None else "\n".join(map(worded, card.doubts)))
+        self.source.setVisible(bool(self.source.text()))
         self.empty.setVisible(card is None)
         self.refusal.setVisible(card is not None and not measured)
         if piece is not None:

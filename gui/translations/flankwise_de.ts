@@ -2504,6 +2504,10 @@ Flankendurchmesser {difference} ± {u95}</translation>
         <translation>Ganzes Teil</translation>
     </message>
     <message>
+        <source>What is to be doubted before anything is measured</source>
+        <translation>Was zu bezweifeln ist, bevor gemessen wird</translation>
+    </message>
+    <message>
         <source>Candidates, and what tells them apart</source>
         <translation>Mögliche Gewinde, und was sie unterscheidet</translation>
     </message>
@@ -4732,6 +4736,10 @@ Wählen Sie oben eine Kamera, oder öffnen Sie ein Bild (Strg+O), legen Sie eine
     <message>
         <source>is asked about</source>
         <translation>wartet auf eine Antwort</translation>
+    </message>
+    <message>
+        <source>another camera</source>
+        <translation>andere Kamera</translation>
     </message>
     <message>
         <source>on file</source>

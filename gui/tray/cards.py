@@ -87,6 +87,7 @@ class Card:
         stale: the results are those of before; new ones are being computed.
         given: set while the card is on its way into the register.
         meant: what it was filed as, or was to be filed as when the program ended.
+        doubts: what its file says of the camera, read before it is measured: another one than that of the bench.
         record: of its filing; ``turn`` says in which order cards were filed.
     """
 
@@ -101,6 +102,7 @@ class Card:
     stale: bool = False
     given: Given | None = None
     meant: Entry | None = None
+    doubts: tuple[Reason, ...] = ()
     record: Filed | None = None
     turn: int = 0
 

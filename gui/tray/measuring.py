@@ -7,10 +7,12 @@ from typing import TYPE_CHECKING
 
 from PySide6.QtCore import QObject
 
+from flankwise.bench import bench_of
 from gui.piece import Choices, Piece, filled, identified, measure_piece, picture_changed
 from gui.tray.cards import Card, Stamp, State, facts_of, plane_for, same_measurement, stamp_of
 from gui.tray.tray import Tray
 from gui.turns import Soon
+from gui.work import tell
 from threads.shared.refusal import Reason, RefusalError
 
 if TYPE_CHECKING:
@@ -67,6 +69,10 @@ class Measuring(QObject):
             if self._job is job:
                 desk.set_tray(_stopped(desk.tray, number))
 
+        def doubted(doubts: tuple[Reason, ...]) -> None:
+            if self._job is job:
+                desk.set_tray(desk.tray.doubted(number, doubts))
+
         words = self.tr("weighing the series") if known else self.tr("measuring {name}")
         arguments = (
             (identified, before, card.choices, desk.register_file)
@@ -81,7 +87,7 @@ class Measuring(QObject):
                 desk.register_file,
             )
         )
-        job = desk.work.run(words.format(name=card.name), *arguments, done=done, failed=failed, gone=gone)
+        job = desk.work.run(words.format(name=card.name), *arguments, done=done, failed=failed, gone=gone, told=doubted)
         self._job = job
 
     def _forget(self) -> None:
@@ -117,7 +123,11 @@ def measure_card(
     before: Piece | None,
     register: str | None = None,
 ) -> Piece:
-    """``measure_piece`` for a card: a file that holds another picture by now is refused, whatever is in it."""
+    """``measure_piece`` for a card: a file that holds another picture by now is refused, whatever is in it.
+
+    That another camera took it is said first, in words, before there are numbers.
+    """
+    tell(bench_of(plane).remarks_on_file(path) if plane is not None else ())
     if before is None and stamp is not None and stamp_of(path) not in (stamp, None):
         return Piece(path, choices, reasons=picture_changed(path).reasons)
     return measure_piece(path, plane, choices, before, register)

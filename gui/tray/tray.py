@@ -15,6 +15,7 @@ from gui.tray.cards import Card, Facts, Given, Stamp, State, Whence, same_eviden
 
 if TYPE_CHECKING:
     from gui.register.filing import Entry, Filed
+    from threads.shared.refusal import Reason
 
 MOST_RESULTS = 24
 """So many cards beside the highlighted one keep their results, 1 MB each; the others are measured again on demand."""
@@ -135,6 +136,10 @@ class Tray:
     def begun(self, number: int, bench: Bench | None) -> Tray:
         """It is being measured by ``bench``."""
         return self._with(number, lambda c: replace(c, state=State.MEASURING, bench=bench))
+
+    def doubted(self, number: int, doubts: tuple[Reason, ...]) -> Tray:
+        """What is to be doubted of its picture, before anything was measured."""
+        return self._with(number, lambda c: replace(c, doubts=doubts))
 
     def found(self, number: int, piece: Piece, facts: Facts | None) -> Tray:
         """What was found in the card's picture; what the person said meanwhile is still to be done."""

@@ -33,6 +33,7 @@ from gui.theme import figures_font, theme
 from gui.tray.cards import Card, State
 from gui.tray.words import facts_words, sign_of, state_words, step_words
 from gui.turns import Soon
+from gui.worded import worded
 
 _CARD = Qt.ItemDataRole.UserRole
 _LETTERS, _MOST_LETTERS = 15, 40
@@ -60,7 +61,8 @@ class TrayModel(QAbstractListModel):
         card = self._cards[index.row()]
         if role == _CARD:
             return card
-        words = (card.name, state_words(card), step_words(card), facts_words(card, inches=self._desk.inches))
+        facts = facts_words(card, inches=self._desk.inches)
+        words = (card.name, state_words(card), step_words(card), facts, *map(worded, card.doubts))
         if role in (Qt.ItemDataRole.DisplayRole, Qt.ItemDataRole.AccessibleTextRole):
             return ", ".join(word for word in words if word)
         return "\n".join(word for word in words if word) if role == Qt.ItemDataRole.ToolTipRole else None

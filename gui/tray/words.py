@@ -51,4 +51,6 @@ def facts_words(card: Card, *, inches: bool) -> str:
     if card.facts is not None:
         written = write_quantity(card.facts.pitch_diameter, inches=inches)
         return "" if written is None else f"{written.value} {written.unit}"
-    return worded(card.piece.reasons[0]) if card.piece.reasons else ""
+    if card.piece.reasons:
+        return worded(card.piece.reasons[0])
+    return QCoreApplication.translate("tray", "another camera") if card.doubts else ""

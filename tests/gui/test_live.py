@@ -15,8 +15,10 @@ from calib.file import load_calibration, save_calibration
 from flankwise.bench import Bench, calibrate
 from flankwise.reasons import sentence
 from gui.camera.source import LIVE, LOST
+from gui.tray.cards import State
+from gui.tray.words import facts_words
 from tests.gui.test_camera import HALF, SAMPLES, _Unplugged
-from vision.pictures.camera_note import CameraNote, camera_note
+from vision.pictures.camera_note import CameraNote, camera_note, with_camera
 from vision.pictures.cameras import Camera
 from vision.shared.opencv import cv2
 
@@ -98,6 +100,16 @@ def test_another_camera_is_named_before_anything_is_measured(
     qtbot.waitUntil(lambda: window.desk.piece is not None)
     assert window.desk.piece is not None
     assert camera_note(window.desk.piece.path).camera == "bench microscope"
+    file, seen = tmp_path / "from_elsewhere.png", []  # a picture file says it too, before there are numbers
+    file.write_bytes(with_camera((tmp_path / "pin_1000_bench_a.png").read_bytes(), "lid camera"))
+    window.desk.tray_changed.connect(lambda: seen.append(window.desk.tray.cards[-1]))
+    window.go("part")
+    window.desk.take_in([str(file)], show=True)
+    qtbot.waitUntil(window.part.source.isVisible)
+    assert "lid camera" in window.part.source.text()
+    assert next(card for card in seen if card.doubts).state is State.MEASURING
+    assert facts_words(next(card for card in seen if card.doubts), inches=False) == "another camera"
+    window.desk.work.wait()
 
 
 @pytest.mark.slow
