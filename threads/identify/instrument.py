@@ -164,10 +164,10 @@ def judge_together(
         gain = np.array([math.log(stated.weight) if name == system_of(stated.series) else 0.0 for name in names])
         prior = prior + gain - np.logaddexp.reduce(prior + gain)
     mixed = [(bench, _mixed(one.log_density, replaced)) for bench, one in judged]
-    grown = np.array([_posterior(prior, mixed[:count], len(names)) for count in range(len(screws) + 1)])
+    grown = _grown(prior, mixed)
     posterior = grown[-1]
     plainly = [(bench, _mixed(one.log_density_alone, replaced)) for bench, one in judged]
-    alone = _posterior(plain_prior, plainly, len(names)) if dated or stated is not None else posterior
+    alone = _grown(plain_prior, plainly)[-1] if dated or stated is not None else posterior
     odd = _odd_probabilities(judged, mixed, posterior, replaced)
     order = [int(i) for i in np.argsort(-posterior, kind="stable")]
     best = names[order[0]]
@@ -210,19 +210,24 @@ def _mixed(log_density: Array, replaced: float) -> Array:
     return np.asarray(np.logaddexp(math.log1p(-replaced) + log_density[:-1], math.log(replaced) + log_density[-1:]))
 
 
-def _posterior(log_prior: Array, mixed: Sequence[tuple[Hashable, Array]], count: int) -> Array:
-    total = np.array(log_prior)
-    for log_mean in _by_bench(mixed, count).values():
-        total = total + np.logaddexp.reduce(log_mean, axis=1) - math.log(log_mean.shape[1])
-    total -= np.logaddexp.reduce(total)
-    return np.exp(total)
+def _grown(log_prior: Array, mixed: Sequence[tuple[Hashable, Array]]) -> Array:
+    """(n + 1, m) posterior over systems after 0, 1, ... n screws."""
+    product: dict[Hashable, Array] = {}
+    log_mean: dict[Hashable, Array] = {}
+    log_posterior = [np.array(log_prior)]
+    for bench, one in mixed:
+        product[bench] = product[bench] + one if bench in product else one
+        log_mean[bench] = np.logaddexp.reduce(product[bench], axis=1) - math.log(one.shape[1])
+        log_posterior.append(log_prior + np.sum(list(log_mean.values()), axis=0))
+    grown = np.array(log_posterior)
+    return np.exp(grown - np.logaddexp.reduce(grown, axis=1, keepdims=True))
 
 
-def _by_bench(mixed: Sequence[tuple[Hashable, Array]], count: int) -> dict[Hashable, Array]:
+def _by_bench(mixed: Sequence[tuple[Hashable, Array]]) -> dict[Hashable, Array]:
     """Of each bench the log of the product over its screws, (m, k)."""
     product: dict[Hashable, Array] = {}
     for bench, one in mixed:
-        product[bench] = product.get(bench, np.zeros((count, one.shape[1]))) + one
+        product[bench] = product[bench] + one if bench in product else one
     return product
 
 
@@ -232,7 +237,7 @@ def _odd_probabilities(
     posterior: Array,
     replaced: float,
 ) -> list[float]:
-    product = _by_bench(mixed, posterior.size)
+    product = _by_bench(mixed)
     found = []
     for (bench, one), (_, both) in zip(judged, mixed, strict=True):
         log_draw = product[bench] - np.logaddexp.reduce(product[bench], axis=1, keepdims=True)

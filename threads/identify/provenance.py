@@ -15,6 +15,7 @@ import difflib
 import math
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
+from functools import lru_cache
 
 from threads.rules.series_tables import SeriesInfo
 from threads.shared.refusal import Reason, ReasonedError
@@ -141,7 +142,7 @@ def country_code(origin: str) -> str:
         UnknownOriginError: the country is not known.
     """
     folded = _folded(origin)
-    if folded.upper() in known_countries():
+    if folded.upper() in _NAMES or folded.upper() in known_countries():
         return folded.upper()
     for code, names in _NAMES.items():
         if folded in (name.casefold() for name in names):
@@ -185,6 +186,7 @@ def weigh_taken_over(series: str, by: str, origin: str | None, made: tuple[int, 
     return _weigh_one(series_info(series), code, made, series_info(by))
 
 
+@lru_cache(maxsize=1024)
 def _weigh_one(
     info: SeriesInfo, code: str | None, made: tuple[int, int] | None, by: SeriesInfo | None = None
 ) -> Provenance:

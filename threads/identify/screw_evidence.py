@@ -150,12 +150,12 @@ def evidence_of_screw(
     by_series = np.array([math.log(stated.get(one.series, 1.0)) for one in able.limits])
     in_system, alone = (_log_in_system(field, able, *when) + by_series for when in ((origin, made), (None, None)))
     of = [system_of(one.series) for one in able.limits]
-    rows = np.array([[own == name for own in of] for name in names])
+    rows = [np.flatnonzero([own == name for own in of]) for name in names]
     log_share = log_prior[:, None] + math.log(1.0 - no_standard.PRIOR)
 
     def of_systems(log_in: Array) -> Array:
-        each = np.where(rows[:, :, None], (log_class + log_in[:, None])[None], -math.inf)
-        system = np.logaddexp.reduce(each, axis=1)
+        each = log_class + log_in[:, None]
+        system = np.array([np.logaddexp.reduce(each[own], axis=0) for own in rows])  # of none: -inf
         anything = np.logaddexp(np.logaddexp.reduce(system + log_share, axis=0), log_none)
         return np.vstack([system, anything])
 

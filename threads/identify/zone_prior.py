@@ -38,7 +38,7 @@ from threads.identify.shape_prior import LEAST_ROOT_DEPTH, Shape, log_normal, lo
 from threads.measured.thread import MeasuredThread
 from threads.rules import workshop_band
 from threads.rules.forms import FORMS
-from threads.shared.normal import log_ndtr, ndtr
+from threads.shared.normal import ndtr, over_density
 from threads.standards.limits import Limits
 
 Array = npt.NDArray[np.float64]
@@ -391,8 +391,14 @@ def _plated_blurred(m: Array, low: Array, high: Array, u: Array, s: float = PLAT
 
 def _lost_more_than(w: Array, s: float, u: Array) -> Array:
     """P(exponential of mean s + normal of standard deviation u > w); exact, derived here by parts."""
-    # The exponent and log_ndtr are each large where w is far below 0; only their sum, never above 0, is raised.
-    return ndtr(-w / u) + np.exp(-w / s + np.square(u / s) / 2 + log_ndtr(w / u - u / s))
+    # The second part is exp(-w/s + (u/s)^2/2) * ndtr(z): below z = 0 the squares are joined, for each alone is large.
+    a = w / u
+    z = a - u / s
+    tail = np.exp(-0.5 * a * a)
+    normal = tail * over_density(np.abs(a))
+    second = tail * over_density(np.abs(z))
+    whole = np.exp(np.minimum(0.5 * np.square(u / s) - w / s, 0.0))
+    return np.where(a > 0, normal, 1 - normal) + np.where(z > 0, whole - second, second)
 
 
 _PRIORS = ((_made, _made_blurred, (1, 1)), (_worn, _worn_blurred, (0, 1)), (_plated, _plated_blurred, (1, 2)))

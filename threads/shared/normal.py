@@ -1,4 +1,4 @@
-"""The normal distribution function and its logarithm.
+"""The normal distribution function and its inverse.
 
 The upper tail is exp(-z^2/2) times a ratio of polynomials, beyond 5 sqrt(2) times a continued fraction: algorithm 5666
 of J. F. Hart et al., Computer Approximations (1968), as in G. West, Better approximations to cumulative normal
@@ -32,7 +32,7 @@ def ndtr(z: npt.ArrayLike) -> Array:
     """P(normal < z), of any shape; absolute error below 1e-15, relative error of the lower tail below 1e-8."""
     z = np.asarray(z, np.float64)
     with np.errstate(over="ignore"):  # exp(-inf) is 0
-        tail = np.exp(-0.5 * z * z) * _over_density(np.abs(z))
+        tail = np.exp(-0.5 * z * z) * over_density(np.abs(z))
     return np.where(z > 0, 1 - tail, tail)
 
 
@@ -47,15 +47,6 @@ def quick_ndtr(z: Array) -> Array:
     return np.asarray(part)
 
 
-def log_ndtr(z: npt.ArrayLike) -> Array:
-    """Log of ``ndtr``, where that itself is too small for a number, too; relative error below 1e-8."""
-    z = np.asarray(z, np.float64)
-    ratio = _over_density(np.abs(z))
-    below = np.minimum(z, 0.0)
-    with np.errstate(over="ignore", divide="ignore"):  # log(0) is -inf
-        return np.where(z > 0, np.log1p(-np.exp(-0.5 * z * z) * ratio), np.log(ratio) - 0.5 * below * below)
-
-
 def ndtri(p: float) -> float:
     """The z below which a share ``p`` lies, 0 < p < 1: Newton's steps from 0, all on one side of z."""
     z = 0.0
@@ -67,8 +58,8 @@ def ndtri(p: float) -> float:
     return z
 
 
-def _over_density(z: Array) -> Array:
-    """The upper tail beyond ``z`` >= 0 over exp(-z^2/2)."""
+def over_density(z: Array) -> Array:
+    """The upper tail beyond ``z`` >= 0 over exp(-z^2/2); relative error below 1e-8."""
     near = np.minimum(z, _FAR)
     above = _polynomial(_ABOVE, near) / _polynomial(_BELOW, near)
     if z.size and float(z.max()) > _FAR:

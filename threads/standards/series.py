@@ -6,7 +6,6 @@ Built-in ones come from the tables of the package, the workshop's own (``threads
 from __future__ import annotations
 
 import difflib
-from collections.abc import Iterable
 from functools import cache
 
 from threads.own.own_folder import Edition, edition
@@ -70,12 +69,14 @@ def _entries(name: str | None, files: Edition) -> tuple[Entry, ...]:
 
 def _known(name: str) -> str:
     folded = " ".join(name.split()).lower()
-    # the own ones are looked at only if need be
-    found = _same(folded, builtin_series()) or _same(folded, _own_infos(edition()))
+    found = _builtin_folded().get(folded)
+    if found is None:  # the own ones are looked at only if need be
+        found = next((own for own in _own_infos(edition()) if own.lower() == folded), None)
     if found is None:
         raise UnknownSeriesError(name)
     return found
 
 
-def _same(folded: str, names: Iterable[str]) -> str | None:
-    return next((name for name in names if name.lower() == folded), None)
+@cache
+def _builtin_folded() -> dict[str, str]:
+    return {name.lower(): name for name in builtin_series()}

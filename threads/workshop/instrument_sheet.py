@@ -8,7 +8,6 @@ from dataclasses import dataclass, replace
 from typing import Any
 
 import numpy as np
-from scipy.stats import chi2
 
 from threads.identify.instrument import LEAST_SCREWS, InstrumentFound, OddOne, one_thread_each
 from threads.identify.screw_evidence import Screw
@@ -181,11 +180,13 @@ def _size(name: str, members: Sequence[int], found: InstrumentFound, screws: Seq
     u_mean = math.hypot(float(np.sqrt(np.sum(np.square(own)))) / n, float(np.mean(shared)))
     spread, one_die = None, None
     if n > 1:
+        from scipy.special import chdtrc  # scipy.stats knows it too, but takes a second to import
+
         sd = float(np.std(values, ddof=1))
         spread = Quantity(sd, sd / math.sqrt(2 * (n - 1)), "mm")
         weight = 1 / (np.square(own) + DIE_SCATTER_MM**2)
         middle = float(np.sum(weight * values) / np.sum(weight))
-        one_die = bool(chi2.sf(float(np.sum(weight * np.square(values - middle))), n - 1) >= ONE_DIE_FROM)
+        one_die = bool(chdtrc(n - 1, float(np.sum(weight * np.square(values - middle)))) >= ONE_DIE_FROM)
     joint: dict[str, float] = {}
     for i in members:
         shares = dict(found.placed[i].classes)
