@@ -18,15 +18,12 @@ from records.filing import program_version
 from records.holes import judge_filed_hole
 from records.letterhead import letterhead
 from records.register import Register
-from records.report.illustrate import Illustration, Wanted, illustrate, nothing_drawn
+from records.report.illustrate import Illustration, Wanted, illustrate, illustrated_before, nothing_drawn
 from records.report.sheet import Sheet, instrument_words, is_measurement, sheet_of
 from records.report.spoken import Spoken
 from records.report.summary import summary_of
 from threads.identify.instrument import LEAST_SCREWS
 from threads.shared.refusal import Reason, RefusalError
-
-PHOTO_SHAPE = 1.36
-"""Width over height of the photograph's place."""
 
 MAKER = "Flankwise report"
 """Stands in every report, so that one is known from another file."""
@@ -106,7 +103,6 @@ def gather(
                 folder=store.folder,
                 limits=sheet.limits,
                 inches=spoken.inches,
-                shape=PHOTO_SHAPE,
             )
     said = dict.fromkeys(one.instrument.owner_note for one in parts if one.instrument is not None and part is None)
     summary = [] if part is not None else summary_of(parts, tuple(_verdicts(register, parts)))
@@ -114,7 +110,7 @@ def gather(
     order = [one.id for one in parts]
     del parts  # with their documents: of hundreds of parts more than all that is drawn
     made: dict[int, Illustration] = {}
-    for part_id, drawn in zip(wanted, _illustrated(list(wanted.values()), jobs or cores()), strict=True):
+    for part_id, drawn in _illustrated(wanted, jobs or cores()):
         made[part_id] = drawn
         reached(len(made) / len(wanted))
     for picture_of in made.values():
@@ -151,10 +147,19 @@ def _verdicts(register: Register, parts: list[Part]) -> Iterator[Reason]:
             yield page.verdict
 
 
-def _illustrated(wanted: list[Wanted], jobs: int) -> Iterator[Illustration]:
-    if len(wanted) <= FEW or jobs < 2:
-        return map(illustrate, wanted)
-    return by_processes(illustrate, wanted, min(jobs, len(wanted)), nothing_drawn)
+def _illustrated(wanted: dict[int, Wanted], jobs: int) -> Iterator[tuple[int, Illustration]]:
+    """The pictures of each part: those that were kept at once, the others in processes."""
+    left = {}
+    for part, one in wanted.items():
+        before = illustrated_before(one)
+        if before is None:
+            left[part] = one
+        else:
+            yield part, before
+    tasks = list(left.values())
+    few = len(tasks) <= FEW or jobs < 2
+    made = map(illustrate, tasks) if few else by_processes(illustrate, tasks, min(jobs, len(tasks)), nothing_drawn)
+    yield from zip(left, made, strict=True)
 
 
 def _calibration(connection: sqlite3.Connection, part: Part) -> str | None:

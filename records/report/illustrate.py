@@ -5,18 +5,20 @@ This is most of the work of a report; it takes plain data and gives plain data, 
 
 from __future__ import annotations
 
-import io
 import json
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from pathlib import Path
+from typing import Any
 
 import numpy as np
 import numpy.typing as npt
 
-from records.drawing import Drawing, drawing_found, kept, without_picture
+from records.drawing import Drawing, drawing_found, from_bytes, kept, to_bytes, without_picture
 from records.figures.part_view import rule_within
 from records.report.dimensioned import moved
 from records.report.ridge import RidgeView
+from records.shrunken import MOST_WIDE, PHOTO_SHAPE, Shrunken, cut_to, shrunken
 from threads.measured.measured_document import thread_from_dict
 from threads.shared.formatting import MM_PER_INCH
 from threads.shared.refusal import Reason, RefusalError
@@ -26,13 +28,8 @@ from vision.result.dimensions import Dimension
 
 Array = npt.NDArray[np.float64]
 
-_MOST_WIDE = 900
-_ROOM = 0.06
-_TONE = (255 * np.linspace(0.0, 1.0, 4096) ** (1 / 2.2) + 0.5).astype(np.uint8)
-_QUALITY = 88
+_NOWHERE = np.empty((0, 2))
 _STRAIGHT = 0.15  # px of a picture 900 px wide: a hundredth of a millimetre on paper
-_ROOM_TEXT = 0.11
-"""Of the larger side, beyond the lines of dimensions, for their texts."""
 
 
 @dataclass(frozen=True)
@@ -44,7 +41,6 @@ class Wanted:
         picture: the original file, ``document`` the text of the measurement's, ``calibration`` that of its bench.
         folder: of the pictures, where the drawing may be kept, see ``records.drawing``.
         limits: of the classes whose zones are drawn.
-        shape: width over height of the photograph's place.
     """
 
     uid: str
@@ -54,7 +50,6 @@ class Wanted:
     folder: Path
     limits: tuple[Limits, ...]
     inches: bool
-    shape: float
 
 
 @dataclass(frozen=True, eq=False)
@@ -100,9 +95,36 @@ def illustrate(wanted: Wanted) -> Illustration:
     photograph = None
     if picture is not None:
         try:
-            photograph = photograph_of(picture, drawing, wanted.shape, inches=wanted.inches)
+            shown = _cut_out(picture, drawing)
+            photograph = _drawn_over(shown, drawing, inches=wanted.inches)
+            if drawing is not None and drawing.photograph is None:  # of an earlier version: kept for the next time
+                made = to_bytes(replace(drawing, photograph=shown))
         except RefusalError as refusal:
             remarks.append(Reason("sheet.picture_unseen", why=refusal.reasons[0]))
+    return _illustration(wanted, document, drawing, photograph, made, remarks)
+
+
+def illustrated_before(wanted: Wanted) -> Illustration | None:
+    """The pictures of a sheet of which all was kept when it was filed; None where something is to be made."""
+    content = kept(wanted.folder, wanted.uid)
+    try:
+        drawing = None if content is None else from_bytes(content)
+    except ValueError:
+        return None
+    if drawing is None or drawing.photograph is None or wanted.picture is None or not Path(wanted.picture).is_file():
+        return None
+    photograph = _drawn_over(drawing.photograph, drawing, inches=wanted.inches)
+    return _illustration(wanted, json.loads(wanted.document), drawing, photograph)
+
+
+def _illustration(
+    wanted: Wanted,
+    document: dict[str, Any],
+    drawing: Drawing | None,
+    photograph: Photograph | None,
+    made: bytes | None = None,
+    remarks: Sequence[Reason] = (),
+) -> Illustration:
     thread = thread_from_dict(document)
     folded = without_picture(thread) if drawing is None else drawing.folded
     nothing = np.empty(0)  # a job of many parts keeps only what is drawn
@@ -117,43 +139,39 @@ def nothing_drawn(wanted: Wanted) -> Illustration:
 
 
 def photograph_of(
-    path: Path, drawing: Drawing | None, shape: float, *, inches: bool, most_wide: int = _MOST_WIDE
+    path: Path, drawing: Drawing | None, shape: float, *, inches: bool, most_wide: int = MOST_WIDE
 ) -> Photograph:
     """The picture at ``path``, cut to the part to the shape wanted, with the fitted outline and its dimensions over it.
 
     Where dimensions stand beyond the picture, there is white paper. Raises RefusalError where it cannot be read.
     """
-    from PIL import Image
+    return _drawn_over(_cut_out(path, drawing, shape, most_wide), drawing, inches=inches)
 
-    from vision.shared.opencv import cv2
 
-    light = read_picture(path).light
-    left, top, right, bottom = _cut(light.shape, drawing, shape)
-    x, y = slice(max(left, 0), max(right, 0)), slice(max(top, 0), max(bottom, 0))
-    shown, seen = np.ones((bottom - top, right - left), np.float32), light[y, x]
-    down, across = y.start - top, x.start - left
-    shown[down : down + seen.shape[0], across : across + seen.shape[1]] = seen
-    factor = min(1.0, most_wide / shown.shape[1])
-    if factor < 1:  # light is averaged, not its tone: an edge keeps its place
-        size = most_wide, max(round(shown.shape[0] * factor), 1)
-        shown = np.asarray(cv2.resize(shown, size, interpolation=cv2.INTER_AREA), np.float32)
-    steps = (np.clip(shown, 0.0, 1.0) * (_TONE.size - 1)).astype(np.uint16)
-    image = Image.fromarray(_TONE[steps])
-    content = io.BytesIO()
-    image.save(content, "JPEG", quality=_QUALITY)
+def _cut_out(path: Path, drawing: Drawing | None, shape: float = PHOTO_SHAPE, most_wide: int = MOST_WIDE) -> Shrunken:
+    if drawing is not None and drawing.photograph is not None and shape == PHOTO_SHAPE and path.is_file():
+        return drawing.photograph
+    picture = read_picture(path)
+    corners, dimensions = (_NOWHERE, ()) if drawing is None else (drawing.corners, drawing.dimensions)
+    size = picture.width_px, picture.height_px
+    return shrunken(picture.light, cut_to(size, corners, dimensions, shape=shape, most_wide=most_wide))
+
+
+def _drawn_over(shown: Shrunken, drawing: Drawing | None, *, inches: bool) -> Photograph:
+    cut, (width, height) = shown.cut, shown.cut.size
     if drawing is None:
-        return Photograph(content.getvalue(), image.width, image.height)
-    corner = np.array([left - 0.5, top - 0.5])
-    px = drawing.um_per_px / factor / 1000 / (MM_PER_INCH if inches else 1)
-    rule = rule_within(px * image.width / 4, inches=inches)
+        return Photograph(shown.content, width, height)
+    corner = np.array([cut.left - 0.5, cut.top - 0.5])
+    px = drawing.um_per_px / cut.factor / 1000 / (MM_PER_INCH if inches else 1)
+    rule = rule_within(px * width / 4, inches=inches)
     return Photograph(
-        content.getvalue(),
-        image.width,
-        image.height,
-        edges=tuple(_without_straight((edge - corner) * factor) for edge in drawing.edges),
-        dirt=tuple((float(x), float(y)) for x, y in (drawing.dirt - corner) * factor),
+        shown.content,
+        width,
+        height,
+        edges=tuple(_without_straight((edge - corner) * cut.factor) for edge in drawing.edges),
+        dirt=tuple((float(x), float(y)) for x, y in (drawing.dirt - corner) * cut.factor),
         rule=(rule / px, f"{rule:g} {'in' if inches else 'mm'}"),
-        dimensions=moved(drawing.dimensions, corner, factor),
+        dimensions=moved(drawing.dimensions, corner, cut.factor),
         inches=inches,
     )
 
@@ -166,31 +184,3 @@ def _without_straight(line: Array) -> Array:
     if len(line) < 3:
         return line
     return np.asarray(cv2.approxPolyDP(line.astype(np.float32), _STRAIGHT, False)[:, 0], np.float64)
-
-
-def _cut(size: tuple[int, ...], drawing: Drawing | None, shape: float) -> tuple[int, int, int, int]:
-    """Left, top, right and bottom of what is shown: the part with its dimensions, as near to ``shape`` as can be.
-
-    Only dimensions reach beyond the picture.
-    """
-    height, width = size[:2]
-    whole = np.array([width, height], dtype=np.float64)
-    low, high = np.zeros(2), whole
-    if drawing is not None and drawing.corners.size:
-        room = _ROOM * whole.max()
-        low = np.maximum(drawing.corners.min(axis=0) - room, 0)
-        high = np.minimum(drawing.corners.max(axis=0) + room, whole)
-        if drawing.dimensions:
-            lines, room = np.vstack([one.line for one in drawing.dimensions]), _ROOM_TEXT * whole.max()
-            low, high = np.minimum(low, lines.min(axis=0) - room), np.maximum(high, lines.max(axis=0) + room)
-        least, most = np.minimum(low, 0), np.maximum(high, whole)
-        for i, ratio in ((0, shape), (1, 1 / shape)):
-            more = max(ratio * (high[1 - i] - low[1 - i]) - (high[i] - low[i]), 0.0)
-            low[i], high[i] = low[i] - more / 2, high[i] + more / 2
-            if low[i] < least[i]:
-                low[i], high[i] = least[i], min(high[i] + least[i] - low[i], most[i])
-            elif high[i] > most[i]:
-                low[i], high[i] = max(low[i] - (high[i] - most[i]), least[i]), most[i]
-    left, top = (int(v) for v in np.floor(low))
-    right, bottom = (int(v) for v in np.ceil(high))
-    return left, top, max(right, left + 2), max(bottom, top + 2)

@@ -32,12 +32,13 @@ from reportlab.platypus import (
 
 from flankwise.words import CAUTION
 from records.report.flowables import GREY, PALE, Drawn, Later, Length, Mark, PhotographFlowable, Ruled, Text
-from records.report.gather import MAKER, PHOTO_SHAPE, Report
+from records.report.gather import MAKER, Report
 from records.report.illustrate import Illustration
 from records.report.ridge import RidgeView, ridge_figure
 from records.report.sheet import Sheet
 from records.report.spoken import Spoken
 from records.report.typefaces import BOLD, REGULAR, Types, load_types
+from records.shrunken import PHOTO_SHAPE
 from threads.shared.refusal import Reason
 
 PAPERS = {"a4": A4, "letter": LETTER}

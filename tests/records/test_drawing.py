@@ -37,10 +37,11 @@ def test_a_drawing_comes_back_as_it_was_kept(tmp_path: Path) -> None:
     for kept_one, one_drawn in zip(back.dimensions, drawing.dimensions, strict=True):
         assert write_quantity(kept_one.value) == write_quantity(one_drawn.value)
         assert np.allclose(kept_one.line, one_drawn.line, atol=1e-2)
+    assert back.photograph == drawing.photograph
 
 
 def test_a_drawing_of_before_dimensions_is_made_again_or_does_as_it_is() -> None:
-    old = to_bytes(replace(drawing_of(measured()), dimensions=())).replace(b"drawing/2", b"drawing/1", 1)
+    old = to_bytes(replace(drawing_of(measured()), dimensions=())).replace(b"drawing/3", b"drawing/1", 1)
     document, calibration = plain(measured().to_dict()), json.dumps(calibration_document(bench()))
     drawing, made = drawing_found(old, SCREW, document, calibration)
     assert drawing is not None

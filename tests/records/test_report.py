@@ -193,6 +193,10 @@ def test_more_than_a_few_sheets_are_shared_out(tmp_path: Path, monkeypatch: pyte
         return [died(one) for one in wanted]
 
     register = measured_workshop(tmp_path)
+    kept_at_filing = gather(register, 1, Spoken(), figure_size=(7, 3), jobs=2)
+    assert all(one.photograph is not None for one in kept_at_filing.illustrations if one is not None)
+    for path in (register.store.folder / "drawings").glob("*/*"):
+        path.unlink()
     monkeypatch.setattr("records.report.gather.by_processes", noted)
     monkeypatch.setattr("records.report.gather.FEW", 2)
     shares: list[float] = []
