@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+import sys
+from collections.abc import Callable, Iterator, Sequence
+from contextlib import contextmanager
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated
 
@@ -66,6 +68,23 @@ def write_paper(target: Path, content: bytes, missing: str = "") -> None:
             f"flankwise: no type on this machine has the letters {missing[:20]}: they are printed as codes. "
             "Install a TrueType one that has them, on Debian and Ubuntu the package fonts-droid-fallback"
         )
+
+
+@contextmanager
+def share_told(words: str) -> Iterator[Callable[[float], None]]:
+    """What is called with the share done, 0 to 1: a terminal shows it meanwhile, in per cent, behind ``words``."""
+    if not sys.stderr.isatty():
+        yield lambda _: None
+        return
+
+    def reached(share: float) -> None:
+        sys.stderr.write(f"\r{words}: {100 * share:3.0f} %")
+        sys.stderr.flush()
+
+    try:
+        yield reached
+    finally:
+        sys.stderr.write(f"\r{' ' * (len(words) + 7)}\r")
 
 
 def parts_meant(register: Register, typed: Sequence[str] | None, job: str | None, instrument: str | None) -> list[int]:

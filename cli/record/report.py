@@ -9,7 +9,7 @@ import typer
 from cli import options
 from cli.errors import CommandLineError
 from cli.output import show, write_json
-from cli.record.paper import Language, PaperSize, paper_file, read_language, read_paper, write_paper
+from cli.record.paper import Language, PaperSize, paper_file, read_language, read_paper, share_told, write_paper
 from cli.register import RegisterFile, opened
 from cli.trial_options import part_of
 
@@ -57,7 +57,11 @@ def report(
             from records.report.printed import print_job
 
             kind = target.suffix.lower()[1:]
-            printed = print_job(file, key, kind, paper=paper, inches=spoken.inches, language=spoken.language, part=part)
+            with share_told("making the report") as reached:
+                printed = print_job(
+                    file, key, kind, paper=paper, inches=spoken.inches, language=spoken.language, part=part,
+                    reached=reached,
+                )  # fmt: skip
         else:
             from records.report.instrument_sheet import print_instrument
 

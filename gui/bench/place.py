@@ -22,6 +22,7 @@ from gui.bench.gauge_row import GaugeRow
 from gui.bench.laying import CHECK, STEPS
 from gui.bench.live import LiveNumbers
 from gui.bench.live_measuring import LiveMeasuring
+from gui.bench.sample_live import show_sample_live, show_sample_turning
 from gui.bench.scale_by_hand import ScaleByHand
 from gui.bench.shown import Shown
 from gui.bench.small import rescale
@@ -162,8 +163,17 @@ class BenchPlace(Place):
         steps = ((step, partial(self.task.go, step)) for step in STEPS[1:-1])
         return (
             ("calibrate", self.show_task), *steps, ("verify", self.show_verify), ("by_hand", self.show_by_hand),
-            ("current_bench", self.show_bench),
+            ("live", self._show_sample), ("turning", partial(show_sample_turning, self.live)),
+            ("current_bench", self._show_without_source),
         )  # fmt: skip
+
+    def _show_sample(self) -> None:
+        self.show_bench()
+        show_sample_live(self.source, self.live)
+
+    def _show_without_source(self) -> None:
+        self.source.close()
+        self.show_bench()
 
     # --- panels
 

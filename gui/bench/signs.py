@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from PySide6.QtCore import QPointF, QRectF, QSize, Qt
-from PySide6.QtGui import QColor, QPainter, QPaintEvent, QPen
+from PySide6.QtGui import QColor, QPainter, QPaintEvent, QPen, QResizeEvent
 from PySide6.QtWidgets import QFrame, QGridLayout, QHBoxLayout, QSizePolicy, QWidget
 
 from gui.bench.sign_words import alignment_words, focus_words, light_words
@@ -16,6 +16,7 @@ _SHAPE, _TALLEST = 2.3, 26
 """Lines of text, and the tallest line that counts."""
 _SENTENCE = 1.12
 """Times the size of plain text: read from 60 cm."""
+_BESIDE = 12  # px
 
 
 class _Shape(QWidget):
@@ -76,7 +77,7 @@ class SignCard(QFrame):
         self._sentence.setAlignment(Qt.AlignmentFlag.AlignTop | Qt.AlignmentFlag.AlignLeft)
         self.theme_changed()
         grid = QGridLayout(self)
-        grid.setContentsMargins(12, 8, 12, 8)
+        grid.setContentsMargins(_BESIDE, 8, _BESIDE, 8)
         grid.setHorizontalSpacing(12)
         grid.setVerticalSpacing(2)
         grid.addWidget(self._shape, 0, 0, 2, 1)
@@ -87,9 +88,18 @@ class SignCard(QFrame):
         self.show_sign(None, self.tr("No live picture."))
 
     def theme_changed(self) -> None:
-        """Keep room for three lines, so that nothing jumps while the part is moved."""
-        self._sentence.setMinimumHeight(3 * self._sentence.fontMetrics().lineSpacing() + 4)
+        """Text has another size."""
+        self._fit()
         self._shape.updateGeometry()
+
+    def resizeEvent(self, event: QResizeEvent) -> None:
+        super().resizeEvent(event)
+        self._fit()
+
+    def _fit(self) -> None:
+        """Keep room for three lines, so that nothing jumps while the part is moved; for more where it is narrow."""
+        room = self._sentence.heightForWidth(self.width() - 2 * _BESIDE)
+        self._sentence.setMinimumHeight(max(3 * self._sentence.fontMetrics().lineSpacing() + 4, room))
 
     @property
     def good(self) -> bool | None:
@@ -111,6 +121,7 @@ class SignCard(QFrame):
         if self._sentence.text() != sentence:
             self._sentence.setText(sentence)
             self.setAccessibleDescription(f"{word}. {sentence}")
+            self._fit()
 
 
 class Signs(QWidget):

@@ -7,13 +7,14 @@ from dataclasses import replace
 from pathlib import Path
 from typing import Any
 
-from PySide6.QtCore import Qt
+from PySide6.QtCore import Qt, QTimer
 from PySide6.QtGui import QAction, QKeySequence
 from PySide6.QtWidgets import (
     QApplication,
     QGraphicsOpacityEffect,
     QLabel,
     QPushButton,
+    QScrollArea,
     QVBoxLayout,
     QWidget,
 )
@@ -95,7 +96,7 @@ class PartPlace(Place):
         self.why = QPushButton()
         self.why.setProperty("flat", True)
         self.why.setCheckable(True)
-        self.why.toggled.connect(self.doubts.setVisible)
+        self.why.toggled.connect(self._show_doubts)
         self.doubts.hide()
         self.refusal = QLabel()
         self.refusal.setProperty("heading", True)
@@ -282,6 +283,18 @@ class PartPlace(Place):
         self.doubts.setText("\n".join(f"• {worded(w)}" for w in warnings))
         self.doubts.setVisible(bool(warnings) and self.why.isChecked())
         self._allow()
+
+    def _show_doubts(self, wanted: bool) -> None:
+        self.doubts.setVisible(wanted)
+        if wanted:
+            QTimer.singleShot(0, self, self._turn_to_doubts)  # once they have their place
+
+    def _turn_to_doubts(self) -> None:
+        above = self.doubts.parentWidget()
+        while above is not None:
+            if isinstance(above, QScrollArea):
+                above.ensureWidgetVisible(self.doubts)
+            above = above.parentWidget()
 
     def _dim(self, pending: bool) -> None:
         """Numbers and lines of before are paler while new ones are being computed."""

@@ -55,9 +55,12 @@ def look_over(language: str) -> dict[str, object]:
         for name, reach in views(window):
             look(name, reach, PLAIN[language], colours=True)
         window.show_keys()  # away
+        window.desk.highlight(window.desk.tray.cards[-1].number)  # a measured one: views have something in them
         window.choose_size("200")
         for name, reach in _again(window):
             look(name, reach, LARGE, colours=False)
+        assert window.fit.row.original is not None
+        assert window.fit.row.replacement is not None
         window.keys.hide()
         window.choose_size("100")
         look("smaller again", lambda: window.go("part"), PLAIN[language][:1], colours=False)

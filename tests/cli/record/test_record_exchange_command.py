@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 import json
+import re
+import sys
 import zipfile
 from pathlib import Path
 from typing import Any
@@ -28,15 +30,21 @@ def as_json(capsys: pytest.CaptureFixture[str], *arguments: str, expect: int = 0
 
 
 @pytest.mark.slow
-def test_a_job_is_printed_in_both_kinds(register: str, tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+def test_a_job_is_printed_in_both_kinds(
+    register: str, tmp_path: Path, capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch
+) -> None:
     for name, start in (("job.pdf", b"%PDF-"), ("job.html", b"<!DOCTYPE html>")):
         target = tmp_path / name
         found = as_json(capsys, "report", "1", "-o", str(target), "--register", register, "--paper", "letter")
         assert (found["parts"], found["measured"]) == (4, 3)
         assert target.read_bytes().startswith(start)
         assert found["bytes"] == target.stat().st_size
-    # a report may be written again; another file only with --force
+    # a report may be written again; another file only with --force; a terminal is told how far it is
+    monkeypatch.setattr(sys.stderr, "isatty", lambda: True)
     assert main(["record", "report", "1", "-o", str(tmp_path / "job.pdf"), "--register", register]) == 0
+    told = re.findall(r"(\d+) %", capsys.readouterr().err)
+    assert len(told) == found["measured"]
+    assert sorted(map(int, told)) == [int(one) for one in told]
     other = tmp_path / "other.pdf"
     other.write_bytes(b"%PDF-1.4 of somebody else")
     assert main(["record", "report", "1", "-o", str(other), "--register", register]) == 2
