@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 import time
 from dataclasses import replace
+
 import numpy as np
 from PySide6.QtCore import QCoreApplication
 
