@@ -179,7 +179,7 @@ def _causes(
         BLUR_SHAPE: _apart(blur),
     }
     causes[LENS_BLUR] = _apart(
-        *(pull @ (shift * fit.jacobian[INDEX["offset"]]) for shift in blur_doubts(solution)),
+        *(pull @ (shift * solution.seen.side * fit.jacobian[INDEX["offset"]]) for shift in blur_doubts(solution)),
         *(pull @ lean for lean in _leans(solution, plane.lens_opening)),
     )
     if plane.refocus_u > 0:

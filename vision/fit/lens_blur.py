@@ -25,7 +25,7 @@ from vision.fit.corner_forms import choose_forms
 from vision.fit.marquardt import Observed, Prior, fit_shadow, in_section
 from vision.fit.solve import Solution
 from vision.model.blurred import contour
-from vision.model.lens import A_TAIL, LEFT, LEFT_DIRECTED, ORDERS, TAILS, TERMS, TURNED, WIDTHS, LensBlur
+from vision.model.lens import A_TAIL, LEFT, LEFT_DIRECTED, ORDERS, TAILS, TERMS, TURNED, TURNED_CODED, WIDTHS, LensBlur
 from vision.model.shadow import INDEX, outline
 from vision.outline.edges import EdgePoints
 from vision.outline.silhouette import Silhouette
@@ -85,16 +85,18 @@ class _Light:
     dark: Array
 
 
-def through_lens(silhouette: Silhouette, edges: EdgePoints, solution: Solution) -> Solution:
+def through_lens(silhouette: Silhouette, edges: EdgePoints, solution: Solution, *, coded: bool = False) -> Solution:
     """The thread with what is known of the lens; where it is no Gaussian, fitted anew to edges moved to where one would
     have shown them. Blur and thread are found in turns: each is seen wrong as long as the other is.
+
+    ``coded``: as in ``LensBlur``.
     """
     light = _light(silhouette, edges, solution, _PLACES)
     if light is None:
         return solution
     sigma, seen = solution.edge_blur, solution.seen
     x = _with_blur(solution.fit.x, sigma)
-    blur = _first_look(light, x, seen)
+    blur = replace(_first_look(light, x, seen), coded=coded)
     if blur.is_gaussian:
         return replace(solution, lens=blur)
     light = _light(silhouette, edges, solution, _MORE_PLACES) or light
@@ -217,19 +219,18 @@ def blur_doubts(solution: Solution) -> list[Array]:
     alone, a turn about the pitch line, and where it differs by direction a lift.
     """
     x, seen, lens, p = solution.fit.x, solution.seen, solution.lens, solution.parameters
-    found = [shift_of(x, seen, A_TAIL) * (lens.tail_doubt / A_TAIL.tail)]
     if lens.is_gaussian:
-        return found
+        return [shift_of(x, seen, A_TAIL) * (lens.tail_doubt / A_TAIL.tail)]
     shift, by_blur, z = _shifts(x, seen, lens)
-    noise = _largest(by_blur @ np.linalg.cholesky(lens.covariance))
-    found += [_spread(x, seen, z, one) for one in noise]
+    noise = [_spread(x, seen, z, one) for one in _largest(by_blur @ np.linalg.cholesky(lens.covariance))]
     shift = _spread(x, seen, z, shift) * (LEFT if lens.is_round else LEFT_DIRECTED)
     height, slope, _ = contour(x, seen.u, seen.side, seen.centre, starts=seen.starts, gradient=False)
     turn = TURNED * solution.edge_blur * np.clip(2 * (height - p.pitch_radius) / (p.crest - p.root), -1.0, 1.0)
     turn[np.abs(slope) < _FLANK] = 0.0
     kinds = [(seen.side == side) & (slope * way > 0) for side in (1.0, -1.0) for way in (1.0, -1.0)]
     lifts = [shift] if lens.is_round else [np.where(kind, shift, 0.0) for kind in kinds]
-    return [*found, *lifts, *(np.where(kind, turn, 0.0) for kind in kinds)]
+    turns = [np.where(kind, turn, 0.0) for kind in kinds]
+    return [*noise, *lifts, *turns, *([turn * (TURNED_CODED / TURNED)] if lens.coded else [])]
 
 
 def _largest(directions: Array, least: float = 0.05) -> Array:

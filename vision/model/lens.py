@@ -32,13 +32,15 @@ TERMS = tuple((i, m) for m, count in ORDERS.items() for i in range(count))
 TAILS = 4
 """The first of the widths that are tails."""
 
-_TAIL_U = 0.003
-"""Standard uncertainty of the share in the tails that no noise explains (seen on drawn pictures with a Gaussian)."""
-LEFT, LEFT_DIRECTED = 0.05, 0.1
+_TAIL_U = 0.001
+"""Standard deviation of the share in the tails of lenses whose blur looks like a Gaussian (seen on drawn pictures)."""
+LEFT, LEFT_DIRECTED = 0.05, 0.12
 """Of what a blur that is no Gaussian does to edges, what this form of it does not describe (standard uncertainty, seen
 on benchmarks/blur.py): of a round one, and of one that differs by direction."""
-TURNED = 0.002
-"""By how much, in blurs, it turns flanks up or down at their ends beyond that (standard uncertainty, seen there)."""
+TURNED, TURNED_CODED = 0.002, 0.007
+"""By how much, in blurs, it turns flanks up or down at their ends beyond that, each kind by itself (standard
+uncertainty, seen there); and all alike where a camera has sharpened coded values, which no blur describes (seen on
+benchmarks/camera.py)."""
 _SMEARS = 0.05  # blurs: more is coma, and not light that falls on the two sides of a part unevenly
 _DIRECTIONS = np.pi * np.arange(24) / 24
 
@@ -63,6 +65,7 @@ class LensBlur:
         harmonics: (b, c) of each of TERMS.
         is_gaussian: whether one round Gaussian describes it as well as can be seen.
         directed, one_sided: whether it differs by direction, and whether between opposite ones.
+        coded: whether the picture is a camera's, in coded values, which it may have sharpened.
         tail_u: standard uncertainty of the share in the tails, from the noise.
         covariance: of all weights but the first, then of the harmonics; of no size for a Gaussian.
     """
@@ -72,6 +75,7 @@ class LensBlur:
     is_gaussian: bool = False
     directed: bool = False
     one_sided: bool = False
+    coded: bool = False
     tail_u: float = 0.0
     covariance: Array = field(default_factory=lambda: np.empty((0, 0)), repr=False, compare=False)
 
@@ -87,8 +91,8 @@ class LensBlur:
 
     @property
     def tail_doubt(self) -> float:
-        """Its standard uncertainty."""
-        return math.hypot(self.tail_u, _TAIL_U)
+        """Its standard uncertainty where it was taken to be none."""
+        return _TAIL_U * self.tail_u / math.hypot(self.tail_u, _TAIL_U)
 
     @cached_property
     def _across_edges(self) -> tuple[Array, Array]:

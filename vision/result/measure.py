@@ -41,7 +41,7 @@ from vision.part.lengths import Ruler
 from vision.part.part_outline import PartOutline, describe_part, near_border
 from vision.part.threaded_lengths import numbered_thread
 from vision.part.whole_part import with_sections
-from vision.pictures.picture import Picture
+from vision.pictures.picture import LINEAR_LIGHT, Picture
 from vision.result.doubts import doubts
 from vision.result.limits import LIMITS
 from vision.result.measured_thread import hand_of, thread_of
@@ -188,7 +188,7 @@ def _fit_thread(
     size = (picture.width_px, picture.height_px)
     solution = solve(edges.select(kept), points[kept], thread, plane, size, noise, mirror, starts)
     solution = replace(solution, chosen=kept[solution.chosen])
-    solution = through_lens(silhouette, edges, solution)
+    solution = through_lens(silhouette, edges, solution, coded=picture.tone != LINEAR_LIGHT)
     wear = find_wear(solution) if _is_thread(solution, thread) else unworn(solution)
     form = fit_form(wear.sound)
     solution = form.straight if form.plain_to_see else wear.sound
