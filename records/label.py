@@ -43,5 +43,5 @@ def label_lines(part: Part, spoken: Spoken | None = None) -> list[str]:
         making = making_of_designation(identified.designation)
         die = "" if making is None else f"{spoken.word('die')} {making.die}"
     last = (die, "" if part.job is None else part.job.name, part.added[:10])
-    lines.append("  ".join(text for text in last if text))
+    lines.append(", ".join(text for text in last if text))
     return [*lines, spoken.word(FOOTNOTE)] if from_memory else lines

@@ -253,7 +253,10 @@ class Length(Flowable):  # type: ignore[misc]
 
 
 class Ruled(Flowable):  # type: ignore[misc]
-    """Lines to write on by hand under a heading: so many, or as many as the rest of the page has room for, if any."""
+    """Lines to write on by hand under a heading: as many as the rest of the page has room for, if any.
+
+    With ``lines`` not more than these, and where there is no room for some, they go to the next page.
+    """
 
     LINE, LEAST, MOST = 8 * mm, 3, 9
 
@@ -263,10 +266,8 @@ class Ruled(Flowable):  # type: ignore[misc]
         self.width = self.height = 0.0
 
     def wrap(self, width: float, height: float) -> tuple[float, float]:
-        count = self.lines
-        if count is None:
-            count = min(int((height - 4) / self.LINE) - 1, self.MOST)
-            count = count if count >= self.LEAST else 0
+        count = min(int((height - 4) / self.LINE) - 1, self.lines or self.MOST)
+        count = count if count >= self.LEAST else self.lines or 0
         self.width, self.height = width, (count + 0.7) * self.LINE if count else 0.0
         return width, self.height
 

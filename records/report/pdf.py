@@ -23,7 +23,6 @@ from reportlab.platypus import (
     Frame,
     HRFlowable,
     Image,
-    KeepTogether,
     PageBreak,
     PageTemplate,
     Spacer,
@@ -241,8 +240,7 @@ def _job_sheet(report: Report, page: _Page) -> Iterator[Flowable]:
     yield Spacer(1, 6)
     yield from _contact_sheet(report, page)
     yield Spacer(1, 8)
-    by_hand = Ruled(spoken.word("For notes by hand"), _LINES_BY_HAND)
-    yield KeepTogether([by_hand])
+    yield Ruled(spoken.word("For notes by hand"), _LINES_BY_HAND)
 
 
 def _contact_sheet(report: Report, page: _Page) -> Iterator[Flowable]:
