@@ -127,20 +127,18 @@ def clear_leftovers(store: PictureStore, register: Path) -> int:
     if not left:
         return removed
     with faults_told(register):
-        connection = connect(register, timeout=0)
-        try:
-            connection.execute("BEGIN IMMEDIATE")
-            for path in left:
-                with contextlib.suppress(OSError):
-                    if path.suffix == _NOTE:
-                        removed += _remove_unknown(store, connection, path.stem)
-                    path.unlink(missing_ok=True)
-                    removed += path.suffix != _NOTE
+        try:  # even to connect is refused while another program connects or leaves
+            with contextlib.closing(connect(register, timeout=0)) as connection:
+                connection.execute("BEGIN IMMEDIATE")
+                for path in left:
+                    with contextlib.suppress(OSError):
+                        if path.suffix == _NOTE:
+                            removed += _remove_unknown(store, connection, path.stem)
+                        path.unlink(missing_ok=True)
+                        removed += path.suffix != _NOTE
         except sqlite3.OperationalError as error:
             if error.sqlite_errorcode & 0xFF not in (sqlite3.SQLITE_BUSY, sqlite3.SQLITE_READONLY):
                 raise
-        finally:
-            connection.close()
     return removed
 
 
