@@ -6,7 +6,7 @@ import math
 from dataclasses import replace
 from typing import TYPE_CHECKING
 
-from threads.shared.refusal import Reason
+from threads.shared.refusal import Reason, RefusalError
 
 if TYPE_CHECKING:
     from flankwise.bench import Bench
@@ -24,14 +24,17 @@ _OF_HALO = 0.5  # blurs by which an edge lies off for a whole contrast of it (ju
 
 
 def in_their_tone(picture: Picture, bench: Bench) -> tuple[Picture, Bench, tuple[Reason, ...]]:
-    """The same of a whole picture with parts in it; looked at only where its tone is another one by the rule."""
+    """The same of a whole picture with parts in it, by the first that can be seen."""
     from calib.calibration import Calibration
     from vision.locate.detection import detect
 
-    plane = bench.plane
-    if not isinstance(plane, Calibration) or not plane.pictures.tone or plane.pictures.read_as == picture.tone:
+    if not isinstance(bench.plane, Calibration) or not bench.plane.pictures.tone:
         return picture, bench, ()
-    detected, bench, said = like_the_gauges(detect(picture, part=1), bench, 1)
+    try:
+        first = detect(picture, part=1)
+    except RefusalError:  # what is refused is said of each part
+        return picture, bench, ()
+    detected, bench, said = like_the_gauges(first, bench, 1)
     return detected.picture, bench, said
 
 

@@ -77,6 +77,7 @@ def test_sharpening_that_the_gauges_did_not_have_is_said(bench: Bench, grey: Par
     found = flankwise.measure(tmp_path / "sharp.png", bench)
     assert "sharpness_differs" in codes(found)
     assert "sharpness_differs" not in codes(grey)
+    assert all("sharpness_differs" in codes(part) for part in flankwise.measure_all(tmp_path / "sharp.png", bench))
 
 
 def test_sharpening_after_the_tone_moves_edges_as_far_as_it_is_said(tmp_path: Path) -> None:
