@@ -22,8 +22,7 @@ class Foot(QFrame):
         self.setProperty("foot", True)
         self.bench = QLabel()
         self.bench.setAccessibleName(self.tr("Calibration in use"))
-        self.part = ElidedLabel()
-        self.part.setText(self.tr("no part on the bench"))
+        self.part = QLabel(self.tr("no part on the bench"))
         self.part.setAccessibleName(self.tr("Part on the bench"))
         self.unit = QPushButton()
         self.unit.setProperty("flat", True)
@@ -42,7 +41,7 @@ class Foot(QFrame):
         for label in (self.bench, self.part, self.doing):
             label.setTextFormat(Qt.TextFormat.PlainText)
         for widget in (self.bench, self.unit, self.part, self.doing, self.share, self.cancel):
-            row.add(widget, 1 if isinstance(widget, ElidedLabel) else 0)
+            row.add(widget, 1 if widget is self.doing else 0)
         for widget in (self.share, self.cancel):  # else all above would be laid out anew whenever they come and go
             policy = widget.sizePolicy()
             policy.setRetainSizeWhenHidden(True)

@@ -11,6 +11,9 @@ from PySide6.QtWidgets import QFrame, QGridLayout, QHBoxLayout, QLabel, QPushBut
 from gui.flow import Flow
 from gui.scrolling import scrolling
 
+_LETTERS = 22
+"""Of what a key does, in a line at least."""
+
 
 @dataclass(frozen=True)
 class KeyGroup:
@@ -82,6 +85,7 @@ def _column(group: KeyGroup) -> QWidget:
         grid.addWidget(shown, row, 0)
         told = QLabel(words)
         told.setWordWrap(True)
+        told.setMinimumWidth(_LETTERS * told.fontMetrics().averageCharWidth())
         grid.addWidget(told, row, 1)
     grid.setRowStretch(len(group.keys) + 1, 1)
     return made

@@ -19,7 +19,7 @@ from vision.result.picture_share import Turn
 from vision.several.turning import Side, all_round
 from vision.shared.opencv import cv2
 
-_FRAMES, _RATE = 60, 10  # of the video: so many, and so many a second
+_FRAMES, _RATE = 60, 2  # of the video: so many, and so many a second, so that it lasts
 _LONGEST_S = 20.0
 _OVALITY, _RUN_OUT, _U = 0.012, 0.006, 0.0004  # mm, of a screw that is a little oval
 _STEP_DEG = 15

@@ -5,8 +5,8 @@ from __future__ import annotations
 import re
 from collections.abc import Callable, Sequence
 
-from PySide6.QtCore import QEvent, QSize, Qt
-from PySide6.QtGui import QResizeEvent
+from PySide6.QtCore import QEvent, QObject, QSize, Qt
+from PySide6.QtGui import QResizeEvent, QShowEvent
 from PySide6.QtWidgets import (
     QComboBox,
     QHBoxLayout,
@@ -31,8 +31,8 @@ _FEWEST = 6
 """Rows that are in view at least; the others are where there is room, or the table is scrolled."""
 _LETTERS = 16
 """Of a last column whose words go on in the next line."""
-_MOST_PX = 900
-"""More a table never asks for, so that the smallest window shows it: what is wider goes on in the next line."""
+_AROUND_PX = 100
+"""A table asks for no more than the window has beside these: what is wider goes on in the next line."""
 _BESIDE_PX = 14  # the words of a cell
 _BREAK = re.compile(r"\s+|(?<=[^\W\d]-)(?=[^\W\d])")
 """Where Qt lets a line end."""
@@ -58,7 +58,8 @@ class Table(QTableWidget):
         beside = 2 * self.frameWidth()
         wide = sum(self._natural()) + beside + self.verticalScrollBar().sizeHint().width()
         rows = sum(self.rowHeight(n) for n in range(min(self.rowCount(), _FEWEST)))
-        self._asked = QSize(min(wide, _MOST_PX), rows + self.horizontalHeader().sizeHint().height() + beside)
+        wide = min(wide, self.window().width() - _AROUND_PX) if self.isVisible() else wide
+        self._asked = QSize(wide, rows + self.horizontalHeader().sizeHint().height() + beside)
         return self._asked
 
     def sizeHint(self) -> QSize:
@@ -72,6 +73,18 @@ class Table(QTableWidget):
     def resizeEvent(self, event: QResizeEvent) -> None:
         super().resizeEvent(event)
         self.fit()
+
+    def showEvent(self, event: QShowEvent) -> None:
+        super().showEvent(event)
+        self.window().installEventFilter(self)
+        self.updateGeometry()
+
+    def eventFilter(self, watched: QObject, event: QEvent) -> bool:
+        if event.type() == QEvent.Type.Resize and watched is self.window():
+            before = self._asked
+            if self.minimumSizeHint() != before:
+                self.updateGeometry()
+        return super().eventFilter(watched, event)
 
     def fit(self) -> None:
         """As wide as there is room, and as high as the lines then are."""
