@@ -21,10 +21,13 @@ from gui.piece import Piece, slim
 from gui.settings import Settings
 from gui.tray.cards import State, Whence, facts_of, stamp_of
 from gui.window import Window
+from tests.measured_once import measured_once
 from vision.shared.plane import FixedScale
 
 if TYPE_CHECKING:
     from pytestqt.qtbot import QtBot
+
+__all__ = ["measured_once"]
 
 SAMPLES = Path(__file__).parents[2] / "sample_images"
 
