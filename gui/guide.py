@@ -6,7 +6,7 @@ import sys
 from pathlib import Path
 
 from PySide6.QtCore import QLoggingCategory, Qt, QUrl
-from PySide6.QtGui import QKeyEvent
+from PySide6.QtGui import QKeyEvent, QTextCursor
 from PySide6.QtWidgets import (
     QFrame,
     QHBoxLayout,
@@ -132,6 +132,7 @@ class Guide(QFrame):
             return
         asked = len(words.strip()) >= _FEWEST
         found = hits(self.folder, words) if asked else [(page, "") for page in pages(self.folder)]
+        self.list.blockSignals(True)  # the row that is the current one for a moment is nobody's choice
         self.list.clear()
         for page, line in found:
             item = QListWidgetItem("\n".join(filter(None, (title_of(page), line))))
@@ -139,6 +140,10 @@ class Guide(QFrame):
             self.list.addItem(item)
         if asked and not found:
             self.list.addItem(self.tr("These words stand on no page."))
+        self.list.setCurrentRow(-1)
+        self.list.blockSignals(False)
+        if asked:
+            self.list.setCurrentRow(0)
 
     def _chosen(self, item: QListWidgetItem | None) -> None:
         path = None if item is None else item.data(Qt.ItemDataRole.UserRole)
@@ -146,6 +151,7 @@ class Guide(QFrame):
             self.page.setSource(QUrl.fromLocalFile(path))
             words = self.search.text().split()
             if words:
+                self.page.moveCursor(QTextCursor.MoveOperation.Start)
                 self.page.find(words[0])
 
     def _follow(self, to: QUrl) -> None:

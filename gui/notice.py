@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
-from PySide6.QtCore import Qt, QTimer, QUrl
-from PySide6.QtGui import QDesktopServices
+from PySide6.QtCore import QPoint, Qt, QTimer, QUrl
+from PySide6.QtGui import QCursor, QDesktopServices
 from PySide6.QtWidgets import QFrame, QHBoxLayout, QLabel, QPushButton, QWidget
 
-SECONDS = 12.0
-"""So long a mere note stays; warnings and refusals stay until something new is said or they are closed."""
+SECONDS, STILL_SECONDS = 12.0, 2.0
+"""So long a mere note stays, and then until the pointer has rested so long: what is below it moves when it goes, and
+nobody shall press something else than they meant. Warnings and refusals stay until something new is said or they are
+closed."""
 
 
 class Notice(QFrame):
@@ -37,13 +39,21 @@ class Notice(QFrame):
         row.addWidget(close)
         self._timer = QTimer(self)
         self._timer.setSingleShot(True)
-        self._timer.timeout.connect(self.hide)
+        self._timer.timeout.connect(self._go)
+        self._pointer: QPoint | None = None
         self.hide()
 
     @property
     def text(self) -> str:
         """What is being said; "" where nothing is."""
         return "" if self.isHidden() else self._text.text()
+
+    def _go(self) -> None:
+        before, self._pointer = self._pointer, QCursor.pos()
+        if self._pointer == before:
+            self.hide()
+        else:
+            self._timer.start(int(1000 * STILL_SECONDS))
 
     def offer(self, path: str) -> None:
         """What was just said is about the file or folder ``path``: it can be opened from here."""
