@@ -26,12 +26,12 @@ _LEAST_CORNER_PX = 0.3
 def radial_distortion(readings: Sequence[PinReading]) -> tuple[float, float]:
     """Radial distortion k1 of ``calib.lens`` and its standard uncertainty from the edges of one or more pins.
 
-    Linear least squares over means of stretches of each edge: offset of each edge, direction and bend of each pin, one
-    k1 for all. Returns (0.0, inf) when the edges are too short or too near the middle to tell.
+    Linear least squares over means of stretches of each edge: offset and direction of each edge (a pin that leans toward
+    a near camera is seen wider at one end), bend of each pin, one k1 for all. Returns (0.0, inf) when the edges are too short or too near the middle to tell.
     """
     rows: list[Array] = []
     seen: list[Array] = []
-    columns = 1 + 4 * len(readings)
+    columns = 1 + 5 * len(readings)
     for i, reading in enumerate(readings):
         centre = np.array([(reading.width_px - 1) / 2, (reading.height_px - 1) / 2])
         radius = math.hypot(reading.width_px, reading.height_px) / 2
@@ -43,10 +43,10 @@ def radial_distortion(readings: Sequence[PinReading]) -> tuple[float, float]:
             mean_u, mean_w = _means(u[on], w[on])
             block = np.zeros((mean_u.size, columns))
             block[:, 0] = mean_w * (mean_u**2 + mean_w**2)
-            first = 1 + 4 * i
+            first = 1 + 5 * i
             block[:, first + edge] = 1.0
-            block[:, first + 2] = mean_u
-            block[:, first + 3] = mean_u**2
+            block[:, first + 2 + edge] = mean_u
+            block[:, first + 4] = mean_u**2
             rows.append(block)
             seen.append(mean_w)
     design, target = np.concatenate(rows), np.concatenate(seen)

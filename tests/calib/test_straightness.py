@@ -14,12 +14,16 @@ from vision.gauges.pin import PinReading
 WIDTH, HEIGHT = 1600, 1200
 
 
-def reading(k1: float, diameter: float, angle: float, bend: float, seed: int, noise: float = 0.03) -> PinReading:
-    """Edges of a pin as a lens with ``k1`` would show them; ``bend`` is the sagitta of its axis in px."""
+def reading(
+    k1: float, diameter: float, angle: float, bend: float, seed: int, noise: float = 0.03, wedge: float = 0.0
+) -> PinReading:
+    """Edges of a pin as a lens with ``k1`` would show them; ``bend`` is the sagitta of its axis in px, ``wedge`` by how
+    much its ends are seen wider and narrower.
+    """
     rng = np.random.default_rng(seed)
     u = np.tile(np.arange(-760.0, 760.0), 2)
     side = np.repeat([1.0, -1.0], u.size // 2)
-    w = side * diameter / 2 + bend * (u / 760) ** 2 + 12.0
+    w = side * (diameter / 2 + wedge * u / 760) + bend * (u / 760) ** 2 + 12.0
     c, s = math.cos(math.radians(angle)), math.sin(math.radians(angle))
     xy = np.stack([(WIDTH - 1) / 2 + c * u + s * w, (HEIGHT - 1) / 2 + s * u - c * w], axis=1)
     seen = distort(xy, radial_lens(k1, WIDTH, HEIGHT)) + rng.normal(0, noise, xy.shape)
@@ -37,6 +41,12 @@ def test_distortion_is_found_within_a_fiftieth(k1: float) -> None:
 
 def test_a_bent_pin_is_not_taken_for_a_lens() -> None:
     found, u = radial_distortion([reading(0.0, 250, 1.5, 3.0, 3), reading(0.0, 625, -2.0, -2.0, 4)])
+    assert abs(found) < 1e-4
+    assert not worth_correcting(found, u)
+
+
+def test_pins_that_lean_toward_a_near_camera_are_not_taken_for_a_lens() -> None:
+    found, u = radial_distortion([reading(0.0, 250, 1.5, 0.0, 5), reading(0.0, 800, -2.0, 0.0, 6, wedge=0.15)])
     assert abs(found) < 1e-4
     assert not worth_correcting(found, u)
 
