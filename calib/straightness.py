@@ -26,8 +26,9 @@ _LEAST_CORNER_PX = 0.3
 def radial_distortion(readings: Sequence[PinReading]) -> tuple[float, float]:
     """Radial distortion k1 of ``calib.lens`` and its standard uncertainty from the edges of one or more pins.
 
-    Linear least squares over means of stretches of each edge: offset and direction of each edge (a pin that leans toward
-    a near camera is seen wider at one end), bend of each pin, one k1 for all. Returns (0.0, inf) when the edges are too short or too near the middle to tell.
+    Linear least squares over means of stretches of each edge: offset and direction of each edge (a pin that leans
+    toward a near camera is seen wider at one end), bend of each pin, one k1 for all. Returns (0.0, inf) when the edges
+    are too short or too near the middle to tell.
     """
     rows: list[Array] = []
     seen: list[Array] = []

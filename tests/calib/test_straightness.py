@@ -46,7 +46,9 @@ def test_a_bent_pin_is_not_taken_for_a_lens() -> None:
 
 
 def test_pins_that_lean_toward_a_near_camera_are_not_taken_for_a_lens() -> None:
-    found, u = radial_distortion([reading(0.0, 250, 1.5, 0.0, 5), reading(0.0, 800, -2.0, 0.0, 6, wedge=0.15)])
+    found, u = radial_distortion(
+        [reading(0.0, 300, -2.3, 0.0, 5, 0.15), reading(0.0, 880, 0.9, 0.0, 6, 0.15, wedge=0.15)]
+    )
     assert abs(found) < 1e-4
     assert not worth_correcting(found, u)
 
