@@ -42,6 +42,7 @@ TURNED, TURNED_CODED = 0.002, 0.007
 uncertainty, seen there); and all alike where a camera has sharpened coded values, which no blur describes (seen on
 benchmarks/camera.py)."""
 _SMEARS = 0.05  # blurs: more is coma, and not light that falls on the two sides of a part unevenly
+_FAR = 0.1  # of the light in the tails: crests seem to shine
 _DIRECTIONS = np.pi * np.arange(24) / 24
 
 
@@ -130,6 +131,11 @@ class LensBlur:
     def has_coma(self) -> bool:
         """Whether one side of it reaches farther than any light that is mirrored makes it seem."""
         return not self.is_gaussian and self.smeared > _SMEARS
+
+    @property
+    def reaches_round_crests(self) -> bool:
+        """Whether it brings so much light behind crests and into roots that they seem to shine."""
+        return self.has_coma or (not self.is_gaussian and self.tail > _FAR)
 
     @property
     def smeared(self) -> float:

@@ -26,7 +26,7 @@ _SHINE = 0.08  # of the contrast
 _BLOCK = 4  # px: light beside the outline is judged on blocks of so many
 _MOST_BURNT = 0.6  # of the outline beside burnt-out pad: too little is left to take the level from
 _MOST_SHINING = 0.12  # of the outline that is seen to shine: half of it does, narrow shines drown in the blur
-_COMA_LEAVES = 0.05  # of the outline: more shines although the lens has coma
+_LENS_LEAVES = 0.05  # of the outline: more shines although the lens brings light round crests
 _PLACE, _EVERY = 400, 10  # edge points that are about one, and at how many of them that is looked at
 _SECTORS, _LEAST_SECTOR, _LEAST_SECTORS, _SECTORS_OF_BOTH = 24, 30, 4, 12
 """Directions in which an edge may face, 15 degrees each; points of one that counts; how many must; and how many for
@@ -59,13 +59,13 @@ def light_at_edges(picture: Picture, silhouette: Silhouette, edges: EdgePoints) 
     return light
 
 
-def light_doubts(light: EdgeLight, *, coma: bool = False) -> tuple[Reason, ...]:
-    """Warnings for burnt light and for flanks that shine; ``coma`` leaves some at crests and roots."""
+def light_doubts(light: EdgeLight, *, blurred: bool = False) -> tuple[Reason, ...]:
+    """Warnings for burnt light and for flanks that shine; a lens may have ``blurred`` some there."""
     burnt, shining = float(light.burnt.mean()), float(light.shining.mean())
     out = []
     if burnt > LIMITS.stray_burnt:
         out.append(Reason("burnt_edges", percent=100 * burnt))
-    if shining > (_COMA_LEAVES if coma else LIMITS.stray_burnt):
+    if shining > (_LENS_LEAVES if blurred else LIMITS.stray_burnt):
         out.append(Reason("glare", percent=100 * shining))
     return tuple(out)
 

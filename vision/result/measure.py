@@ -120,7 +120,7 @@ def measure_detected(
         warnings += (Reason("hand_disagrees", hand=seen_hand),)
     soft = focus_doubt(edges, solution, silhouette.presmooth_px)
     leaning = dirt_doubt(solution, by_parameter[NAMES.index("pitch_diameter")], measured.pitch_diameter.u95)
-    light = light_doubts(found.light, coma=solution.lens.has_coma)
+    light = light_doubts(found.light, blurred=solution.lens.reaches_round_crests)
     warnings = (*doubts_by_hand(detected, by_hand), *warnings, *light, *found.hidden, *leaning, *soft)
     quality = _quality(silhouette, solution, (*warnings, *wear_doubts(found.wear, right), *form_doubts(form)))
     return Measurement(
