@@ -73,6 +73,9 @@ def gather(
     Drawings that had to be made again are kept for the next time. Raises RefusalError: empty_job, and what reading
     raises.
     """
+    verdicts = (
+        () if part is not None else tuple(_verdicts(register, job))
+    )  # first: it needs much memory, and lets it go
     with register.reading() as connection:
         if part is None:
             (row,) = rows(connection, "SELECT * FROM jobs WHERE id = ?", (job,))
@@ -105,14 +108,15 @@ def gather(
                 inches=spoken.inches,
             )
     said = dict.fromkeys(one.instrument.owner_note for one in parts if one.instrument is not None and part is None)
-    summary = [] if part is not None else summary_of(parts, tuple(_verdicts(register, parts)))
+    summary = [] if part is not None else summary_of(parts, verdicts)
     instruments = tuple(dict.fromkeys(words for one in parts if (words := instrument_words(one, spoken))))
     order = [one.id for one in parts]
     del parts  # with their documents: of hundreds of parts more than all that is drawn
     made: dict[int, Illustration] = {}
+    count = len(wanted)
     for part_id, drawn in _illustrated(wanted, jobs or cores()):
         made[part_id] = drawn
-        reached(len(made) / len(wanted))
+        reached(len(made) / count)
     for picture_of in made.values():
         if picture_of.made is not None:
             drawing.keep(store.folder, picture_of.uid, picture_of.made)
@@ -137,20 +141,25 @@ def gather(
     )
 
 
-def _verdicts(register: Register, parts: list[Part]) -> Iterator[Reason]:
+def _verdicts(register: Register, job: int) -> Iterator[Reason]:
     """Which thread system the maker of each instrument used, where its screws can be judged together."""
     from records.instrument_page import instrument_page
 
-    for instrument in dict.fromkeys(one.instrument.id for one in parts if one.instrument is not None):
+    with register.reading() as connection:
+        found = rows(connection, "SELECT id, instrument_id FROM parts WHERE job_id = ?", (job,))
+        of = {one["id"]: one["instrument_id"] for one in found}
+        order = [of[one] for one in reading.part_ids_of_job(connection, job)]
+    for instrument in dict.fromkeys(one for one in order if one is not None):
         page = instrument_page(register, instrument)
         if page.answer is not None and len(page.answer.sheet.screws) >= LEAST_SCREWS:
             yield page.verdict
 
 
 def _illustrated(wanted: dict[int, Wanted], jobs: int) -> Iterator[tuple[int, Illustration]]:
-    """The pictures of each part: those that were kept at once, the others in processes."""
+    """The pictures of each part: those that were kept at once, the others in processes. Empties ``wanted``."""
     left = {}
-    for part, one in wanted.items():
+    for part in list(wanted):
+        one = wanted.pop(part)  # with its document
         before = illustrated_before(one)
         if before is None:
             left[part] = one

@@ -33,6 +33,7 @@ from flankwise.words import CAUTION
 from records.report.flowables import GREY, PALE, Drawn, Later, Length, Mark, PhotographFlowable, Ruled, Text
 from records.report.gather import MAKER, Report
 from records.report.illustrate import Illustration
+from records.report.numbered import Numbered
 from records.report.ridge import RidgeView, ridge_figure
 from records.report.sheet import Sheet
 from records.report.spoken import Spoken
@@ -147,7 +148,7 @@ def built(
     before, rl_config.useA85 = rl_config.useA85, 0  # bytes as they are: a quarter smaller, and quicker
     try:
         lines = types.plain(foot[0]), types.plain(foot[1]), foot[2]
-        document.build(flow, canvasmaker=partial(_Numbered, foot=lines, margin=_MARGIN))
+        document.build(flow, canvasmaker=partial(Numbered, foot=lines, margin=_MARGIN))
     finally:
         rl_config.useA85 = before
     return content.getvalue()
@@ -157,40 +158,6 @@ def words_of(report: Report) -> str:
     """All that is written in a report and comes from a person, in no order."""
     more = (*report.head, *report.owners, *report.about, *report.instruments, *report.summary)
     return "".join((report.job, *more, *map(str, report.sheets)))
-
-
-class _Numbered(Canvas):  # type: ignore[misc]  # reportlab has no types
-    """Pages that know how many they are, with the foot on each."""
-
-    def __init__(self, *arguments: Any, foot: tuple[str, str, str], margin: float, **options: Any) -> None:
-        super().__init__(*arguments, **options)
-        self._foot, self._margin = foot, margin
-        self._pages: list[dict[str, Any]] = []
-
-    def showPage(self) -> None:  # noqa: N802 - reportlab's name
-        self._pages.append(dict(self.__dict__))
-        self._startPage()
-
-    def save(self) -> None:
-        count = len(self._pages)
-        for page in self._pages:
-            self.__dict__.update(page)
-            page.clear()
-            self._write_foot(count)
-            super().showPage()
-        super().save()
-
-    def _write_foot(self, count: int) -> None:
-        wide = self._pagesize[0]
-        self.setStrokeColor(GREY)
-        self.setLineWidth(0.4)
-        self.line(self._margin, self._margin + 20, wide - self._margin, self._margin + 20)
-        self.setFillColor(GREY)
-        self.setFont(REGULAR, 7)
-        self.drawString(self._margin, self._margin + 11, self._foot[0])
-        self.drawRightString(wide - self._margin, self._margin + 11, f"{self._pageNumber} {self._foot[2]} {count}")
-        self.setFont(REGULAR, 6.3)
-        self.drawString(self._margin, self._margin + 2, self._foot[1])
 
 
 def foot_of(what: str, printed: str, version: str, spoken: Spoken) -> tuple[str, str, str]:

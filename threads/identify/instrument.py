@@ -18,7 +18,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Hashable, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 import numpy.typing as npt
@@ -53,6 +53,7 @@ ODD_FROM = 0.8
 """A screw is called an odd one out from this probability on."""
 
 NONE = "no system"
+_NOT_KEPT = np.empty(0)
 
 
 @dataclass(frozen=True)
@@ -150,13 +151,15 @@ def judge_together(
     rng = np.random.default_rng(seed)
     draws: dict[Hashable, Array] = {}
     plain_prior = log_prior_of_systems(names, None, None)
+    plainly: list[tuple[Hashable, Array]] = []
     judged = []
     for screw in screws:
         bench = screw.common.bench if screw.common is not None and common else ("alone", screw.part)
         if bench not in draws:
             draws[bench] = _draws(rng)
         of_screw = evidence_of_screw(screw, draws[bench], names, plain_prior, common=common, origin=origin, made=made)
-        judged.append((bench, of_screw))
+        plainly = list(_by_bench([*plainly, (bench, _mixed(of_screw.log_density_alone, replaced))]).items())
+        judged.append((bench, replace(of_screw, log_density_alone=_NOT_KEPT)))  # of hundreds of screws it is much
     dated = origin is not None or made is not None
     prior = log_prior_of_systems(names, origin, made) if dated else plain_prior
     beforehand = np.exp(prior)
@@ -166,7 +169,6 @@ def judge_together(
     mixed = [(bench, _mixed(one.log_density, replaced)) for bench, one in judged]
     grown = _grown(prior, mixed)
     posterior = grown[-1]
-    plainly = [(bench, _mixed(one.log_density_alone, replaced)) for bench, one in judged]
     alone = _grown(plain_prior, plainly)[-1] if dated or stated is not None else posterior
     odd = _odd_probabilities(judged, mixed, posterior, replaced)
     order = [int(i) for i in np.argsort(-posterior, kind="stable")]

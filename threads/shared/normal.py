@@ -58,6 +58,15 @@ def ndtri(p: float) -> float:
     return z
 
 
+def chi_square_tail(x: float, n: int) -> float:
+    """P(sum of the squares of ``n`` normal numbers > x), x >= 0: the finite series, each term by its logarithm."""
+    half, powers = x / 2, np.arange(0.5 * (n % 2), n / 2)
+    if half == 0:
+        return 1.0
+    series = sum(math.exp(a * math.log(half) - half - math.lgamma(a + 1)) for a in powers.tolist())
+    return series + (math.erfc(math.sqrt(half)) if n % 2 else 0.0)
+
+
 def over_density(z: Array) -> Array:
     """The upper tail beyond ``z`` >= 0 over exp(-z^2/2); relative error below 1e-8."""
     near = np.minimum(z, _FAR)

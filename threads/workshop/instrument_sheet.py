@@ -14,6 +14,7 @@ from threads.identify.screw_evidence import Screw
 from threads.identify.stated import CONTRADICTED
 from threads.identify.systems import system_of
 from threads.identify.thread_share import same_thread, thread_name
+from threads.shared.normal import chi_square_tail
 from threads.shared.quantity import Quantity
 from threads.shared.refusal import Reason
 from threads.standards.designation import parse
@@ -180,13 +181,11 @@ def _size(name: str, members: Sequence[int], found: InstrumentFound, screws: Seq
     u_mean = math.hypot(float(np.sqrt(np.sum(np.square(own)))) / n, float(np.mean(shared)))
     spread, one_die = None, None
     if n > 1:
-        from scipy.special import chdtrc  # scipy.stats knows it too, but takes a second to import
-
         sd = float(np.std(values, ddof=1))
         spread = Quantity(sd, sd / math.sqrt(2 * (n - 1)), "mm")
         weight = 1 / (np.square(own) + DIE_SCATTER_MM**2)
         middle = float(np.sum(weight * values) / np.sum(weight))
-        one_die = bool(chdtrc(n - 1, float(np.sum(weight * np.square(values - middle)))) >= ONE_DIE_FROM)
+        one_die = chi_square_tail(float(np.sum(weight * np.square(values - middle))), n - 1) >= ONE_DIE_FROM
     joint: dict[str, float] = {}
     for i in members:
         shares = dict(found.placed[i].classes)

@@ -8,7 +8,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 from scipy import special
 
-from threads.shared.normal import ndtr, ndtri, over_density, quick_ndtr
+from threads.shared.normal import chi_square_tail, ndtr, ndtri, over_density, quick_ndtr
 
 
 @given(st.floats(-37.0, 37.0))
@@ -20,6 +20,11 @@ def test_it_is_scipys(z: float) -> None:
 @given(st.floats(0.0, 1e8))
 def test_the_tail_over_the_density_is_scipys(z: float) -> None:
     assert float(over_density(np.array(z))) == pytest.approx(float(special.erfcx(z / np.sqrt(2))) / 2, rel=1e-8)
+
+
+@given(st.floats(0.0, 700.0), st.integers(1, 600))
+def test_the_tail_of_squares_is_scipys(x: float, n: int) -> None:
+    assert chi_square_tail(x, n) == pytest.approx(float(special.chdtrc(n, x)), rel=1e-9, abs=1e-13)
 
 
 @given(st.floats(0.001, 0.999))
