@@ -121,6 +121,11 @@ def test_an_outline_of_which_nothing_counts_is_refused() -> None:
     parts.one(run.recipe_of(8, 7316))
 
 
+def test_a_fit_that_leaves_all_points_is_refused() -> None:
+    """What a long run of the harness found."""
+    parts.one(run.recipe_of(2403, 1421))
+
+
 def test_a_few_bright_points_are_no_pad() -> None:
     """Found: so few that none was among those that are looked at."""
     parts.one(run.recipe_of(8, 14638))

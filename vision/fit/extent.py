@@ -5,6 +5,7 @@ from __future__ import annotations
 import numpy as np
 import numpy.typing as npt
 
+from threads.shared.refusal import RefusalError
 from vision.fit.limits import LIMITS
 from vision.fit.marquardt import Observed, ShadowFit, residuals
 from vision.model.shadow import INDEX
@@ -19,10 +20,14 @@ def extent(fit: ShadowFit, points: Observed, near: Bool, start: float, end: floa
     """How far along the axis the outline follows the fitted thread: half a pitch at a time, from the middle outward.
 
     Incomplete threads at a chamfer or a run-out, and shoulders, are left out.
+
+    Raises RefusalError: not_a_thread where the fit has gone so far astray that no point is left.
     """
     pitch = fit.x[INDEX["pitch"]]
     from_u, to_u = start - 2 * pitch, end + 2 * pitch
     keep = near & (points.u > from_u) & (points.u < to_u)
+    if not keep.any():
+        raise RefusalError("not_a_thread.flanks")
     part = points.select(keep)
     r, _ = residuals(fit.x, part, gradient=False, step=1.0)
     good = np.abs(r) < max(OUTLIER * fit.scale, LIMITS.follows * points.px_mm)
