@@ -25,18 +25,19 @@ from vision.fit.corner_forms import choose_forms
 from vision.fit.marquardt import Observed, Prior, fit_shadow, in_section
 from vision.fit.solve import Solution
 from vision.model.blurred import contour
-from vision.model.lens import A_TAIL, LEFT, LEFT_DIRECTED, ORDERS, TAILS, TERMS, TURNED, TURNED_CODED, WIDTHS, LensBlur
+from vision.model.lens import A_TAIL, LEFT, LEFT_DIRECTED, TAILS, TERMS, TURNED, TURNED_CODED, WIDTHS, LensBlur
 from vision.model.shadow import INDEX, outline
 from vision.outline.edges import EdgePoints
 from vision.outline.silhouette import Silhouette
 from vision.shared.robust import OUTLIER
 
 Array = npt.NDArray[np.float64]
+Terms = tuple[tuple[int, int], ...]
 
 _REACH = 16  # px from the edge point, in its row or column, to which light is looked at
 _AT = np.array([t for t in range(-_REACH, _REACH + 1) if abs(t) < _REACH / 2 or t % 2 == 0])
 _PLACES = 100  # edge points beside which it is
-_MORE_PLACES = 400  # once the blur is known to be no Gaussian
+_MORE_PLACES = 250  # once the blur is known to be no Gaussian
 _FROM_END = 0.35  # of a pitch: what is nearer to the ends of the thread may see beyond them
 _T = np.linspace(-4.0, 4.0, 17)  # nodes of the integral, in standard deviations
 _G = np.exp(-0.5 * _T**2) / np.exp(-0.5 * _T**2).sum()
@@ -45,7 +46,7 @@ _NODES = 80  # places of a pitch at which the edge's shift is worked out
 _STEADY = 1e-9  # relative: keeps what the light does not tell
 _LIGHTS_ALIKE = 4.0  # correlation length of the light beside the edge, in pixels: it was smoothed
 _KEPT = 6.0  # standard deviations beyond which light is dirt or another part
-_TURNS = 3
+_TURNS, _TURNS_SMEARED = 2, 3  # the second where a smear has moved crests against flanks
 _STEPS = 6
 _BLUR_KNOWN = 0.01  # of the blur, once its form is known
 _FREE = tuple(INDEX[n] for n in INDEX if n not in ("offset", "phase", "nearness", "taper", "blur"))
@@ -61,16 +62,14 @@ _PAIRS: dict[int, tuple[tuple[tuple[int, int, float], ...], ...]] = {
 """Real and imaginary part of (d/du + i d/dw)^m / m!: how often by u, by w, and the factor."""
 
 _WIDE = len(WIDTHS) - 1
-_SPREAD = np.array([*(0.06 * 4 / k if k > 2 else 0.5 for k in WIDTHS[1:]), *(0.3 for _ in TERMS for _ in (0, 1))])
+_SPREAD_WEIGHTS, _SPREAD_TERM = np.array([0.06 * 4 / k if k > 2 else 0.5 for k in WIDTHS[1:]]), 0.3
 """Weights that are expected of lenses: aberrations of a wavelength and less, a tenth of the light scattered."""
 _SIZE = np.array([-1.0, 1.0, *(0.0,) * (_WIDE - 2)])
 _ROUND = (
     0.002  # of it, for what differs by direction, where that is not seen at first: a pad that is uneven looks like it
 )
 _LOOKED_AT = ((0, 1), (3, 1), (0, 2))
-_PAIR = [_WIDE + 2 * TERMS.index(term) for term in _LOOKED_AT]
-_FIRST = np.array([*range(_WIDE), *(i + j for i in _PAIR for j in (0, 1)), -1])
-"""Columns of the weights that show whether a blur is no Gaussian: widths, displacement, smear, direction, the level."""
+"""Of TERMS, what shows first that a blur is no Gaussian, beside the widths: displacement, smear, direction."""
 _LEAST_TAIL, _LEAST_SHAPE, _LEAST_SMEAR = 0.01, 0.06, 0.06
 """Share of the light, and blurs: less is left in."""
 _CERTAIN_FORM = 6.0  # standard uncertainties of all widths together from which the blur is taken to be no Gaussian
@@ -103,7 +102,7 @@ def through_lens(silhouette: Silhouette, edges: EdgePoints, solution: Solution, 
     width = solution.prior.sigma.copy()
     width[INDEX["blur"]] = _BLUR_KNOWN * sigma
     prior = Prior(_with_blur(solution.prior.mean, sigma), width)
-    for _ in range(_TURNS):
+    for _ in range(_TURNS_SMEARED if blur.one_sided else _TURNS):
         blur = _blur_of(light, x, seen, blur)
         moved = replace(seen, w=seen.w - seen.side * shift_of(x, seen, blur))
         fit = fit_shadow(x, moved, prior, sigma=solution.noise, steps=_STEPS, fixed=("blur",))
@@ -116,8 +115,9 @@ def through_lens(silhouette: Silhouette, edges: EdgePoints, solution: Solution, 
 
 def _first_look(light: _Light, x: Array, seen: Observed) -> LensBlur:
     """Whether the blur beside the shadow of ``x`` is a Gaussian, by few of its terms."""
-    columns, narrow = _design(light, x, seen)
-    found, covariance = _least_squares(columns[:, _FIRST], light.dark - narrow, _SPREAD[_FIRST[:-1]])
+    columns, narrow = _design(light, x, seen, _LOOKED_AT)
+    spread = np.append(_SPREAD_WEIGHTS, np.full(2 * len(_LOOKED_AT), _SPREAD_TERM))
+    found, covariance = _least_squares(columns, light.dark - narrow, spread)
     u = np.sqrt(np.diag(covariance))
     widths, smear, shape = slice(_WIDE), slice(_WIDE + 2, _WIDE + 4), slice(_WIDE + 4, _WIDE + 6)
     precise = np.linalg.inv(covariance[widths, widths])
@@ -138,7 +138,7 @@ def _first_look(light: _Light, x: Array, seen: Observed) -> LensBlur:
 
 def _blur_of(light: _Light, x: Array, seen: Observed, before: LensBlur) -> LensBlur:
     """The blur that explains ``light`` beside the shadow of ``x``, whatever x is wrong by a little."""
-    columns, narrow = _design(light, x, seen)
+    columns, narrow = _design(light, x, seen, TERMS)
     points = light.points
     z, _ = in_section(x, points)
     _, _, jac = contour(x, z, points.side, seen.centre, starts=seen.starts)
@@ -146,7 +146,7 @@ def _blur_of(light: _Light, x: Array, seen: Observed, before: LensBlur) -> LensB
     fall = columns[:, [_WIDE + 1]] * points.side[:, None] / float(x[INDEX["blur"]])  # with the height, of the narrowest
     count = _WIDE + 2 * len(TERMS)
     shown = [before.one_sided if m % 2 else before.directed or before.one_sided for _, m in TERMS for _ in (0, 1)]
-    spread = _SPREAD * np.where([*(True,) * _WIDE, *shown], 1.0, _ROUND)
+    spread = np.append(_SPREAD_WEIGHTS, _SPREAD_TERM * np.where(shown, 1.0, _ROUND))
     design = np.hstack([columns, jac[list(_FREE)].T * -fall])
     found, covariance = _least_squares(design, light.dark - narrow, spread)
     pairs = found[_WIDE:count].reshape(-1, 2)
@@ -158,18 +158,18 @@ def _blur_of(light: _Light, x: Array, seen: Observed, before: LensBlur) -> LensB
     )
 
 
-def _design(light: _Light, x: Array, seen: Observed) -> tuple[Array, Array]:
-    """What each weight of the blur adds to the darkness of the samples, and the level, (n, ...), to that of one
-    Gaussian, (n,).
+def _design(light: _Light, x: Array, seen: Observed, terms: Terms) -> tuple[Array, Array]:
+    """What each width and the pairs of ``terms`` add to the darkness of the samples, and the level, (n, ...), to that
+    of one Gaussian, (n,).
     """
     sigma = float(x[INDEX["blur"]])
     sharp = _Sharp(x, seen, max(WIDTHS) * sigma)
     z, y = in_section(x, light.points)
-    weights, harmonics = _darkness(sharp, z, y, light.points.side, sigma)
+    weights, harmonics = _darkness(sharp, z, y, light.points.side, sigma, terms)
     return np.hstack([weights[:, 1:] - weights[:, :1], harmonics, np.ones((z.size, 1))]), weights[:, 0]
 
 
-def _shifts(x: Array, seen: Observed, blur: LensBlur, turns: int = 4) -> tuple[Array, Array, Array]:
+def _shifts(x: Array, seen: Observed, blur: LensBlur, turns: int = 3) -> tuple[Array, Array, Array]:
     """How much higher above the axis, mm, the edges stand behind ``blur`` than behind a Gaussian of x's blur, and the
     derivatives by its weights and harmonics: at ``_NODES`` places of a pitch, one edge after the other, and these.
     """
@@ -179,16 +179,19 @@ def _shifts(x: Array, seen: Observed, blur: LensBlur, turns: int = 4) -> tuple[A
     both, side = np.tile(z, 2), np.repeat([1.0, -1.0], _NODES)
     plain, _, _ = contour(x, both, side, seen.centre, starts=seen.starts, gradient=False)
     sharp = _Sharp(x, replace(seen, u=z), max(WIDTHS) * sigma)
-    terms = np.array(blur.harmonics).ravel()
-    y = plain.copy()
-    for _ in range(turns):
-        weights, harmonics = _darkness(sharp, both, y, side, sigma)
-        dark = weights @ blur.weights + harmonics[:, : terms.size] @ terms
-        above = y + 0.1 * sigma
-        higher, more = _darkness(sharp, both, above, side, sigma)
-        rate = (dark - higher @ blur.weights - more[:, : terms.size] @ terms) / (0.1 * sigma)
-        rate = np.maximum(rate, 0.1 / sigma)
-        y = y + np.clip((dark - 0.5) / rate, -sigma, sigma)
+    terms = TERMS[: len(blur.harmonics)]
+    amount = np.concatenate([blur.weights, np.ravel(blur.harmonics)])
+
+    def dark(y: Array) -> tuple[Array, Array, Array]:
+        weights, harmonics = _darkness(sharp, both, y, side, sigma, terms)
+        return np.hstack([weights, harmonics]) @ amount, weights, harmonics
+
+    here, weights, harmonics = dark(plain)
+    rate = np.maximum((here - dark(plain + 0.1 * sigma)[0]) / (0.1 * sigma), 0.1 / sigma)
+    y = plain + np.clip((here - 0.5) / rate, -sigma, sigma)
+    for _ in range(turns - 1):
+        here, weights, harmonics = dark(y)
+        y = y + np.clip((here - 0.5) / rate, -sigma, sigma)
     by_blur = np.hstack([weights[:, 1:] - weights[:, :1], harmonics]) / rate[:, None]
     return y - plain, by_blur, z
 
@@ -262,15 +265,15 @@ class _Sharp:
         return np.asarray(part)
 
 
-def _darkness(sharp: _Sharp, z: Array, y: Array, side: Array, sigma: float) -> tuple[Array, Array]:
+def _darkness(sharp: _Sharp, z: Array, y: Array, side: Array, sigma: float, terms: Terms) -> tuple[Array, Array]:
     """Darkness at ``z`` along and ``y`` above the axis (n,) under each Gaussian of WIDTHS, (n, k), and the pairs of its
-    derivatives of TERMS, (n, 2 m); ``sigma`` is the standard deviation of the first, mm.
+    derivatives of ``terms``, (n, 2 m); ``sigma`` is the standard deviation of the first, mm.
     """
     dark = np.empty((z.size, len(WIDTHS)))
     found: dict[tuple[int, int], list[Array]] = {}
     for i, k in enumerate(WIDTHS):
         v = (sharp.at(z[:, None] + k * sigma * _T, side[:, None]) - y[:, None]) * (1 / (k * sigma))
-        orders = [m for m, count in ORDERS.items() if i < count]
+        orders = [m for width, m in terms if width == i]
         sums = [quick_ndtr(v) @ _POWERS[:, : max(orders, default=0) + 1]]
         dark[:, i] = sums[0][:, 0]
         if not orders:
@@ -282,7 +285,8 @@ def _darkness(sharp: _Sharp, z: Array, y: Array, side: Array, sigma: float) -> t
             sums.append((density * hermite) @ _POWERS[:, : 5 - turns] * -(side**turns)[:, None])
         for m in orders:
             found[i, m] = [sum(factor * sums[b][:, a] for a, b, factor in part) for part in _PAIRS[m]]
-    return dark, np.stack([one for term in TERMS for one in found[term]], axis=1)
+    pairs = [one for term in terms for one in found[term]]
+    return dark, np.stack(pairs, axis=1) if pairs else np.empty((z.size, 0))
 
 
 def _least_squares(design: Array, target: Array, spread: Array) -> tuple[Array, Array]:
