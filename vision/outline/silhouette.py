@@ -27,6 +27,7 @@ Mask = npt.NDArray[np.uint8]
 
 _REDUCE = 4  # regions are told apart on a picture reduced by this factor
 _COARSE = 8  # light fields are smooth: computed on blocks of 8 x 8 pixels
+_ROWS = 32  # reduced rows at a time where every pixel is compared: the whole at once takes 400 MB of 100 megapixels
 _THIN = 5  # reduced pixels: what is thinner and sticks out of the part is hair
 _LEAST_AREA = 150  # reduced pixels: three threads of the fewest pixels a thread, on the slenderest screw
 _BURNT = 0.03  # of the pixels round a block at full white: the brightest end of its noise
@@ -268,13 +269,13 @@ def _grain(smooth: F32, outside: Mask) -> float:
 def _outline(smooth: F32, shades: Shades, own: Mask, keep: Mask) -> npt.NDArray[np.int32]:
     """Outer outline of the chosen part on the full picture, (n, 2) pixel positions in order."""
     left, top, width, height = cv2.boundingRect(keep)
-    near = cv2.resize(
-        keep[top : top + height, left : left + width] * np.uint8(255),
-        (width * _REDUCE, height * _REDUCE),
-        interpolation=cv2.INTER_NEAREST,
-    )
     corner = (left * _REDUCE, top * _REDUCE)
-    full = np.bitwise_and(_beyond(smooth, shades, (*corner, width * _REDUCE, height * _REDUCE)), near)
+    near = keep[top : top + height, left : left + width] * np.uint8(255)
+    full = np.empty((height * _REDUCE, width * _REDUCE), np.uint8)
+    for row in range(0, height, _ROWS):
+        rows = full[row * _REDUCE : (row + _ROWS) * _REDUCE]
+        whole = cv2.resize(near[row : row + _ROWS], rows.shape[::-1], interpolation=cv2.INTER_NEAREST)
+        cv2.bitwise_and(_beyond(smooth, shades, corner[0], corner[1] + row * _REDUCE, rows.shape), whole, rows)
     contours, _ = cv2.findContours(full, cv2.RETR_EXTERNAL, cv2.CHAIN_APPROX_NONE, offset=corner)
     reach = cv2.dilate(own, np.ones((3, 3), np.uint8))
     for contour in sorted(contours, key=len, reverse=True)[:40]:
@@ -286,17 +287,30 @@ def _outline(smooth: F32, shades: Shades, own: Mask, keep: Mask) -> npt.NDArray[
     raise RefusalError("no_part.nothing")
 
 
-def _beyond(smooth: F32, shades: Shades, box: tuple[int, int, int, int]) -> Mask:
-    """1 where the picture, inside ``box`` (left, top, width, height), is on the part's side of the threshold."""
-    left, top, width, height = box
-    here = (slice(top, top + height), slice(left, left + width))
+def _beyond(smooth: F32, shades: Shades, left: int, top: int, shape: tuple[int, ...]) -> Mask:
+    """1 where the rows and columns from ``top`` and ``left`` on are on the part's side of the threshold."""
+    here = (slice(top, top + shape[0]), slice(left, left + shape[1]))
+    level: F32 | np.float32
     if isinstance(shades.threshold, float):
-        level: F32 | np.float32 = np.float32(shades.threshold)
+        level = np.float32(shades.threshold)
     else:
-        size = (smooth.shape[1], smooth.shape[0])
-        level = np.asarray(cv2.resize(shades.threshold, size, interpolation=cv2.INTER_LINEAR), np.float32)[here]
+        level = _enlarged(shades.threshold, smooth.shape, *here)
     compare = np.less if shades.bright_background else np.greater
     return np.asarray(compare(smooth[here], level)).view(np.uint8)
+
+
+def _enlarged(small: F32, shape: tuple[int, ...], rows: slice, columns: slice) -> F32:
+    """These rows and columns of ``small`` brought to ``shape`` linearly, as cv2.resize does with all of it."""
+    last = small.shape[0] - 1
+    at = np.clip((np.arange(rows.start, rows.stop) + 0.5) * (small.shape[0] / shape[0]) - 0.5, 0.0, last)
+    above = np.minimum(at.astype(np.intp), last - 1)
+    part = (at - above).astype(np.float32)[:, None]
+    needed = np.ascontiguousarray(small[above[0] : above[-1] + 2])
+    wide = np.asarray(cv2.resize(needed, (shape[1], len(needed)), interpolation=cv2.INTER_LINEAR), np.float32)
+    wide = wide[:, columns]
+    level = wide[above - above[0]] * (1 - part)
+    level += wide[above - above[0] + 1] * part
+    return level
 
 
 def _choose(order: list[int], part: int | None, bright_background: bool) -> int:
@@ -323,10 +337,16 @@ def _unburnt(light: F32, outside: Mask) -> Mask:
     All of them where hardly any is left.
     """
     size = (outside.shape[1], outside.shape[0])
-    full = cv2.inRange(light[: size[1] * _REDUCE, : size[0] * _REDUCE], LIMITS.full_scale, 2.0)
-    if not cv2.countNonZero(full):
+    burnt = np.empty(outside.shape, np.uint8)
+    for row in range(0, size[1], _ROWS):
+        rows = light[row * _REDUCE : min(row + _ROWS, size[1]) * _REDUCE, : size[0] * _REDUCE]
+        part_rows = burnt[row : row + _ROWS]
+        cv2.resize(
+            cv2.inRange(rows, LIMITS.full_scale, 2.0), part_rows.shape[::-1], part_rows, interpolation=cv2.INTER_AREA
+        )
+    if not cv2.countNonZero(burnt):
         return outside
-    share = cv2.blur(np.asarray(cv2.resize(full, size, interpolation=cv2.INTER_AREA), np.float32), (9, 9))
+    share = cv2.blur(burnt.astype(np.float32), (9, 9))
     left = np.where(share > 255 * _BURNT, 0, outside).astype(np.uint8)
     return left if left.sum() > LIMITS.least_unburnt * outside.sum() else outside
 
@@ -337,19 +357,21 @@ def _plateaus(
     """Light of background and part near the outline, each a smooth field over blocks."""
     size = (-(-full[1] // _COARSE), -(-full[0] // _COARSE))
     return (
-        _field(small, outside.astype(np.float32), coarse == 0, size),
-        _field(small, inside.astype(np.float32), own > 0, size),
+        _field(small, outside, coarse == 0, size),
+        _field(small, inside, own > 0, size),
     )
 
 
-def _field(small: F32, clear: F32, fallback: npt.NDArray[np.bool_], size: tuple[int, int]) -> F32:
-    """Light of the ``clear`` pixels on blocks of ``_COARSE`` pixels, carried on over the others."""
-    if clear.sum() < LIMITS.least_blocks:
-        clear = fallback.astype(np.float32)
+def _field(small: F32, where: Mask, fallback: npt.NDArray[np.bool_], size: tuple[int, int]) -> F32:
+    """Light of the pixels ``where`` it is 1 on blocks of ``_COARSE`` pixels, carried on over the others."""
+    clear = (fallback if where.sum() < LIMITS.least_blocks else where).astype(np.float32)
     step = _COARSE // _REDUCE
     pad = (0, max(size[1] * step - small.shape[0], 0), 0, max(size[0] * step - small.shape[1], 0))
-    weight = cv2.copyMakeBorder(clear, *pad, cv2.BORDER_CONSTANT, value=0)
-    value = cv2.copyMakeBorder(small * clear, *pad, cv2.BORDER_CONSTANT, value=0)
-    share = np.asarray(cv2.resize(weight, size, interpolation=cv2.INTER_AREA), np.float32)
-    total = np.asarray(cv2.resize(value, size, interpolation=cv2.INTER_AREA), np.float32)
+
+    def on_blocks(values: F32) -> F32:
+        padded = cv2.copyMakeBorder(values, *pad, cv2.BORDER_CONSTANT, value=0) if any(pad) else values
+        return np.asarray(cv2.resize(padded, size, interpolation=cv2.INTER_AREA), np.float32)
+
+    share = on_blocks(clear)
+    total = on_blocks(np.multiply(small, clear, out=clear))
     return local_field(np.asarray(total / np.maximum(share, 1e-6), np.float32), share)
