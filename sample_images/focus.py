@@ -1,9 +1,10 @@
-"""A part that leans out of the plane of focus: blur that grows along its axis."""
+"""What is out of focus: before and behind the plane of the axis, by the lens opening, or along a part that leans."""
 
 from __future__ import annotations
 
 from collections.abc import Iterator
-from math import cos, radians, sin
+from dataclasses import replace
+from math import cos, pi, radians, sin, sqrt
 
 import numpy as np
 import numpy.typing as npt
@@ -13,6 +14,22 @@ from sample_images.scene import Scene
 F32 = npt.NDArray[np.float32]
 
 _RATIO = 1.15  # of neighbouring blurs: between them two Gaussians are mixed, which errs by less than 0.3 % in darkness
+
+
+LENS_PLACES = 16
+_TURN = pi * (3 - sqrt(5))  # the golden angle: places at these angles, as the root of their number far out, lie evenly
+
+
+def through_the_lens(scene: Scene) -> list[Scene]:
+    """The scene as each of ``LENS_PLACES`` places of the lens sees it; their mean is what the lens shows."""
+    camera = scene.camera
+    widest = camera.opening / sqrt(1 - camera.opening**2)
+    out = []
+    for place in range(LENS_PLACES):
+        slope = widest * sqrt((place + 0.5) / LENS_PLACES)
+        aside = (slope * cos(_TURN * place), slope * sin(_TURN * place))
+        out.append(replace(scene, camera=replace(camera, opening=0.0, aside=aside)))
+    return out
 
 
 def blurs(scene: Scene) -> list[float]:

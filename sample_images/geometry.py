@@ -34,16 +34,20 @@ _TINY_MM = 1e-9  # beside a step, the node just before and the node just after i
 
 @dataclass(frozen=True)
 class View:
-    """How the axis lies: tilt (radians); how far it passes from the centre, camera distance, z at the centre (mm)."""
+    """How the axis lies: tilt (radians); how far it passes from the centre, camera distance, z at the centre (mm).
+
+    ``aside`` are the slopes (along u and v) at which the place of the lens that looks lies beside its middle.
+    """
 
     tilt: float
     across: float
     distance: float
     z_centre: float
+    aside: tuple[float, float] = (0.0, 0.0)
 
     def ray(self, u: Array, sin_phi: Array) -> tuple[Array, Array]:
         """(a, b): the point of radius r at angle phi that lands on ``u`` has z = a + b r."""
-        q = u / self.distance
+        q = u / self.distance - self.aside[0]
         s, c = sin(self.tilt), cos(self.tilt)
         scale = c + q * s
         return self.z_centre + u / scale, sin_phi * ((q * c - s) / scale)
@@ -52,8 +56,10 @@ class View:
         """(u, v) of surface points."""
         s, c = sin(self.tilt), cos(self.tilt)
         along = z - self.z_centre
-        enlarge = 1 / (1 + (r * np.sin(phi) * c - along * s) / self.distance)
-        return (along * c + r * np.sin(phi) * s) * enlarge, (r * np.cos(phi) + self.across) * enlarge
+        behind = r * np.sin(phi) * c - along * s
+        enlarge = 1 / (1 + behind / self.distance)
+        u, v = along * c + r * np.sin(phi) * s, r * np.cos(phi) + self.across
+        return (u + self.aside[0] * behind) * enlarge, (v + self.aside[1] * behind) * enlarge
 
 
 @dataclass(frozen=True)
@@ -86,15 +92,17 @@ class Outline:
 def view_of(scene: Scene) -> View:
     """The view of a scene; z is 0 at the free end and negative in the part."""
     mm_per_px = scene.camera.um_per_px * 1e-3
-    return View(radians(scene.tilt_deg), scene.offset_px * mm_per_px, scene.camera.distance_mm, -scene.view_mm)
+    camera = scene.camera
+    return View(radians(scene.tilt_deg), scene.offset_px * mm_per_px, camera.distance_mm, -scene.view_mm, camera.aside)
 
 
 def pieces_of(scene: Scene, u_reach: float) -> list[Piece]:
     """The pieces of the part, from the free end back; the picture reaches ``u_reach`` mm from its centre."""
     pieces = []
     # A pinhole off the axis looks at each point like a tilted telecentric lens: part of how far phi can go.
-    oblique = abs(radians(scene.tilt_deg)) + u_reach / scene.camera.distance_mm
-    sideways = 0.0 if isinf(scene.camera.distance_mm) else u_reach / scene.camera.distance_mm
+    aside = scene.camera.aside
+    oblique = abs(radians(scene.tilt_deg)) + u_reach / scene.camera.distance_mm + abs(aside[0])
+    sideways = (0.0 if isinf(scene.camera.distance_mm) else u_reach / scene.camera.distance_mm) + abs(aside[1])
     start = 0.0
     if scene.thread:
         start = -scene.length_mm
@@ -226,6 +234,8 @@ def outline_of(scene: Scene, *, step_px: float = 0.1, angle_step: float = 0.016,
     scene.check()
     view = view_of(scene)
     camera = scene.camera
+    if camera.aside != (0.0, 0.0):  # one of many places of a lens, whose mean is blurred besides
+        step_px, angle_step = max(step_px, 0.3), max(angle_step, 0.02)
     mm_per_px = camera.um_per_px * 1e-3
     reach = (hypot(camera.width, camera.height) / 2 + margin_px) * mm_per_px
     pieces = pieces_of(scene, reach)
@@ -257,7 +267,9 @@ def _farthest(view: View, piece: Piece, u: Array, side: int, angle_step: float) 
     """Largest v (side +1) or -v (side -1) of the piece's surface at each ``u``; -inf where it has none."""
     # A step of the piece can show within the radius times the tilt of where the axis shows it.
     near, _ = view.project(np.array([piece.start, piece.stop]), np.zeros(2), np.zeros(2))
-    slack = piece.largest * (abs(sin(view.tilt)) + float(np.abs(near).max()) / view.distance) + 1e-6
+    slack = (
+        piece.largest * (abs(sin(view.tilt)) + float(np.abs(near).max()) / view.distance + abs(view.aside[0])) + 1e-6
+    )
     wanted = np.flatnonzero((u >= near[0] - slack) & (u <= near[1] + slack))
     best = np.full(u.shape, -inf)
     middle = 0.0 if side > 0 else pi
@@ -298,7 +310,7 @@ def _height(view: View, piece: Piece, u: Array, phi: Array, side: int, tolerance
     """
     sin_phi = np.sin(phi)
     a, b = view.ray(u, sin_phi)
-    if view.tilt == 0 and isinf(view.distance):
+    if view.tilt == 0 and isinf(view.distance) and view.aside == (0.0, 0.0):
         z = a
         r = piece.radius(z, phi)
         v = r * np.cos(phi) + view.across

@@ -8,7 +8,7 @@ Y away from the camera where the part is not tilted (phi = 90 degrees).
 from __future__ import annotations
 
 from dataclasses import dataclass
-from math import cos, isinf, sin
+from math import cos, sin
 
 import numpy as np
 import numpy.typing as npt
@@ -74,11 +74,8 @@ def camera_rays(view: View, u: Array, v: Array) -> tuple[Array, Array]:
 
     The origins lie where the rays pass the plane of the axis.
     """
-    if isinf(view.distance):
-        away = np.broadcast_to([0.0, 0.0, 1.0], (u.size, 3))
-    else:
-        away = np.stack([u, v, np.full(u.size, view.distance)], axis=1)
-        away /= np.linalg.norm(away, axis=1, keepdims=True)
+    away = np.stack([u / view.distance - view.aside[0], v / view.distance - view.aside[1], np.ones(u.size)], axis=1)
+    away /= np.linalg.norm(away, axis=1, keepdims=True)
     origin = np.stack([u, v, np.zeros(u.size)], axis=1)
     return into_part(view, origin, place=True), into_part(view, away, place=False)
 

@@ -13,7 +13,7 @@ import numpy.typing as npt
 from sample_images.blemishes import Shape, blemish_shapes
 from sample_images.coverage import polygon_coverage
 from sample_images.dirt import dirt_polygons
-from sample_images.focus import blurs, shares
+from sample_images.focus import blurs, shares, through_the_lens
 from sample_images.geometry import Array, outline_of, view_of
 from sample_images.mirrored import mirrored_light
 from sample_images.offset import moved, polygon_px
@@ -33,7 +33,8 @@ def render(scene: Scene) -> tuple[Picture, dict[str, Any]]:
     come the Gaussian of the lens, the light, the noise and the rounding to 8 or 16 bits. Intensities are linear. The
     same scene gives the same picture, whichever machine draws it, up to the rounding of single pixels.
 
-    What is left out: diffraction, lens distortion, blur that differs across the axis. Light mirrored beside the outline
+    What is left out: diffraction and lens distortion. Where the lens has an opening the picture is the mean of those
+    from places spread over it (``focus.through_the_lens``). Light mirrored beside the outline
     (``mirrored``) is drawn where the light has a cone.
 
     Returns:
@@ -120,6 +121,9 @@ def shadow(*scenes: Scene) -> npt.NDArray[np.float32]:
     many times finer, and averaged over the pixels.
     """
     camera = scenes[0].camera
+    if camera.opening:
+        each = [shadow(*places) for places in zip(*map(through_the_lens, scenes), strict=True)]
+        return np.asarray(np.mean(each, axis=0, dtype=np.float32))
     size = (camera.width, camera.height)
     shapes: list[Shape] = []
     for scene in scenes:

@@ -172,7 +172,9 @@ class Camera:
 
     ``um_per_px`` holds in the plane of the axis (at ``Scene.view_mm``). ``blur_sigma_px`` is the Gaussian of the lens
     alone: each pixel integrates over its square on top of it. ``noise`` is the standard deviation as a fraction of
-    full scale. ``bits`` is 8 or 16.
+    full scale. ``bits`` is 8 or 16. ``opening`` is the sine of the half angle of the cone that the lens takes in at the
+    part: each place is seen from all of it, sharp in the plane of the axis only; 0 sees it from one direction, the
+    slopes ``aside`` (along the axis, across it) beside the middle of the lens.
     """
 
     width: int = 1600
@@ -182,6 +184,8 @@ class Camera:
     blur_sigma_px: float = 1.0
     noise: float = 0.005
     bits: int = 8
+    opening: float = 0.0
+    aside: tuple[float, float] = (0.0, 0.0)
 
     @property
     def distance_mm(self) -> float:
@@ -198,7 +202,8 @@ class Light:
     in front of a light pad, "dark" a lit part in front of black cloth.
     ``cone_deg`` is the half cone under which the part sees the bright pad, and mirrors it beside its outline with
     ``reflectivity``; 0 mirrors nothing. ``pad_mm`` is how far behind the middle of the view the pad stands; nearer ones
-    are seen under another cone from every place. None is a pad far away.
+    are seen under another cone from every place. None is a pad far away. ``roughness`` is that of the microfacets of
+    the part's surface, which spread what is mirrored; 0 is a perfect mirror.
     """
 
     background: str = "bright"
@@ -210,6 +215,7 @@ class Light:
     cone_deg: float = 0.0
     reflectivity: float = 0.7
     pad_mm: float | None = None
+    roughness: float = 0.0
 
 
 @dataclass(frozen=True)
@@ -301,11 +307,13 @@ class Scene:
             (camera.distance_mm > 10, "the working distance must be above 10 mm"),
             (0 <= camera.blur_sigma_px <= 100, "blur lies between 0 and 100 pixels"),
             (0 <= camera.noise <= 1, "noise lies between 0 and 1"),
+            (0 <= camera.opening <= 0.3, "the lens opening lies between 0 and 0.3"),
             (camera.bits in (8, 16), "the picture has 8 or 16 bits"),
             (light.background in ("bright", "dark"), 'the background is "bright" or "dark"'),
             (0 <= light.cone_deg <= 20, "the light's half cone lies between 0 and 20 degrees"),
             (light.pad_mm is None or light.pad_mm >= 20, "the pad stands at least 20 mm behind the part"),
             (0 <= light.reflectivity <= 1, "the reflectivity lies between 0 and 1"),
+            (0 <= light.roughness <= 0.5, "the roughness lies between 0 and 0.5"),
             (0 <= self.defocus_px_per_mm <= 100, "the blur grows by 0 to 100 pixels a mm"),
             (min(self.dust, self.hairs) >= 0, "there cannot be fewer than no specks or hairs"),
         )
