@@ -27,7 +27,7 @@ from typing import Any
 import numpy as np
 
 from benchmarks.traced_fresh import fresh_shots
-from benchmarks.traced_scenes import ORDINARY_DEG, Shot, keep, shots, truth_of
+from benchmarks.traced_scenes import ORDINARY_DEG, Shot, keep, redraws, shots, truth_of
 from calib.bench import calibrate_bench
 from calib.calibration import Calibration
 from flankwise.bench import Bench
@@ -296,7 +296,7 @@ def main(argv: Sequence[str] | None = None) -> int:
     parser.add_argument("--each", action="store_true", help="the pitch diameter of every picture")
     told = parser.parse_args(argv)
     if told.render:
-        render([*shots()], FOLDER)
+        render([*shots(), *redraws()], FOLDER)
         return 0
     if told.fresh is not None:
         if told.folder == FOLDER:

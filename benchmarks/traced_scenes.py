@@ -11,7 +11,7 @@ from __future__ import annotations
 
 import tempfile
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from math import cos, radians, sin
 from pathlib import Path
 from typing import Any
@@ -119,14 +119,29 @@ PARTS = (
 )
 
 
+REDRAWN = next(part for part in PARTS if part.name == "a_4-40_black")
+REDRAWN_CONE_DEG, REDRAWN_OPENINGS = 5.0, (0.005, 0.04, 0.06)
+"""A part that mirrors nothing, under other openings of the lens than its set-up's: what they do to it, and nothing else
+does. The mask is one that the widest does not see past."""
+
+
 @dataclass(frozen=True)
 class Shot:
-    """One picture: a part, a pin (by its diameter) or the stage micrometer, under one mask."""
+    """One picture: a part, a pin (by its diameter) or the stage micrometer, under one mask.
+
+    ``opening`` is that of the lens where it is not the set-up's.
+    """
 
     set_up: SetUp
     cone_deg: float
     part: Part | None = None
     pin_mm: float | None = None
+    opening: float | None = None
+
+    @property
+    def lens(self) -> Lens:
+        lens = self.set_up.lens
+        return lens if self.opening is None else replace(lens, opening=self.opening)
 
     @property
     def name(self) -> str:
@@ -134,6 +149,8 @@ class Shot:
             what = self.part.name
         else:
             what = f"{self.set_up.name}_" + ("rulings" if self.pin_mm is None else f"pin{1000 * self.pin_mm:.0f}")
+        if self.opening is not None:
+            what += f"_NA{self.opening:g}"
         return f"{what}_{self.cone_deg:g}deg.png"
 
 
@@ -144,6 +161,12 @@ def shots(set_ups: Sequence[SetUp] = tuple(SET_UPS.values()), parts: Sequence[Pa
             yield from (Shot(set_up, cone, pin_mm=diameter) for diameter in PINS_MM)
             yield Shot(set_up, cone)
             yield from (Shot(set_up, cone, part) for part in parts if part.set_up == set_up.name)
+
+
+def redraws() -> Iterator[Shot]:
+    """``REDRAWN`` under each of the other openings."""
+    for opening in REDRAWN_OPENINGS:
+        yield Shot(SET_UPS[REDRAWN.set_up], REDRAWN_CONE_DEG, REDRAWN, opening=opening)
 
 
 def pose(part: Part) -> tuple[Array, Array]:
@@ -180,7 +203,7 @@ def rulings() -> Mesh:
 
 def truth_of(shot: Shot) -> dict[str, Any]:
     """What is true of a picture; the section's sizes are read off the mesh, mm and degrees."""
-    lens, pad = shot.set_up.lens, shot.set_up.pad(shot.cone_deg)
+    lens, pad = shot.lens, shot.set_up.pad(shot.cone_deg)
     truth: dict[str, Any] = {
         "set_up": shot.set_up.name,
         "first_light": shot.cone_deg == shot.set_up.half_cones_deg[0],
@@ -203,19 +226,21 @@ def truth_of(shot: Shot) -> dict[str, Any]:
     part, form = shot.part, shot.part.form
     rounded = (form.crest_corner is None, form.root_corner is None)
     section = section_sizes(mesh_of(part), -2.4, part.end_mm - 0.6, rounded=rounded)
+    redrawn = shot.opening is not None
+    others = [] if redrawn else [c for c in shot.set_up.half_cones_deg if c != shot.cone_deg]
     return truth | {
-        "kind": "screw",
+        "kind": "redrawn" if redrawn else "screw",
         "form": form.name,
         "surface": part.surface,
         "roughness": part.alpha,
-        "other_light": [Shot(shot.set_up, c, part).name for c in shot.set_up.half_cones_deg if c != shot.cone_deg],
+        "other_light": [Shot(shot.set_up, c, part).name for c in others],
         "section": {k: round(v, 6) for k, v in section.items()} | {"axis_tilt": part.tilt_deg},
     }
 
 
 def light_of(shot: Shot, seed: int) -> Light:
     """Trace a picture."""
-    lens, pad = shot.set_up.lens, shot.set_up.pad(shot.cone_deg)
+    lens, pad = shot.lens, shot.set_up.pad(shot.cone_deg)
     if shot.pin_mm is not None:
         return trace(pin(shot.pin_mm, _PIN_TURN_DEG, metal(_LAPPED)), lens, pad, RAYS, seed)
     with tempfile.TemporaryDirectory(prefix="flankwise-traced-") as folder:
