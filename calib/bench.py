@@ -131,6 +131,8 @@ def calibrate_bench(
         light_cone_deg, light_cone_u_deg = shown.from_at_least(said_deg)
         if light_distance_mm is not None:  # the patch is then as wide as that asks for
             light_patch_mm = 2 * light_distance_mm * math.tan(math.radians(light_cone_deg))
+    elif shown is not None and said_deg is not None:
+        light_cone_u_deg = math.hypot(light_cone_u_deg, shown.doubt(said_deg))
     fit = _fitted(readings, light_cone_deg, light_cone_u_deg, working_distance_mm, offset)
     if unclear and sharpness and not fit.offset_assumed:
         other = _as_linear(fit, sharpness, given, light_cone_deg, light_cone_u_deg, working_distance_mm)
@@ -160,6 +162,7 @@ def calibrate_bench(
         light_cone_deg=fit.cone_deg if found else light_cone_deg,
         light_cone_u_deg=fit.cone_u_deg if found else light_cone_u_deg,
         light_cone_found=found or by_pins,
+        light_cone_most_deg=None if shown is None else shown.limit_deg,
         working_distance_mm=working_distance_mm if working_distance_mm != math.inf else None,
         focus_locked=focus_locked,
         lens_opening=lens_opening,

@@ -77,6 +77,7 @@ class Calibration:
         light_cone_deg, light_cone_u_deg: half cone of the backlight seen from the part and its standard uncertainty;
             None if not stated and not found from the gauges.
         light_cone_found: it was found from round against flat gauges.
+        light_cone_most_deg: it is no wider, by the softness of pins (``calib.pin_softness``); None if they do not tell.
         working_distance_mm: of the camera from the gauges; None for a telecentric lens or if not stated.
         focus_locked: the focus was set before the first gauge and stays as it is, as a person said.
         lens_opening: numerical aperture of the lens at the part; None if not stated.
@@ -100,6 +101,7 @@ class Calibration:
     warnings: tuple[Reason, ...] = ()
     light_cone_u_deg: float = 0.0
     light_cone_found: bool = False
+    light_cone_most_deg: float | None = None
     working_distance_mm: float | None = None
     focus_locked: bool = False
     lens_opening: float | None = None
@@ -175,6 +177,7 @@ class Calibration:
             "light_cone_deg": self.light_cone_deg,
             "light_cone_u_deg": self.light_cone_u_deg,
             "light_cone_found": self.light_cone_found,
+            "light_cone_most_deg": self.light_cone_most_deg,
             "working_distance_mm": self.working_distance_mm,
             "focus_locked": self.focus_locked,
             "lens_opening": self.lens_opening,
@@ -202,6 +205,7 @@ def new_calibration(
     when: datetime | None = None,
     light_cone_u_deg: float = 0.0,
     light_cone_found: bool = False,
+    light_cone_most_deg: float | None = None,
     working_distance_mm: float | None = None,
     focus_locked: bool = False,
     lens_opening: float | None = None,
@@ -240,6 +244,7 @@ def new_calibration(
         light_cone_deg=None if light_cone_deg is None else short(light_cone_deg),
         light_cone_u_deg=short(light_cone_u_deg),
         light_cone_found=light_cone_found,
+        light_cone_most_deg=None if light_cone_most_deg is None else short(light_cone_most_deg),
         working_distance_mm=None if working_distance_mm is None else short(working_distance_mm),
         focus_locked=focus_locked,
         lens_opening=None if lens_opening is None else short(lens_opening),
@@ -267,7 +272,7 @@ def calibration_from_dict(data: Mapping[str, Any]) -> Calibration:
     """
     covariance = np.array([[_number(v) for v in row] for row in data["covariance"]["matrix"]])
     cone, distance, opening = data["light_cone_deg"], data.get("working_distance_mm"), data.get("lens_opening")
-    patch, behind = data.get("light_patch_mm"), data.get("light_distance_mm")
+    patch, behind, most = (data.get(key) for key in ("light_patch_mm", "light_distance_mm", "light_cone_most_deg"))
     result = Calibration(
         id=_text(data["id"]),
         when=_text(data["when"]),
@@ -293,6 +298,7 @@ def calibration_from_dict(data: Mapping[str, Any]) -> Calibration:
         light_cone_deg=None if cone is None else _number(cone),
         light_cone_u_deg=_number(data.get("light_cone_u_deg", 0.0)),
         light_cone_found=data.get("light_cone_found") is True,
+        light_cone_most_deg=None if most is None else _number(most),
         working_distance_mm=None if distance is None else _number(distance),
         focus_locked=data.get("focus_locked") is True,
         lens_opening=None if opening is None else _number(opening),

@@ -252,6 +252,7 @@ def _sharpened(size: _Size, gauge: Gauge, base: Calibration) -> Calibration:
         light_cone_deg=base.light_cone_deg,
         light_cone_u_deg=base.light_cone_u_deg,
         light_cone_found=base.light_cone_found,
+        light_cone_most_deg=base.light_cone_most_deg,
         working_distance_mm=base.working_distance_mm,
         focus_locked=True,  # as far as this picture goes
         lens_opening=base.lens_opening,

@@ -5,7 +5,8 @@ the variance of its blur (``vision.model.grazing``). Everything else that blurs 
 all sizes, so that two of them tell the cone A, above some 5 deg of half cone. A lens that takes in a cone of NA sees
 each edge from as many directions, of which those toward the light see the wider band: A^2 looks larger by 1.3 NA^2
 (traced pictures). Derived here; pictures from a path tracer agree within a tenth. A thick pin that lies out of focus
-looks the same, so that what is found is an upper bound.
+looks the same, so that what is found is an upper bound. By such a bound a light of which nothing is stated is no wider
+than pins allow, and one that is stated is known no better.
 """
 
 from __future__ import annotations
@@ -29,24 +30,40 @@ _CLEARLY = 1.15  # times the cone that is stated: from here on the pins contradi
 
 @dataclass(frozen=True)
 class ShownCone:
-    """Half cone that lapped pins would show so, and the widest that any metal would, degrees."""
+    """What the softness of pins says of the half cone of their light, degrees.
+
+    Attributes:
+        likely_deg: that which lapped pins show so.
+        most_deg: the widest that any metal shows so.
+        limit_deg: wider lights would make pins softer, whatever their metal and noise (one standard uncertainty).
+        clear: noise, or a lens that blurs by direction, does not look the same.
+    """
 
     likely_deg: float
     most_deg: float
+    limit_deg: float
+    clear: bool
 
     def contradicts(self, cone_deg: float) -> bool:
         """Whether a light of ``cone_deg`` does not do this."""
-        return self.likely_deg > _CLEARLY * cone_deg
+        return self.clear and self.likely_deg > _CLEARLY * cone_deg
 
     def from_at_least(self, cone_deg: float) -> tuple[float, float]:
         """The half cone whose square lies anywhere from that of ``cone_deg`` to the most, and its standard uncertainty.
 
-        >>> [round(v, 2) for v in ShownCone(8.0, 9.0).from_at_least(3.0)]
+        >>> [round(v, 2) for v in ShownCone(8.0, 9.0, 9.5, clear=True).from_at_least(3.0)]
         [6.71, 1.55]
         """
         low, high = cone_deg**2, max(self.most_deg, cone_deg) ** 2
         middle = math.sqrt((low + high) / 2)
         return middle, (high - low) / math.sqrt(12) / (2 * middle)
+
+    def doubt(self, cone_deg: float) -> float:
+        """Standard uncertainty of a stated half cone from pins that are softer than it makes them, but not clearly: its
+        square lies anywhere from that of ``cone_deg``, which stays, to the most.
+        """
+        wider = max(self.most_deg, cone_deg) ** 2 - cone_deg**2
+        return wider / math.sqrt(3) / (2 * cone_deg) if cone_deg > 0 else 0.0
 
 
 def shown_cone(
@@ -55,9 +72,9 @@ def shown_cone(
     """The cone shown by ``pins``: of each its diameter, the standard deviation of its edges' blur, and how well that is
     known, all in mm.
 
-    None where the pins are of one size, or are as sharp as each other as far as pins can tell that lie ``apart_deg``
-    from parallel: a lens may blur otherwise in another direction. A lens that is not stated is taken to be as wide
-    open as diffraction asks for.
+    None where the pins are of one size, or the thin one is clearly the softer one, which no light does. Pins that lie
+    ``apart_deg`` from parallel show less: a lens may blur otherwise in another direction. A lens that is not stated is
+    taken to be as wide open as diffraction asks for, or for the limit closed.
     """
     if len(pins) < 2:
         return None
@@ -65,13 +82,19 @@ def shown_cone(
     excess = soft**2 - sharp**2
     astigmatic = _ASTIGMATIC * abs(math.sin(math.radians(apart_deg)))
     alike = _TOLERANCE + 2 * astigmatic / (1 - astigmatic)
-    least = math.hypot(alike * sharp**2, 2 * _CERTAIN * math.hypot(soft * soft_u, sharp * sharp_u))
-    if thick < _LEAST_RATIO * thin or sharp <= 0 or excess <= least:
+    noise = 2 * math.hypot(soft * soft_u, sharp * sharp_u)
+    least = math.hypot(alike * sharp**2, _CERTAIN * noise)
+    if thick < _LEAST_RATIO * thin or sharp <= 0 or excess < -least:
         return None
     opening = AIRY_MM / sharp if lens_opening is None else lens_opening
 
-    def cone(reflectivity: float) -> float:
-        band = math.sqrt(excess / (reflectivity * (1 - reflectivity) * (thick**2 - thin**2) / 4))
-        return math.degrees(math.sqrt(max(8 * band - _SEEN_FROM * opening**2, 0.0)))
+    def cone(excess: float, reflectivity: float, seen_from: float) -> float:
+        band = math.sqrt(max(excess, 0.0) / (reflectivity * (1 - reflectivity) * (thick**2 - thin**2) / 4))
+        return math.degrees(math.sqrt(max(8 * band - seen_from, 0.0)))
 
-    return ShownCone(cone(_LAPPED), cone(REFLECTIVITY))
+    return ShownCone(
+        cone(excess, _LAPPED, _SEEN_FROM * opening**2),
+        cone(excess, REFLECTIVITY, _SEEN_FROM * opening**2),
+        cone(max(excess, 0.0) + least / _CERTAIN, REFLECTIVITY, lens_opening**2 if lens_opening else 0.0),
+        excess > least,
+    )

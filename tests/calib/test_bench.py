@@ -107,7 +107,8 @@ def test_mixed_gauges_find_the_cone(camera: str, kinds: tuple[str, ...], distanc
 
 def test_a_cone_that_is_given_is_kept() -> None:
     found = calibrate_bench(**gauges("B", "pin", "stage_micrometer"), light_cone_deg=3.0, light_cone_u_deg=0.3)
-    assert (found.light_cone_deg, found.light_cone_u_deg, found.light_cone_found) == (3.0, 0.3, False)
+    assert (found.light_cone_deg, found.light_cone_found) == (3.0, False)
+    assert 0.3 <= found.light_cone_u_deg < 0.9  # pins of this blur do not tell it from 4 deg
     assert abs(ppm(found, "B")) < 20
 
 

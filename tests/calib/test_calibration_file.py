@@ -73,8 +73,8 @@ def test_contents_are_those_of_the_contract(tmp_path: Path) -> None:
     data = json.loads(text)
     assert list(data) == [
         "schema", "id", "when", "gauges", "um_per_px", "edge_offset_px", "covariance", "lens", "light_cone_deg",
-        "light_cone_u_deg", "light_cone_found", "working_distance_mm", "focus_locked", "lens_opening",
-        "light_patch_mm", "light_distance_mm", "camera", "tone", "file_kind", "bit_depth", "sharpness",
+        "light_cone_u_deg", "light_cone_found", "light_cone_most_deg", "working_distance_mm", "focus_locked",
+        "lens_opening", "light_patch_mm", "light_distance_mm", "camera", "tone", "file_kind", "bit_depth", "sharpness",
         "picture_width_px", "picture_height_px", "warnings", "checksum",
     ]  # fmt: skip
     assert data["schema"] == "flankwise/calibration/1"
@@ -93,7 +93,7 @@ def test_a_file_from_before_there_were_other_gauges_still_loads(tmp_path: Path) 
     content = plain(made.to_dict())
     added = (
         "light_cone_u_deg", "light_cone_found", "working_distance_mm", "focus_locked", "lens_opening",
-        "light_patch_mm", "light_distance_mm", "camera",
+        "light_patch_mm", "light_distance_mm", "camera", "light_cone_most_deg",
     )  # fmt: skip
     for key in added:
         del content[key]

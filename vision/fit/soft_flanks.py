@@ -85,6 +85,8 @@ def allowing_for_soft_flanks(
         return mirror, ()
     rho = p.pitch_radius / float(np.sin(flank))
     band = float(np.sqrt(left / (REFLECTIVITY * (1 - REFLECTIVITY))))
+    if mirror.most_deg is not None:  # what is left beyond it is no light
+        band = min(band, rho * float(np.radians(mirror.most_deg)) ** 2 / 8)
     most = REFLECTIVITY * band / rho
     wider = (most - mirror.recession) / 2
     cone = float(np.degrees(np.sqrt(8 * band / rho)))

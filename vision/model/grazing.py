@@ -67,6 +67,9 @@ ASSUMED_CONE_DEG = 5.3
 """A cone that is not stated lies between none and this one, its square evenly: a pad behind the part, masked or far."""
 
 
+STATED_RELATIVE_U = 0.07
+"""Standard uncertainty of a half cone that is stated: patch and distance, each known to a tenth (U95; the middle of a
+mask's soft rim, millimetres read off a rule; workshop assumption)."""
 OPENING_RELATIVE_U = 0.1
 """Standard uncertainty of a lens opening that is stated: from an f-number and a magnification (workshop assumption)."""
 
@@ -78,6 +81,8 @@ class Lit(Protocol):
     def light_cone_deg(self) -> float | None: ...
     @property
     def light_cone_u_deg(self) -> float: ...
+    @property
+    def light_cone_most_deg(self) -> float | None: ...
     @property
     def lens_opening(self) -> float | None: ...
     @property
@@ -129,6 +134,7 @@ class Mirror:
         cone_u, pins_cone_u: those of both from the cone, one cause.
         opening_u, pins_opening_u: those of both from the lens opening, one cause.
         stated: whether the cone was stated, or found from the gauges.
+        most_deg: half cone above which a light not stated would show at the gauges; None where they do not tell.
         round_gauges: whether the scale comes from round gauges.
     """
 
@@ -144,6 +150,7 @@ class Mirror:
     opening_u: float = 0.0
     pins_opening_u: float = 0.0
     stated: bool = True
+    most_deg: float | None = None
     round_gauges: bool = False
 
     @property
@@ -169,13 +176,14 @@ def mirror_of(light: Lit, surface: str | None = None, radius_mm: float = 0.0) ->
     reflectivity, reflectivity_u = SURFACES[surface]
     stated = light.light_cone_deg is not None
     if light.light_cone_deg is None:
-        cone = ASSUMED_CONE_DEG
+        cone = min(ASSUMED_CONE_DEG, light.light_cone_most_deg or ASSUMED_CONE_DEG)
         full = float(np.radians(cone)) ** 2 / 16
         full_u = float(np.radians(cone)) ** 2 / 8 / float(np.sqrt(12))
     else:
         cone = light.light_cone_deg
         full = float(np.radians(cone)) ** 2 / 8
-        full_u = float(np.radians(cone) * np.radians(light.light_cone_u_deg)) / 4
+        cone_u = max(light.light_cone_u_deg, STATED_RELATIVE_U * cone)
+        full_u = float(np.radians(cone) * np.radians(cone_u)) / 4
     rule = full / float(np.radians(_STEEP_CONE_DEG)) ** 2 * 8 / 6
     grown = (light.lens_opening or 0.0) ** 2 / 8
     grown_u = 2 * OPENING_RELATIVE_U * grown
@@ -184,6 +192,7 @@ def mirror_of(light: Lit, surface: str | None = None, radius_mm: float = 0.0) ->
         patch = Patch(light.light_patch_mm / 2, light.light_distance_mm, light.working_distance_mm or math.inf)
     pins = 1.0 if light.round_gauges else 0.0
     seen = 1.0 if patch is None else float(patch.shares(*(np.array([v]) for v in (0.0, radius_mm, 0.0, 1.0)))[0])
+    wider = cone * float(np.sqrt(1 + full_u / full)) if full else cone
     both = float(np.hypot(full, full_u))  # where surface and cone are both wide open, their product is as well
     return Mirror(
         cone_deg=cone,
@@ -194,10 +203,11 @@ def mirror_of(light: Lit, surface: str | None = None, radius_mm: float = 0.0) ->
         surface_u=float(np.hypot(both * reflectivity_u, full * reflectivity * rule)),
         pins_u=pins * both * seen * PINS[1],
         cone_u=reflectivity * full_u,
-        pins_cone_u=pins * _of_pins(cone) * full_u * seen,
+        pins_cone_u=pins * (_of_pins(wider) * (full + full_u) - _of_pins(cone) * full) * seen,
         opening_u=grown_u,
         pins_opening_u=pins * grown_u,
         stated=stated,
+        most_deg=None if stated else light.light_cone_most_deg,
         round_gauges=light.round_gauges,
     )
 
@@ -239,6 +249,7 @@ class _Light:
     light_cone_deg: float | None
     light_cone_u_deg: float
     round_gauges: bool
+    light_cone_most_deg: float | None = None
     lens_opening: float | None = None
     light_patch_mm: float | None = None
     light_distance_mm: float | None = None
@@ -269,7 +280,7 @@ def setup_effect(
 
     >>> e = setup_effect(2.0, 2.5, surface="bright")
     >>> round(1000 * e.taken, 2), round(1000 * e.u95, 2)
-    (0.6, 0.81)
+    (0.64, 0.84)
     """
     light = _Light(cone_deg, cone_u_deg, round_gauges)
     mirror, polished = mirror_of(light, surface), mirror_of(light, "bright")

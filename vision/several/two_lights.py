@@ -45,6 +45,7 @@ class Unlit:
     plane: PlaneMap
     light_cone_deg: float | None = 0.0
     light_cone_u_deg: float = 0.0
+    light_cone_most_deg: float | None = None
     round_gauges: bool = False
     light_patch_mm: float | None = None
     light_distance_mm: float | None = None

@@ -40,6 +40,11 @@ class PlaneMap(Protocol):
         ...
 
     @property
+    def light_cone_most_deg(self) -> float | None:
+        """Half cone above which the gauges would be softer than they are; None if they do not tell."""
+        ...
+
+    @property
     def light_patch_mm(self) -> float | None:
         """Diameter of the patch of light behind the part, its middle on the optical axis; None if not stated."""
         ...
@@ -91,6 +96,7 @@ class FixedScale:
     edge_offset_px: float = 0.0
     light_cone_deg: float | None = None
     light_cone_u_deg: float = 0.0
+    light_cone_most_deg: float | None = None
     lens_opening: float | None = None
     light_patch_mm: float | None = None
     light_distance_mm: float | None = None
