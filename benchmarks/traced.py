@@ -7,7 +7,8 @@
 scores the pictures kept in ``benchmarks/traced`` against the sizes of their meshes: root mean square error, how often
 U95 covers the truth and the median U95 of every quantity, with nothing said of the light, with the cone (and with it
 the bench: distance of the camera, opening of the lens) stated, with the surface stated as well, and from two lights.
-Each bench is calibrated with the two pins that were traced in the same set-up. ``--render`` traces what is missing
+Each bench is calibrated with the two pins that were traced in the same set-up. Then one blackened screw under four
+openings of the lens, its scale exact: how far the opening moves its pitch diameter. ``--render`` traces what is missing
 anew, for which the tracer must be installed (``pip install -e '.[trace]'``). Exit code 1 when a promise was not kept.
 """
 
@@ -27,8 +28,18 @@ from typing import Any
 import numpy as np
 
 from benchmarks.traced_fresh import fresh_shots
-from benchmarks.traced_scenes import ORDINARY_DEG, Shot, keep, redraws, shots, truth_of
-from calib.bench import calibrate_bench
+from benchmarks.traced_scenes import (
+    ORDINARY_DEG,
+    REDRAWN,
+    REDRAWN_CONE_DEG,
+    SET_UPS,
+    Shot,
+    keep,
+    redraws,
+    shots,
+    truth_of,
+)
+from calib.bench import FAST_OPENING, calibrate_bench
 from calib.calibration import Calibration
 from flankwise.bench import Bench
 from flankwise.under_lights import measure_under
@@ -37,6 +48,7 @@ from threads.shared.refusal import RefusalError
 from vision.pictures.picture import Picture, read_picture
 from vision.result.measure import measure_picture
 from vision.result.measurement import Measurement
+from vision.shared.plane import FixedScale
 
 FOLDER = Path(__file__).parent / "traced"
 TRUTH = "truth.json"
@@ -47,6 +59,8 @@ SIDED = ("flank_angle_left", "flank_angle_right", "axis_tilt")
 """What is said of the other flank, or end, where a warning says that the free end was not seen."""
 WRONG_DEG = 3.0
 """Half cone that is stated of lights up to four times as wide."""
+SHIFT_UM = 0.15
+"""By which the pitch diameter of a blackened part may move with the opening, up to one that is warned of as fast."""
 Truth = dict[str, dict[str, Any]]
 
 
@@ -267,6 +281,34 @@ def report(way: str, names: Sequence[str], folder: Path = FOLDER, *, each: bool)
     return "\n".join(lines), met and not refused
 
 
+def shifts(folder: Path = FOLDER, widest: float = inf) -> dict[float, Row]:
+    """By the opening of the lens, up to ``widest``: the pitch diameter of a blackened screw drawn under several."""
+    found = {}
+    truth = kept(folder)
+    for shot in (Shot(SET_UPS[REDRAWN.set_up], REDRAWN_CONE_DEG, REDRAWN), *redraws()):
+        opening = shot.lens.opening
+        if opening > widest:
+            continue
+        plane = FixedScale(shot.lens.um_per_px, 1e-6, 1e-3, light_cone_deg=shot.cone_deg, lens_opening=opening,
+                           working_distance_mm=shot.lens.distance)  # fmt: skip
+        measured = measure_picture(picture(shot.name, folder), plane, surface="black")
+        (found[opening],) = (
+            r for r in rows_of(shot.name, truth[shot.name], measured) if r.quantity == "pitch_diameter"
+        )
+    return dict(sorted(found.items()))
+
+
+def report_shifts(found: dict[float, Row]) -> tuple[str, bool]:
+    """The pitch diameters by opening, and whether they move by no more than promised."""
+    lines = ["blackened, drawn under other openings of the lens:"]
+    lines += [f"  {opening:<8g}{row.error:>+9.2f} ± {row.u95:.2f}" for opening, row in found.items()]
+    first = next(iter(found.values())).error
+    most = max(abs(row.error - first) for opening, row in found.items() if opening <= FAST_OPENING)
+    met = most <= SHIFT_UM and all(row.covered for row in found.values())
+    words = "kept" if met else "BROKEN"
+    return "\n".join([*lines, f"  moved by {most:.2f} um up to {FAST_OPENING:g} (<= {SHIFT_UM:g}): {words}"]), met
+
+
 def render(wanted: Sequence[Shot], folder: Path) -> None:
     """Trace the pictures that are not there, and write their truth beside them."""
     folder.mkdir(parents=True, exist_ok=True)
@@ -306,6 +348,8 @@ def main(argv: Sequence[str] | None = None) -> int:
     if not names:
         parser.error("no picture")
     tables = [report(way, names, told.folder, each=told.each) for way in WAYS if told.way in {None, way}]
+    if told.folder == FOLDER and told.set_up is None and told.way is None:
+        tables.append(report_shifts(shifts()))
     print("Lengths in um, angles in degrees.\n\n" + "\n\n".join(text for text, _ in tables))
     return 0 if all(met for _, met in tables) else 1
 

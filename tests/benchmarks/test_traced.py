@@ -7,7 +7,7 @@ from math import pi
 import numpy as np
 import pytest
 
-from benchmarks.traced import FOLDER, WAYS, kept, line_of, score, screws
+from benchmarks.traced import FOLDER, WAYS, kept, line_of, report_shifts, score, screws, shifts
 from benchmarks.traced_mesh import Form, screw, section_sizes
 
 
@@ -62,3 +62,9 @@ def test_a_light_of_eleven_degrees_where_less_is_stated(way: str) -> None:
     lengths = [row for row in rows if row.quantity.endswith("diameter")]
     assert len(lengths) == 6
     assert all(row.covered for row in lengths)
+
+
+@pytest.mark.slow
+def test_the_opening_of_the_lens_moves_no_blackened_part() -> None:
+    text, met = report_shifts(shifts(widest=0.04))
+    assert met, text

@@ -14,7 +14,7 @@ import numpy.typing as npt
 
 from vision.fit.limits import LIMITS
 from vision.model.blurred import FINE, contour
-from vision.model.grazing import Patch
+from vision.model.grazing import Patch, out_of_focus
 from vision.model.shadow import COUNT, INDEX, LEAST_CORNER, full_radii
 from vision.shared.robust import BIWEIGHT, biweight_cost, robust_scale
 
@@ -41,6 +41,7 @@ class Observed:
         starts: starts of the thread.
         recession: by how much round edges stand back, in parts of the radius (see vision/model/grazing.py).
         mirrored, patch: the share of the light in it, and where that comes from.
+        opening: numerical aperture of the lens, if stated.
     """
 
     u: Array
@@ -52,10 +53,15 @@ class Observed:
     recession: float = 0.0
     mirrored: float = 0.0
     patch: Patch | None = None
+    opening: float = 0.0
 
     def select(self, keep: Bool | npt.NDArray[np.intp]) -> Observed:
         """The points that ``keep`` picks."""
         return replace(self, u=self.u[keep], w=self.w[keep], side=self.side[keep])
+
+
+_WIDEST_DISC = 1.5
+"""Radius of the disc that the lens makes of flanks, in units of their blur: from here on it hides the rest."""
 
 
 @dataclass(frozen=True)
@@ -104,9 +110,11 @@ def residuals(x: Array, seen: Observed, *, gradient: bool = True, step: float = 
     high = height + seen.side * (x[INDEX["offset"]] - seen.centre[1])
     normal = 1 / np.sqrt(1 + slope**2)
     r = (seen.side * w - height - near * tilt * from_centre * high) * normal
-    if seen.recession:
+    if seen.recession or seen.opening:
         # its derivatives, a thousandth of the others, are left out
         stands_back = seen.recession + seen.mirrored * (own_light(x, seen, from_centre, height, slope) - 1)
+        if seen.opening:
+            stands_back = stands_back + seen.opening**2 / 8 * (1 - _growth(x, seen, slope))
         r += stands_back * height / normal
     if not gradient or jac is None:
         return r, None
@@ -133,6 +141,16 @@ def own_light(x: Array, seen: Observed, from_centre: Array, height: Array, slope
     long = np.sqrt(1 + slope**2)
     across = seen.side * height + x[INDEX["offset"]] - seen.centre[1]
     return seen.patch.shares(from_centre, across, -slope / long, seen.side / long)
+
+
+def _growth(x: Array, seen: Observed, slope: Array) -> Array:
+    """(n,) what is left of the growth by the lens at edges of this slope, which lie before or behind the axis."""
+    lead = seen.starts * x[INDEX["pitch"]] / (2 * np.pi)
+    flank = lead / np.tan((x[INDEX["flank_right"]] + x[INDEX["flank_left"]]) / 2)
+    blur = float(x[INDEX["blur"]])  # of the flanks, with what the lens adds there
+    disc = min(seen.opening * flank / blur, _WIDEST_DISC)
+    sharp = blur * np.sqrt(1 - disc**2 * (0.25 + 0.034 * disc**2))  # by the steepness of the blurred edge, to 1 %
+    return out_of_focus(seen.opening, lead * slope, sharp)
 
 
 def in_section(x: Array, seen: Observed) -> tuple[Array, Array]:

@@ -182,6 +182,7 @@ def _observed(
         recession=mirror.recession,
         mirrored=mirror.mirrored,
         patch=mirror.patch,
+        opening=mirror.opening,
     )
 
 

@@ -136,6 +136,7 @@ class Mirror:
         stated: whether the cone was stated, or found from the gauges.
         most_deg: half cone above which a light not stated would show at the gauges; None where they do not tell.
         round_gauges: whether the scale comes from round gauges.
+        opening: numerical aperture of the lens, if stated; its growth is in ``recession`` as that of edges in focus.
     """
 
     cone_deg: float = 0.0
@@ -152,6 +153,7 @@ class Mirror:
     stated: bool = True
     most_deg: float | None = None
     round_gauges: bool = False
+    opening: float = 0.0
 
     @property
     def round_u(self) -> float:
@@ -209,7 +211,21 @@ def mirror_of(light: Lit, surface: str | None = None, radius_mm: float = 0.0) ->
         stated=stated,
         most_deg=None if stated else light.light_cone_most_deg,
         round_gauges=light.round_gauges,
+        opening=light.lens_opening or 0.0,
     )
+
+
+def out_of_focus(opening: float, depth: Array, sharp: float) -> Array:
+    """What is left of the growth by the lens, NA^2 / 8, of edges that lie ``depth`` (mm) off the plane of focus.
+
+    There the lens spreads the edge over NA z to both sides, and half of the light no longer stands at the middle of
+    what its places see, but nearer to what its own middle sees. With t = NA z / s, s being the blur in focus, the
+    growth falls as 1 - t^2 / 8 (derived here); beyond t = 1 it was found on traced pictures of a blackened screw.
+
+    >>> out_of_focus(0.04, np.array([0.0, 0.1, 0.2]), 0.004).round(3)
+    array([1.   , 0.904, 0.76 ])
+    """
+    return np.asarray((1 + (opening * depth / sharp) ** 2 / 2) ** -0.25)
 
 
 def _of_pins(cone_deg: float) -> float:
