@@ -1,9 +1,10 @@
 """What does the backlight that polished flanks mirror leave of the pitch diameter, put right or not?
 
-    python -m benchmarks.mirrored_light [--quick] [--jobs 2]
+    python -m benchmarks.mirrored_light [--mixed] [--quick] [--jobs 2]
 
 Threads of 2 to 3 mm and two pins are drawn in backlights of half cones of 2, 3 and 4 degrees, the mirrored light by
-tracing rays (``sample_images.mirrored``), with reflectivities of 0.55, 0.70 and 0.85. Each thread is measured with a
+tracing rays (``sample_images.mirrored``), with reflectivities of 0.55, 0.70 and 0.85; with ``--mixed`` polished, lapped
+and rough metal through lenses of three openings. Each thread is measured with a
 scale from a flat gauge and from the pins, with cone and surface given, with the cone alone, and with nothing said. The
 error is that against
 the same picture without mirrored light, so that it is the error from this cause alone. Exit code 1 when a promise was
@@ -16,6 +17,7 @@ import argparse
 import sys
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
+from typing import Any
 
 import numpy as np
 
@@ -35,6 +37,8 @@ RMS_UM = {"cone and surface given": 0.6, "cone given": 1.0, "nothing said": 1.5}
 """Root mean square error that may be left of the pitch diameter of threads of 60 degrees, the scale from pins."""
 CONES_DEG = (2.0, 3.0, 4.0)
 REFLECTIVITIES = (0.55, 0.7, 0.85)
+MIXED = ((0.7, 0.0, 0.01), (0.85, 0.02, 0.02), (0.85, 0.04, 0.035))
+"""Reflectivity, roughness and opening of the lens."""
 PINS_MM = (1.0, 2.5)
 GAUGES = ("flat", "pins")
 CAMERA = Camera(920, 760, um_per_px=4.0, blur_sigma_px=1.0, noise=0.003, bits=16)
@@ -54,6 +58,8 @@ class Case:
     thread: str
     cone_deg: float
     reflectivity: float
+    roughness: float = 0.0
+    opening: float = 0.0
 
 
 @dataclass(frozen=True)
@@ -112,22 +118,24 @@ def photograph(scene: Scene) -> Picture:
 
 def try_case(case: Case, camera: Camera = CAMERA, pins_mm: Sequence[float] = PINS_MM) -> Found:
     """Draw thread and pins, calibrate, and measure with every gauge, with the cone and without."""
-    light = Light(cone_deg=case.cone_deg, reflectivity=case.reflectivity)
+    light = Light(cone_deg=case.cone_deg, reflectivity=case.reflectivity, roughness=case.roughness)
+    camera = replace(camera, opening=case.opening)
     scene = Scene(THREADS[case.thread], 40.0, view_mm=20.0, phase=0.3, rotation_deg=4.0, seed=7, camera=camera,
                   light=light)  # fmt: skip
     picture = photograph(scene)
     pins = [(photograph(pin_scene(d, rotation_deg=3.0, seed=1, camera=camera, light=light)), d) for d in pins_mm]
-    flat = FixedScale(camera.um_per_px, 1e-6, 1e-3, light_cone_deg=case.cone_deg)
+    flat = FixedScale(camera.um_per_px, 1e-6, 1e-3, light_cone_deg=case.cone_deg, lens_opening=case.opening)
 
     def pitch_diameter(plane: PlaneMap, surface: str | None = None) -> Quantity:
         return measure_picture(picture, plane, surface=surface).thread.pitch_diameter
 
-    stated = calibrate_bench(pins=pins, pin_u95_mm=1e-5, focus_locked=True, light_cone_deg=case.cone_deg)
+    gauges: dict[str, Any] = {"pins": pins, "pin_u95_mm": 1e-5, "focus_locked": True}
+    stated = calibrate_bench(**gauges, light_cone_deg=case.cone_deg, lens_opening=case.opening)
     known = {"flat": pitch_diameter(flat, "bright"), "pins": pitch_diameter(stated, "bright")}
     by_cone = {"flat": pitch_diameter(flat), "pins": pitch_diameter(stated)}
     unknown = {
-        "flat": pitch_diameter(replace(flat, light_cone_deg=None)),
-        "pins": pitch_diameter(calibrate_bench(pins=pins, pin_u95_mm=1e-5, focus_locked=True)),
+        "flat": pitch_diameter(replace(flat, light_cone_deg=None, lens_opening=None)),
+        "pins": pitch_diameter(calibrate_bench(**gauges)),
     }
     return Found(known, by_cone, unknown)
 
@@ -163,13 +171,16 @@ def report(rows: Sequence[Row]) -> tuple[str, bool]:
     lines = [
         "Pitch diameter in mirrored light, um: error from this cause and U95",
         "",
-        "                                     all given           nothing said",
-        "thread   cone  reflectivity  gauge   error    U95        error    U95",
+        "                                                     all given           nothing said",
+        "thread   cone  reflectivity  rough  opening  gauge   error    U95        error    U95",
     ]
     for row in rows:
         case = row.case
+        set_up = (
+            f"{case.thread:7s}{case.cone_deg:4.0f}°{case.reflectivity:12.2f}{case.roughness:9.2f}{case.opening:9.3f}"
+        )
         lines.append(
-            f"{case.thread:7s}{case.cone_deg:4.0f}°{case.reflectivity:12.2f}   {row.gauge:6s}{row.left:+7.2f}"
+            f"{set_up}   {row.gauge:6s}{row.left:+7.2f}"
             f"{row.known_u95:8.2f}     {row.raw:+8.2f}{row.unknown_u95:8.2f}{'' if row.kept else '   BROKEN'}"
         )
     promised = [abs(row.left) for row in rows if row.promised]
@@ -210,6 +221,7 @@ def _words(kept: bool) -> str:
 def main(argv: Sequence[str] | None = None) -> int:
     """The command."""
     parser = argparse.ArgumentParser(prog="python -m benchmarks.mirrored_light", description=__doc__.split("\n", 1)[0])
+    parser.add_argument("--mixed", action="store_true", help="rough metal and open lenses, too")
     parser.add_argument("--quick", action="store_true", help="one thread, the widest cone")
     parser.add_argument("--jobs", type=int, default=2, help="processes (default 2)")
     options = parser.parse_args(argv)
@@ -218,7 +230,8 @@ def main(argv: Sequence[str] | None = None) -> int:
     names = list(THREADS)[1:2] if options.quick else list(THREADS)
     cones = CONES_DEG[-1:] if options.quick else CONES_DEG
     cases = [Case(name, 0.0, 0.0) for name in names]
-    cases += [Case(name, cone, f) for name in names for cone in cones for f in REFLECTIVITIES]
+    surfaces = MIXED if options.mixed else tuple((f, 0.0, 0.0) for f in REFLECTIVITIES)
+    cases += [Case(name, cone, *surface) for name in names for cone in cones for surface in surfaces]
     found = dict(run_all(try_case, cases, options.jobs))
     rows = [
         row for case in cases if case.cone_deg > 0 for row in rows_of(case, found[case], found[Case(case.thread, 0, 0)])
