@@ -14,6 +14,7 @@ from PySide6.QtCore import QCoreApplication, QEvent
 
 os.environ.setdefault("QT_QPA_PLATFORM", "offscreen")
 
+import gui.piece
 from flankwise.bench import Bench
 from gui.app import create_application, create_window
 from gui.desk import Desk
@@ -22,6 +23,8 @@ from gui.settings import Settings
 from gui.tray.cards import State, Whence, facts_of, stamp_of
 from gui.window import Window
 from tests.measured_once import measured_once
+from vision.result.folded import Folded
+from vision.result.measurement import Measurement
 from vision.shared.plane import FixedScale
 
 if TYPE_CHECKING:
@@ -52,6 +55,23 @@ def a_window(qtbot: QtBot, folder: Path) -> Iterator[Window]:
         made.deleteLater()
         QCoreApplication.sendPostedEvents(None, QEvent.Type.DeferredDelete)
         application.setStyleSheet("")  # the next window is made without one, as in a new process: in half the time
+
+
+@pytest.fixture(scope="session", autouse=True)
+def _folded_once() -> Iterator[None]:
+    """A measurement made before is not folded anew: it takes as long as measuring."""
+    fold, known = gui.piece.fold, dict[tuple[int, ...], tuple[object, Folded]]()
+
+    def once(measurement: Measurement) -> Folded:
+        kept = measurement.solution, measurement.thread
+        key = tuple(map(id, kept))
+        if key not in known:
+            known[key] = kept, fold(measurement)
+        return known[key][1]
+
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setattr(gui.piece, "fold", once)
+        yield
 
 
 @pytest.fixture

@@ -81,11 +81,11 @@ def test_a_live_camera_goes_on_by_itself_after_a_sleep(
     window.desk.noticed.connect(lambda _, text: told.append(text))
     source.use_camera(Camera(0, "bench microscope"))
     qtbot.waitUntil(lambda: source.state == LIVE and _Sleeper.opened == 3)
+    qtbot.waitUntil(lambda: source.can_take)
     assert [text.split(".")[0] for text in told if "microscope" in text] == [
         "bench microscope no longer answers",
         "bench microscope answers again",
     ]  # the attempt in between that failed was not told of
-    qtbot.waitUntil(lambda: source.can_take)
     assert not source._retry.isActive()
     source.close(wait=True)
 
