@@ -22,7 +22,8 @@ if TYPE_CHECKING:
 
 PLAIN = {"en": ((1024, 700), (1280, 800)), "de": ((1024, 700), (1920, 1080))}
 """Where German, whose words are longer, fits in the small one, so does English in the large one."""
-LARGE = ((1024, 700), (1280, 800))
+LARGE = {"en": ((1280, 800),), "de": ((1024, 700),)}
+"""The same for text at 200 %."""
 
 
 def look_over(language: str) -> dict[str, object]:
@@ -58,7 +59,7 @@ def look_over(language: str) -> dict[str, object]:
         window.desk.highlight(window.desk.tray.cards[-1].number)  # a measured one: views have something in them
         window.choose_size("200")
         for name, reach in _again(window):
-            look(name, reach, LARGE, colours=False)
+            look(name, reach, LARGE[language], colours=False)
         assert window.fit.row.original is not None
         assert window.fit.row.replacement is not None
         window.keys.hide()
