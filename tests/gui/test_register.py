@@ -304,6 +304,8 @@ def test_the_positions_of_an_instrument_are_listed_and_chosen(register: Register
     assert instrument is not None
     qtbot.mouseClick(tree.viewport(), LEFT, pos=tree.visualItemRect(instrument).center())
     assert register.desk.work.wait()
+    instrument = tree._find(("instrument", 1, 0))  # the list may have been filled anew meanwhile
+    assert instrument is not None
     assert [instrument.child(i).text(0) for i in range(3)] == ["index arm 1", "index arm 2", "index arm 3"]
     qtbot.mouseClick(tree.viewport(), LEFT, pos=tree.visualItemRect(instrument.child(1)).center())
     assert register.desk.work.wait()
