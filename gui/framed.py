@@ -1,7 +1,7 @@
 """What is plotted, with an axis to its left and one below it, and a title where one is set.
 
-pyqtgraph's own plot brings menus of some seventy widgets, which nobody can open here: nine plots had 670 of the
-window's 1700 widgets, and each of them was made, and styled with the others.
+pyqtgraph's own plot brings about a hundred widgets, nearly all of them menus that nobody can open here: nine plots
+made half of the window's widgets, and each of them was made, and styled with the others.
 """
 
 from __future__ import annotations

@@ -54,7 +54,7 @@ def test_the_label_says_what_and_where(tmp_path: Path) -> None:
         parts = {n: read_part(connection, n) for n in (filed[0], bare, open_one, none)}
     lines = label_text(parts[filed[0]]).splitlines()
     assert lines[:4] == ["No. 1  screw 0", "marine sextant", "index arm 0", screws(1)[0][0].designation]
-    assert "overhaul  20" in lines[4]
+    assert ", overhaul, 20" in lines[4]
     assert lines[4].startswith("die ")
     assert label_text(parts[bare]).splitlines()[1] == "not measured"
     assert says in label_text(parts[open_one])

@@ -228,7 +228,7 @@ def test_a_hole_is_filed_from_its_cast_and_screws_are_tried_in_it(
 def test_a_label(register: str, tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
     where = ("--register", register)
     assert said(capsys, "label", "1", *where).startswith(
-        f"No. 1 index arm screw marine sextant index arm 3 4-40 NC, class 2 or 3{MARK} die 4-40 UNC overhaul"
+        f"No. 1 index arm screw marine sextant index arm 3 4-40 NC, class 2 or 3{MARK} die 4-40 UNC, overhaul"
     )
     target = tmp_path / "label.png"
     drawn = answer(capsys, "label", "1", "-o", str(target), "--size", "60mm x 20mm", *where)
