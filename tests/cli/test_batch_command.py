@@ -128,7 +128,9 @@ def test_a_folder_is_measured_and_gone_on_with(
 
 
 def start(*arguments: str) -> subprocess.Popen[str]:
-    code = "import sys; from cli.main import run; run()"
+    # a shell that runs the tests in the background has its children ignore the key that stops a command
+    obey = "import signal; signal.signal(signal.SIGINT, signal.default_int_handler)"
+    code = f"import sys; {obey}; from cli.main import run; run()"
     return subprocess.Popen(
         [sys.executable, "-c", code, *arguments],
         cwd=ROOT,

@@ -16,7 +16,7 @@ from vision.outline.sharpness import Sharpness, sharpness_of
 from vision.outline.silhouette import Silhouette, find_silhouette
 from vision.pictures.picture import Picture
 from vision.shared.correlation import correlation_length
-from vision.shared.robust import fit_linear
+from vision.shared.robust import MAD_TO_SIGMA, MEDIAN_U, fit_linear
 
 Array = npt.NDArray[np.float64]
 
@@ -110,7 +110,7 @@ def read_cylinder(
     each = edges.blur_px[keep]
     blur = float(np.median(each))
     # of a median, its neighbouring points taken as correlated
-    blur_u = float(1.253 * 1.4826 * np.median(np.abs(each - blur)) * np.sqrt(_NEIGHBOURS / each.size)) * blur
+    blur_u = float(MEDIAN_U * MAD_TO_SIGMA * np.median(np.abs(each - blur)) * np.sqrt(_NEIGHBOURS / each.size)) * blur
     blur = float(np.sqrt(max(blur**2 - silhouette.presmooth_px**2, 0.0)))
     if blur > LIMITS.blurriest_pin:
         raise RefusalError("out_of_focus.pin", width_px=2.56 * blur)
