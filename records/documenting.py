@@ -132,7 +132,13 @@ def identification_document(
 ) -> dict[str, Any]:
     """What is kept of an identification: its JSON form, in a few words, and the evidence it was given."""
     given = {"origin": origin, "made": made}
-    return {**plain(found.to_dict({}), sentence), "says": sentence(short_words(found)), "given": given}
+    words = short_words(found)
+    return {
+        **plain(found.to_dict({}), sentence),
+        "says": sentence(words),
+        "words": plain(words.to_dict(), sentence),
+        "given": given,
+    }
 
 
 def document_picture(

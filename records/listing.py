@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import json
 import sqlite3
 from collections.abc import Sequence
 from dataclasses import dataclass, field
@@ -10,7 +11,9 @@ from typing import Any
 from records.connection import rows
 from records.derived import match_query
 from records.from_memory import IS_FROM_MEMORY
+from records.identity_on_file import words_on_file
 from records.label_code import part_of_code
+from threads.shared.refusal import Reason
 
 SEARCHED = ("pitch", "major_diameter", "pitch_diameter", "minor_diameter", "virtual_pitch_diameter", "included_angle")
 """Quantities that a search may ask for."""
@@ -27,9 +30,9 @@ _IDENTIFIED = "LEFT JOIN identifications d ON d.id = c.identification_id "
 class PartLine:
     """A part in a list. Lengths in mm with their U95; None where nothing was measured.
 
-    ``says``: what it was identified as, in a few words; ``from_memory``: by unverified limits; ``internal``: it is a
-    hole, measured from a cast; ``hole``: the thread of one in which screws are tried. ``position_id``: the number of
-    its position, whose name only tells it apart on one instrument.
+    ``says``: what it was identified as, in a few words, and ``words`` the same as data; ``from_memory``: by unverified
+    limits; ``internal``: it is a hole, measured from a cast; ``hole``: the thread of one in which screws are tried.
+    ``position_id``: the number of its position, whose name only tells it apart on one instrument.
     """
 
     id: int
@@ -43,6 +46,7 @@ class PartLine:
     designation: str | None
     status: str | None
     says: str | None
+    words: Reason | None
     probability: float | None
     from_memory: bool
     measured: str | None
@@ -118,6 +122,7 @@ def _lines(connection: sqlite3.Connection, parts: Sequence[int], order: str) -> 
         "SELECT p.id, p.uid, p.name, p.withdrawn, p.position_id, i.name AS instrument, i.made_from, i.made_to, "
         "o.name AS position, j.name AS job, m.measured, m.internal, m.pitch, m.pitch_u95, m.major_diameter, "
         "m.major_diameter_u95, m.pitch_diameter, m.pitch_diameter_u95, d.designation, d.status, d.says, d.probability, "
+        "json_extract(d.document, '$.words') AS words, "
         f"{IS_FROM_MEMORY} AS from_memory, (SELECT thread FROM holes WHERE part_id = p.id) AS hole "
         f"{_PLACES}{_MEASURED}{_IDENTIFIED} WHERE p.id IN ({','.join('?' * len(parts))}) ORDER BY {order}",
         parts,
@@ -190,6 +195,7 @@ def _line(row: sqlite3.Row) -> PartLine:
         designation=row["designation"],
         status=row["status"],
         says=row["says"],
+        words=None if row["says"] is None else words_on_file(json.loads(row["words"] or "null"), row["says"]),
         probability=row["probability"],
         from_memory=bool(row["from_memory"]),
         measured=row["measured"],

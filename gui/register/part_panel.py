@@ -24,6 +24,7 @@ from gui.worded import worded
 from gui.words import quantity_word
 from records.entries import Part
 from records.from_memory import identified_from_memory, marked
+from records.identity_on_file import words_on_file
 from threads.hole.hole_words import size_words
 from threads.shared.formatting import NOT_DETERMINED, write_quantity
 from threads.shared.quantity_words import QUANTITIES
@@ -177,7 +178,8 @@ class PartPanel(QWidget):
         self.where.setText(", ".join(place.name for place in places if place is not None))
         found = None if measurement is None else measurement.identification
         unverified = found is not None and identified_from_memory(found.document)
-        self.answer.setText("" if found is None else marked(found.says, from_memory=unverified))
+        says = "" if found is None else worded(words_on_file(found.document.get("words"), found.says))
+        self.answer.setText(marked(says, from_memory=unverified) if says else "")
         self.answer.setToolTip(from_memory() if unverified else "")
         self.answer.setVisible(found is not None or hole is not None)
         if hole is not None:

@@ -12,6 +12,7 @@ from PySide6.QtWidgets import QHeaderView, QTableView, QWidget
 from gui.desk import Desk
 from gui.register.deeds import page, small_pictures
 from gui.register.part_row import PartRow, Row
+from gui.worded import worded
 from records.from_memory import marked
 from records.listing import Conditions, Page, PartLine
 from threads.shared.formatting import format_quantity
@@ -159,7 +160,7 @@ class PartsModel(QAbstractListModel):
             value_words = format_quantity(Quantity(value, u95 / COVERAGE_FACTOR, "mm"), inches=self._desk.inches)
             size = self.tr("pitch dia. {size}").format(size=value_words)
         seen = self._picture(line.id) if picture else None
-        says = marked(line.says or "", from_memory=line.from_memory)
+        says = marked("" if line.words is None else worded(line.words), from_memory=line.from_memory)
         if line.hole is not None:
             says = self.tr("hole, {thread}").format(thread=line.hole)
         return Row(name, where, says, size, value_words, seen, line.withdrawn)

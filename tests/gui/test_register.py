@@ -122,7 +122,9 @@ def on_file(register: RegisterPlace, number: int) -> Part:
 
 
 @pytest.mark.slow
-def test_the_strip_files_measurement_and_identity_and_counts_positions_on(documented: RegisterPlace) -> None:
+def test_the_strip_files_measurement_and_identity_and_counts_positions_on(
+    documented: RegisterPlace, monkeypatch: pytest.MonkeyPatch
+) -> None:
     parts = [on_file(documented, number) for number in (1, 2, 3)]
     assert [p.position.name for p in parts if p.position] == ["index arm 1", "index arm 2", "index arm 3"]
     assert all(p.instrument is not None and p.instrument.name == "marine sextant" for p in parts)
@@ -134,6 +136,11 @@ def test_the_strip_files_measurement_and_identity_and_counts_positions_on(docume
     assert documented.desk.piece.filed == 3
     assert documented.model.rowCount() == 3
     assert [filed.part for filed in documented.strip.last] == [1, 2, 3]
+    # what was filed in English is read in the language that the window has now
+    row = documented.model.index(2)
+    assert ", 4-40 by NC or UNC" in documented.model.data(row)
+    monkeypatch.setattr("gui.worded.language", lambda: "de")
+    assert ", 4-40 nach NC oder UNC" in documented.model.data(row)
 
 
 @pytest.mark.slow
