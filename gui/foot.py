@@ -49,13 +49,13 @@ class Foot(QFrame):
         # what lasts only a moment does not flicker
         self._timer = QTimer(self)
         self._timer.setInterval(REFRESH_MS)
-        self._timer.timeout.connect(self._show_work)
+        self._timer.timeout.connect(self.show_work)
         self._timer.start()
         desk.bench_changed.connect(self._show)
         desk.units_changed.connect(self._show)
         desk.tray_changed.connect(self._show)
         self._show()
-        self._show_work()
+        self.show_work()
 
     def _show(self) -> None:
         self.bench.setText(bench_words(self._desk.bench))
@@ -63,7 +63,8 @@ class Foot(QFrame):
         card = self._desk.tray.highlighted
         self.part.setVisible(card is None)  # else it is highlighted above, with its name
 
-    def _show_work(self) -> None:
+    def show_work(self) -> None:
+        """Say what is under way, as is done now and then by itself."""
         jobs = self._desk.work.jobs
         newest = jobs[-1] if jobs else None
         words = "" if newest is None else newest.words

@@ -24,6 +24,7 @@ SIZES = ((1280, 800), (1920, 1080))
 THEMES = ("light", "dark")
 _PACKED = 80  # Qt's measure of quality; as it is, packing takes most of the time
 _SETTLE = 40  # rounds of events, so that layouts and plots come to rest
+_STARTED = 6  # what is done may start more: measuring, identifying, drawing, reading the register
 
 
 def views(window: Window) -> Iterator[tuple[str, Callable[[], None]]]:
@@ -59,10 +60,16 @@ def settle(window: Window) -> None:
     """Let work, layouts and plots come to rest."""
     from PySide6.QtCore import QCoreApplication
 
-    window.desk.work.wait()
-    for _ in range(_SETTLE):
-        QCoreApplication.processEvents()
-    window.desk.work.wait()
+    from gui.foot import Foot
+
+    for _ in range(_STARTED):
+        window.desk.work.wait()
+        for _ in range(_SETTLE):
+            QCoreApplication.processEvents()
+        if not window.desk.work.jobs:
+            break
+    for foot in window.findChildren(Foot):
+        foot.show_work()
 
 
 @contextmanager
