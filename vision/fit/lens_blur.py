@@ -44,7 +44,7 @@ _G = np.exp(-0.5 * _T**2) / np.exp(-0.5 * _T**2).sum()
 _FLANK = 0.3  # slope of an outline from which it is a flank
 _NODES = 80  # places of a pitch at which the edge's shift is worked out
 _STEADY = 1e-9  # relative: keeps what the light does not tell
-_LIGHTS_ALIKE = 4.0  # correlation length of the light beside the edge, in pixels: it was smoothed
+_LIGHTS_ALIKE = 4.0  # correlation length of the light beside the edge, times the smoothing: 2 sqrt(pi) and the grid
 _KEPT = 6.0  # standard deviations beyond which light is dirt or another part
 _TURNS, _TURNS_SMEARED = 2, 3  # the second where a smear has moved crests against flanks
 _STEPS = 6
@@ -78,10 +78,11 @@ _CERTAIN = 4.0  # of its direction
 
 @dataclass(frozen=True)
 class _Light:
-    """Samples of the light: where they are, in the part's frame, and how dark it is there, (n,)."""
+    """Samples of the light: where they are, in the part's frame, and how dark it is there, (n,); how many are alike."""
 
     points: Observed
     dark: Array
+    alike: float
 
 
 def through_lens(silhouette: Silhouette, edges: EdgePoints, solution: Solution, *, coded: bool = False) -> Solution:
@@ -117,7 +118,7 @@ def _first_look(light: _Light, x: Array, seen: Observed) -> LensBlur:
     """Whether the blur beside the shadow of ``x`` is a Gaussian, by few of its terms."""
     columns, narrow = _design(light, x, seen, _LOOKED_AT)
     spread = np.append(_SPREAD_WEIGHTS, np.full(2 * len(_LOOKED_AT), _SPREAD_TERM))
-    found, covariance = _least_squares(columns, light.dark - narrow, spread)
+    found, covariance = _least_squares(columns, light.dark - narrow, spread, light.alike)
     u = np.sqrt(np.diag(covariance))
     widths, smear, shape = slice(_WIDE), slice(_WIDE + 2, _WIDE + 4), slice(_WIDE + 4, _WIDE + 6)
     precise = np.linalg.inv(covariance[widths, widths])
@@ -148,7 +149,7 @@ def _blur_of(light: _Light, x: Array, seen: Observed, before: LensBlur) -> LensB
     shown = [before.one_sided if m % 2 else before.directed or before.one_sided for _, m in TERMS for _ in (0, 1)]
     spread = np.append(_SPREAD_WEIGHTS, _SPREAD_TERM * np.where(shown, 1.0, _ROUND))
     design = np.hstack([columns, jac[list(_FREE)].T * -fall])
-    found, covariance = _least_squares(design, light.dark - narrow, spread)
+    found, covariance = _least_squares(design, light.dark - narrow, spread, light.alike)
     pairs = found[_WIDE:count].reshape(-1, 2)
     return replace(
         before,
@@ -289,9 +290,9 @@ def _darkness(sharp: _Sharp, z: Array, y: Array, side: Array, sigma: float, term
     return dark, np.stack(pairs, axis=1) if pairs else np.empty((z.size, 0))
 
 
-def _least_squares(design: Array, target: Array, spread: Array) -> tuple[Array, Array]:
+def _least_squares(design: Array, target: Array, spread: Array, alike: float) -> tuple[Array, Array]:
     """Coefficients and their covariance, without the samples that fit nowhere; ``spread`` is the standard deviation
-    about 0 that the first of them are expected to have.
+    about 0 that the first of them are expected to have, ``alike`` how many samples are worth one.
     """
     precision = _STEADY * (np.sum(design * design, axis=0) + 1.0)
     found: Array = np.zeros(design.shape[1])
@@ -301,10 +302,10 @@ def _least_squares(design: Array, target: Array, spread: Array) -> tuple[Array, 
         scatter = 1.4826 * float(np.median(np.abs(left)))
         if found.any():
             keep = np.asarray(np.abs(left) < _KEPT * scatter, np.float64)
-        precision[: spread.size] = _LIGHTS_ALIKE * scatter**2 / spread**2
+        precision[: spread.size] = alike * scatter**2 / spread**2
         normal = (design * keep[:, None]).T @ design + np.diag(precision)
         found = np.asarray(np.linalg.solve(normal, (design * keep[:, None]).T @ target))
-    return found, np.asarray(np.linalg.inv(normal)) * scatter**2 * _LIGHTS_ALIKE
+    return found, np.asarray(np.linalg.inv(normal)) * scatter**2 * alike
 
 
 def _light(silhouette: Silhouette, edges: EdgePoints, solution: Solution, places: int) -> _Light | None:
@@ -330,7 +331,9 @@ def _light(silhouette: Silhouette, edges: EdgePoints, solution: Solution, places
     cos, sin = np.cos(solution.frame.angle), np.sin(solution.frame.angle)
     points = replace(seen.select(index[row]), u=seen.u[index[row]] + cos * dx + sin * dy)
     points = replace(points, w=points.w + sin * dx - cos * dy)
-    return _Light(points, np.asarray((outer - silhouette.smooth[py, px]) / span, np.float64))
+    light = silhouette.uncut(silhouette.smooth[py, px], np.minimum(outer, inner), np.maximum(outer, inner))
+    alike = max(_LIGHTS_ALIKE * silhouette.presmooth_px, 1.0)
+    return _Light(points, np.asarray((outer - light) / span, np.float64), alike)
 
 
 def _with_blur(x: Array, sigma: float) -> Array:

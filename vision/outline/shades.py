@@ -20,6 +20,7 @@ Bool = npt.NDArray[np.bool_]
 _LEAST_CONTRAST = 0.045  # of the bright shade; what an uneven pad keeps when its surface is taken out is under 3 %
 _UNEVEN = 0.15  # of the light: a pad that varies by less is taken as even, one threshold serves all of it
 _DARKEST = 0.02  # of full scale: a pad that is darker drowns in noise
+_BEYOND = 2.0  # times darker or brighter that the pad may be in a corner than where it is plainly pad
 _MOST_SAMPLES = 40_000  # pixels: a median of so many is known to 0.6 per cent of their scatter
 
 
@@ -115,8 +116,14 @@ def _few(values: npt.NDArray[Any]) -> npt.NDArray[Any]:
 
 
 def _ground(small: F32, bright: Bool, top: float) -> F32:
-    """Light of the bright shade as it would be everywhere: a surface through the pixels that have it."""
-    return np.maximum(surface(small, bright.astype(np.float32)), np.float32(0.1 * top))
+    """Light of the bright shade as it would be everywhere: a surface through the pixels that have it.
+
+    Far from them noise bends it anywhere: there it keeps within ``_BEYOND`` of what it is where they are.
+    """
+    lit = surface(small, bright.astype(np.float32))
+    there = lit[bright] if bright.any() else lit
+    low, high = float(there.min()) / _BEYOND, float(there.max()) * _BEYOND
+    return np.clip(lit, np.float32(max(low, 0.1 * top)), np.float32(max(high, 0.1 * top)))
 
 
 def _otsu(values: F32) -> float:

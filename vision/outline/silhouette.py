@@ -13,7 +13,7 @@ from dataclasses import dataclass
 import numpy as np
 import numpy.typing as npt
 
-from threads.shared.normal import ndtri
+from threads.shared.normal import ndtri, quick_ndtr
 from threads.shared.refusal import RefusalError
 from vision.outline.light_field import local_field
 from vision.outline.limits import LIMITS
@@ -50,6 +50,7 @@ class Silhouette:
         grain: the same in ``smooth``: of white noise little is left, of what JPEG leaves of it nearly all.
         parts: how many parts were seen.
         clipped: fraction of background pixels at full scale.
+        cut_noise: standard deviation of the noise that is cut off at black and at white, one pixel; 0 where none is.
     """
 
     smooth: F32
@@ -64,12 +65,26 @@ class Silhouette:
     grain: float
     parts: int
     clipped: float
+    cut_noise: tuple[float, float]
 
     def level(self, x: npt.NDArray[np.float64], y: npt.NDArray[np.float64]) -> tuple[F32, F32]:
         """Light of background and part at the pixel positions ``x``, ``y`` (n,)."""
         mx = ((x + 0.5) / _COARSE - 0.5).astype(np.float32)
         my = ((y + 0.5) / _COARSE - 0.5).astype(np.float32)
         return sample(self.outer, mx, my, cv2.INTER_LINEAR), sample(self.inner, mx, my, cv2.INTER_LINEAR)
+
+    def uncut(self, smooth: F32, low: F32, high: F32) -> F32:
+        """What ``smooth`` light (n,) between the levels ``low`` and ``high`` would be if no noise were cut off."""
+        level = smooth
+        for _ in range(3):  # each with what the one before has shown of the level
+            level = np.clip(level, low, high)
+            shift = np.zeros(smooth.shape)
+            for sigma, sign, depth in zip(self.cut_noise, (1, -1), (level, 1 - level), strict=True):
+                if sigma > 0:
+                    a = depth.astype(np.float64) / sigma
+                    shift += sign * sigma * (np.exp(-0.5 * a * a) / math.sqrt(2 * math.pi) - a * (1 - quick_ndtr(a)))
+            level = (smooth - shift).astype(np.float32)
+        return level
 
 
 def sample(image: F32, x: npt.ArrayLike, y: npt.ArrayLike, method: int) -> F32:
@@ -115,8 +130,9 @@ def find_silhouette(picture: Picture, *, part: int | None = None, presmooth_px: 
     unburnt = _unburnt(light, outside)
     outer, inner = _plateaus(small, coarse, own, unburnt, inside, light.shape)
     background, part_light = _samples(light, 1 - unburnt, inside)
-    outer = outer - np.float32(clipping_bias(background))
-    inner = inner - np.float32(clipping_bias(part_light))
+    cuts = [clipped_noise(background), clipped_noise(part_light)]
+    outer, inner = (field - np.float32(bias) for field, (bias, _) in zip((outer, inner), cuts, strict=True))
+    black, white = (max(sigmas) for sigmas in zip(*(cut for _, cut in cuts), strict=True))
     return Silhouette(
         smooth,
         presmooth_px,
@@ -130,6 +146,7 @@ def find_silhouette(picture: Picture, *, part: int | None = None, presmooth_px: 
         _grain(smooth, outside),
         count,
         clipped,
+        (black, white),
     )
 
 
@@ -161,8 +178,8 @@ def _reduced(picture: Picture) -> tuple[F32, Shades, Mask]:
     return small, shades, np.asarray(~shades.bright if shades.bright_background else shades.bright).astype(np.uint8)
 
 
-def clipping_bias(pixels: F32) -> float:
-    """Bias of the mean of noisy pixels from clipping at black and white.
+def clipped_noise(pixels: F32) -> tuple[float, tuple[float, float]]:
+    """Bias of the mean of noisy pixels from clipping at black and white, and the noise that is clipped at each.
 
     Noise about a level near the end of the range is cut on one side, so that the mean of what is left is drawn inward;
     the half level between background and part would move with it. For a normal distribution with the fraction f cut
@@ -173,10 +190,11 @@ def clipping_bias(pixels: F32) -> float:
         pixels: (n,) light of single pixels of one plateau, 0..1.
 
     Returns:
-        mean minus level; 0.0 when less than 0.2 % or more than 95 % of the pixels are cut.
+        mean minus level, and the standard deviation of the noise at black and at white; 0.0 when less than 0.2 % or
+        more than 95 % of the pixels are cut.
     """
-    bias = 0.0
-    for values, sign in ((pixels, 1.0), (1 - pixels, -1.0)):
+    bias, sigmas = 0.0, [0.0, 0.0]
+    for end, (values, sign) in enumerate(((pixels, 1.0), (1 - pixels, -1.0))):
         if values.size < LIMITS.least_plateau:
             continue
         cut = values <= 1e-6
@@ -190,7 +208,8 @@ def clipping_bias(pixels: F32) -> float:
         mean = float(values.mean(dtype=np.float64))
         sigma = (mean - half_step * share) / max(a * share + density, 1e-9)
         bias += sign * (mean - (half_step + a * sigma))
-    return bias
+        sigmas[end] = sigma
+    return bias, (sigmas[0], sigmas[1])
 
 
 def _pick(coarse: Mask, part: int | None, bright_background: bool) -> tuple[Mask, Mask, int]:

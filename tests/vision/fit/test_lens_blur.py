@@ -59,3 +59,12 @@ def test_a_gaussian_is_left_alone() -> None:
     # a halo costs more of the angle than the doubt whether there is one
     halo = {term.source: term.u for term in measured("halo").budget["flank_angle_left"]}
     assert 0 < budget["lens blur that is no Gaussian"] < halo["lens blur that is no Gaussian"]
+
+
+def test_noise_that_is_cut_off_at_black_is_no_blur() -> None:
+    """Cut noise lifts the light in the part's shade as far tails of a blur would."""
+    with TemporaryDirectory() as folder:
+        path = Path(folder) / "screw.png"
+        write_picture(path, render(replace(SCENE, camera=replace(CAMERA, blur_sigma_px=1.3, noise=0.035)))[0])
+        found = measure_picture(read_picture(path), PLANE)
+    assert found.solution.lens.is_gaussian

@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from functools import cache
 from pathlib import Path
 
+import numpy as np
 import pytest
 
 from tests.refused import refused
@@ -12,6 +14,7 @@ from threads.shared.refusal import RefusalError
 from vision.locate.detection import ByHand, DetectedPart, detect
 from vision.pictures.picture import read_picture
 from vision.result.measure import measure_detected, measure_picture
+from vision.shared.opencv import cv2
 from vision.shared.plane import FixedScale
 
 SAMPLES = Path(__file__).parents[3] / "sample_images"
@@ -53,3 +56,12 @@ def test_what_is_masked_does_not_count() -> None:
     assert "masked_by_hand" in codes(ByHand(masks=(mask,)))
     with pytest.raises(RefusalError):
         measure_detected(seen(), BENCH, by_hand=ByHand(masks=((0.0, 0.0, 1280.0, 960.0),)))
+
+
+def test_noisy_pictures_are_smoothed_as_their_blur_asks() -> None:
+    assert seen().silhouette.presmooth_px == 1.0
+    picture = seen().picture
+    blurred = cv2.GaussianBlur(picture.light, (0, 0), 3.0)
+    noisy = np.clip(blurred + 0.04 * np.random.default_rng(1).standard_normal(blurred.shape), 0, 1)
+    found = detect(replace(picture, light=noisy.astype(np.float32)))
+    assert found.silhouette.presmooth_px == pytest.approx(0.6 * 3.2, abs=0.2)  # the picture has a blur of its own

@@ -145,3 +145,18 @@ def test_select_keeps_points_and_their_properties_together() -> None:
     assert (few.xy == edges.xy[[5, 3]]).all()
     assert (few.normal == edges.normal[[5, 3]]).all()
     assert (few.blur_px == edges.blur_px[[5, 3]]).all()
+
+
+def test_light_whose_noise_was_cut_off_at_black_or_white_is_put_right() -> None:
+    """Smoothed light of known level, drawn from the normal distribution and cut: what cutting adds is taken out."""
+    rng = np.random.default_rng(2)
+    edge = half_plane(0.3, 0.0, 1.5)
+    for background, part in ((0.75, 0.05), (0.92, 0.3)):
+        noisy = background + (part - background) * edge + 0.04 * rng.standard_normal(edge.shape)
+        found = find_silhouette(as_picture(noisy))
+        cut = (0.0, 0.04) if background > 0.9 else (0.04, 0.0)
+        assert found.cut_noise == pytest.approx(cut, rel=0.1)
+        for level in np.linspace(part, background, 5):
+            seen = np.clip(level + 0.04 * rng.standard_normal(40_000), 0, 1).mean()
+            light = found.uncut(np.float32([seen]), np.float32(part), np.float32(background))
+            assert abs(float(light[0]) - level) < 0.002, (background, level)
