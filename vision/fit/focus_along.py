@@ -10,7 +10,7 @@ from vision.fit.ridge_coordinates import ridge_coordinates
 from vision.fit.solve import Solution
 from vision.outline.edges import EdgePoints
 from vision.outline.silhouette import own_blur
-from vision.shared.robust import OUTLIER
+from vision.shared.robust import OUTLIER, median
 
 _LEAST_RATIO = 1.5  # of the blurs at the two ends that is worth a warning
 _LEAST_PX = 0.6  # by which they must differ as well
@@ -35,7 +35,7 @@ def focus_doubt(edges: EdgePoints, solution: Solution, presmooth_px: float) -> t
         return ()
     blur, along = edges.blur_px[solution.chosen][flank], at.u[flank]
     piece = np.digitize(along, np.linspace(solution.start, solution.end, _PIECES + 1)[1:-1])
-    found = [own_blur(float(np.median(blur[piece == i])), presmooth_px) for i in range(_PIECES) if (piece == i).any()]
+    found = [own_blur(median(blur[piece == i]), presmooth_px) for i in range(_PIECES) if (piece == i).any()]
     least, most = min(found), max(found)
     if most < _LEAST_RATIO * least or most - least < _LEAST_PX:
         return ()

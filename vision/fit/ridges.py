@@ -11,7 +11,7 @@ from vision.fit.form_fit import FormFit
 from vision.fit.limits import LIMITS
 from vision.fit.solve import Solution
 from vision.model.shadow import INDEX
-from vision.shared.robust import MEDIAN_U, OUTLIER, robust_scale
+from vision.shared.robust import MEDIAN_U, OUTLIER, median, robust_scale
 
 Array = npt.NDArray[np.float64]
 
@@ -58,7 +58,7 @@ def ridge_errors(solution: Solution, form: FormFit) -> tuple[RidgeError, ...]:
             u = np.hypot(np.hypot(plus[1] * factor, finder) / cos_r, np.hypot(minus[1] * factor, finder) / cos_m)
             where = x[INDEX["phase"]] + (j + (0.0 if sign > 0 else seen.starts / 2)) * pitch
             grown = (plus[0] / cos_r + minus[0] / cos_m) / spread
-            shifted = (plus[0] + np.median(of_form[right])) / cos_r - (minus[0] + np.median(of_form[left])) / cos_m
+            shifted = (plus[0] + median(of_form[right])) / cos_r - (minus[0] + median(of_form[left])) / cos_m
             out.append(
                 RidgeError(
                     position=float(where - solution.start),
@@ -84,7 +84,7 @@ def _block_factor(residual: Array, flank: npt.NDArray[np.int_]) -> float:
         r = residual[flank == one]
         if r.size < 2 * _BLOCK:
             continue
-        r = r - np.median(r)
+        r = r - median(r)
         most = 3 * robust_scale(r)
         r = np.clip(r, -most, most)
         points.append(np.mean(r**2))
@@ -117,9 +117,9 @@ def _middle(residual: Array, scale: float) -> tuple[float, float, bool] | None:
     """
     in_place = residual[np.abs(residual) < OUTLIER * scale]
     if in_place.size > 0.5 * residual.size:
-        return float(np.median(in_place)), MEDIAN_U * float(in_place.std(ddof=1)) / float(np.sqrt(in_place.size)), True
-    median = float(np.median(residual))
-    near = residual[np.abs(residual - median) < OUTLIER * scale]
+        return median(in_place), MEDIAN_U * float(in_place.std(ddof=1)) / float(np.sqrt(in_place.size)), True
+    middle = median(residual)
+    near = residual[np.abs(residual - middle) < OUTLIER * scale]
     if near.size <= LIMITS.ridge_straight * residual.size:
         return None
     return float(near.mean()), float(near.std(ddof=1)) / float(np.sqrt(near.size)), False

@@ -12,7 +12,7 @@ from vision.fit.limits import LIMITS
 from vision.fit.ridge_coordinates import CERTAIN, FIXED_U_PX, LEAST_PX, ridge_coordinates, worn_group, worn_stretch
 from vision.fit.solve import Solution
 from vision.model.shadow import INDEX
-from vision.shared.robust import MEDIAN_U, robust_scale
+from vision.shared.robust import MEDIAN_U, median, robust_scale
 
 Array = npt.NDArray[np.float64]
 Bool = npt.NDArray[np.bool_]
@@ -52,9 +52,9 @@ def _crest_heights(solution: Solution) -> tuple[Array, Array, Array, Array]:
             right, left = one & flank & (at.toward > 0), one & flank & (at.toward < 0)
             if min((one & top).sum(), right.sum(), left.sum()) < LIMITS.crest_points:
                 continue
-            grown = (np.median(r[right]) + np.median(r[left])) / 2 / np.sin(half)
-            back.append(float(grown - np.median(r[one & top])))
-            places.append(float(np.median(at.u[one & top])))
+            grown = (median(r[right]) + median(r[left])) / 2 / np.sin(half)
+            back.append(float(grown - median(r[one & top])))
+            places.append(median(at.u[one & top]))
             edges.append(edge)
             ridges.append(ridge)
     return np.array(back), np.array(places), np.array(edges), np.array(ridges)
@@ -67,15 +67,15 @@ def crests_along(solution: Solution) -> tuple[CrestWear, Bool] | None:
     if back.size < LIMITS.crests_judged:
         return None
     # the sound ones are the highest; against them the others stand back
-    high = float(np.median(np.sort(back)[: max(4, back.size // 4)]))
+    high = median(np.sort(back)[: max(4, back.size // 4)])
     back = back - high
     least = max(LEAST_PX * mm, 3 * solution.fit.scale)
     group = worn_group(back, places, edges, least)
     if group is None or (~group).sum() < LIMITS.least_worn:
         return None
     low, top = back[group], back[~group]
-    lost = float(np.median(low) - np.median(top))
-    scatter = [robust_scale(g - np.median(g)) for g in (low, top)]
+    lost = float(median(low) - median(top))
+    scatter = [robust_scale(g - median(g)) for g in (low, top)]
     u = float(np.sqrt(sum((MEDIAN_U * s) ** 2 / g.size for s, g in zip(scatter, (low, top), strict=True))))
     u = float(np.hypot(u, FIXED_U_PX * mm))
     if lost < max(least, CERTAIN * u, LIMITS.crest_contrast * scatter[1]):
@@ -86,7 +86,7 @@ def crests_along(solution: Solution) -> tuple[CrestWear, Bool] | None:
     worn = {(e, j) for e, j in zip(edges[group], ridges[group], strict=True)}
     on = np.array([(e, j) in worn for e, j in zip(at.edge, at.ridge, strict=True)])
     depth = x[INDEX["crest"]] - x[INDEX["root"]]
-    sound_crest = 1 - (float(np.median(top)) + high) / depth
+    sound_crest = 1 - (median(top) + high) / depth
     points = on & (at.height > sound_crest - lost / depth - LIMITS.crest_margin)
     return CrestWear(Quantity(1e3 * lost, 1e3 * u, "um"), everywhere=False, begin=begin, end=end), points
 
@@ -105,7 +105,7 @@ def _middle_height(solution: Solution, among: Bool | None = None) -> float:
     above, below = LIMITS.crest_above
     middle = (np.abs(at.along) < LIMITS.crest_line * x[INDEX["pitch"]]) & (at.height > above) & (at.height < below)
     heights = at.height[middle if among is None else middle & among]
-    return float(np.median(heights)) if heights.size else 1.0
+    return median(heights) if heights.size else 1.0
 
 
 def crests_everywhere(solution: Solution, *, domed: bool = False) -> CrestWear | None:

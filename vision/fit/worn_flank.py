@@ -22,7 +22,7 @@ from vision.fit.ridge_coordinates import (
 )
 from vision.fit.solve import Solution
 from vision.model.shadow import INDEX
-from vision.shared.robust import MAD_TO_SIGMA, MEDIAN_U
+from vision.shared.robust import MAD_TO_SIGMA, MEDIAN_U, median
 
 Array = npt.NDArray[np.float64]
 Bool = npt.NDArray[np.bool_]
@@ -187,7 +187,7 @@ def _read_flank(solution: Solution, sound: Solution, toward: int) -> FlankWear |
     top = (at.toward == toward) & (np.abs(at.height - LIMITS.flank_crest[0]) < LIMITS.flank_crest[1]) & near
     lever = jac[:, top].mean(axis=1)
     extrapolated = float(np.sqrt(max(lever @ np.linalg.pinv(sound.fit.normal_matrix) @ lever, 0.0))) * sound.fit.scale
-    total = float(np.sqrt(np.median(u[ok]) ** 2 + (FIXED_U_PX * mm) ** 2 + spread**2 + 4 * extrapolated**2))
+    total = float(np.sqrt(median(u[ok]) ** 2 + (FIXED_U_PX * mm) ** 2 + spread**2 + 4 * extrapolated**2))
     if lost < max(least, CERTAIN / 2 * total):
         return None
     pitch = x[INDEX["pitch"]]
@@ -197,7 +197,7 @@ def _read_flank(solution: Solution, sound: Solution, toward: int) -> FlankWear |
 
 def _median(values: Array) -> float:
     values = values[np.isfinite(values)]
-    return float(np.median(values)) if values.size >= 2 else float("nan")
+    return median(values) if values.size >= 2 else float("nan")
 
 
 def _sharpened(x: Array) -> Array:

@@ -14,6 +14,7 @@ import numpy.typing as npt
 
 from vision.locate.fast_length import fast_length
 from vision.locate.limits import LIMITS
+from vision.shared.robust import median
 
 Array = npt.NDArray[np.float64]
 
@@ -169,7 +170,7 @@ def _longest_run(on: npt.NDArray[np.bool_]) -> tuple[int, int]:
 def mean_amplitude(local: Array) -> complex:
     """Amplitude of a wave along an edge; a stretch that is far too strong (dirt) counts no more than any other."""
     size = np.abs(local)
-    return complex((local * np.minimum(1.0, np.median(size) / np.maximum(size, 1e-12))).mean())
+    return complex((local * np.minimum(1.0, median(size) / np.maximum(size, 1e-12))).mean())
 
 
 def in_step(local: Array, mean: complex) -> float:

@@ -14,7 +14,7 @@ from threads.shared.refusal import RefusalError
 from vision.locate.frame import Frame
 from vision.locate.limits import LIMITS
 from vision.locate.periodicity import Wave, in_step, mean_amplitude, strongest_wave, wave_of_period
-from vision.shared.robust import GEMAN_MCCLURE, fit_linear
+from vision.shared.robust import GEMAN_MCCLURE, fit_linear, median
 
 Array = npt.NDArray[np.float64]
 Lines = tuple[Array, Array, Array]
@@ -214,9 +214,9 @@ def _describe(lines: Lines, frame: Frame, wave: Wave) -> ThreadedLength:
     level = (u > middle - whole / 2) & (u < middle + whole / 2)
     up = _fold(u[level], upper[level], pitch, phase)
     low = _fold(u[level], -lower[level], pitch, phase + shift * pitch)
-    offset = (float(np.median(up)) - float(np.median(low))) / 2
+    offset = (median(up) - median(low)) / 2
     heights = np.concatenate([up - offset, low + offset])
-    pitch_radius = float(np.median(heights))
+    pitch_radius = median(heights)
     crest, root = float(np.quantile(heights, 0.95)), float(np.quantile(heights, 0.05))
     if crest - root < max(LIMITS.least_depth[0] * pitch, LIMITS.least_depth[1]):
         raise RefusalError("no_thread.shallow")
@@ -229,8 +229,8 @@ def _describe(lines: Lines, frame: Frame, wave: Wave) -> ThreadedLength:
     near = np.concatenate([level[2:-2], level[2:-2]]) & np.isfinite(s) & np.isfinite(h)
     near &= np.abs(h - pitch_radius) < LIMITS.flank_band * (crest - root)
     rising, falling = s[near & (s > LIMITS.least_slope)], -s[near & (s < -LIMITS.least_slope)]
-    slope_up = float(np.median(rising)) if rising.size else 1.7
-    slope_down = float(np.median(falling)) if falling.size else 1.7
+    slope_up = median(rising) if rising.size else 1.7
+    slope_down = median(falling) if falling.size else 1.7
     return ThreadedLength(
         frame,
         wave.start,
@@ -257,7 +257,7 @@ def _check_edges(wave: Wave, i: int, j: int, upper: Array, lower: Array) -> None
         raise RefusalError("no_thread", least_threads=MIN_THREADS)
     if threads < _MIN_SEEN:
         raise RefusalError("too_few_threads", threads=threads, least_threads=MIN_THREADS)
-    strength = np.median(np.abs(wave.local[i:j])), np.median(np.abs(wave.local_low[i:j]))
+    strength = median(np.abs(wave.local[i:j])), median(np.abs(wave.local_low[i:j]))
     seen = min(float(np.isfinite(upper).mean()), float(np.isfinite(lower).mean()))
     if seen < 0.5:
         if threads < MIN_THREADS:
@@ -273,4 +273,4 @@ def _fold(u: Array, height: Array, pitch: float, phase: float) -> Array:
     cell = (((u[ok] - phase) / pitch % 1.0) * 32).astype(int) % 32
     order = np.argsort(cell, kind="stable")
     groups = np.split(height[ok][order], np.searchsorted(cell[order], np.arange(1, 32)))
-    return np.array([np.median(g) for g in groups if g.size])
+    return np.array([median(g) for g in groups if g.size])

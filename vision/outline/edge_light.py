@@ -16,6 +16,7 @@ from vision.outline.limits import LIMITS
 from vision.outline.silhouette import Silhouette, sample
 from vision.pictures.picture import Picture
 from vision.shared.opencv import cv2
+from vision.shared.robust import median
 
 Array = npt.NDArray[np.float64]
 Bool = npt.NDArray[np.bool_]
@@ -89,7 +90,7 @@ def _shining(silhouette: Silhouette, edges: EdgePoints) -> Bool:
 
     Blur takes from the light outside what it adds inside; a shine does not.
     """
-    typical = float(np.median(edges.blur_px))
+    typical = median(edges.blur_px)
     # the blur of the place, not of the point, which may itself shine
     blur = np.clip(1.1 * _of_the_place(edges.blur_px), 0.8 * typical, 3 * typical)
     outer, inner = silhouette.level(edges.xy[:, 0], edges.xy[:, 1])
@@ -116,7 +117,7 @@ def _coma(excess: F32, normal: Array) -> Array:
     kept = np.flatnonzero(np.bincount(sector, minlength=_SECTORS) >= _LEAST_SECTOR)
     if kept.size < _LEAST_SECTORS:
         return np.zeros(excess.size)
-    usual = np.array([np.median(excess[sector == i]) for i in kept])
+    usual = np.array([median(excess[sector == i]) for i in kept])
     orders = (1, 3) if kept.size >= _SECTORS_OF_BOTH else (1,)
 
     def opposed(turn: Array) -> Array:

@@ -65,9 +65,21 @@ def biweight_cost(residual: Array, scale: float) -> float:
     return float(np.sum(OUTLIER**2 / 6 * (1 - (1 - z**2) ** 3)))
 
 
+def median(values: Floats) -> float:
+    """The middle one of the finite ``values``, of any shape, as numpy's own does, which takes three times as long."""
+    flat = values.ravel()
+    middle = flat.size // 2
+    if flat.size % 2:
+        return float(np.partition(flat, middle)[middle])
+    if not flat.size:
+        return float("nan")
+    below = np.partition(flat, (middle - 1, middle))
+    return (float(below[middle - 1]) + float(below[middle])) / 2
+
+
 def robust_scale(residual: Floats, least: float = 0.0) -> float:
     """Standard deviation of ``residual`` about 0 from the middle of their sizes; at least ``least``."""
-    return max(MAD_TO_SIGMA * float(np.median(np.abs(residual))), least)
+    return max(MAD_TO_SIGMA * median(np.abs(residual)), least)
 
 
 def inliers(residual: Floats, cut: float, least: float = 0.0) -> Bool:
