@@ -46,7 +46,7 @@ _NODES = 80  # places of a pitch at which the edge's shift is worked out
 _STEADY = 1e-9  # relative: keeps what the light does not tell
 _LIGHTS_ALIKE = 4.0  # correlation length of the light beside the edge, times the smoothing: 2 sqrt(pi) and the grid
 _KEPT = 6.0  # standard deviations beyond which light is dirt or another part
-_TURNS, _TURNS_SMEARED = 2, 3  # the second where a smear has moved crests against flanks
+_TURNS, _TURNS_SMEARED = 1, 2  # the second where a smear has moved crests against flanks
 _STEPS = 6
 _BLUR_KNOWN = 0.01  # of the blur, once its form is known
 _FREE = tuple(INDEX[n] for n in INDEX if n not in ("offset", "phase", "nearness", "taper", "blur"))
@@ -139,16 +139,17 @@ def _first_look(light: _Light, x: Array, seen: Observed) -> LensBlur:
 
 def _blur_of(light: _Light, x: Array, seen: Observed, before: LensBlur) -> LensBlur:
     """The blur that explains ``light`` beside the shadow of ``x``, whatever x is wrong by a little."""
-    columns, narrow = _design(light, x, seen, TERMS)
+    terms = () if before.is_round else TERMS
+    columns, narrow = _design(light, x, seen, terms or TERMS[:1])
     points = light.points
     z, _ = in_section(x, points)
     _, _, jac = contour(x, z, points.side, seen.centre, starts=seen.starts)
     assert jac is not None
     fall = columns[:, [_WIDE + 1]] * points.side[:, None] / float(x[INDEX["blur"]])  # with the height, of the narrowest
-    count = _WIDE + 2 * len(TERMS)
-    shown = [before.one_sided if m % 2 else before.directed or before.one_sided for _, m in TERMS for _ in (0, 1)]
+    count = _WIDE + 2 * len(terms)
+    shown = [before.one_sided if m % 2 else True for _, m in terms for _ in (0, 1)]
     spread = np.append(_SPREAD_WEIGHTS, _SPREAD_TERM * np.where(shown, 1.0, _ROUND))
-    design = np.hstack([columns, jac[list(_FREE)].T * -fall])
+    design = np.hstack([columns[:, :count], columns[:, -1:], jac[list(_FREE)].T * -fall])
     found, covariance = _least_squares(design, light.dark - narrow, spread, light.alike)
     pairs = found[_WIDE:count].reshape(-1, 2)
     return replace(
@@ -294,17 +295,19 @@ def _least_squares(design: Array, target: Array, spread: Array, alike: float) ->
     """Coefficients and their covariance, without the samples that fit nowhere; ``spread`` is the standard deviation
     about 0 that the first of them are expected to have, ``alike`` how many samples are worth one.
     """
-    precision = _STEADY * (np.sum(design * design, axis=0) + 1.0)
+    squares, products = design.T @ design, design.T @ target
+    precision = _STEADY * (np.diag(squares) + 1.0)
+    fits = np.ones(target.size, np.bool_)
     found: Array = np.zeros(design.shape[1])
-    keep: Array = np.ones(target.size)
     for _ in range(3):
         left = target - design @ found
         scatter = 1.4826 * float(np.median(np.abs(left)))
         if found.any():
-            keep = np.asarray(np.abs(left) < _KEPT * scatter, np.float64)
+            fits = np.abs(left) < _KEPT * scatter
+        away = design[~fits]
         precision[: spread.size] = alike * scatter**2 / spread**2
-        normal = (design * keep[:, None]).T @ design + np.diag(precision)
-        found = np.asarray(np.linalg.solve(normal, (design * keep[:, None]).T @ target))
+        normal = squares - away.T @ away + np.diag(precision)
+        found = np.asarray(np.linalg.solve(normal, products - away.T @ target[~fits]))
     return found, np.asarray(np.linalg.inv(normal)) * scatter**2 * alike
 
 

@@ -63,7 +63,7 @@ class LensBlur:
 
     Attributes:
         weights: a_k of the Gaussians of WIDTHS; they add up to 1, all but the first may be below 0.
-        harmonics: (b, c) of each of TERMS.
+        harmonics: (b, c) of each of TERMS; none where it is round.
         is_gaussian: whether one round Gaussian describes it as well as can be seen.
         directed, one_sided: whether it differs by direction, and whether between opposite ones.
         coded: whether the picture is a camera's, in coded values, which it may have sharpened.
