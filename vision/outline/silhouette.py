@@ -355,6 +355,8 @@ def _unburnt(light: F32, outside: Mask) -> Mask:
 
     All of them where hardly any is left.
     """
+    if light.max() < LIMITS.full_scale:
+        return outside
     size = (outside.shape[1], outside.shape[0])
     burnt = np.empty(outside.shape, np.uint8)
     for row in range(0, size[1], _ROWS):
