@@ -35,7 +35,7 @@ LENS_BOW_U_PX = 0.02
 """How far a lens may bow a straight axis, standard uncertainty: a distortion too small to be taken out (0.3 px in the
 corners, calib.straightness) on an axis that passes the middle of the picture by a tenth of its height."""
 _STEPS = 5  # Gauss-Newton: begun where the fit has ended, two or three do
-_SETTLED = 0.2  # a step that moves bend and drunkenness by less than this part of their standard uncertainty is the last
+_SETTLED = 0.2  # of their standard uncertainty: a step that moves bend and drunkenness by less is the last
 _DIVERGED = 0.3
 """Relative change of blur or pitch from which the steps have diverged: the fit before gave both to a few per cent.
 So does a tilt (its sine) that changes by so much."""
