@@ -74,13 +74,13 @@ def create_window(settings: Settings | None = None) -> Window:
 
 
 def renewed(window: Window) -> Window:
-    """Another window in place of ``window``, in the language that was chosen: what is in the tray, the calibration and
-    the place in front are as they were. Steps of undo and what lies in Fit begin anew.
+    """Another window in place of ``window``, in the language that was chosen: what is in the tray, the calibration,
+    where pictures come from and the place in front are as they were. Steps of undo and what lies in Fit begin anew.
     """
     application = QApplication.instance()
     assert isinstance(application, QApplication)
     application.setQuitOnLastWindowClosed(False)  # for the moment between the two
-    desk, place = window.desk, window.front
+    desk, place, video = window.desk, window.front, window.bench.source.video
     window.register.strip.queue.finish()
     window.leave()
     made = create_window(desk.settings)
@@ -90,7 +90,10 @@ def renewed(window: Window) -> Window:
     made.desk.set_tray(desk.tray.unmeasured())
     made.show()
     made.go(place)
-    made.bench.chooser.resume()
+    if video:
+        made.bench.source.use_video(video)
+    else:
+        made.bench.chooser.resume()
     window.deleteLater()
     application.setQuitOnLastWindowClosed(True)
     return made

@@ -94,6 +94,11 @@ class Source(QObject):
         self.kind, self.name, self._video = VIDEO, Path(path).name, path
         self._start(path)
 
+    @property
+    def video(self) -> str:
+        """The path of the video file that is played; empty where none is."""
+        return self._video if self.kind == VIDEO else ""
+
     def use_folder(self, path: str) -> None:
         """Wait for pictures in a folder."""
         self.close()

@@ -26,6 +26,7 @@ from gui.tray.cards import State, Whence
 from gui.tray.tray import Tray
 from gui.unfinished import Left, left_behind, write_down
 from gui.window import Window
+from tests.gui.test_camera import write_video
 from threads.identify.provenance import known_countries
 from vision.shared.opencv import cv2
 from vision.shared.plane import FixedScale
@@ -277,7 +278,8 @@ def test_one_alt_key_opens_one_menu(qtbot: QtBot, tmp_path: Path, language: str)
         speak("en")
 
 
-def test_another_language_needs_no_other_start(by_hand: Window, qtbot: QtBot) -> None:
+def test_another_language_needs_no_other_start(by_hand: Window, qtbot: QtBot, tmp_path: Path) -> None:
+    by_hand.bench.source.use_video(write_video(tmp_path / "screw.avi", 2))
     by_hand.open_picture(SCREW)
     assert by_hand.desk.work.wait()
     by_hand.choose_language("de")
@@ -287,6 +289,7 @@ def test_another_language_needs_no_other_start(by_hand: Window, qtbot: QtBot) ->
         qtbot.waitUntil(lambda: "4-40" in made.part.answer.sentence.text())
         assert "Gewindebohrer" in made.part.answer.sentence.text()  # not measured anew, but said anew
         assert made.desk.piece is not None
+        assert made.bench.source.video == str(tmp_path / "screw.avi")
         assert made.part.findings.text("major_diameter").startswith("Außendurchmesser: 2.8")
     finally:
         made.leave()
