@@ -21,6 +21,7 @@ from vision.shared.opencv import cv2
 
 _FRAMES, _RATE = 60, 2  # of the video: so many, and so many a second, so that it lasts
 _LONGEST_S = 20.0
+_ON_ITS_WAY_S = 0.4  # a frame that came before the pause is still measured
 _OVALITY, _RUN_OUT, _U = 0.012, 0.006, 0.0004  # mm, of a screw that is a little oval
 _STEP_DEG = 15
 
@@ -45,6 +46,10 @@ def show_sample_live(source: Source, live: LiveNumbers) -> None:
         time.sleep(0.01)
     if source.state == LIVE:
         source.pause()
+    until = time.monotonic() + _ON_ITS_WAY_S
+    while time.monotonic() < until:
+        QCoreApplication.processEvents()
+        time.sleep(0.01)
 
 
 def show_sample_turning(live: LiveNumbers) -> None:
