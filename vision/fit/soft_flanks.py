@@ -16,6 +16,7 @@ blur below none, so that taking out what it shows would make noisy threads too s
 
 from __future__ import annotations
 
+import math
 from dataclasses import replace
 
 import numpy as np
@@ -39,6 +40,10 @@ Array = npt.NDArray[np.float64]
 
 _TOLERANCE = 0.015
 """Of the crests' variance: what flanks and crests differ by without light (drawn and traced pictures: 0.01)."""
+_STUDENT = (13.97, 4.53, 3.31, 2.87, 2.65, 2.52, 2.43, 2.37, 2.32, 2.28)
+"""Student's t for 95.45 % by degrees of freedom, from 1 (JCGM 100:2008, table G.2)."""
+_APART = 0.1  # pitches between points of one crest or flank and of the next
+_LEAST_OF_ONE = 0.3  # of the usual number of points: a crest or flank that shows less of itself says little
 _CERTAIN = 2.0  # standard uncertainties of the flanks' excess within which it may be noise
 _DOUBTED = 2.6  # tolerances from which a warning says so
 _SENSOR_UM, _FASTEST = 6.0, 2.8
@@ -139,17 +144,30 @@ def flank_excess(edges: EdgePoints, solution: Solution) -> tuple[float, float, f
     )
     if flank.sum() < LIMITS.soft_points[0] or crest.sum() < LIMITS.soft_points[1]:
         return None
-    blur = edges.blur_px
-    (flanks_px, flanks_u), (crests_px, crests_u) = _typical(blur[flank]), _typical(blur[crest])
+    typical = (_typical(edges.blur_px[each], seen.u[each], p.pitch) for each in (flank, crest))
+    (flanks_px, flanks_u), (crests_px, crests_u) = typical
     u = 2 * float(np.hypot(flanks_px * flanks_u, crests_px * crests_u))
     return (flanks_px**2 - crests_px**2) * seen.px_mm**2, u * seen.px_mm**2, crests_px
 
 
-def _typical(blur: Array) -> tuple[float, float]:
-    """Median of blurs in their order along the outline, and its standard uncertainty."""
+def _typical(blur: Array, u: Array, pitch: float) -> tuple[float, float]:
+    """Median of blurs in their order along the outline, at ``u`` along the axis, and its standard uncertainty.
+
+    That is by the scatter of the points, or by that of the medians of single crests or flanks where it is larger.
+    """
     middle = float(np.median(blur))
     alike = correlation_length(blur)
-    return middle, MEDIAN_U * robust_scale(blur - middle) * float(np.sqrt(alike / blur.size))
+    by_points = MEDIAN_U * robust_scale(blur - middle) * float(np.sqrt(alike / blur.size))
+    each = np.split(blur, np.flatnonzero(np.abs(np.diff(u)) > _APART * pitch) + 1)
+    medians = [float(np.median(one)) for one in each if one.size > _LEAST_OF_ONE * blur.size / len(each)]
+    if len(medians) < 2:
+        return middle, by_points
+    return middle, max(by_points, float(np.std(medians, ddof=1)) / math.sqrt(len(medians)) * student(len(medians) - 1))
+
+
+def student(freedom: int) -> float:
+    """What two standard uncertainties must be multiplied with that were found with so few degrees of freedom."""
+    return _STUDENT[freedom - 1] / 2 if freedom <= len(_STUDENT) else 1 + 1.4 / freedom
 
 
 def _grown(mirror: Mirror, opening: float, certain: float) -> Mirror:

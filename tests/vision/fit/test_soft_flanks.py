@@ -8,9 +8,10 @@ from functools import cache
 
 import numpy as np
 import pytest
+from scipy.special import stdtrit
 
 from tests.vision.solutions import NOISE, PX, TRUE, edge_points, places, solution
-from vision.fit.soft_flanks import allowing_for_soft_flanks, relit
+from vision.fit.soft_flanks import allowing_for_soft_flanks, flank_excess, relit, student
 from vision.fit.solve import Solution
 from vision.model.grazing import NO_MIRROR, REFLECTIVITY, Mirror, mirror_of
 from vision.model.shadow import INDEX
@@ -94,6 +95,28 @@ def test_what_may_be_noise_is_not_taken_out() -> None:
     assert 0.9 * clear.opening_u < -clear.recession <= clear.opening_u
     assert noisy.opening_u > 0
     assert -noisy.recession < 0.5 * noisy.opening_u
+
+
+def test_few_crests_that_differ_say_less_than_their_many_points() -> None:
+    """Blurs that differ from crest to crest and from flank to flank, and not within them; Student's t by scipy."""
+    even, seen = edges(0.0, 0.01), solved().seen
+    pieces = np.cumsum(np.abs(np.diff(np.abs(even.normal[:, 1]) < 0.9, prepend=False)))
+    u = []
+    for keep in (np.ones(pieces.size, np.bool_), np.abs(seen.u - seen.u.mean()) < 1.1 * solved().parameters.pitch):
+        factor = np.exp(0.05 * np.random.default_rng(4).standard_normal(pieces.max() + 1))[pieces]
+        some = replace(
+            solved(), seen=seen.select(keep), fit=replace(solved().fit, residual=solved().fit.residual[keep])
+        )
+        for rough in (even.steepness, even.steepness / factor):
+            found = flank_excess(replace(even, steepness=rough).select(keep), some)
+            assert found is not None
+            u.append(found[1] / (2 * found[2] ** 2 * PX**2))
+    many, many_rough, few, few_rough = u
+    assert many < few < 0.004  # the points alone
+    assert 0.05 / math.sqrt(pieces.max() / 4) < many_rough < few_rough
+    freedom = np.arange(1, 21)
+    known = stdtrit(freedom, (1 + 0.9545) / 2)
+    assert [2 * student(int(n)) for n in freedom] == pytest.approx(known, rel=0.02)
 
 
 def test_relit_is_the_fit_with_another_recession() -> None:
