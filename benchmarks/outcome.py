@@ -109,6 +109,7 @@ def try_scene(bench: BenchScene, folder: Path) -> Outcome:
             pins=pictures.pins,
             pin_u95_mm=PIN_U95_MM,
             light_cone_deg=0.0,
+            lens_opening=0.0,  # what is drawn has no depth of focus
             working_distance_mm=bench.stated_distance_mm,
         )
         step = "measurement"
@@ -152,6 +153,7 @@ def known_bench(screw: Scene) -> FixedScale:
         id="the renderer's own scale",
         edge_offset_px=screw.edge_offset_px,
         light_cone_deg=0.0,
+        lens_opening=0.0,
     )
 
 
