@@ -96,7 +96,10 @@ def through_lens(silhouette: Silhouette, edges: EdgePoints, solution: Solution, 
         return solution
     sigma, seen = solution.edge_blur, solution.seen
     x = _with_blur(solution.fit.x, sigma)
-    blur = replace(_first_look(light, x, seen), coded=coded)
+    blur = _first_look(light, x, seen)
+    if not blur.is_gaussian:  # or the thread is wrong by what noise and blur make of it
+        blur = _first_look(light, x, seen, _thread_may_be_wrong(light, x, seen))
+    blur = replace(blur, coded=coded)
     if blur.is_gaussian:
         return replace(solution, lens=blur)
     light = _light(silhouette, edges, solution, _MORE_PLACES) or light
@@ -114,11 +117,12 @@ def through_lens(silhouette: Silhouette, edges: EdgePoints, solution: Solution, 
     return replace(solution, fit=fit, seen=moved, prior=prior, rejected=rejected, lens=blur, other_forms=forms.others)
 
 
-def _first_look(light: _Light, x: Array, seen: Observed) -> LensBlur:
-    """Whether the blur beside the shadow of ``x`` is a Gaussian, by few of its terms."""
+def _first_look(light: _Light, x: Array, seen: Observed, rises: Array | None = None) -> LensBlur:
+    """Whether the blur beside the shadow of ``x`` is a Gaussian, by few of its terms; x may be wrong by ``rises``."""
     columns, narrow = _design(light, x, seen, _LOOKED_AT)
     spread = np.append(_SPREAD_WEIGHTS, np.full(2 * len(_LOOKED_AT), _SPREAD_TERM))
-    found, covariance = _least_squares(columns, light.dark - narrow, spread, light.alike)
+    design = columns if rises is None else np.hstack([columns, rises * _fall(light, x, columns)])
+    found, covariance = _least_squares(design, light.dark - narrow, spread, light.alike)
     u = np.sqrt(np.diag(covariance))
     widths, smear, shape = slice(_WIDE), slice(_WIDE + 2, _WIDE + 4), slice(_WIDE + 4, _WIDE + 6)
     precise = np.linalg.inv(covariance[widths, widths])
@@ -141,15 +145,11 @@ def _blur_of(light: _Light, x: Array, seen: Observed, before: LensBlur) -> LensB
     """The blur that explains ``light`` beside the shadow of ``x``, whatever x is wrong by a little."""
     terms = () if before.is_round else TERMS
     columns, narrow = _design(light, x, seen, terms or TERMS[:1])
-    points = light.points
-    z, _ = in_section(x, points)
-    _, _, jac = contour(x, z, points.side, seen.centre, starts=seen.starts)
-    assert jac is not None
-    fall = columns[:, [_WIDE + 1]] * points.side[:, None] / float(x[INDEX["blur"]])  # with the height, of the narrowest
     count = _WIDE + 2 * len(terms)
     shown = [before.one_sided if m % 2 else True for _, m in terms for _ in (0, 1)]
     spread = np.append(_SPREAD_WEIGHTS, _SPREAD_TERM * np.where(shown, 1.0, _ROUND))
-    design = np.hstack([columns[:, :count], columns[:, -1:], jac[list(_FREE)].T * -fall])
+    thread = _thread_may_be_wrong(light, x, seen) * _fall(light, x, columns)
+    design = np.hstack([columns[:, :count], columns[:, -1:], thread])
     found, covariance = _least_squares(design, light.dark - narrow, spread, light.alike)
     pairs = found[_WIDE:count].reshape(-1, 2)
     return replace(
@@ -158,6 +158,20 @@ def _blur_of(light: _Light, x: Array, seen: Observed, before: LensBlur) -> LensB
         harmonics=tuple((float(b), float(c)) for b, c in pairs),
         covariance=covariance[:count, :count],
     )
+
+
+def _thread_may_be_wrong(light: _Light, x: Array, seen: Observed) -> Array:
+    """By how much the edge beside each sample rises with each parameter that may be wrong, (n, m)."""
+    points = light.points
+    z, _ = in_section(x, points)
+    _, _, jac = contour(x, z, points.side, seen.centre, starts=seen.starts)
+    assert jac is not None
+    return np.asarray(jac[list(_FREE)].T)
+
+
+def _fall(light: _Light, x: Array, columns: Array) -> Array:
+    """Change of darkness, (n, 1), where the edge rises by 1, with the narrowest Gaussian, from ``_design``."""
+    return np.asarray(columns[:, [_WIDE + 1]] * -light.points.side[:, None] / float(x[INDEX["blur"]]))
 
 
 def _design(light: _Light, x: Array, seen: Observed, terms: Terms) -> tuple[Array, Array]:
