@@ -75,6 +75,14 @@ def test_contour_against_integration(x: Array) -> None:
     assert np.abs(seen - integrated(x, u, side)).max() < 0.015 * x[INDEX["blur"]]
 
 
+@pytest.mark.parametrize("x", [thread(blur=0.032), rounded(blur=0.032)], ids=["flat", "round"])
+def test_a_blur_of_a_twentieth_of_the_pitch_against_integration(x: Array) -> None:
+    """Within 0.002 sigma RMS: what is beyond 3 sigma counts a third of that."""
+    u, side = np.linspace(-0.6, 0.6, 300), np.ones(300)
+    seen, _, _ = contour(x, u, side, CENTRE, gradient=False)
+    assert np.sqrt(np.mean((seen - integrated(x, u, side)) ** 2)) < 0.002 * x[INDEX["blur"]]
+
+
 def test_coarse_step_on_the_way_to_the_solution() -> None:
     """Steps of one sigma are off by less than a twentieth of it."""
     x = CASES["flat"]
