@@ -74,7 +74,7 @@ def kill_filing(folder: Path, kills: int, *, seed: int = 1) -> KillReport:
             os.close(reading)
             _file_without_end(register, folder, document, number, writing)
         os.close(writing)
-        committed = killed(child, reading, draw.uniform(0.0, longest_s))
+        committed = killed(child, reading, draw.uniform(0.0, longest_s), after_first=number % 2 == 1)
         known |= committed
         found = looked_through(folder / "parts.sqlite", known)
         report += found + KillReport(kills=1, after_commit=len(committed))
@@ -112,13 +112,16 @@ def kill_commands(folder: Path, kills: int, *, seed: int = 1) -> KillReport:
     return report
 
 
-def killed(child: int, reading: int, life_s: float) -> set[int]:
-    """Kill the process ``child`` after ``life_s`` and return the numbers that it had said were committed."""
-    time.sleep(life_s)
-    os.kill(child, signal.SIGKILL)
-    os.waitpid(child, 0)
+def killed(child: int, reading: int, life_s: float, *, after_first: bool = False) -> set[int]:
+    """Kill the process ``child`` after ``life_s``, or so long ``after_first`` it said that something was committed, and
+    return the numbers that it had said were.
+    """
     with os.fdopen(reading) as said:
-        return {int(line) for line in said.read().split()}
+        first = said.readline() if after_first else ""
+        time.sleep(life_s)
+        os.kill(child, signal.SIGKILL)
+        os.waitpid(child, 0)
+        return {int(line) for line in (first + said.read()).split()}
 
 
 def _file_without_end(register: Register, folder: Path, document: dict[str, Any], number: int, said: int) -> None:

@@ -301,8 +301,9 @@ def test_a_scanned_label_shows_its_part_whatever_is_chosen(register: RegisterPla
         assert [
             register.model.index(row).data(Qt.ItemDataRole.UserRole) for row in range(register.model.rowCount())
         ] == [part]
-        assert register.panel.part is not None
-        assert (register.panel.part.id, register.switch.front) == (part, "part")
+        # what is in the list is read once it stands there
+        qtbot.waitUntil(lambda part=part: register.panel.part is not None and register.panel.part.id == part)
+        assert register.switch.front == "part"
 
 
 def test_the_positions_of_an_instrument_are_listed_and_chosen(register: RegisterPlace, qtbot: QtBot) -> None:
