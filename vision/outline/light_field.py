@@ -15,6 +15,7 @@ Array = npt.NDArray[np.float64]
 F32 = npt.NDArray[np.float32]
 
 _STIFFNESS = 1e-4  # keeps what the pixels leave open (a thin strip says nothing across itself) from running away
+_ROWS = 256  # at a time
 _MOST_SAMPLES = 4000  # pixels that the six coefficients of the surface are fitted to
 
 
@@ -29,11 +30,10 @@ def surface(values: F32, weight: F32) -> F32:
         (height, width), the surface everywhere; 0 where nothing counts.
     """
     height, width = values.shape
-    ys, xs = np.nonzero(weight > 0.5)
-    if ys.size == 0:
+    counts = np.flatnonzero(weight > 0.5)
+    if counts.size == 0:
         return np.zeros_like(values)
-    thin = slice(None, None, max(1, ys.size // _MOST_SAMPLES))
-    ys, xs = ys[thin], xs[thin]
+    ys, xs = np.divmod(counts[:: max(1, counts.size // _MOST_SAMPLES)], width)
     scale = max(float(np.ptp(xs)), float(np.ptp(ys)), 8.0) / 2
     x0, y0 = float(xs.mean()), float(ys.mean())
     x, y = (xs - x0) / scale, (ys - y0) / scale
@@ -41,8 +41,12 @@ def surface(values: F32, weight: F32) -> F32:
     normal = design.T @ design / x.size + _STIFFNESS * np.diag([0.0, 1, 1, 1, 1, 1])
     c = np.linalg.solve(normal, design.T @ values[ys, xs].astype(np.float64) / x.size)
     u, v = (np.arange(width) - x0) / scale, (np.arange(height) - y0)[:, None] / scale
-    out = (c[0] + c[1] * u + c[3] * u * u) + (c[2] * v + c[5] * v * v) + c[4] * v * u
-    return out.astype(np.float32)
+    out = np.empty(values.shape, np.float32)
+    along, down = c[0] + c[1] * u + c[3] * u * u, c[2] * v + c[5] * v * v
+    for row in range(0, height, _ROWS):
+        rows = slice(row, row + _ROWS)
+        out[rows] = (along + down[rows]) + c[4] * v[rows] * u
+    return out
 
 
 def local_field(values: F32, weight: F32) -> F32:
@@ -56,13 +60,20 @@ def local_field(values: F32, weight: F32) -> F32:
         weight: (height, width) 0..1, how much of each cell counts.
     """
     base = surface(values, weight)
-    rest = (values - base) * weight
+    rest = values - base
+    rest *= weight
     field = np.zeros_like(base)
     for sigma in (10.0, 4.0):
         w, v = _averaged(weight, sigma), _averaged(rest, sigma)
-        trust = w / (w + 0.02)
-        field = (trust * v / np.maximum(w, 1e-9) + (1 - trust) * field).astype(np.float32)
-    return np.asarray(base + field, np.float32)
+        trust = w / (w + np.float32(0.02))
+        # trust v / w + (1 - trust) field, with no more memory than there is
+        v *= trust
+        v /= np.maximum(w, np.float32(1e-9), out=w)
+        np.subtract(1, trust, out=trust)
+        field *= trust
+        field += v
+    base += field
+    return base
 
 
 def _averaged(values: F32, sigma: float) -> F32:

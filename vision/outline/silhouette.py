@@ -8,6 +8,7 @@ by, since light pads are uneven and lenses flare.
 from __future__ import annotations
 
 import math
+from collections.abc import Callable
 from dataclasses import dataclass
 
 import numpy as np
@@ -27,6 +28,8 @@ Mask = npt.NDArray[np.uint8]
 
 _REDUCE = 4  # regions are told apart on a picture reduced by this factor
 _COARSE = 8  # light fields are smooth: computed on blocks of 8 x 8 pixels
+_KERNEL = 4  # standard deviations that OpenCV's Gaussian of floats reaches
+_LARGE = 5e7  # pixels from which the smoothed picture is not kept while the outline is looked for: that takes time
 _ROWS = 32  # reduced rows at a time where every pixel is compared: the whole at once takes 400 MB of 100 megapixels
 _THIN = 5  # reduced pixels: what is thinner and sticks out of the part is hair
 _LEAST_AREA = 150  # reduced pixels: three threads of the fewest pixels a thread, on the slenderest screw
@@ -124,14 +127,19 @@ def find_silhouette(picture: Picture, *, part: int | None = None, presmooth_px: 
     burnt = float((part_light >= LIMITS.full_scale).mean()) if part_light.size else 0.0
     if not shades.bright_background and burnt > LIMITS.burnt_pad:
         raise RefusalError("saturated.part")
-    smooth = np.asarray(cv2.GaussianBlur(light, (0, 0), presmooth_px, borderType=cv2.BORDER_REFLECT_101), np.float32)
-    outline = _outline(smooth, shades, own, keep)
+    all_at_once = None if light.size > _LARGE else _smoothed(light, presmooth_px, 0, light.shape[0])
+
+    def smoothed(top: int, end: int) -> F32:
+        return _smoothed(light, presmooth_px, top, end) if all_at_once is None else all_at_once[top:end]
+
+    outline = _outline(smoothed, light.shape, shades, own, keep)
     outside, inside = _clear_of_edges(coarse, own)
     unburnt = _unburnt(light, outside)
     outer, inner = _plateaus(small, coarse, own, unburnt, inside, light.shape)
     background, part_light = _samples(light, 1 - unburnt, inside)
     cuts = [clipped_noise(background), clipped_noise(part_light)]
     outer, inner = (field - np.float32(bias) for field, (bias, _) in zip((outer, inner), cuts, strict=True))
+    smooth = smoothed(0, light.shape[0])
     black, white = (max(sigmas) for sigmas in zip(*(cut for _, cut in cuts), strict=True))
     return Silhouette(
         smooth,
@@ -285,8 +293,20 @@ def _grain(smooth: F32, outside: Mask) -> float:
     return robust_scale(pairs) / float(np.sqrt(2)) if pairs.size else 0.0
 
 
-def _outline(smooth: F32, shades: Shades, own: Mask, keep: Mask) -> npt.NDArray[np.int32]:
-    """Outer outline of the chosen part on the full picture, (n, 2) pixel positions in order."""
+def _smoothed(light: F32, sigma: float, top: int, end: int) -> F32:
+    """The rows from ``top`` to ``end`` of the smoothed picture."""
+    reach = int(np.ceil(_KERNEL * sigma)) + 2
+    first, last = max(top - reach, 0), min(end + reach, light.shape[0])
+    smooth = cv2.GaussianBlur(light[first:last], (0, 0), sigma, borderType=cv2.BORDER_REFLECT_101)
+    return np.asarray(smooth[top - first : end - first], np.float32)
+
+
+def _outline(
+    smoothed: Callable[[int, int], F32], shape: tuple[int, ...], shades: Shades, own: Mask, keep: Mask
+) -> npt.NDArray[np.int32]:
+    """Outer outline of the chosen part on the full picture of ``shape``, (n, 2) pixel positions in order; ``smoothed``
+    gives its rows from one to before another.
+    """
     left, top, width, height = cv2.boundingRect(keep)
     corner = (left * _REDUCE, top * _REDUCE)
     near = keep[top : top + height, left : left + width] * np.uint8(255)
@@ -294,7 +314,9 @@ def _outline(smooth: F32, shades: Shades, own: Mask, keep: Mask) -> npt.NDArray[
     for row in range(0, height, _ROWS):
         rows = full[row * _REDUCE : (row + _ROWS) * _REDUCE]
         whole = cv2.resize(near[row : row + _ROWS], rows.shape[::-1], interpolation=cv2.INTER_NEAREST)
-        cv2.bitwise_and(_beyond(smooth, shades, corner[0], corner[1] + row * _REDUCE, rows.shape), whole, rows)
+        top = corner[1] + row * _REDUCE
+        here = smoothed(top, top + rows.shape[0])[:, corner[0] : corner[0] + rows.shape[1]]
+        cv2.bitwise_and(_beyond(here, shades, corner[0], top, shape), whole, rows)
     contours, _ = cv2.findContours(full, cv2.RETR_EXTERNAL, cv2.CHAIN_APPROX_NONE, offset=corner)
     reach = cv2.dilate(own, np.ones((3, 3), np.uint8))
     for contour in sorted(contours, key=len, reverse=True)[:40]:
@@ -306,16 +328,16 @@ def _outline(smooth: F32, shades: Shades, own: Mask, keep: Mask) -> npt.NDArray[
     raise RefusalError("no_part.nothing")
 
 
-def _beyond(smooth: F32, shades: Shades, left: int, top: int, shape: tuple[int, ...]) -> Mask:
-    """1 where the rows and columns from ``top`` and ``left`` on are on the part's side of the threshold."""
-    here = (slice(top, top + shape[0]), slice(left, left + shape[1]))
+def _beyond(smooth: F32, shades: Shades, left: int, top: int, whole: tuple[int, ...]) -> Mask:
+    """1 where ``smooth``, from ``top`` and ``left`` on of the ``whole``, is on the part's side of the threshold."""
+    here = (slice(top, top + smooth.shape[0]), slice(left, left + smooth.shape[1]))
     level: F32 | np.float32
     if isinstance(shades.threshold, float):
         level = np.float32(shades.threshold)
     else:
-        level = _enlarged(shades.threshold, smooth.shape, *here)
+        level = _enlarged(shades.threshold, whole, *here)
     compare = np.less if shades.bright_background else np.greater
-    return np.asarray(compare(smooth[here], level)).view(np.uint8)
+    return np.asarray(compare(smooth, level)).view(np.uint8)
 
 
 def _enlarged(small: F32, shape: tuple[int, ...], rows: slice, columns: slice) -> F32:
@@ -385,14 +407,15 @@ def _plateaus(
 
 def _field(small: F32, where: Mask, fallback: npt.NDArray[np.bool_], size: tuple[int, int]) -> F32:
     """Light of the pixels ``where`` it is 1 on blocks of ``_COARSE`` pixels, carried on over the others."""
-    clear = (fallback if where.sum() < LIMITS.least_blocks else where).astype(np.float32)
+    counts = fallback if where.sum() < LIMITS.least_blocks else where
     step = _COARSE // _REDUCE
-    pad = (0, max(size[1] * step - small.shape[0], 0), 0, max(size[0] * step - small.shape[1], 0))
-
-    def on_blocks(values: F32) -> F32:
-        padded = cv2.copyMakeBorder(values, *pad, cv2.BORDER_CONSTANT, value=0) if any(pad) else values
-        return np.asarray(cv2.resize(padded, size, interpolation=cv2.INTER_AREA), np.float32)
-
-    share = on_blocks(clear)
-    total = on_blocks(np.multiply(small, clear, out=clear))
+    share, total = np.empty(size[::-1], np.float32), np.empty(size[::-1], np.float32)
+    for row in range(0, size[1], _ROWS):
+        rows = min(_ROWS, size[1] - row)
+        here = slice(row * step, (row + rows) * step)
+        clear = counts[here].astype(np.float32)
+        pad = (0, rows * step - clear.shape[0], 0, size[0] * step - clear.shape[1])
+        for values, out in ((clear, share), (small[here] * clear, total)):
+            padded = cv2.copyMakeBorder(values, *pad, cv2.BORDER_CONSTANT, value=0) if any(pad) else values
+            cv2.resize(padded, (size[0], rows), out[row : row + rows], interpolation=cv2.INTER_AREA)
     return local_field(np.asarray(total / np.maximum(share, 1e-6), np.float32), share)
