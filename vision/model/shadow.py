@@ -283,16 +283,14 @@ def _half_ridge(  # noqa: PLR0915 - one formula after the other, in the order of
     g[2] = slope * r * sin_p
     g[3] = r * sin_p * (r * cos_p + b)
     # R at fixed s, by piece
-    f = kind == 0
+    f, crests, roots = (np.flatnonzero(kind == code) for code in (0, 2, 4))
     cf = chain[f]
     g[4, f] = cf
     g[6, f] = cf
     g[8, f] = cf * (s[f] - sp) / sin_a[f] ** 2
     g[11, f] = -cf * m_flank[f]
-    e = (kind == 2) | (kind == 4)
-    g[4, e] = chain[e]
-    g[5, kind == 2] = chain[kind == 2]
-    g[7, kind == 4] = chain[kind == 4]
+    for row, flat in ((5, crests), (7, roots)):
+        g[4, flat] = g[row, flat] = chain[flat]
     for code, rho, centre_r, sign in ((1, rc, r0c, 1.0), (3, rr, r0r, -1.0)):
         c = np.flatnonzero(kind == code)
         if not c.size:
@@ -327,20 +325,20 @@ def _on_arc(
     spread = kappa**2 / level
     shift = q * (level + b) * kappa
     tau = np.clip((d - s0 - shift) / (sign * rho + spread + 1e-9), 0.0, tau_max)
-    open_ = np.arange(d.size)  # places whose search still moves: after three steps only those near a fold
+    o: slice | npt.NDArray[np.intp] = slice(None)  # places whose search still moves
     for step in range(_ARC_STEPS):
-        if not open_.size:
-            break
-        o = open_
-        before = tau[o]
+        before = tau[o].copy()
         r_o, s_o, phi_o = _arc_point(before, level[o], s0[o], rho, sign, k[o], t[o], q[o], b[o])
         zeta = s_o + k[o] * phi_o - r_o * np.sin(phi_o) * t[o]
         rate = sign * rho / (1 + before**2) ** 1.5 + (k[o] - r_o * t[o]) ** 2 / r_o
         # only the falling branch of a root corner is on the outline; elsewhere stay where the rate keeps its sign
         rate = np.where(sign * rate > 1e-7, rate, sign * 1e-7)
         tau[o] = np.clip(before + (d[o] - zeta) / rate, 0.0, tau_max[o])
-        if step >= 2:
-            open_ = o[np.abs(tau[o] - before) > 1e-9]
+        if step >= 2:  # by now only those near a fold
+            moving = np.flatnonzero(np.abs(tau[o] - before) > 1e-9)
+            if not moving.size:
+                break
+            o = moving if isinstance(o, slice) else o[moving]
     return (tau, *_arc_point(tau, level, s0, rho, sign, k, t, q, b))
 
 
