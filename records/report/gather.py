@@ -3,11 +3,13 @@
 from __future__ import annotations
 
 import sqlite3
+import zlib
 from collections.abc import Callable, Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import UTC, datetime
 from pathlib import Path
 
+from flankwise.holes import HoleAnswer
 from records import drawing, reading
 from records.batch.processes import by_processes, cores
 from records.connection import rows
@@ -73,45 +75,51 @@ def gather(
     Drawings that had to be made again are kept for the next time. Raises RefusalError: empty_job, and what reading
     raises.
     """
-    verdicts = (
-        () if part is not None else tuple(_verdicts(register, job))
-    )  # first: it needs much memory, and lets it go
+    verdicts = () if part is not None else tuple(_verdicts(register, job))  # first: it takes memory, and lets it go
+    store = register.store
     with register.reading() as connection:
         if part is None:
             (row,) = rows(connection, "SELECT * FROM jobs WHERE id = ?", (job,))
             name, about, owner = str(row["name"]), row["about"], row["owner"]
             notes = [note.text for note in reading.notes_on(connection, job=job) if not note.withdrawn]
-            parts = [reading.read_part(connection, one) for one in reading.part_ids_of_job(connection, job)]
+            order = reading.part_ids_of_job(connection, job)
         else:
-            parts, about, notes, owner = [reading.read_part(connection, part)], None, [], None
-            name = spoken.named(part_words(parts[0]))
-        if not parts:
+            about, notes, owner, order = None, [], None, [part]
+            name = spoken.named(part_words(reading.read_part(connection, part)))
+        if not order:
             raise RefusalError("empty_job", name=name)
-        calibrations = {one.id: _calibration(connection, one) for one in parts}
-        holes = {one.id: judge_filed_hole(connection, one.id) for one in parts if one.hole is not None}
-    sheets = tuple(sheet_of(one, calibrations[one.id], spoken, holes.get(one.id)) for one in parts)
-    store = register.store
-    wanted: dict[int, Wanted] = {}
-    thumbnails = []
-    for one, sheet in zip(parts, sheets, strict=True):
-        picture, measurement = one.picture, one.measurement
-        original = None if picture is None else store.original(picture.sha256, picture.suffix)
-        thumbnails.append(None if picture is None else _content(store.thumbnail(picture.sha256)))
-        if measurement is not None and is_measurement(measurement.document):
-            wanted[one.id] = Wanted(
-                uid=measurement.uid,
-                picture=None if original is None or measurement.picture is None else str(original),
-                document=measurement.text,
-                calibration=calibrations[one.id],
-                folder=store.folder,
-                limits=sheet.limits,
-                inches=spoken.inches,
-            )
+        parts: list[Part] = []
+        sheets: list[Sheet] = []
+        wanted: dict[int, Wanted] = {}
+        small: list[Path | None] = []
+        holes: dict[int, HoleAnswer | None] = {}
+        texts: dict[str | None, str | None] = {}  # of calibrations: one for many parts
+        for number in order:
+            one = reading.read_part(connection, number)
+            calibration = _calibration(connection, one)
+            calibration = texts.setdefault(calibration, calibration)
+            if one.hole is not None:
+                holes[number] = judge_filed_hole(connection, number)
+            sheet = sheet_of(one, calibration, spoken, holes.get(number))
+            picture, measurement = one.picture, one.measurement
+            original = None if picture is None else store.original(picture.sha256, picture.suffix)
+            small.append(None if picture is None else store.thumbnail(picture.sha256))
+            if measurement is not None and is_measurement(measurement.document):
+                wanted[number] = Wanted(
+                    uid=measurement.uid,
+                    picture=None if original is None or measurement.picture is None else str(original),
+                    document=zlib.compress(measurement.text.encode(), 1),
+                    calibration=calibration,
+                    folder=store.folder,
+                    limits=sheet.limits,
+                    inches=spoken.inches,
+                )
+            sheets.append(sheet)
+            parts.append(_lean(one))
     said = dict.fromkeys(one.instrument.owner_note for one in parts if one.instrument is not None and part is None)
     summary = [] if part is not None else summary_of(parts, verdicts)
     instruments = tuple(dict.fromkeys(words for one in parts if (words := instrument_words(one, spoken))))
-    order = [one.id for one in parts]
-    del parts  # with their documents: of hundreds of parts more than all that is drawn
+    del parts
     made: dict[int, Illustration] = {}
     count = len(wanted)
     for part_id, drawn in _illustrated(wanted, jobs or cores()):
@@ -128,9 +136,12 @@ def gather(
         job=name,
         about=tuple(line for line in (about, *said, *notes) if line),
         instruments=instruments,
-        sheets=sheets,
+        sheets=tuple(sheets),
         illustrations=tuple(map(made.get, order)),
-        thumbnails=tuple(thumbnails),
+        thumbnails=tuple(
+            None if path is None or _is_photographed(made.get(one)) else _content(path)
+            for one, path in zip(order, small, strict=True)
+        ),
         printed=datetime.now(UTC).astimezone().strftime("%Y-%m-%d"),
         version=program_version(),
         spoken=spoken,
@@ -139,6 +150,23 @@ def gather(
         summary=tuple(map(spoken.say, summary)),
         single=part is not None,
     )
+
+
+def _lean(part: Part) -> Part:
+    """The part as a summary needs it: the documents of hundreds take more memory than all that is drawn."""
+    measurement = part.measurement
+    if measurement is None:
+        return part
+    found, checks = measurement.identification, measurement.checks
+    if found is not None:
+        found = replace(found, document={"candidates": found.document.get("candidates", [])[:1]})
+    last = tuple(replace(one, document={}) for one in checks[-1:])
+    lean = replace(measurement, text="", identifications=() if found is None else (found,), checks=last)
+    return replace(part, measurements=(lean,))
+
+
+def _is_photographed(illustration: Illustration | None) -> bool:
+    return illustration is not None and illustration.photograph is not None
 
 
 def _verdicts(register: Register, job: int) -> Iterator[Reason]:

@@ -6,6 +6,7 @@ This is most of the work of a report; it takes plain data and gives plain data, 
 from __future__ import annotations
 
 import json
+import zlib
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from pathlib import Path
@@ -38,14 +39,15 @@ class Wanted:
 
     Attributes:
         uid: of the measurement.
-        picture: the original file, ``document`` the text of the measurement's, ``calibration`` that of its bench.
+        picture: the original file, ``document`` the text of the measurement's, packed (zlib): hundreds wait in memory,
+            ``calibration`` that of its bench.
         folder: of the pictures, where the drawing may be kept, see ``records.drawing``.
         limits: of the classes whose zones are drawn.
     """
 
     uid: str
     picture: str | None
-    document: str
+    document: bytes
     calibration: str | None
     folder: Path
     limits: tuple[Limits, ...]
@@ -86,7 +88,7 @@ class Illustration:
 
 def illustrate(wanted: Wanted) -> Illustration:
     """Make the pictures of one sheet; what cannot be made is left out, and said in the remarks."""
-    document = json.loads(wanted.document)
+    document = json.loads(zlib.decompress(wanted.document))
     picture = None if wanted.picture is None else Path(wanted.picture)
     drawing, made = drawing_found(kept(wanted.folder, wanted.uid), picture, document, wanted.calibration)
     remarks = []
@@ -114,7 +116,7 @@ def illustrated_before(wanted: Wanted) -> Illustration | None:
     if drawing is None or drawing.photograph is None or wanted.picture is None or not Path(wanted.picture).is_file():
         return None
     photograph = _drawn_over(drawing.photograph, drawing, inches=wanted.inches)
-    return _illustration(wanted, json.loads(wanted.document), drawing, photograph)
+    return _illustration(wanted, json.loads(zlib.decompress(wanted.document)), drawing, photograph)
 
 
 def _illustration(
