@@ -50,7 +50,7 @@ class GaugeRow(QFrame):
         self.name, size_name, example = names[what]
         self.setAccessibleName(self.name)
         self.size_edit: QLineEdit = line(size_name, example)
-        self.u95_edit: QLineEdit = line(self.tr("U95 of it, from the certificate"), f"{1000 * DEFAULT_U95_MM:g} um")
+        self.u95_edit: QLineEdit = line(self.tr("U95 of it, from the certificate"), f"{1000 * DEFAULT_U95_MM:g} µm")
         self.size_edit.setToolTip(size_name)
         self.u95_edit.setToolTip(self.tr("Left empty, 1 µm is assumed and said so."))
         self.live = QPushButton(self.tr("Take"))

@@ -169,7 +169,7 @@ class RegisterPlace(Place):
         for number, (widget, stretch) in enumerate(((self.tree, 2), (middle, 4), (right, 5))):
             whole.addWidget(widget)
             whole.setStretchFactor(number, stretch)
-        whole.setSizes([190, 420, 640])
+        whole.setSizes([235, 410, 605])
         column = QVBoxLayout(self)
         column.setContentsMargins(10, 6, 10, 6)
         column.addWidget(self.strip)

@@ -17,7 +17,7 @@ EVERYTHING: Chosen = ("", 0, 0)
 _ROLE = Qt.ItemDataRole.UserRole
 
 
-_LETTERS, _ROWS = 20, 6
+_LETTERS, _ROWS = 26, 6
 """In view at least."""
 
 
