@@ -9,7 +9,7 @@ from pathlib import Path
 
 import numpy as np
 import pytest
-from hypothesis import given
+from hypothesis import assume, given
 from hypothesis import strategies as st
 
 from calib.file import calibration_document
@@ -87,6 +87,7 @@ def test_damaged_drawings_are_refused(place: int, byte: int, cut: int) -> None:
     whole = content()
     changed = bytearray(whole)
     changed[place % len(whole)] ^= byte
+    assume(place % len(whole) != whole.index(b"\n") - 1)  # the version: an earlier one is read as well
     for damaged in (bytes(changed), whole[: cut % len(whole)]):
         with pytest.raises(ValueError, match="drawing"):
             from_bytes(damaged)
