@@ -21,7 +21,7 @@ from vision.shared.robust import BIWEIGHT, biweight_cost, robust_scale
 Array = npt.NDArray[np.float64]
 Bool = npt.NDArray[np.bool_]
 
-_ENOUGH = 1.0
+ENOUGH = 1.0
 """A step whose predicted decrease is less than this (half chi squared, of thousands of points) is the last."""
 _COST_NOISE, _COST_NOISE_PER_POINT = 4.0, 2e-3
 """So little (half chi squared, and what each point adds) may be the grid of the contour instead of a worse fit."""
@@ -198,6 +198,7 @@ def fit_shadow(
     fixed: tuple[str, ...] = (),
     grid: float = FINE,
     damping: float = 1e-3,
+    enough: float = ENOUGH,
 ) -> ShadowFit:
     """Fit the model.
 
@@ -210,6 +211,7 @@ def fit_shadow(
         fixed: names of parameters held at ``start``.
         grid: grid step of the contour in units of the blur.
         damping: Marquardt's, to begin with; small where the start is near the goal.
+        enough: a step whose predicted decrease is less (half chi squared, of thousands of points) is the last.
     """
     least_blur = _LEAST_BLUR * prior.mean[INDEX["blur"]]
     x = _bounded(start, least_blur)
@@ -232,6 +234,11 @@ def fit_shadow(
             step = _inside(x, normal, slope, damping, free)
             predicted_decrease = float(slope @ step) / 2
             trial = _bounded(x - step, least_blur)
+            if predicted_decrease < enough:
+                # so short that its residuals follow from the derivatives: another contour would show its grid alone
+                near = r + (trial - x) @ jac
+                if abs(robust_scale(near, sigma) / scale - 1) < LIMITS.settled_scale:
+                    return _ended(trial, near, jac, sigma, precision)
             r_new, jac_new = _both(trial, seen, grid)
             new_cost = biweight_cost(r_new, scale) + 0.5 * float(precision @ (trial - prior.mean) ** 2)
             # near the minimum the cost varies with where the grid of the contour falls on a sharp corner; the
@@ -244,17 +251,22 @@ def fit_shadow(
             break
         x, r, jac = trial, r_new, jac_new
         damping = max(damping / 6, 1e-9)
-        done = predicted_decrease < _ENOUGH or (predicted_decrease < _COST_NOISE and new_cost > cost)
+        done = predicted_decrease < enough or (predicted_decrease < _COST_NOISE and new_cost > cost)
         new_scale = robust_scale(r, sigma)
         done = done and abs(new_scale / scale - 1) < LIMITS.settled_scale
         scale = new_scale
         weight = BIWEIGHT.weights(r, scale)
         if done:
             break
-    jw = jac * weight
-    data = jw @ jac.T
-    normal = data + np.diag(precision) * scale**2
-    return ShadowFit(x, normal, data, jac, r, weight, scale)
+    return _ended(x, r, jac, sigma, precision)
+
+
+def _ended(x: Array, r: Array, jac: Array, sigma: float, precision: Array) -> ShadowFit:
+    """The fit that ended at ``x`` with these residuals and derivatives."""
+    scale = robust_scale(r, sigma)
+    weight = BIWEIGHT.weights(r, scale)
+    data = (jac * weight) @ jac.T
+    return ShadowFit(x, data + np.diag(precision) * scale**2, data, jac, r, weight, scale)
 
 
 def _inside(x: Array, normal: Array, slope: Array, damping: float, free: Bool) -> Array:

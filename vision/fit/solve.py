@@ -28,6 +28,7 @@ Bool = npt.NDArray[np.bool_]
 LEAST_EDGE_PX = 0.004
 """Scatter of edge points that is left without any noise: the grid, the eight bits."""
 _TRIAL_THREADS = 4.0  # in the middle, on which forms and starts are tried
+_TO_BEGIN = 5.0  # a step that gains less (half chi squared) leaves a trial or a coarse fit good enough to begin from
 _GOOD_PX = 0.006  # mean distance beyond the noise at which a first form is taken without trying the others
 _BLUR_RELATIVE_U = 0.05  # of the blur measured on the flanks, as a prior
 MOST_POINTS = 6000  # of the fit: more gain less than the edge finder leaves
@@ -127,7 +128,7 @@ def solve(
     everything = replace(everything, starts=found)
 
     # coarse over the whole length, then to the end of what follows the thread, then fine
-    first = fit_shadow(x, everything.select(_thin(inside, 1500)), prior, sigma=max(sigma, 0.04 * mm), steps=5, grid=1.0)
+    first = fit_shadow(x, everything.select(_thin(inside, 1500)), prior, sigma=max(sigma, 0.04 * mm), steps=5, grid=1.0, enough=_TO_BEGIN)
     begin, finish = extent(first, everything, near, thread.start * mm, thread.end * mm)
     inside = near & (everything.u > begin) & (everything.u < finish)
     chosen = _thin(inside, MOST_POINTS)
@@ -344,7 +345,7 @@ def _best_form(start: Array, few: Observed, prior: Prior, sigma: float) -> Shado
             x[INDEX["flank_right"]] = x[INDEX["flank_left"]] = min(x[INDEX["flank_right"]], x[INDEX["flank_left"]])
         crest, root = full_radii(x)
         x[INDEX["crest_corner"]], x[INDEX["root_corner"]] = crest_round * crest, root_round * root
-        tried.append(fit_shadow(x, few, prior, sigma=sigma, steps=8, fixed=("taper", "nearness")))
+        tried.append(fit_shadow(x, few, prior, sigma=sigma, steps=8, fixed=("taper", "nearness"), enough=_TO_BEGIN))
         clear = min(full_radii(tried[-1].x)) > SMALL_BLURS * tried[-1].x[INDEX["blur"]]
         if (clear or len(tried) == 2) and _is_good(tried[-1], sigma, few.px_mm):
             break
