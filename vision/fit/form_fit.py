@@ -35,7 +35,12 @@ LENS_BOW_U_PX = 0.02
 """How far a lens may bow a straight axis, standard uncertainty: a distortion too small to be taken out (0.3 px in the
 corners, calib.straightness) on an axis that passes the middle of the picture by a tenth of its height."""
 _STEPS = 5  # Gauss-Newton: begun where the fit has ended, two or three do
-_SETTLED = 0.2  # of their standard uncertainty: a step that moves bend and drunkenness by less is the last
+_SETTLED = 0.5
+"""Of their standard uncertainty: a step that moves bend and drunkenness by less is the last. What a next one would add
+is a third of it."""
+_NEAR = 10.0
+"""Predicted decrease (half chi squared, of thousands of points) of a step that may be the last: the derivatives tell
+where it leads."""
 _DIVERGED = 0.3
 """Relative change of blur or pitch from which the steps have diverged: the fit before gave both to a few per cent.
 So does a tilt (its sine) that changes by so much."""
@@ -111,6 +116,7 @@ def fit_form(solution: Solution) -> FormFit:
     pull = np.concatenate([-(fit.jacobian * fit.weight) @ fit.residual / fit.scale**2, np.zeros(2)])
     start = np.concatenate([fit.x, np.zeros(2)])
     x = start.copy()
+    besides = np.array([LENS_BOW_U_PX, EDGE_FINDER_U_PX]) * seen.px_mm
     r, design = fit.residual, _with_form(fit.jacobian, x, solution)
     for _ in range(_STEPS):
         scale, weight = _weigh(r, solution.noise)
@@ -121,7 +127,8 @@ def fit_form(solution: Solution) -> FormFit:
             # on few threads corners and blur are not determined together: give the fit without bend and drunkenness
             x, r, design = start.copy(), fit.residual, _with_form(fit.jacobian, start, solution)
             break
-        if np.all(np.abs(x - before)[COUNT:] < _SETTLED * np.sqrt(np.diag(inverse_of(normal))[COUNT:])):
+        u = np.hypot(np.sqrt(np.diag(inverse_of(normal))[COUNT:]), besides)
+        if np.all(np.abs(x - before)[COUNT:] < _SETTLED * u) and slope @ (before - x) < 2 * _NEAR:
             r = r + (x - before) @ design
             break
         r, design = _linearised(x, solution)
