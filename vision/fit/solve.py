@@ -32,6 +32,9 @@ _TO_BEGIN = 5.0  # a step that gains less (half chi squared) leaves a trial or a
 _GOOD_PX = 0.006  # mean distance beyond the noise at which a first form is taken without trying the others
 _BLUR_RELATIVE_U = 0.05  # of the blur measured on the flanks, as a prior
 MOST_POINTS = 6000  # of the fit: more gain less than the edge finder leaves
+_EVERY_OTHER = 3000
+"""Points from which on every other one is enough, two pixels from the next: the smoothing makes neighbours so alike
+that the rest would take less than 1 % off the uncertainty (benchmarks/accuracy.py)."""
 _CLEAR = 60.0
 """By how much (chi squared) a thread must fit better with more starts to be taken for one, and the reverse: where the
 better fit is good. Where dirt leaves a chi squared of several for each point, so many times more."""
@@ -131,7 +134,7 @@ def solve(
     first = fit_shadow(x, everything.select(_thin(inside, 1500)), prior, sigma=max(sigma, 0.04 * mm), steps=5, grid=1.0, enough=_TO_BEGIN)
     begin, finish = extent(first, everything, near, thread.start * mm, thread.end * mm)
     inside = near & (everything.u > begin) & (everything.u < finish)
-    chosen = _thin(inside, MOST_POINTS)
+    chosen = _of_fit(inside)
     seen = everything.select(chosen)
     fit = fit_shadow(first.x, seen, prior, sigma=sigma, steps=15)
     clear = True
@@ -141,7 +144,7 @@ def solve(
     fit = forms.fit
     if finish - begin < LIMITS.short * fit.x[INDEX["pitch"]]:
         begin, finish = exact_ends(fit, everything, near, begin, finish)
-        chosen = _thin(near & (everything.u > begin) & (everything.u < finish), MOST_POINTS)
+        chosen = _of_fit(near & (everything.u > begin) & (everything.u < finish))
         seen = replace(everything.select(chosen), starts=seen.starts)
         fit = fit_shadow(fit.x, seen, prior, sigma=sigma, steps=10)
     if plane.working_distance_mm is not None:
@@ -351,6 +354,11 @@ def _best_form(start: Array, few: Observed, prior: Prior, sigma: float) -> Shado
             break
     scale = min(fit.scale for fit in tried)
     return min(tried, key=lambda fit: misfit(fit, prior, scale))
+
+
+def _of_fit(keep: Bool) -> npt.NDArray[np.intp]:
+    """Indices of ``keep`` that the fit takes."""
+    return _thin(keep, min(MOST_POINTS, max(_EVERY_OTHER, int(keep.sum()) // 2)))
 
 
 def _thin(keep: Bool, most: int) -> npt.NDArray[np.intp]:
