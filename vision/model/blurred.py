@@ -31,7 +31,15 @@ FINE = 0.6
 
 _SHARP = 0.02
 """A change of slope over one step from which on it matters where in the step it happens."""
-_BLUR = INDEX["blur"]
+_FINER = 0.4
+"""Grid step, in units of the blur, where one ridge stands for all: its errors do not average over many."""
+_SEVERAL = 2.0  # pitches from which on one is worked out for all
+_LEFT_OUT = 5e-4
+"""Of the blur: what may be left out of second order where one ridge stands for all; the grid errs by more."""
+_PITCH, _TILT, _NEARNESS, _TAPER, _CREST, _ROOT, _FLANK_RIGHT, _FLANK_LEFT, _BLUR = (
+    INDEX[n] for n in ("pitch", "tilt", "nearness", "taper", "crest", "root", "flank_right", "flank_left", "blur")
+)
+_LEVELS = [_CREST, INDEX["pitch_radius"], _ROOT]
 _OF_OUTLINE = slice(INDEX["phase"], _BLUR)
 """The parameters that shape the sharp outline: all but offset, rotation and blur."""
 
@@ -49,8 +57,41 @@ def contour(
     """Height of the half-level contour above the axis at ``u``; arguments and results as in ``shadow.outline``.
 
     The derivative by blur is filled in; those by offset and rotation are zero. ``step`` is the grid step in units of
-    the blur.
+    the blur. Where all ridges look alike one is worked out for all of an edge, on a grid as fine as ``_FINER``.
     """
+    if np.ptp(u) < _SEVERAL * x[_PITCH] or not _ridges_alike(x, u, starts):
+        return _on_grid(x, u, side, centre, starts, gradient, step)
+    turns = np.floor((u - u.mean()) / x[_PITCH])
+    moved = turns * x[_PITCH]
+    value, slope, jac = _on_grid(x, u - moved, side, centre, starts, True, min(step, _FINER))
+    assert jac is not None  # derivatives were asked for
+    by_growth = jac[_LEVELS].sum(axis=0)
+    value += moved * (x[_TAPER] * by_growth - x[_NEARNESS] * jac[_TILT])
+    jac[_TAPER] += moved * by_growth
+    jac[_NEARNESS] -= moved * jac[_TILT]
+    jac[_PITCH] -= turns * slope
+    return value, slope, jac if gradient else None
+
+
+def _ridges_alike(x: Array, u: Array, starts: int) -> bool:
+    """Whether all ridges of an edge look alike, up to what the derivatives tell.
+
+    From the middle to the ends a near camera turns what it sees by dT (``shadow``: T). To second order that moves a
+    flank of slope m by r (m dT)^2 / 2; it moves the corners along the axis by k m dT, and the bend of a blurred
+    corner by m (k m dT)^2 / 2 sigma. The change of size with a taper acts in second order through k / r alone.
+    """
+    half = np.ptp(u) / 2
+    m = 1 / np.tan(min(x[_FLANK_RIGHT], x[_FLANK_LEFT]))
+    k = starts * x[_PITCH] / (2 * np.pi)
+    turned, grown = abs(m * x[_NEARNESS] * half), abs(m * k * x[_TAPER] * half / x[_ROOT] ** 2)
+    left_out = (x[_CREST] + m * k**2 / x[_BLUR]) * (turned + grown) ** 2 / 2
+    return bool(left_out < _LEFT_OUT * x[_BLUR])
+
+
+def _on_grid(
+    x: Array, u: Array, side: Array, centre: tuple[float, float], starts: int, gradient: bool, step: float
+) -> tuple[Array, Array, Array | None]:
+    """As ``contour``, worked out on a grid over all of ``u``."""
     sigma = float(x[_BLUR])
     h = step * sigma
     reach = round(3 / step)
