@@ -131,7 +131,15 @@ def solve(
     everything = replace(everything, starts=found)
 
     # coarse over the whole length, then to the end of what follows the thread, then fine
-    first = fit_shadow(x, everything.select(_thin(inside, 1500)), prior, sigma=max(sigma, 0.04 * mm), steps=5, grid=1.0, enough=_TO_BEGIN)
+    first = fit_shadow(
+        x,
+        everything.select(_thin(inside, 1500)),
+        prior,
+        sigma=max(sigma, 0.04 * mm),
+        steps=5,
+        grid=1.0,
+        enough=_TO_BEGIN,
+    )
     begin, finish = extent(first, everything, near, thread.start * mm, thread.end * mm)
     inside = near & (everything.u > begin) & (everything.u < finish)
     chosen = _of_fit(inside)

@@ -10,8 +10,10 @@ from __future__ import annotations
 import io
 import struct
 from dataclasses import dataclass
+from typing import TYPE_CHECKING
 
 import numpy as np
+import numpy.typing as npt
 
 from threads.shared.refusal import RefusalError
 from vision.pictures.raster import (
@@ -24,8 +26,13 @@ from vision.pictures.raster import (
 )
 from vision.pictures.tone import tone_of_icc
 
+if TYPE_CHECKING:
+    from PIL.Image import Image
+
 _MOST_SCANS = 100
 """Progressive files have about ten; each one takes as long as the whole picture."""
+
+_ROWS_AT_ONCE = 128
 
 
 @dataclass
@@ -53,17 +60,13 @@ def decode_jpeg(data: bytes, name: str) -> Raster:
     if segments.precision != 8:
         raise RefusalError("unsupported_depth.jpeg", name=name, bits=segments.precision)
     check_packing(name, segments.width * segments.height * segments.channels, len(data))
-    end = data.find(b"\xff\xd9", segments.scan_at)
-    if end < 0:
-        raise truncated(name)
-    if data.count(b"\xff\xda", segments.scan_at, end) > _MOST_SCANS:
-        raise damaged(name)
+    _check_scans(data, segments.scan_at, name)
     try:
         # Not Image.open: it would warn of size, which is checked above.
         with JpegImageFile(io.BytesIO(lean)) as image:
             image.load()
             mode = image.mode
-            pixels = np.asarray(image.convert("RGB") if mode == "CMYK" else image)
+            pixels = _samples(image.convert("RGB") if mode == "CMYK" else image)
     except OSError as error:
         raise truncated(name) if "truncated" in str(error) else damaged(name) from None
     if mode not in ("L", "RGB", "CMYK"):
@@ -82,6 +85,30 @@ def decode_jpeg(data: bytes, name: str) -> Raster:
         rendered=True,
         notes=tuple(notes),
     )
+
+
+def _check_scans(data: bytes, first: int, name: str) -> None:
+    """Refuse a file whose scans, the first of which begins at ``first``, do not end, or are too many."""
+    coded = np.frombuffer(data, np.uint8)[first:]
+    marks = coded[np.flatnonzero(coded[:-1] == 0xFF) + 1]
+    ends = np.flatnonzero(marks == 0xD9)
+    if not ends.size:
+        raise truncated(name)
+    if np.count_nonzero(marks[: ends[0]] == 0xDA) > _MOST_SCANS:
+        raise damaged(name)
+
+
+def _samples(image: Image) -> npt.NDArray[np.uint8]:
+    """The samples of a decoded picture, (height, width) or (height, width, 3).
+
+    Some rows at a time: all at once Pillow hands them over in small pieces that it joins, and takes twice as long.
+    """
+    width, height = image.size
+    out = np.empty((height, width) if image.mode == "L" else (height, width, len(image.getbands())), np.uint8)
+    for top in range(0, height, _ROWS_AT_ONCE):
+        end = min(top + _ROWS_AT_ONCE, height)
+        out[top:end] = np.asarray(image.crop((0, top, width, end)))
+    return out
 
 
 def _walk(data: bytes, name: str) -> tuple[_Segments, bytes]:
