@@ -24,7 +24,7 @@ MIN_THREADS = 2.0  # whole ones in view: fewer tell neither pitch nor axis
 _MIN_SEEN = 1.5  # of which the outline's wave, before any fit, may show so many
 MIN_PITCH_PX = 14.0  # of a thread: a finer one has no flank between the blurs of its corners
 _STEEPEST_UP = np.radians(80.0)  # u of a part that stands runs down, not up
-_STRAIGHT_PX = 0.02  # over the threaded length: a frame that turns by less is the axis
+_STRAIGHT_PX = 0.5  # over the threaded length: a frame that turns by less is near the axis; the fit turns the rest
 
 
 @dataclass(frozen=True)

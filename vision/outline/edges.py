@@ -19,6 +19,8 @@ from vision.outline.limits import LIMITS
 from vision.outline.silhouette import Silhouette
 
 Array = npt.NDArray[np.float64]
+F32 = npt.NDArray[np.float32]
+Ints = npt.NDArray[np.signedinteger]
 
 _REACH = 3  # px to each side of the outline's pixel that are searched
 
@@ -69,15 +71,9 @@ def find_edges(silhouette: Silhouette, pixels: npt.NDArray[np.int32] | None = No
     image = silhouette.smooth
     x = pixels[:, 0].astype(np.float64)
     y = pixels[:, 1].astype(np.float64)
-    xi, yi = pixels[:, 0], pixels[:, 1]
+    xi, yi = pixels.T.astype(np.intp)
     # gradient over +-2 px: along the outline's normal whatever its direction
-    gx = np.zeros(x.size)
-    gy = np.zeros(x.size)
-    height, width = image.shape
-    for ox, oy, wgt in _GRADIENT:
-        v = image[np.clip(yi + oy, 0, height - 1), np.clip(xi + ox, 0, width - 1)].astype(np.float64)
-        gx += wgt * ox * v
-        gy += wgt * oy * v
+    gx, gy = (_GRADIENT @ _around(image, xi, yi, *_NEAR)).astype(np.float64)
     norm = np.hypot(gx, gy)
     sign = 1.0 if silhouette.bright_background else -1.0
     norm = np.maximum(norm, 1e-12)
@@ -88,9 +84,7 @@ def find_edges(silhouette: Silhouette, pixels: npt.NDArray[np.int32] | None = No
     dx = np.asarray(np.where(along_x, toward, 0))
     dy = np.asarray(np.where(along_x, 0, toward))
     t = np.arange(-_REACH - 2, _REACH + 4)
-    profile = image[
-        np.clip(yi[:, None] + dy[:, None] * t, 0, height - 1), np.clip(xi[:, None] + dx[:, None] * t, 0, width - 1)
-    ]
+    profile = _around(image, xi, yi, dx * t[:, None], dy * t[:, None]).T
     outer, inner = silhouette.level(x, y)
     span = outer - inner
     dark = (outer[:, None] - profile) / np.where(np.abs(span) < 1e-6, 1e-6, span)[:, None] - 0.5
@@ -110,12 +104,23 @@ def find_edges(silhouette: Silhouette, pixels: npt.NDArray[np.int32] | None = No
     return EdgePoints(xy[good], np.stack([nx, ny], axis=1)[good], steep[good])
 
 
-_GRADIENT = tuple(
-    (dx, dy, float(np.exp(-0.5 * (dx * dx + dy * dy) / 1.5**2)))
-    for dx in range(-3, 4)
-    for dy in range(-3, 4)
-    if 0 < dx * dx + dy * dy <= 10
-)
+def _around(image: F32, x: Ints, y: Ints, dx: Ints, dy: Ints) -> F32:
+    """Light of the pixels (m, n) that lie ``dx``, ``dy`` (m, n) or (m, 1) from ``x``, ``y`` (n,), or at the border."""
+    height, width = image.shape
+    place = (y * width + x) + (dy * width + dx)
+    far = max(int(np.abs(dx).max(initial=0)), int(np.abs(dy).max(initial=0)))
+    at_border = (x < far) | (x >= width - far) | (y < far) | (y >= height - far)
+    if at_border.any():
+        dx, dy = (np.broadcast_to(d, place.shape)[:, at_border] for d in (dx, dy))
+        rows, columns = np.clip(y[at_border] + dy, 0, height - 1), np.clip(x[at_border] + dx, 0, width - 1)
+        place[:, at_border] = rows * width + columns
+    return np.take(image, place)
+
+
+_DISC = np.array([(dx, dy) for dx in range(-3, 4) for dy in range(-3, 4) if 0 < dx * dx + dy * dy <= 10])
+_NEAR = (_DISC[:, [0]], _DISC[:, [1]])
+_GRADIENT = np.asarray((_DISC * np.exp(-0.5 * (_DISC**2).sum(axis=1, keepdims=True) / 1.5**2)).T, np.float32)
+"""(2, m) what each pixel of the disc adds to the gradient along x and y."""
 
 
 def _lagrange() -> Array:
