@@ -80,6 +80,7 @@ COUNT = len(NAMES)
 
 
 _ARC_STEPS = 8  # near the flank a root corner of BA or Whitworth form takes this many
+_STILL = 1e-6  # a Newton step of the slope that is shorter leaves nothing to be seen
 _STEEP = 0.3  # polar angle (radians) up to which one turn of the search is enough: leads of several starts pass it
 _FEW_TURNS, _MANY_TURNS = 1, 6
 _REACH = 0.64  # a flank is never seen farther than this part of a pitch from the middle of its ridge
@@ -334,8 +335,8 @@ def _on_arc(
         # only the falling branch of a root corner is on the outline; elsewhere stay where the rate keeps its sign
         rate = np.where(sign * rate > 1e-7, rate, sign * 1e-7)
         tau[o] = np.clip(before + (d[o] - zeta) / rate, 0.0, tau_max[o])
-        if step >= 2:  # by now only those near a fold
-            moving = np.flatnonzero(np.abs(tau[o] - before) > 1e-9)
+        if step >= 1:  # by now only those near a fold
+            moving = np.flatnonzero(np.abs(tau[o] - before) > _STILL)
             if not moving.size:
                 break
             o = moving if isinstance(o, slice) else o[moving]
