@@ -89,7 +89,7 @@ def detect_live(frame: Frame) -> LiveDetection:
         pad = small > _PAD * float(np.quantile(small[::4, ::4], LIMITS.brightest))
         level, uneven, saturated = _of_ground(small, full, pad)
         return LiveDetection(width, height, level, uneven, saturated, refusal=refusal.reasons[0])
-    level, uneven, saturated = _of_ground(small, full, _ground(silhouette, small.shape))
+    level, uneven, saturated = _of_ground(small, full, _ground(silhouette, small))
     edges = find_edges(silhouette)
     thread = _thread(silhouette, edges)
     angle = _direction(edges) if thread is None else thread.frame.angle
@@ -146,14 +146,14 @@ def _of_ground(light: F32, full: F32, ground: npt.NDArray[np.bool_]) -> tuple[fl
     return level, max(0.0, 1 - low / max(high, 1e-6)), float(full[ground].mean())
 
 
-def _ground(silhouette: Silhouette, shape: tuple[int, ...]) -> npt.NDArray[np.bool_]:
+def _ground(silhouette: Silhouette, light: F32) -> npt.NDArray[np.bool_]:
     """Pixels that are the ground, clear of the part's edge; of other parts what is dark is left out as well."""
     kernel = np.ones((9, 9), np.uint8)
     near = cv2.dilate(silhouette.region, kernel)
-    region = cv2.resize(np.asarray(near, np.uint8), (shape[1], shape[0]), interpolation=cv2.INTER_NEAREST)
+    region = cv2.resize(np.asarray(near, np.uint8), light.shape[::-1], interpolation=cv2.INTER_NEAREST)
     ground = np.asarray(region == 0)
     if silhouette.bright_background and silhouette.parts > 1:
-        ground &= silhouette.smooth > 0.5 * float(np.median(silhouette.outer))
+        ground &= cv2.GaussianBlur(light, (0, 0), silhouette.presmooth_px) > 0.5 * float(np.median(silhouette.outer))
     return ground
 
 

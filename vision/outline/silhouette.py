@@ -8,7 +8,7 @@ by, since light pads are uneven and lenses flare.
 from __future__ import annotations
 
 import math
-from collections.abc import Callable
+from collections.abc import Iterator
 from dataclasses import dataclass
 
 import numpy as np
@@ -29,7 +29,8 @@ Mask = npt.NDArray[np.uint8]
 _REDUCE = 4  # regions are told apart on a picture reduced by this factor
 _COARSE = 8  # light fields are smooth: computed on blocks of 8 x 8 pixels
 _KERNEL = 4  # standard deviations that OpenCV's Gaussian of floats reaches
-_LARGE = 5e7  # pixels from which the smoothed picture is not kept while the outline is looked for: that takes time
+_TILE = 48  # pixels, a side of the squares that are smoothed where they, or the two next to them, have an edge
+_NEXT = 2
 _ROWS = 32  # reduced rows at a time where every pixel is compared: the whole at once takes 400 MB of 100 megapixels
 _THIN = 5  # reduced pixels: what is thinner and sticks out of the part is hair
 _LEAST_AREA = 150  # reduced pixels: three threads of the fewest pixels a thread, on the slenderest screw
@@ -42,7 +43,8 @@ class Silhouette:
     """One part and the light round it.
 
     Attributes:
-        smooth: (height, width) picture, linear light, smoothed by ``presmooth_px``.
+        smooth: (height, width) picture, linear light, smoothed by ``presmooth_px``; 0 more than ``_NEXT`` times
+            ``_TILE`` pixels from the part's edges, where nobody looks.
         presmooth_px: standard deviation of that smoothing.
         outline: (n, 2) pixels of the part's outer outline, in order.
         region: 1 on the blocks of ``_REDUCE`` pixels that are the part, else 0.
@@ -127,19 +129,15 @@ def find_silhouette(picture: Picture, *, part: int | None = None, presmooth_px: 
     burnt = float((part_light >= LIMITS.full_scale).mean()) if part_light.size else 0.0
     if not shades.bright_background and burnt > LIMITS.burnt_pad:
         raise RefusalError("saturated.part")
-    all_at_once = None if light.size > _LARGE else _smoothed(light, presmooth_px, 0, light.shape[0])
-
-    def smoothed(top: int, end: int) -> F32:
-        return _smoothed(light, presmooth_px, top, end) if all_at_once is None else all_at_once[top:end]
-
-    outline = _outline(smoothed, light.shape, shades, own, keep)
+    near = _near_edges(own, light.shape)
+    smooth = _smoothed(light, presmooth_px, near)
+    outline = _outline(smooth, near, shades, own, keep)
     outside, inside = _clear_of_edges(coarse, own)
     unburnt = _unburnt(light, outside)
     outer, inner = _plateaus(small, coarse, own, unburnt, inside, light.shape)
     background, part_light = _samples(light, 1 - unburnt, inside)
     cuts = [clipped_noise(background), clipped_noise(part_light)]
     outer, inner = (field - np.float32(bias) for field, (bias, _) in zip((outer, inner), cuts, strict=True))
-    smooth = smoothed(0, light.shape[0])
     black, white = (max(sigmas) for sigmas in zip(*(cut for _, cut in cuts), strict=True))
     return Silhouette(
         smooth,
@@ -151,7 +149,7 @@ def find_silhouette(picture: Picture, *, part: int | None = None, presmooth_px: 
         shades.bright_background,
         shades.contrast,
         _noise(light, coarse),
-        _grain(smooth, outside),
+        _grain(smooth, np.minimum(outside, _blocks(near, outside.shape))),
         count,
         clipped,
         (black, white),
@@ -293,30 +291,57 @@ def _grain(smooth: F32, outside: Mask) -> float:
     return robust_scale(pairs) / float(np.sqrt(2)) if pairs.size else 0.0
 
 
-def _smoothed(light: F32, sigma: float, top: int, end: int) -> F32:
-    """The rows from ``top`` to ``end`` of the smoothed picture."""
+def _near_edges(own: Mask, shape: tuple[int, ...]) -> Mask:
+    """1 for the tiles of a picture of ``shape`` that lie near the edges of ``own``, which stands on reduced pixels."""
+    edges = cv2.morphologyEx(own, cv2.MORPH_GRADIENT, np.ones((3, 3), np.uint8))
+    blocks = _TILE // _REDUCE
+    rows, columns = -(-shape[0] // _TILE), -(-shape[1] // _TILE)
+    padded = np.zeros((rows * blocks, columns * blocks), np.uint8)
+    padded[: own.shape[0], : own.shape[1]] = edges
+    tiles = padded.reshape(rows, blocks, columns, blocks).max(axis=(1, 3))
+    return np.asarray(cv2.dilate(tiles, np.ones((2 * _NEXT + 1, 2 * _NEXT + 1), np.uint8)), np.uint8)
+
+
+def _blocks(tiles: Mask, shape: tuple[int, ...]) -> Mask:
+    """``tiles`` on reduced pixels of ``shape``."""
+    blocks = _TILE // _REDUCE
+    return np.repeat(np.repeat(tiles, blocks, axis=0), blocks, axis=1)[: shape[0], : shape[1]]
+
+
+def _runs(tiles: Mask, shape: tuple[int, ...]) -> Iterator[tuple[int, int, int, int]]:
+    """Rectangles, px, that cover the marked ``tiles`` of a picture of ``shape``: top, end, left, right."""
+    for row, marks in enumerate(tiles):
+        turns = np.flatnonzero(np.diff(marks, prepend=0, append=0)) * _TILE
+        for left, right in zip(turns[::2].tolist(), turns[1::2].tolist(), strict=True):
+            yield row * _TILE, min((row + 1) * _TILE, shape[0]), left, min(right, shape[1])
+
+
+def _smoothed(light: F32, sigma: float, near: Mask) -> F32:
+    """The picture smoothed in the tiles ``near`` the edges, 0 elsewhere; memory that is not written takes none."""
     reach = int(np.ceil(_KERNEL * sigma)) + 2
-    first, last = max(top - reach, 0), min(end + reach, light.shape[0])
-    smooth = cv2.GaussianBlur(light[first:last], (0, 0), sigma, borderType=cv2.BORDER_REFLECT_101)
-    return np.asarray(smooth[top - first : end - first], np.float32)
+    smooth = np.zeros(light.shape, np.float32)
+    for top, end, left, right in _runs(near, light.shape):
+        above, before = max(top - reach, 0), max(left - reach, 0)
+        some = light[above : min(end + reach, light.shape[0]), before : min(right + reach, light.shape[1])]
+        done = cv2.GaussianBlur(some, (0, 0), sigma, borderType=cv2.BORDER_REFLECT_101)
+        smooth[top:end, left:right] = done[top - above : end - above, left - before : right - before]
+    return smooth
 
 
-def _outline(
-    smoothed: Callable[[int, int], F32], shape: tuple[int, ...], shades: Shades, own: Mask, keep: Mask
-) -> npt.NDArray[np.int32]:
-    """Outer outline of the chosen part on the full picture of ``shape``, (n, 2) pixel positions in order; ``smoothed``
-    gives its rows from one to before another.
-    """
+def _outline(smooth: F32, near: Mask, shades: Shades, own: Mask, keep: Mask) -> npt.NDArray[np.int32]:
+    """Outer outline of the chosen part on the full picture, (n, 2) pixel positions in order."""
     left, top, width, height = cv2.boundingRect(keep)
     corner = (left * _REDUCE, top * _REDUCE)
-    near = keep[top : top + height, left : left + width] * np.uint8(255)
-    full = np.empty((height * _REDUCE, width * _REDUCE), np.uint8)
-    for row in range(0, height, _ROWS):
-        rows = full[row * _REDUCE : (row + _ROWS) * _REDUCE]
-        whole = cv2.resize(near[row : row + _ROWS], rows.shape[::-1], interpolation=cv2.INTER_NEAREST)
-        top = corner[1] + row * _REDUCE
-        here = smoothed(top, top + rows.shape[0])[:, corner[0] : corner[0] + rows.shape[1]]
-        cv2.bitwise_and(_beyond(here, shades, corner[0], top, shape), whole, rows)
+    size = (width * _REDUCE, height * _REDUCE)
+    # far from the edges what is kept is the part
+    kept = keep[top : top + height, left : left + width] * np.uint8(255)
+    full = np.asarray(cv2.resize(kept, size, interpolation=cv2.INTER_NEAREST), np.uint8)
+    for top, end, left, right in _runs(near, smooth.shape):
+        y0, y1 = max(top, corner[1]), min(end, corner[1] + size[1])
+        x0, x1 = max(left, corner[0]), min(right, corner[0] + size[0])
+        if y0 < y1 and x0 < x1:
+            here = _beyond(smooth[y0:y1, x0:x1], shades, x0, y0, smooth.shape)
+            full[y0 - corner[1] : y1 - corner[1], x0 - corner[0] : x1 - corner[0]] &= here
     contours, _ = cv2.findContours(full, cv2.RETR_EXTERNAL, cv2.CHAIN_APPROX_NONE, offset=corner)
     reach = cv2.dilate(own, np.ones((3, 3), np.uint8))
     for contour in sorted(contours, key=len, reverse=True)[:40]:
