@@ -14,6 +14,7 @@ from threads.shared.refusal import RefusalError
 from vision.locate.frame import Frame
 from vision.locate.limits import LIMITS
 from vision.locate.periodicity import Wave, in_step, mean_amplitude, strongest_wave, wave_of_period
+from vision.shared.opencv import cv2
 from vision.shared.robust import GEMAN_MCCLURE, fit_linear, median
 
 Array = npt.NDArray[np.float64]
@@ -121,9 +122,8 @@ def _along_edges(normal: Array) -> float:
 
 def mask_direction(mask: npt.NDArray[np.uint8]) -> float:
     """Direction of the long axis of the mask, radians."""
-    ys, xs = np.nonzero(mask)
-    x, y = xs - xs.mean(), ys - ys.mean()
-    return float(0.5 * np.arctan2(2 * (x * y).mean(), (x * x).mean() - (y * y).mean()))
+    moments = cv2.moments(mask, binaryImage=True)
+    return float(0.5 * np.arctan2(2 * moments["mu11"], moments["mu20"] - moments["mu02"]))
 
 
 def edges_along(points: Array, frame: Frame, normal: Array | None = None) -> tuple[Array, Array, Array]:

@@ -111,7 +111,7 @@ def _is_pad(bright: Bool) -> bool:
 
 def _few(values: npt.NDArray[Any]) -> npt.NDArray[Any]:
     """Some of the pixels: enough to know their distribution."""
-    step = max(1, int(np.sqrt(values.size / _MOST_SAMPLES)))
+    step = max(1, int(np.ceil(np.sqrt(values.size / _MOST_SAMPLES))))
     return values[::step, ::step]
 
 

@@ -264,7 +264,8 @@ def _are_gaps(stats: npt.NDArray[np.int32], coarse: Mask) -> bool:
 
 def _samples(light: F32, coarse: Mask, own: Mask) -> tuple[F32, F32]:
     """Light of single pixels, one a block of the reduced picture: on the background and on the part."""
-    every = light[_REDUCE // 2 :: _REDUCE, _REDUCE // 2 :: _REDUCE][: coarse.shape[0], : coarse.shape[1]]
+    every = np.ascontiguousarray(light[_REDUCE // 2 :: _REDUCE, _REDUCE // 2 :: _REDUCE])
+    every = every[: coarse.shape[0], : coarse.shape[1]]
     return every[coarse == 0], every[own > 0]
 
 

@@ -94,8 +94,9 @@ def _walk(data: bytes, name: str) -> tuple[_Chunks, bytes]:
     The second result is the file with what decodes and nothing else: attachments, damaged or not, could only make the
     decoder complain.
     """
-    at = len(PNG)
-    kept: list[bytes | memoryview] = [data[:at]]
+    at = since = len(PNG)
+    view = memoryview(data)
+    kept: list[bytes | memoryview] = [view[:at]]  # and from ``since`` on
     found: _Chunks | None = None
     while True:
         if at + 12 > len(data):
@@ -106,9 +107,9 @@ def _walk(data: bytes, name: str) -> tuple[_Chunks, bytes]:
         end = at + 12 + size
         if end > len(data):
             raise truncated(name)
-        body = memoryview(data)[at + 8 : end - 4]
+        body = view[at + 8 : end - 4]
         critical = kind[:1].isupper()
-        if zlib.crc32(memoryview(data)[at + 4 : end - 4]) == struct.unpack_from(">I", data, end - 4)[0]:
+        if zlib.crc32(view[at + 4 : end - 4]) == struct.unpack_from(">I", data, end - 4)[0]:
             if kind == b"IHDR" and size == 13:
                 found = _Chunks(*struct.unpack_from(">IIBB", body))
             elif not critical and found is not None:
@@ -117,10 +118,11 @@ def _walk(data: bytes, name: str) -> tuple[_Chunks, bytes]:
             raise damaged(name)
         if found is None:
             raise RefusalError("unreadable.header", name=name)
-        if critical or kind == b"tRNS":
-            kept.append(memoryview(data)[at:end])
+        if not critical and kind != b"tRNS":
+            kept.append(view[since:at])
+            since = end
         if kind == b"IEND":
-            return found, b"".join(kept)
+            return found, b"".join([*kept, view[since:end]])
         at = end
 
 
