@@ -15,6 +15,7 @@ kinds of blur (benchmarks/blur.py). Not to be believed where light is mirrored a
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 import numpy as np
@@ -24,7 +25,7 @@ from threads.shared.normal import quick_ndtr
 from vision.fit.corner_forms import choose_forms
 from vision.fit.marquardt import Observed, Prior, fit_shadow, in_section
 from vision.fit.solve import Solution
-from vision.model.blurred import contour
+from vision.model.blurred import contour, ridges_repeat
 from vision.model.lens import A_TAIL, LEFT, LEFT_DIRECTED, TAILS, TERMS, TURNED, TURNED_CODED, WIDTHS, LensBlur
 from vision.model.shadow import INDEX, outline
 from vision.outline.edges import EdgePoints
@@ -62,6 +63,7 @@ _PAIRS: dict[int, tuple[tuple[tuple[int, int, float], ...], ...]] = {
 """Real and imaginary part of (d/du + i d/dw)^m / m!: how often by u, by w, and the factor."""
 
 _WIDE = len(WIDTHS) - 1
+_ALL_WIDTHS = range(len(WIDTHS))
 _SPREAD_WEIGHTS, _SPREAD_TERM = np.array([0.06 * 4 / k if k > 2 else 0.5 for k in WIDTHS[1:]]), 0.3
 """Weights that are expected of lenses: aberrations of a wavelength and less, a tenth of the light scattered."""
 _SIZE = np.array([-1.0, 1.0, *(0.0,) * (_WIDE - 2)])
@@ -185,9 +187,13 @@ def _design(light: _Light, x: Array, seen: Observed, terms: Terms) -> tuple[Arra
     return np.hstack([weights[:, 1:] - weights[:, :1], harmonics, np.ones((z.size, 1))]), weights[:, 0]
 
 
-def _shifts(x: Array, seen: Observed, blur: LensBlur, turns: int = 3) -> tuple[Array, Array, Array]:
+def _shifts(
+    x: Array, seen: Observed, blur: LensBlur, turns: int = 3, *, derivatives: bool = True
+) -> tuple[Array, Array, Array]:
     """How much higher above the axis, mm, the edges stand behind ``blur`` than behind a Gaussian of x's blur, and the
     derivatives by its weights and harmonics: at ``_NODES`` places of a pitch, one edge after the other, and these.
+
+    Without ``derivatives`` those by weights that are 0 are left out.
     """
     pitch, sigma = float(x[INDEX["pitch"]]), float(x[INDEX["blur"]])
     middle = float(seen.u.min() + seen.u.max()) / 2
@@ -197,9 +203,10 @@ def _shifts(x: Array, seen: Observed, blur: LensBlur, turns: int = 3) -> tuple[A
     sharp = _Sharp(x, replace(seen, u=z), max(WIDTHS) * sigma)
     terms = TERMS[: len(blur.harmonics)]
     amount = np.concatenate([blur.weights, np.ravel(blur.harmonics)])
+    widths = [i for i, weight in enumerate(blur.weights) if weight or derivatives or i in {j for j, _ in terms}]
 
     def dark(y: Array) -> tuple[Array, Array, Array]:
-        weights, harmonics = _darkness(sharp, both, y, side, sigma, terms)
+        weights, harmonics = _darkness(sharp, both, y, side, sigma, terms, widths)
         return np.hstack([weights, harmonics]) @ amount, weights, harmonics
 
     here, weights, harmonics = dark(plain)
@@ -228,7 +235,7 @@ def shift_of(x: Array, seen: Observed, blur: LensBlur, turns: int = 3) -> Array:
     Worked out over one pitch in the middle of the points, for each edge, and taken as the same for all. The first of
     ``turns`` is within a hundredth where the shift is far smaller than the blur.
     """
-    shift, _, z = _shifts(x, seen, blur, turns)
+    shift, _, z = _shifts(x, seen, blur, turns, derivatives=False)
     return _spread(x, seen, z, shift)
 
 
@@ -260,16 +267,26 @@ def _largest(directions: Array, least: float = 0.05) -> Array:
 
 
 class _Sharp:
-    """The sharp outline on a fine grid, for heights at many places."""
+    """The sharp outline on a fine grid, for heights at many places; of one ridge where all are alike."""
 
     def __init__(self, x: Array, seen: Observed, sigma: float) -> None:
         reach = float(-_T[0]) * sigma * 1.1
-        self._first, self._step = float(seen.u.min()) - reach, float(x[INDEX["blur"]]) / 4
-        self._count = int((float(seen.u.max()) + reach - self._first) / self._step) + 2
+        begin, end = float(seen.u.min()), float(seen.u.max())
+        self._pitch = float(x[INDEX["pitch"]])
+        self._middle = (begin + end - self._pitch) / 2
+        self._alike = end - begin > self._pitch and ridges_repeat(x, seen.u, seen.starts)
+        if self._alike:
+            begin, end = self._middle, self._middle + self._pitch
+        self._first, self._step = begin - reach, float(x[INDEX["blur"]]) / 4
+        self._count = int((end + reach - self._first) / self._step) + 2
         grid = self._first + self._step * np.arange(self._count)
         side = np.repeat([1.0, -1.0], self._count)
         self._height, _, _ = outline(x, np.tile(grid, 2), side, seen.centre, starts=seen.starts, gradient=False)
         self._rise = np.diff(self._height, append=0.0)
+
+    def on_ridge(self, z: Array) -> Array:
+        """Places of the same height as ``z`` on the one ridge that is known, where all are alike."""
+        return z - self._pitch * np.floor((z - self._middle) / self._pitch) if self._alike else z
 
     def at(self, z: Array, side: Array) -> Array:
         """Heights at the places ``z`` on the edges ``side``, of any shape that fits."""
@@ -282,13 +299,17 @@ class _Sharp:
         return np.asarray(part)
 
 
-def _darkness(sharp: _Sharp, z: Array, y: Array, side: Array, sigma: float, terms: Terms) -> tuple[Array, Array]:
+def _darkness(
+    sharp: _Sharp, z: Array, y: Array, side: Array, sigma: float, terms: Terms, widths: Sequence[int] = _ALL_WIDTHS
+) -> tuple[Array, Array]:
     """Darkness at ``z`` along and ``y`` above the axis (n,) under each Gaussian of WIDTHS, (n, k), and the pairs of its
-    derivatives of ``terms``, (n, 2 m); ``sigma`` is the standard deviation of the first, mm.
+    derivatives of ``terms``, (n, 2 m); ``sigma`` is the standard deviation of the first, mm. 0 for other ``widths``.
     """
-    dark = np.empty((z.size, len(WIDTHS)))
+    z = sharp.on_ridge(z)
+    dark = np.zeros((z.size, len(WIDTHS)))
     found: dict[tuple[int, int], list[Array]] = {}
-    for i, k in enumerate(WIDTHS):
+    for i in widths:
+        k = WIDTHS[i]
         v = (sharp.at(z[:, None] + k * sigma * _T, side[:, None]) - y[:, None]) * (1 / (k * sigma))
         orders = [m for width, m in terms if width == i]
         sums = [quick_ndtr(v) @ _POWERS[:, : max(orders, default=0) + 1]]

@@ -34,6 +34,7 @@ _SHARP = 0.02
 _FINER = 0.4
 """Grid step, in units of the blur, where one ridge stands for all: its errors do not average over many."""
 _SEVERAL = 2.0  # pitches from which on one is worked out for all
+_REPEATS = 0.01
 _LEFT_OUT = 5e-4
 """Of the blur: what may be left out of second order where one ridge stands for all; the grid errs by more."""
 _PITCH, _TILT, _NEARNESS, _TAPER, _CREST, _ROOT, _FLANK_RIGHT, _FLANK_LEFT, _BLUR = (
@@ -86,6 +87,15 @@ def _ridges_alike(x: Array, u: Array, starts: int) -> bool:
     turned, grown = abs(m * x[_NEARNESS] * half), abs(m * k * x[_TAPER] * half / x[_ROOT] ** 2)
     left_out = (x[_CREST] + m * k**2 / x[_BLUR]) * (turned + grown) ** 2 / 2
     return bool(left_out < _LEFT_OUT * x[_BLUR])
+
+
+def ridges_repeat(x: Array, u: Array, starts: int) -> bool:
+    """Whether all ridges of an edge are the same, to ``_REPEATS`` of the blur: nothing to be told by derivatives."""
+    half = np.ptp(u) / 2
+    turned = (
+        abs(x[_NEARNESS] * half) * starts * x[_PITCH] / (2 * np.pi) / np.tan(min(x[_FLANK_RIGHT], x[_FLANK_LEFT])) ** 2
+    )
+    return bool(turned + abs(x[_TAPER] * half) < _REPEATS * x[_BLUR]) and _ridges_alike(x, u, starts)
 
 
 def _on_grid(

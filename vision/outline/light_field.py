@@ -42,10 +42,13 @@ def surface(values: F32, weight: F32) -> F32:
     c = np.linalg.solve(normal, design.T @ values[ys, xs].astype(np.float64) / x.size)
     u, v = (np.arange(width) - x0) / scale, (np.arange(height) - y0)[:, None] / scale
     out = np.empty(values.shape, np.float32)
-    along, down = c[0] + c[1] * u + c[3] * u * u, c[2] * v + c[5] * v * v
+    along = (c[0] + c[1] * u + c[3] * u * u).astype(np.float32)
+    down, lean, u = (each.astype(np.float32) for each in (c[2] * v + c[5] * v * v, c[4] * v, u))
     for row in range(0, height, _ROWS):
         rows = slice(row, row + _ROWS)
-        out[rows] = (along + down[rows]) + c[4] * v[rows] * u
+        np.multiply(lean[rows], u, out=out[rows])
+        out[rows] += along
+        out[rows] += down[rows]
     return out
 
 
