@@ -356,7 +356,9 @@ def _best_form(start: Array, few: Observed, prior: Prior, sigma: float) -> Shado
             x[INDEX["flank_right"]] = x[INDEX["flank_left"]] = min(x[INDEX["flank_right"]], x[INDEX["flank_left"]])
         crest, root = full_radii(x)
         x[INDEX["crest_corner"]], x[INDEX["root_corner"]] = crest_round * crest, root_round * root
-        tried.append(fit_shadow(x, few, prior, sigma=sigma, steps=8, fixed=("taper", "nearness"), enough=_TO_BEGIN))
+        tried.append(
+            fit_shadow(x, few, prior, sigma=sigma, steps=8, fixed=("taper", "nearness"), grid=1.0, enough=_TO_BEGIN)
+        )
         clear = min(full_radii(tried[-1].x)) > SMALL_BLURS * tried[-1].x[INDEX["blur"]]
         if (clear or len(tried) == 2) and _is_good(tried[-1], sigma, few.px_mm):
             break

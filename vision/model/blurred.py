@@ -31,10 +31,10 @@ FINE = 0.6
 
 _SHARP = 0.02
 """A change of slope over one step from which on it matters where in the step it happens."""
-_FINER = 0.4
-"""Grid step, in units of the blur, where one ridge stands for all: its errors do not average over many."""
+_FINER = 2 / 3
+"""By so much is the grid finer where one ridge stands for all: its errors do not average over many."""
 _SEVERAL = 2.0  # pitches from which on one is worked out for all
-_REPEATS = 0.01
+_REPEATS = 0.001  # of the blur: what may be left out of first order
 _LEFT_OUT = 5e-4
 """Of the blur: what may be left out of second order where one ridge stands for all; the grid errs by more."""
 _PITCH, _TILT, _NEARNESS, _TAPER, _CREST, _ROOT, _FLANK_RIGHT, _FLANK_LEFT, _BLUR = (
@@ -58,13 +58,16 @@ def contour(
     """Height of the half-level contour above the axis at ``u``; arguments and results as in ``shadow.outline``.
 
     The derivative by blur is filled in; those by offset and rotation are zero. ``step`` is the grid step in units of
-    the blur. Where all ridges look alike one is worked out for all of an edge, on a grid as fine as ``_FINER``.
+    the blur. Where all ridges look alike one is worked out for all of an edge, on a grid finer by ``_FINER``.
     """
     if np.ptp(u) < _SEVERAL * x[_PITCH] or not _ridges_alike(x, u, starts):
         return _on_grid(x, u, side, centre, starts, gradient, step)
     turns = np.floor((u - u.mean()) / x[_PITCH])
     moved = turns * x[_PITCH]
-    value, slope, jac = _on_grid(x, u - moved, side, centre, starts, True, min(step, _FINER))
+    finer = _FINER * step
+    if not gradient and ridges_repeat(x, u, starts):
+        return _on_grid(x, u - moved, side, centre, starts, False, finer)
+    value, slope, jac = _on_grid(x, u - moved, side, centre, starts, True, finer)
     assert jac is not None  # derivatives were asked for
     by_growth = jac[_LEVELS].sum(axis=0)
     value += moved * (x[_TAPER] * by_growth - x[_NEARNESS] * jac[_TILT])
