@@ -26,6 +26,7 @@ from threads.shared.refusal import Reason, RefusalError
 from threads.standards.limits import Limits
 from vision.pictures.picture import read_picture
 from vision.result.dimensions import Dimension
+from vision.shared.polyline import simplified
 
 Array = npt.NDArray[np.float64]
 
@@ -180,9 +181,4 @@ def _drawn_over(shown: Shrunken, drawing: Drawing | None, *, inches: bool) -> Ph
 
 def _without_straight(line: Array) -> Array:
     """The line (n, 2) without the points that lie on it anyway, to ``_STRAIGHT`` px."""
-    from vision.shared.opencv import cv2
-
-    line = line[np.isfinite(line).all(axis=1)]
-    if len(line) < 3:
-        return line
-    return np.asarray(cv2.approxPolyDP(line.astype(np.float32), _STRAIGHT, False)[:, 0], np.float64)
+    return simplified(line[np.isfinite(line).all(axis=1)], _STRAIGHT)

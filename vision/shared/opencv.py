@@ -10,35 +10,51 @@ variables are put back to what they were. Nothing else of OpenCV is changed or l
 
 from __future__ import annotations
 
+import importlib
 import os
 import sys
 from collections.abc import Iterator
 from contextlib import contextmanager
 from pathlib import Path
+from types import ModuleType
+from typing import TYPE_CHECKING, Any
 
 _REDIRECTED = ("QT_QPA_PLATFORM_PLUGIN_PATH", "QT_QPA_FONTDIR", "LD_LIBRARY_PATH")
 
-_imported_before = "cv2" in sys.modules
-_before = {name: os.environ.get(name) for name in _REDIRECTED}
 
-import cv2  # noqa: E402 - the environment has to be looked at first
+class _OpenCv:
+    """OpenCV, imported when something of it is first asked for: many commands look at no picture and need not wait."""
+
+    def __getattr__(self, name: str) -> Any:
+        value = getattr(_imported(), name)
+        setattr(self, name, value)  # found at once from now on
+        return value
 
 
-def _restore() -> None:
-    """Put the variables back; where OpenCV was imported before this module, take out what points into its folder."""
-    folder = str(Path(cv2.__file__).parent)
-    for name, before in _before.items():
-        value = before
-        if _imported_before and value is not None:
-            kept = [part for part in value.split(os.pathsep) if not part.startswith(folder)]
+def _imported() -> ModuleType:
+    """OpenCV, with the variables put back; where it was imported before, without what points into its folder."""
+    imported_before = "cv2" in sys.modules
+    before = {name: os.environ.get(name) for name in _REDIRECTED}
+    module = importlib.import_module("cv2")
+    folder = str(Path(str(module.__file__)).parent)
+    for name, was in before.items():
+        value = was
+        if imported_before and was is not None:
+            kept = [part for part in was.split(os.pathsep) if not part.startswith(folder)]
             value = os.pathsep.join(kept).strip(os.pathsep) or None
         if value is None:
             os.environ.pop(name, None)
         else:
             os.environ[name] = value
+    return module
 
 
-_restore()
+if TYPE_CHECKING:
+    import cv2
+else:
+    cv2 = _OpenCv()
+    if "cv2" in sys.modules:  # what it has changed already is put right at once
+        _imported()
 
 __all__ = ["cv2", "quiet"]
 
