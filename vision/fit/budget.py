@@ -213,7 +213,7 @@ def _apart(*directions: Array) -> tuple[Array, Array]:
 def _mirrored(solution: Solution, mirror: Mirror, pull: Array, scale: Array) -> dict[str, tuple[Array, Array]]:
     """What is not known of the mirrored light and the lens: the surfaces of part and pins, the cone, the opening."""
     x, seen = solution.fit.x, solution.seen
-    height, slope, _ = contour(x, seen.u, seen.side, seen.centre, starts=seen.starts, gradient=False)
+    height, slope, _ = contour(x, seen.u, seen.side, seen.centre, starts=seen.starts, gradient=False, step=1.0)
     part = -pull @ (height * np.sqrt(1 + slope**2))
     light = own_light(x, seen, seen.u - seen.centre[0], height, slope)
     lit = part if mirror.patch is None else -pull @ (height * np.sqrt(1 + slope**2) * light)

@@ -41,9 +41,9 @@ def plain_reading(
     depth = x[INDEX["crest"]] - x[INDEX["root"]]
     u = middle + (np.arange(_NODES) + 0.5) / _NODES * 2 * pitch - pitch
     found = []
-    for sign in (1.0, -1.0):
-        side = np.full(_NODES, sign)
-        height, slope, _ = outline(x, u, side, centre, starts=starts, gradient=False)
+    side = np.repeat([1.0, -1.0], _NODES)
+    heights, slopes, _ = outline(x, np.tile(u, 2), side, centre, starts=starts, gradient=False)
+    for height, slope in zip(np.split(heights, 2), np.split(slopes, 2), strict=True):
         level = float(np.median(height))
         crest, root = float(height.max()), float(height.min())
         flank = np.abs(height - level) < LIMITS.flank_band * depth

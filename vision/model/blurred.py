@@ -64,10 +64,7 @@ def contour(
         return _on_grid(x, u, side, centre, starts, gradient, step)
     turns = np.floor((u - u.mean()) / x[_PITCH])
     moved = turns * x[_PITCH]
-    finer = _FINER * step
-    if not gradient and ridges_repeat(x, u, starts):
-        return _on_grid(x, u - moved, side, centre, starts, False, finer)
-    value, slope, jac = _on_grid(x, u - moved, side, centre, starts, True, finer)
+    value, slope, jac = _on_grid(x, u - moved, side, centre, starts, True, _FINER * step)
     assert jac is not None  # derivatives were asked for
     by_growth = jac[_LEVELS].sum(axis=0)
     value += moved * (x[_TAPER] * by_growth - x[_NEARNESS] * jac[_TILT])

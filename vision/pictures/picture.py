@@ -224,7 +224,8 @@ def _to_light(raster: Raster, tone: Tone) -> tuple[npt.NDArray[np.float32], floa
             strip = cv2.max(cv2.max(one, two), three)
         else:
             _look_up(strip, table, out)
-        bright += cv2.countNonZero(cv2.inRange(strip, full, 65535))
+        if strip.max() >= full:
+            bright += cv2.countNonZero(cv2.inRange(strip, full, 65535))
     return light, bright / light.size, step
 
 
