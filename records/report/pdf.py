@@ -131,7 +131,7 @@ def built(
     flow: list[Flowable], page: PageFrame, title: str, types: Types, foot: tuple[str, str, str], version: str
 ) -> bytes:
     """The PDF of ``flow``. ``foot``: both lines on each page, and the word between its number and their count."""
-    content = io.BytesIO()
+    content = _Content()
     frame = Frame(_MARGIN, _MARGIN + _FOOT, page.width, page.height, 0, 0, 0, 0, showBoundary=0)
     document = BaseDocTemplate(
         content,
@@ -151,7 +151,16 @@ def built(
         document.build(flow, canvasmaker=partial(Numbered, foot=lines, margin=_MARGIN))
     finally:
         rl_config.useA85 = before
-    return content.getvalue()
+    return content.written
+
+
+class _Content:
+    """Where the library writes a file to, all at once: as it is, without a copy."""
+
+    written = b""
+
+    def write(self, content: bytes) -> None:
+        self.written = content
 
 
 def words_of(report: Report) -> str:
