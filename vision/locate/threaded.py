@@ -25,7 +25,7 @@ MIN_THREADS = 2.0  # whole ones in view: fewer tell neither pitch nor axis
 _MIN_SEEN = 1.5  # of which the outline's wave, before any fit, may show so many
 MIN_PITCH_PX = 14.0  # of a thread: a finer one has no flank between the blurs of its corners
 _STEEPEST_UP = np.radians(80.0)  # u of a part that stands runs down, not up
-_STRAIGHT_PX = 0.5  # over the threaded length: a frame that turns by less is near the axis; the fit turns the rest
+_STRAIGHT_PX = 0.05  # for each pitch: a frame that turns by less is near the axis; the fit turns the rest
 
 
 @dataclass(frozen=True)
@@ -107,7 +107,7 @@ def find_threaded_length(points: Array, mask_angle: float, normal: Array | None 
         again = wave_of_period(*straight_lines, wave.pitch)
         if again is None:
             break
-        turned = abs(straight.angle - frame.angle) * (wave.end - wave.start)
+        turned = abs(straight.angle - frame.angle) * wave.pitch
         frame, lines, wave = straight, straight_lines, again
         if turned < _STRAIGHT_PX:
             break
