@@ -51,14 +51,14 @@ def places(count: int) -> tuple[Array, Array]:
     return rng.uniform(-2, 2, count), np.where(np.arange(count) % 2 > 0, 1.0, -1.0)
 
 
-def integrated(x: Array, u: Array, side: Array) -> Array:
+def integrated(x: Array, u: Array, side: Array, starts: int = 1) -> Array:
     """The height at which half of the light is blocked, by 801 nodes over +-4.5 sigma and halving of the interval."""
     sigma = x[INDEX["blur"]]
     t = np.linspace(-4.5, 4.5, 801)
     g = np.exp(-0.5 * t**2)
     g /= g.sum()
     at = (u[:, None] + sigma * t).ravel()
-    sharp = outline(x, at, np.repeat(side, t.size), CENTRE, gradient=False)[0].reshape(u.size, t.size)
+    sharp = outline(x, at, np.repeat(side, t.size), CENTRE, starts=starts, gradient=False)[0].reshape(u.size, t.size)
     low, high = sharp.min(axis=1), sharp.max(axis=1)
     for _ in range(32):
         middle = (low + high) / 2
@@ -81,6 +81,21 @@ def test_a_blur_of_a_twentieth_of_the_pitch_against_integration(x: Array) -> Non
     u, side = np.linspace(-0.6, 0.6, 300), np.ones(300)
     seen, _, _ = contour(x, u, side, CENTRE, gradient=False)
     assert np.sqrt(np.mean((seen - integrated(x, u, side)) ** 2)) < 0.002 * x[INDEX["blur"]]
+
+
+@pytest.mark.parametrize("starts", [1, 2])
+def test_one_ridge_for_all_of_a_far_camera(starts: int) -> None:
+    """Of a taper and a distance of metres: as near to the integral over all ridges as one by one, and that bench's
+    derivatives. Without a change of size or of place from ridge to ridge the integral would be off by more.
+    """
+    x = thread(nearness=3e-5, taper=1e-4, tilt=0.02, root_corner=0.02)
+    u, side = places(200)
+    seen, _, _ = contour(x, u, side, CENTRE, starts=starts, gradient=False)
+    wrong = seen - integrated(x, u, side, starts)
+    assert np.abs(wrong).max() < 0.015 * x[INDEX["blur"]]
+    alike = thread(nearness=0.0, taper=0.0, tilt=0.02, root_corner=0.02)
+    without, _, _ = contour(alike, u, side, CENTRE, starts=starts, gradient=False)
+    assert np.abs(without - integrated(x, u, side, starts)).max() > 0.03 * x[INDEX["blur"]]
 
 
 def test_coarse_step_on_the_way_to_the_solution() -> None:
