@@ -19,6 +19,12 @@ os.environ["FLANKWISE_DATA"] = _DATA
 for _library in ("OMP", "OPENBLAS"):
     os.environ.setdefault(f"{_library}_NUM_THREADS", "1")
 
-# the machines that run these tests are shared: how long an example, or making it, takes says nothing about the code
-settings.register_profile("flankwise", deadline=None, suppress_health_check=[HealthCheck.too_slow])
+# the machines that run these tests are shared: how long an example, or making it, takes says nothing about the code.
+# The examples are the same in every run, so that a change is judged by itself; with FLANKWISE_SEARCH they are new ones
+settings.register_profile(
+    "flankwise",
+    deadline=None,
+    suppress_health_check=[HealthCheck.too_slow],
+    derandomize=not os.environ.get("FLANKWISE_SEARCH"),
+)
 settings.load_profile("flankwise")
