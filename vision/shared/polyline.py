@@ -12,7 +12,7 @@ def simplified(line: Array, tolerance: float) -> Array:
     """The points of an open ``line`` (n, 2) from whose chain the others lie no farther than ``tolerance``.
 
     Douglas and Peucker, Cartographica 10, 112-122, 1973: of what lies between two points that are kept the one farthest
-    from the chord is kept as well, where it is too far. Here for all chords at once, turn by turn.
+    from that stretch is kept as well, where it is too far. Here for all chords at once, turn by turn.
     """
     count = len(line)
     if count < 3:
@@ -21,12 +21,10 @@ def simplified(line: Array, tolerance: float) -> Array:
     while True:
         chord = np.repeat(np.arange(kept.size - 1), np.diff(kept))  # of all points but the last
         start, along = line[kept[:-1]], np.diff(line[kept], axis=0)
-        length = np.hypot(along[:, 0], along[:, 1])
         away = line[:-1] - start[chord]
-        crosswise = np.abs(away[:, 0] * along[chord, 1] - away[:, 1] * along[chord, 0])
-        long = length[chord]
-        # of a chord without length: how far they lie from its place
-        far = np.where(long > 0, crosswise / np.where(long > 0, long, 1.0), np.hypot(away[:, 0], away[:, 1]))
+        square = (along**2).sum(axis=1)
+        part = np.clip((away * along[chord]).sum(axis=1) / np.where(square > 0, square, 1.0)[chord], 0.0, 1.0)
+        far = np.hypot(*(away - part[:, None] * along[chord]).T)
         most = np.maximum.reduceat(far, kept[:-1])
         split = np.flatnonzero((far == most[chord]) & (far > tolerance))
         if not split.size:
